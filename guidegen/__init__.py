@@ -1,0 +1,3 @@
+"""guidegen publishes illustrated painting guides as a checked static site."""
+
+__version__ = "0.1.0"

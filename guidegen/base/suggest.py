@@ -1,0 +1,50 @@
+"""The nearest name to one that was not found."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable
+
+
+def folded(text: str) -> str:
+    """The form in which names are compared: NFKD, marks dropped, case folded, white space removed."""
+    decomposed = unicodedata.normalize("NFKD", text)
+    bare = "".join(c for c in decomposed if not unicodedata.combining(c))
+    return "".join(unicodedata.normalize("NFKD", bare.casefold()).split())
+
+
+def distance(left: str, right: str, limit: int) -> int:
+    """Edits (insert, drop, change, swap of neighbours) between two words, or limit + 1 once past it.
+
+    The optimal string alignment distance; work is bounded by limit · length.
+    """
+    if abs(len(left) - len(right)) > limit:
+        return limit + 1
+    before: list[int] = []
+    row = list(range(len(right) + 1))
+    for i, a in enumerate(left, 1):
+        older, before, row = before, row, [i]
+        for j, b in enumerate(right, 1):
+            best = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (a != b))
+            if i > 1 and j > 1 and a == right[j - 2] and left[i - 2] == b:
+                best = min(best, older[j - 2] + 1)
+            row.append(best)
+        if min(row) > limit:
+            return limit + 1
+    return min(row[-1], limit + 1)
+
+
+def nearest(name: str, known: Iterable[str]) -> str | None:
+    """The known name closest to `name`, or None where nothing is near enough to be a slip of the pen.
+
+    Near enough is one edit for short words and a third of the letters for longer ones, at most four.
+    Ties go to the name that comes first in alphabetical order.
+    """
+    asked = folded(name)
+    limit = min(4, max(1, len(asked) // 3))
+    best: tuple[int, str] | None = None
+    for candidate in sorted(set(known)):
+        away = distance(asked, folded(candidate), limit)
+        if away <= limit and (best is None or away < best[0]):
+            best = (away, candidate)
+    return best[1] if best else None

@@ -1,0 +1,1 @@
+"""Rules over records: what an author should be told."""

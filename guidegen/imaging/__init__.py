@@ -1,0 +1,1 @@
+"""Photos in, upright sRGB pictures without metadata out."""

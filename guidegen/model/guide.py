@@ -1,0 +1,222 @@
+"""A guide: its steps, stops and inserts, as written."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from guidegen.base.source import Span
+from guidegen.model.names import NO_PLACES, Item, Name, Part, Photo
+
+
+class PaintUse(StrEnum):
+    """How a step says what it paints with."""
+
+    NONE = "none"
+    AS_BEFORE = "as before"
+    SIDE_BY_SIDE = "list"  # one name, or several that are each used by themselves
+    MIXED = "parts"  # several names mixed in parts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintChoice:
+    """What a step paints with. `parts` is empty for none and as before; in a list every amount is 1."""
+
+    use: PaintUse
+    parts: tuple[Part, ...] = ()
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dry:
+    """Milliseconds to dry in the air, which count, and with warm air, where the author gave them."""
+
+    air: int = 0
+    warm: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thin:
+    """How a paint is thinned: the text as typed, and the paint's share of it where parts were given."""
+
+    text: str
+    paint_share: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instead:
+    """The author's own substitute: one or more names in parts, and a note."""
+
+    parts: tuple[Part, ...]
+    note: str = ""
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step. Times in ms, `amount` in ml per figure and coat, `share` from 0 to 1.
+
+    `areas` is empty for `all`. `once`, `each` and `dry` are per coat as written. `shared` names the shared list
+    that an inserted step comes from; its spans then lie in that list's file. `technique` is as typed, '' if none.
+    `paint` is None only where the author left it out or wrote something unreadable.
+    """
+
+    title: str
+    technique: str = ""
+    areas: tuple[Name, ...] = ()
+    paint: PaintChoice | None = None
+    once: int = 0
+    each: int = 0
+    dry: Dry = field(default_factory=Dry)
+    holds_area: bool = False
+    rest: bool = False
+    coats: int = 1
+    brush: str = ""
+    thin: Thin | None = None
+    share: float | None = None
+    amount: float | None = None
+    instead: tuple[Instead, ...] = ()
+    photos: tuple[Photo, ...] = ()
+    at: int | None = None
+    mind: str = ""
+    look_for: str = ""
+    if_wrong: str = ""
+    spots: str = ""
+    stray: tuple[Name, ...] = ()
+    optional: bool = False
+    only: Mapping[str, Name] = field(default_factory=dict)
+    materials: tuple[Item, ...] = ()
+    tools: tuple[Item, ...] = ()
+    shared: str | None = None
+    span: Span
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """A place to call it done."""
+
+    name: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Insert:
+    """The steps of a shared list go here. Inserts are expanded before anything is computed."""
+
+    name: Name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """`shared/<name>.yaml`: steps that several guides insert, as written."""
+
+    name: str
+    entries: tuple[Step | Stop | Insert, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """The scale as 1:ratio, the words it was written in, and whether anybody gave it."""
+
+    ratio: float = 56.0
+    text: str = "1:56"
+    given: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swatch:
+    """A colour that the author read off a reference picture."""
+
+    name: str
+    colour: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reference:
+    """A picture the scheme follows."""
+
+    photo: Photo
+    source: str = ""
+    swatches: tuple[Swatch, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """A batch painted so far."""
+
+    date: dt.date
+    figures: int
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passage:
+    """Part of a guide's text, as safe HTML. Pictures in it are already `<img>` place-holders, see reading.markdown.
+
+    `photos` are the pictures in it, in order.
+    """
+
+    html: str = ""
+    plain: str = ""
+    photos: tuple[Photo, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """The Markdown: what stands before the steps, under each step (by index among the steps), and after them."""
+
+    before: Passage = field(default_factory=Passage)
+    under: Mapping[int, Passage] = field(default_factory=dict)
+    after: Passage = field(default_factory=Passage)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guide:
+    """A guide with its inserts expanded. `base` in mm across, None for none; `surface` in cm²."""
+
+    slug: str
+    file: str
+    title: str
+    summary: str = ""
+    author: str = ""
+    credit: str = ""
+    licence: str = ""
+    video: str = ""
+    language: str = ""
+    date: dt.date | None = None
+    tags: tuple[str, ...] = ()
+    see: tuple[Name, ...] = ()
+    was: tuple[Name, ...] = ()
+    draft: bool = False
+    scale: Scale = field(default_factory=Scale)
+    base: float | None = None
+    surface: float | None = None
+    figures: int = 1
+    cover: Photo | None = None
+    figure: Name | None = None
+    materials: tuple[Item, ...] = ()
+    tools: tuple[Item, ...] = ()
+    reference: tuple[Reference, ...] = ()
+    made: tuple[Made, ...] = ()
+    leave: tuple[Name, ...] = ()
+    choose: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    entries: tuple[Step | Stop, ...] = ()
+    inserts: tuple[str, ...] = ()
+    body: Body = field(default_factory=Body)
+    chart: str | None = None
+    span: Span
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The steps of every variant, in order, without stops."""
+        return tuple(entry for entry in self.entries if isinstance(entry, Step))
+
+    @property
+    def default_choice(self) -> dict[str, str]:
+        """The first option of each choice."""
+        return {name: options[0] for name, options in self.choose.items() if options}

@@ -1,0 +1,192 @@
+"""The palette: ranges, paints and house mixes, and how a name finds one."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from guidegen.base.source import Span
+from guidegen.base.suggest import folded, nearest
+from guidegen.model.names import NO_PLACES, Name, Part
+
+
+class Kind(StrEnum):
+    """What is in the pot."""
+
+    PAINT = "paint"
+    PRIMER = "primer"
+    WASH = "wash"
+    GLAZE = "glaze"
+    INK = "ink"
+    STAIN = "stain"
+    METALLIC = "metallic"
+    PIGMENT = "pigment"
+    EFFECT = "effect"
+    OIL = "oil"
+    PASTE = "paste"
+    MEDIUM = "medium"
+    THINNER = "thinner"
+    VARNISH = "varnish"
+
+
+FILMS = frozenset({Kind.WASH, Kind.GLAZE, Kind.STAIN})
+COLOURLESS = frozenset({Kind.MEDIUM, Kind.THINNER, Kind.VARNISH})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """A maker's line of paints; its values stand in for paints that leave theirs out. `size`, `drop` in ml."""
+
+    name: str
+    size: float | None = None
+    price: float | None = None
+    thinner: str = ""
+    drop: float = 0.05
+    note: str = ""
+    span: Span
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LetDown:
+    """The paint let down with white, as measured: `colour` at `paint` : `white_parts`. `white` names the white."""
+
+    colour: str
+    paint_parts: float = 1.0
+    white_parts: float = 9.0
+    white: Name | None = None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paint:
+    """A pot of paint. `colour` is `#rrggbb`, None for what has none. `size` and `drop` in ml, `owned` in pots."""
+
+    name: str
+    range: str | None = None
+    code: str = ""
+    edition: str = ""
+    aliases: tuple[str, ...] = ()
+    kind: Kind = Kind.PAINT
+    colour: str | None = None
+    finish: str = ""
+    covers: str = ""
+    binder: str = ""
+    comes_as: str = ""
+    size: float | None = None
+    price: float | None = None
+    drop: float = 0.05
+    thinner: str = ""
+    owned: int = 0
+    discontinued: bool = False
+    twin_of: Name | None = None
+    note: str = ""
+    hazards: tuple[Name, ...] = ()
+    strength: float = 1.0
+    let_down: LetDown | None = None
+    span: Span
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+    @property
+    def full_name(self) -> str:
+        """`Range / Name`, with the edition where there is one: what tells this pot from every other."""
+        label = f"{self.name} ({self.edition})" if self.edition else self.name
+        return f"{self.range} / {label}" if self.range else label
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mix:
+    """A house mix. `kind` and `strength` are as given or None; `colour` is measured, or None to be predicted."""
+
+    name: str
+    parts: tuple[Part, ...]
+    kind: Kind | None = None
+    colour: str | None = None
+    strength: float | None = None
+    aliases: tuple[str, ...] = ()
+    note: str = ""
+    credit: str = ""
+    span: Span
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+    @property
+    def full_name(self) -> str:
+        """Its name: house mixes belong to no range."""
+        return self.name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ambiguous:
+    """A name that two or more pots answer to on the first level where any does."""
+
+    found: tuple[Paint | Mix, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Palette:
+    """Everything in `palette.yaml` and `palette/*.yaml`, in the order written."""
+
+    ranges: tuple[Range, ...] = ()
+    paints: tuple[Paint, ...] = ()
+    mixes: tuple[Mix, ...] = ()
+    _levels: tuple[Mapping[str, tuple[Paint | Mix, ...]], ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index the names once, level by level."""
+        object.__setattr__(self, "_levels", _levels(self.paints, self.mixes))
+
+    def find(self, name: str) -> Paint | Mix | Ambiguous | None:
+        """The pot a name means: `Range / X` first, then a name, an alias, a bare code; None if none matches."""
+        key = folded(name)
+        for level in self._levels:
+            found = level.get(key, ())
+            if len(found) == 1:
+                return found[0]
+            if found:
+                return Ambiguous(found=found)
+        return None
+
+    def nearest(self, name: str) -> Paint | Mix | None:
+        """The pot whose name is a slip of the pen away, if there is one."""
+        labels: dict[str, Paint | Mix] = {}
+        pots: tuple[Paint | Mix, ...] = (*self.paints, *self.mixes)
+        for pot in pots:
+            for label in (pot.name, *pot.aliases, pot.full_name):
+                labels.setdefault(label, pot)
+        best = nearest(name, labels)
+        return labels[best] if best else None
+
+
+def _levels(
+    paints: Iterable[Paint], mixes: Iterable[Mix]
+) -> tuple[Mapping[str, tuple[Paint | Mix, ...]], ...]:
+    qualified: dict[str, list[Paint | Mix]] = defaultdict(list)
+    names: dict[str, list[Paint | Mix]] = defaultdict(list)
+    aliases: dict[str, list[Paint | Mix]] = defaultdict(list)
+    codes: dict[str, list[Paint | Mix]] = defaultdict(list)
+
+    def add(level: dict[str, list[Paint | Mix]], text: str, pot: Paint | Mix) -> None:
+        pots = level[folded(text)]
+        if text and all(pot is not other for other in pots):
+            pots.append(pot)
+
+    for paint in paints:
+        labels = [paint.name, *paint.aliases, paint.code]
+        if paint.edition:
+            labels.append(f"{paint.name} ({paint.edition})")
+        if paint.range:
+            for label in filter(None, labels):
+                add(qualified, f"{paint.range}/{label}", paint)
+        add(names, paint.name, paint)
+        if paint.edition:
+            add(names, f"{paint.name} ({paint.edition})", paint)
+        for alias in paint.aliases:
+            add(aliases, alias, paint)
+        add(codes, paint.code, paint)
+    for mix in mixes:
+        add(names, mix.name, mix)
+        for alias in mix.aliases:
+            add(aliases, alias, mix)
+    return tuple({k: tuple(v) for k, v in level.items() if v} for level in (qualified, names, aliases, codes))

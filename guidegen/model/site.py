@@ -1,0 +1,65 @@
+"""The site's own settings, and the archive as a whole."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from guidegen.base.source import Source, Span
+from guidegen.model.guide import Guide, Scale, Shared
+from guidegen.model.names import NO_PLACES
+from guidegen.model.paint import Palette
+from guidegen.model.plan import Plan
+
+# What `format: 1` of site.yaml means; it grows when old content would be read differently.
+FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defaults:
+    """What a guide, a plan's unit or a paint takes where it says nothing. `base` in mm across."""
+
+    figures: int = 1
+    scale: Scale = field(default_factory=Scale)
+    base: float | None = None
+    batch: int | None = None
+    range: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """`site.yaml`."""
+
+    title: str = "Painting guides"
+    author: str = ""
+    url: str = ""
+    language: str = "en"
+    timezone: str = "UTC"
+    currency: str = "EUR"
+    format: int = FORMAT
+    tokens: Mapping[str, str] = field(default_factory=dict)
+    defaults: Defaults = field(default_factory=Defaults)
+    span: Span = field(default_factory=lambda: Span.of_file("site.yaml"))
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Archive:
+    """All content, read. Guides, shared lists and plans are sorted by slug; a faulty one may be left out.
+
+    `sources` has every text file that was read, by its path. `loose` are the files to copy as they are (`as-is/`),
+    and `templates` the author's own, both relative to content.
+    """
+
+    site: Site = field(default_factory=Site)
+    palette: Palette = field(default_factory=Palette)
+    guides: tuple[Guide, ...] = ()
+    shared: tuple[Shared, ...] = ()
+    plans: tuple[Plan, ...] = ()
+    loose: tuple[str, ...] = ()
+    templates: tuple[str, ...] = ()
+    sources: Mapping[str, Source] = field(default_factory=dict)
+
+    def guide(self, slug: str) -> Guide | None:
+        """The guide at an address."""
+        return next((guide for guide in self.guides if guide.slug == slug), None)

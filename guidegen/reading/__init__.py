@@ -1,0 +1,1 @@
+"""Files' text in, records and diagnostics out."""

@@ -1,0 +1,1 @@
+"""Values in, pages and exports out, as text."""

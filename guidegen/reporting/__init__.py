@@ -1,0 +1,1 @@
+"""Diagnostics as text for people and as data for tools."""

@@ -1,0 +1,1 @@
+"""Puts a site on disk so that it is whole at every moment."""

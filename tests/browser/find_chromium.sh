@@ -1,0 +1,42 @@
+# Sourced by run.sh: find a Chromium, or get one, and leave its path in GUIDEGEN_CHROMIUM.
+find_chromium() {
+    for name in chromium chromium-browser google-chrome google-chrome-stable microsoft-edge; do
+        if command -v "$name" >/dev/null 2>&1; then
+            command -v "$name"
+            return 0
+        fi
+    done
+    for app in "Google Chrome" Chromium "Microsoft Edge"; do
+        if [ -x "/Applications/$app.app/Contents/MacOS/$app" ]; then
+            echo "/Applications/$app.app/Contents/MacOS/$app"
+            return 0
+        fi
+    done
+    return 1
+}
+
+if [ -z "${GUIDEGEN_CHROMIUM:-}" ]; then
+    GUIDEGEN_CHROMIUM=$(find_chromium || true)
+    if [ -z "$GUIDEGEN_CHROMIUM" ] && "$venv/bin/python" -m playwright install chromium >/dev/null 2>&1; then
+        GUIDEGEN_CHROMIUM=playwright
+    fi
+    if [ -z "$GUIDEGEN_CHROMIUM" ] && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
+        echo "Installing Chromium with apt-get"
+        apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
+            chromium fonts-dejavu-core fonts-liberation poppler-utils >/dev/null || true
+        GUIDEGEN_CHROMIUM=$(find_chromium || true)
+    fi
+    if [ -z "$GUIDEGEN_CHROMIUM" ]; then
+        echo "No Chromium, Chrome or Edge was found and none could be installed." >&2
+        echo "Install one of them, or set GUIDEGEN_CHROMIUM to its path, and run this again." >&2
+        exit 2
+    fi
+fi
+if ! command -v pdftotext >/dev/null 2>&1 && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
+    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq poppler-utils; } >/dev/null || true
+fi
+if ! command -v pdftotext >/dev/null 2>&1; then
+    echo "pdftotext was not found; install poppler (Debian: poppler-utils) for the tests of printing." >&2
+    exit 2
+fi
+export GUIDEGEN_CHROMIUM
