@@ -22,7 +22,7 @@ _UNITS = {
     **dict.fromkeys(("h", "hour", "hours"), HOUR),
     **dict.fromkeys(("d", "day", "days"), DAY),
 }
-_NUMBER = r"\d{1,9}(?:\.\d{1,9})?"
+_NUMBER = r"[0-9]{1,9}(?:\.[0-9]{1,9})?"
 _PART = re.compile(rf"\s*({_NUMBER})\s*([a-z]+)\s*", re.IGNORECASE)
 _ISO = re.compile(
     rf"P(?:({_NUMBER})D)?(?:T(?:({_NUMBER})H)?(?:({_NUMBER})M)?(?:({_NUMBER})S)?)?", re.IGNORECASE

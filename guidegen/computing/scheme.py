@@ -14,7 +14,7 @@ from guidegen.model.paint import Ambiguous, Kind, Mix, Paint, Palette
 # The key of the whole figure in guides that name no area at all.
 WHOLE = "all"
 
-# Mixes may use mixes; checking refuses circles, and this bound keeps a faulty palette from hanging anything.
+# Mixes may use mixes, so many deep and no deeper; checking refuses circles, which give nothing here.
 DEEPEST_MIX = 50
 
 
@@ -100,28 +100,39 @@ def blend_of(parts: Iterable[Part], palette: Palette) -> Blend | None:
     return Blend(kept) if kept else None
 
 
-def ingredients(blend: Blend, palette: Palette) -> tuple[Ingredient, ...]:
+def ingredients(blend: Blend, palette: Palette, *, touch: float | None = None) -> tuple[Ingredient, ...]:
     """The palette paints of a blend, mixes broken down, in the order first met; shares sum to 1.
 
-    A mix inside a mix is replaced by its own paints scaled to sum 1, so it weighs its parts and no more.
+    A mix inside a mix is replaced by its own paints scaled to sum 1, so it weighs its parts and no more. `touch` is
+    what a touch counts here, its own amount where that is left out.
     """
-    shares: dict[int, tuple[Paint, float]] = {}
+    known: dict[int, dict[int, Ingredient]] = {}
+    open_mixes: set[int] = set()
 
-    def pour(parts: tuple[BlendPart, ...], weight: float, depth: int) -> None:
-        total = sum(part.amount for part in parts)
-        for part in parts:
-            share = weight * part.amount / total
-            if isinstance(part.pot, Paint):
-                paint, before = shares.get(id(part.pot), (part.pot, 0.0))
-                shares[id(part.pot)] = (paint, before + share)
-            elif depth < DEEPEST_MIX:
-                inner = blend_of(part.pot.parts, palette)
-                if inner is not None:
-                    pour(inner.parts, share, depth + 1)
+    def poured(parts: tuple[BlendPart, ...]) -> dict[int, Ingredient]:
+        amounts = [touch if part.touch and touch is not None else part.amount for part in parts]
+        shares: dict[int, Ingredient] = {}
+        for part, amount in zip(parts, amounts, strict=True):
+            for key, one in of_pot(part.pot).items():
+                before = shares[key].share if key in shares else 0.0
+                shares[key] = Ingredient(one.paint, before + one.share * amount / sum(amounts))
+        return shares
 
-    pour(blend.parts, 1.0, 0)
-    total = sum(share for _, share in shares.values())
-    return tuple(Ingredient(paint, share / total) for paint, share in shares.values()) if total else ()
+    def of_pot(pot: Paint | Mix) -> dict[int, Ingredient]:
+        if isinstance(pot, Paint):
+            return {id(pot): Ingredient(pot, 1.0)}
+        if id(pot) not in known:
+            if id(pot) in open_mixes or len(open_mixes) >= DEEPEST_MIX:
+                return {}
+            open_mixes.add(id(pot))
+            inner = blend_of(pot.parts, palette)
+            known[id(pot)] = poured(inner.parts) if inner else {}
+            open_mixes.remove(id(pot))
+        return known[id(pot)]
+
+    shares = poured(blend.parts)
+    total = sum(one.share for one in shares.values())
+    return tuple(Ingredient(one.paint, one.share / total) for one in shares.values()) if total else ()
 
 
 def scheme_of(guide: Guide, palette: Palette, choice: Mapping[str, str] | None = None) -> Scheme:

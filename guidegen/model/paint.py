@@ -149,11 +149,13 @@ class Palette:
         return None
 
     def nearest(self, name: str) -> Paint | Mix | None:
-        """The pot whose name is a slip of the pen away, if there is one."""
+        """The pot whose name is a slip of the pen away, if there is one; a pot's own name beats another's alias."""
         labels: dict[str, Paint | Mix] = {}
         pots: tuple[Paint | Mix, ...] = (*self.paints, *self.mixes)
         for pot in pots:
-            for label in (pot.name, *pot.aliases, pot.full_name):
+            labels.setdefault(pot.name, pot)
+        for pot in pots:
+            for label in (pot.full_name, *pot.aliases):
                 labels.setdefault(label, pot)
         best = nearest(name, labels)
         return labels[best] if best else None

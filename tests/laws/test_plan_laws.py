@@ -1,0 +1,212 @@
+"""What holds for every plan over its sittings, and what SimPy and OR-tools say of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from simulated import simulated_plan
+from strategies import plans
+
+from guidegen.base.units import DAY, HOUR
+from guidegen.computing.batch import passes_of
+from guidegen.computing.evenings import Evenings, UnitScheme, evenings, unit_schemes
+from guidegen.computing.mending import mending
+from guidegen.computing.roster import cut, split
+from guidegen.computing.sittings import slots
+from guidegen.computing.techniques import AIRBORNE, technique_of
+from guidegen.model.guide import Guide
+from guidegen.model.paint import Palette
+from guidegen.model.plan import Plan, Timetable
+
+Planned = tuple[Plan, dict[str, Guide]]
+
+# Months that a small plan with some time in it is done within, so that one that is stuck is soon known to be.
+DAYS = 120
+
+
+def work_out(planned: Planned) -> tuple[Plan, tuple[UnitScheme, ...], Evenings]:
+    plan, guides = planned
+    units = unit_schemes(plan, guides, Palette())
+    return plan, units, evenings(plan, units, DAYS)
+
+
+def ms(plan: Plan, moment: dt.datetime) -> int:
+    return round((moment - dt.datetime.combine(plan.start, dt.time())) / dt.timedelta(milliseconds=1))
+
+
+def strokes(plan: Plan, units: tuple[UnitScheme, ...], found: Evenings) -> list[tuple[int, ...]]:
+    """Jobs taken apart: unit, batch, step, coat, figure, start, end in ms."""
+    each = {(unit.unit, p.n): p.each for unit in units for p in passes_of(unit.scheme)}
+    rows = []
+    for sitting in found.sittings:
+        for job in sitting.jobs:
+            at = ms(plan, job.start)
+            for figure in range(job.figures[0], job.figures[1] + 1):
+                end = at + each[job.unit, job.n] + (job.once if figure == job.figures[0] else 0)
+                rows.append((job.unit, job.batch, job.n, job.coat, figure, at, end))
+                at = end
+            assert at == ms(plan, job.end)
+    return rows
+
+
+@given(plans())
+def test_simpy_paints_the_same_strokes(planned: Planned):
+    """SimPy (simpy.readthedocs.io): a painter who looks at everything before each stroke paints the same."""
+    plan, units, found = work_out(planned)
+    assert strokes(plan, units, found) == simulated_plan(list(slots(plan, DAYS)), units)
+
+
+@given(plans())
+def test_every_stroke_is_painted_once(planned: Planned):
+    plan, units, found = work_out(planned)
+    wanted = Counter(
+        (unit.unit, p.n, p.coat, figure)
+        for unit in units
+        for p in passes_of(unit.scheme)
+        for figure in range(1, unit.figures + 1)
+    )
+    painted = Counter((u, n, coat, figure) for u, _, n, coat, figure, _, _ in strokes(plan, units, found))
+    if found.stuck:
+        assert painted < wanted
+    else:
+        assert painted == wanted
+
+
+@given(plans())
+def test_there_is_one_painter_and_nothing_starts_wet(planned: Planned):
+    plan, units, found = work_out(planned)
+    passes = {(unit.unit, p.n, p.coat): p for unit in units for p in passes_of(unit.scheme)}
+    before = 0
+    rows = strokes(plan, units, found)
+    for at, (u, _, n, coat, figure, start, end) in enumerate(rows):
+        assert start >= before
+        before = end
+        step = passes[u, n, coat]
+        for u2, _, n2, coat2, figure2, _, end2 in rows[:at]:
+            wet = passes[u2, n2, coat2]
+            meets = not wet.holds_area or set(wet.areas) & set(step.areas)
+            if (u2, figure2) == (u, figure) and meets:
+                assert start >= end2 + wet.dry
+
+
+@given(plans())
+def test_steps_keep_their_order_over_the_whole_batch(planned: Planned):
+    plan, units, found = work_out(planned)
+    last: dict[tuple[int, int], tuple[int, int]] = {}
+    for u, batch, n, coat, *_ in strokes(plan, units, found):
+        assert (n, coat) >= last.get((u, batch), (0, 0))
+        last[u, batch] = (n, coat)
+
+
+def hours_around(
+    plan: Plan, timetable: Timetable, moment: dt.datetime
+) -> list[tuple[dt.datetime, dt.datetime]]:
+    """The written hours of the days around, put together from the timetable alone."""
+    return [
+        (midnight + dt.timedelta(minutes=start), midnight + dt.timedelta(minutes=end))
+        for shift in (-1, 0, 1)
+        for day in (moment.date() + dt.timedelta(days=shift),)
+        if timetable is plan.spraying or (day >= plan.start and day not in plan.skip)
+        for midnight in (dt.datetime.combine(day, dt.time()),)
+        for start, end in timetable.on(day)
+    ]
+
+
+@given(plans())
+def test_nothing_is_painted_outside_the_sittings(planned: Planned):
+    """Each sitting lies within the written hours, each job within its sitting, each spray in spraying hours."""
+    plan, units, found = work_out(planned)
+    technique = {
+        (unit.unit, row.n): technique_of(row.step.technique).name
+        for unit in units
+        for row in unit.scheme.steps
+    }
+    before = dt.datetime.combine(plan.start, dt.time())
+    for sitting in found.sittings:
+        assert before <= sitting.start < sitting.end
+        assert sitting.jobs
+        before = sitting.end
+        for job in sitting.jobs:
+            assert sitting.start <= job.start <= job.end <= sitting.end
+            timetables = [plan.sittings]
+            if technique[job.unit, job.n] in AIRBORNE and plan.spraying is not None:
+                timetables.append(plan.spraying)
+            for timetable in timetables:
+                at = job.start
+                for start, end in sorted(hours_around(plan, timetable, job.start)):
+                    if start <= at:
+                        at = max(at, min(end, job.end))
+                assert at == job.end
+
+
+@given(plans())
+def test_once_is_spent_once_a_sitting(planned: Planned):
+    _, units, found = work_out(planned)
+    once = {(unit.unit, p.n, p.coat): p.once for unit in units for p in passes_of(unit.scheme)}
+    for sitting in found.sittings:
+        begun: set[tuple[int, int, int, int]] = set()
+        for job in sitting.jobs:
+            key = (job.unit, job.batch, job.n, job.coat)
+            assert job.once == (0 if key in begun else once[job.unit, job.n, job.coat])
+            begun.add(key)
+
+
+@given(plans())
+def test_the_sums_follow_from_the_jobs(planned: Planned):
+    plan, units, found = work_out(planned)
+    rows = strokes(plan, units, found)
+    passes = {(unit.unit, p.n, p.coat): p for unit in units for p in passes_of(unit.scheme)}
+    assert found.hands_on == sum(end - start for *_, start, end in rows)
+    if found.stuck or not rows:
+        assert found.finish is None
+        return
+    dry = max(end + passes[u, n, coat].dry for u, _, n, coat, _, _, end in rows)
+    assert found.finish is not None
+    assert ms(plan, found.finish) == dry
+    if plan.deadline is None:
+        assert (found.slack_days, found.short_hours) == (None, 0)
+        return
+    midnight = ((plan.deadline - plan.start).days + 1) * DAY
+    assert found.slack_days == (plan.deadline - plan.start).days - dry // DAY
+    assert round(found.short_hours * HOUR) == sum(
+        max(0, end - max(start, midnight)) for *_, start, end in rows
+    )
+    assert (found.ready == found.figures) == (found.slack_days >= 0)
+
+
+@given(plans(), st.integers(0, 2))
+def test_what_is_said_to_mend_a_plan_does(planned: Planned, late: int):
+    """Each answer alone makes a late plan be in time, one figure more than the most does not."""
+    plan, units, found = work_out(planned)
+    assume(found.finish is not None)
+    plan = replace(plan, deadline=found.finish.date() - dt.timedelta(days=late))
+    mended = mending(plan, units, evenings(plan, units, DAYS))
+    assert (mended is None) == (late == 0)
+    if mended is None:
+        return
+
+    def in_time(plan: Plan, changed: Sequence[UnitScheme]) -> bool:
+        result = evenings(plan, changed, DAYS)
+        return not result.stuck and (result.slack_days is None or result.slack_days >= 0)
+
+    def other(number: int, **change: Any) -> list[UnitScheme]:
+        return [replace(unit, **change) if unit.unit == number else unit for unit in units]
+
+    for fewer in mended.figures:
+        (size,) = (unit.batches[0] for unit in units if unit.unit == fewer.unit)
+        assert in_time(plan, other(fewer.unit, batches=split(fewer.figures, size)))
+        assert not in_time(plan, other(fewer.unit, batches=split(fewer.figures + 1, size)))
+    for earlier in mended.stops:
+        (scheme,) = (unit.scheme for unit in units if unit.unit == earlier.unit)
+        assert in_time(plan, other(earlier.unit, scheme=cut(scheme, earlier.stop)))
+    if mended.sittings is not None:
+        assert all(not plan.sittings.on(date) for date in mended.sittings.dates)
+        more = {**plan.sittings.dated, **dict.fromkeys(mended.sittings.dates, (mended.sittings.hours,))}
+        longer = replace(plan, sittings=Timetable(weekly=plan.sittings.weekly, dated=more))
+        assert in_time(longer, units)
