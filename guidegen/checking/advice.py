@@ -1,0 +1,79 @@
+"""Advice on light and dark, against what lies there by then, washes and all, not against the pot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Span
+from guidegen.checking.case import GuideCase, numbered, place
+from guidegen.computing.contrast import LEAST_HIGHLIGHT, Contrast, highlight_contrast, shade_contrast
+from guidegen.computing.scheme import Scheme, SchemeStep
+from guidegen.computing.states import area_states
+
+
+def light_and_dark(case: GuideCase) -> Iterator[Diagnostic]:
+    """highlight-too-close, highlight-darker and shade-lighter: each step told once, by its worst area."""
+    told: set[int] = set()
+    mixer = case.workshop.mixer
+    for scheme in case.schemes:
+        states = area_states(scheme, mixer)
+        highlights = [c for area, those in states.items() for c in highlight_contrast(area, those)]
+        shades = [c for area, those in states.items() for c in shade_contrast(area, those, mixer)]
+        for step, worst in _worst(scheme, highlights, told, lightest=False):
+            if worst.gain < LEAST_HIGHLIGHT:
+                told.add(id(step.step))
+                yield _highlight(case, step, worst)
+        for step, worst in _worst(scheme, shades, told, lightest=True):
+            if worst.gain > 0:
+                told.add(id(step.step))
+                yield _shade(case, step, worst)
+
+
+def _worst(
+    scheme: Scheme, contrasts: list[Contrast], told: set[int], *, lightest: bool
+) -> Iterator[tuple[SchemeStep, Contrast]]:
+    for step in scheme.steps:
+        of_step = [contrast for contrast in contrasts if contrast.n == step.n]
+        if of_step and id(step.step) not in told:
+            of_step.sort(key=lambda contrast: contrast.gain, reverse=lightest)
+            yield step, of_step[0]
+
+
+def _highlight(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
+    number = numbered(case, step.step)
+    gain = round(contrast.gain, 1)
+    if contrast.gain < 0:
+        return Diagnostic(
+            code="highlight-darker",
+            message=f"Step {number} highlights “{contrast.area}” with a paint {-gain:g} L* darker than what is there by then.",
+            span=_paint(step),
+            help="Use a lighter paint, or mix a light one into it.",
+            notes=(_lightnesses(contrast),),
+        )
+    return Diagnostic(
+        code="highlight-too-close",
+        message=f"Step {number} highlights “{contrast.area}” only {gain:g} L* lighter than what is there by then.",
+        span=_paint(step),
+        help=f"Use a lighter paint: {LEAST_HIGHLIGHT:g} L* is the least that shows.",
+        notes=(_lightnesses(contrast),),
+    )
+
+
+def _shade(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
+    return Diagnostic(
+        code="shade-lighter",
+        message=f"Step {numbered(case, step.step)} washes “{contrast.area}” with a wash {round(contrast.gain, 1):g} L* "
+        "lighter than what is there by then.",
+        span=_paint(step),
+        help="Use a darker wash, or call it a glaze if it is meant to tint.",
+        notes=(_lightnesses(contrast),),
+    )
+
+
+def _lightnesses(contrast: Contrast) -> str:
+    return f"L* {contrast.under:.1f} lies there; what goes on has L* {contrast.laid:.1f}."
+
+
+def _paint(step: SchemeStep) -> Span:
+    return place(step.step, "paint")

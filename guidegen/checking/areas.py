@@ -1,0 +1,82 @@
+"""Rules on areas: the steps, the chart and what stays bare have to speak of the same ones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Span
+from guidegen.base.suggest import folded, nearest
+from guidegen.checking.case import GuideCase, numbered, place, said
+from guidegen.computing.scheme import WHOLE, SchemeStep
+from guidegen.computing.techniques import Role
+from guidegen.model.names import Name
+from guidegen.model.paint import Kind
+
+_UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
+
+
+def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
+    """unknown-area: a step, or leave, names an area for which the chart has no shape."""
+    if not case.chart_areas:
+        return
+    known = {folded(area): area for area in case.chart_areas}
+    named: list[tuple[str, Name]] = [
+        (f"Step {numbered(case, step)}", area)
+        for step in case.guide.steps
+        for area in (*step.areas, *step.stray)
+    ]
+    named += [("leave", area) for area in case.guide.leave]
+    told: set[str] = set()
+    for who, area in named:
+        key = folded(area.text)
+        if key in known or key in told:
+            continue
+        told.add(key)
+        near = nearest(area.text, case.chart_areas)
+        yield Diagnostic(
+            code="unknown-area",
+            message=f"{who} names the area {said(area)}, for which the figure chart has no shape.",
+            span=area.span,
+            help=f"Write {near}." if near else f"The chart has {', '.join(sorted(case.chart_areas))}.",
+        )
+
+
+def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
+    """unpainted-area: only undercoat ever gets there, and leave does not say that this is meant."""
+    if not case.guide.steps:
+        return
+    left = {folded(area.text) for area in case.guide.leave}
+    painted: set[str] = set()
+    named: dict[str, str] = {folded(area): area for area in case.chart_areas or ()}
+    for scheme, step in case.painted():
+        for area in scheme.areas:
+            if area != WHOLE:
+                named.setdefault(folded(area), area)
+        if _paints(step):
+            if step.whole:
+                return
+            painted |= {folded(area) for area in step.areas}
+    for key, area in named.items():
+        if key not in painted and key not in left:
+            yield Diagnostic(
+                code="unpainted-area",
+                message=f"No step paints the area “{area}”.",
+                span=_where(case, key),
+                help=f"Add a step for it, or add leave: [{area}] if it stays as undercoat.",
+            )
+
+
+def _paints(step: SchemeStep) -> bool:
+    if step.technique.role not in {Role.COVER, Role.FILM, Role.EDGES} or not step.brushed:
+        return False
+    kinds = {part.pot.kind for blend in step.brushed for part in blend.parts}
+    return step.technique.name not in _UNDERCOATS and kinds != {Kind.PRIMER}
+
+
+def _where(case: GuideCase, key: str) -> Span:
+    for step in case.guide.steps:
+        for area in step.areas:
+            if folded(area.text) == key:
+                return area.span
+    return place(case.guide, "figure")

@@ -1,0 +1,90 @@
+"""What the rules over one guide look at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from guidegen.base.source import Span
+from guidegen.base.suggest import nearest
+from guidegen.computing.scheme import Scheme, SchemeStep, scheme_of
+from guidegen.computing.worked import Workshop
+from guidegen.model.guide import Guide, Step
+from guidegen.model.names import Name
+from guidegen.model.paint import Palette
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuideCase:
+    """A guide with the scheme of every variant: the default first, then each other option by itself.
+
+    `addresses` are the slugs of all guides; `chart_areas` those of the guide's chart, None where it has none.
+    """
+
+    guide: Guide
+    workshop: Workshop
+    schemes: tuple[Scheme, ...]
+    addresses: frozenset[str] = frozenset()
+    chart_areas: frozenset[str] | None = None
+
+    @property
+    def palette(self) -> Palette:
+        """The archive's palette."""
+        return self.workshop.palette
+
+    def painted(self) -> Iterator[tuple[Scheme, SchemeStep]]:
+        """Every step once, in the first variant that has it."""
+        seen: set[int] = set()
+        for scheme in self.schemes:
+            for step in scheme.steps:
+                if id(step.step) not in seen:
+                    seen.add(id(step.step))
+                    yield scheme, step
+
+
+def case_of(
+    guide: Guide,
+    workshop: Workshop,
+    *,
+    addresses: frozenset[str] = frozenset(),
+    chart_areas: frozenset[str] | None = None,
+) -> GuideCase:
+    """Make the case for a guide; variants are taken one at a time, not in every combination."""
+    choices: list[Mapping[str, str]] = [guide.default_choice]
+    for name, options in guide.choose.items():
+        choices += [guide.default_choice | {name: option} for option in options[1:]]
+    return GuideCase(
+        guide=guide,
+        workshop=workshop,
+        schemes=tuple(scheme_of(guide, workshop.palette, choice) for choice in choices),
+        addresses=addresses,
+        chart_areas=chart_areas,
+    )
+
+
+def place(record: Guide | Step, key: str) -> Span:
+    """Where a key's value stands, else the record itself."""
+    return record.places.get(key, record.span)
+
+
+def did_you_mean(asked: str, known: Mapping[str, object] | frozenset[str] | tuple[str, ...]) -> str:
+    """A help line's opening: the near name, or the names there are."""
+    best = nearest(asked, known)
+    if best is not None:
+        return f"Write {best}."
+    some = sorted(known)[:8]
+    return f"There is {_and(some)}." if some else ""
+
+
+def _and(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+
+
+def numbered(case: GuideCase, step: Step) -> int:
+    """A step's number among all steps of the guide, as an author counts them."""
+    return next(n for n, other in enumerate(case.guide.steps, 1) if other is step)
+
+
+def said(name: Name) -> str:
+    """A name in quotes as it was typed."""
+    return f"“{name.text}”"

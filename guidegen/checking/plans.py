@@ -1,0 +1,123 @@
+"""Rules on plans: their guides, stops and choices are there, and there is time in which each step fits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Span
+from guidegen.base.suggest import folded
+from guidegen.base.units import print_duration
+from guidegen.checking.case import did_you_mean, said
+from guidegen.checking.sense import unknown_guide, wrong_choice
+from guidegen.computing.roster import UnitScheme, unit_schemes
+from guidegen.computing.scheme import SchemeStep
+from guidegen.computing.sittings import longest_window
+from guidegen.computing.techniques import AIRBORNE
+from guidegen.model.guide import Guide, Stop
+from guidegen.model.paint import Palette
+from guidegen.model.plan import Plan, Unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanCase:
+    """A plan and the guides it may name, by slug. `every_address` includes guides too faulty to be read."""
+
+    plan: Plan
+    palette: Palette
+    guides: Mapping[str, Guide]
+    every_address: frozenset[str]
+
+    def guide_of(self, unit: Unit) -> Guide | None:
+        """The guide a unit is painted by."""
+        key = folded(unit.guide.text)
+        return next((guide for slug, guide in self.guides.items() if folded(slug) == key), None)
+
+
+def _place(record: Plan | Unit, key: str) -> Span:
+    return record.places.get(key, record.span)
+
+
+def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
+    """unknown-guide, unknown-stop and unknown-choice."""
+    for number, unit in enumerate(case.plan.units, 1):
+        guide = case.guide_of(unit)
+        if guide is None:
+            if folded(unit.guide.text) not in map(folded, case.every_address):
+                yield unknown_guide(unit.guide, case.every_address)
+            continue
+        stops = tuple(entry.name for entry in guide.entries if isinstance(entry, Stop))
+        if unit.to is not None and folded(unit.to.text) not in map(folded, stops):
+            yield Diagnostic(
+                code="unknown-stop",
+                message=f"“{guide.title}” has no stop {said(unit.to)}.",
+                span=unit.to.span,
+                help=did_you_mean(unit.to.text, stops)
+                or "Take to: out; the guide has no stops, so it is painted to its end.",
+            )
+        for name, option in unit.choose.items():
+            yield from wrong_choice(guide, name, option, f"Unit {number}")
+
+
+def dates_in_order(case: PlanCase) -> Iterator[Diagnostic]:
+    """bad-date: the deadline comes before the start."""
+    plan = case.plan
+    if plan.deadline is not None and plan.deadline < plan.start:
+        yield Diagnostic(
+            code="bad-date",
+            message=f"The deadline, {plan.deadline.isoformat()}, is before the start, {plan.start.isoformat()}.",
+            span=_place(plan, "deadline"),
+            help="Change one of the two.",
+        )
+
+
+def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
+    """no-sittings and step-longer-than-any-sitting."""
+    plan = case.plan
+    longest = longest_window(plan, airborne=False)
+    if longest == 0:
+        yield Diagnostic(
+            code="no-sittings",
+            message="The plan has no sittings after its start.",
+            span=_place(plan, "sittings"),
+            help='Give sittings with times, for instance sittings: {mon-fri: "20:00-22:00"}.',
+        )
+        return
+    longest_spray = longest_window(plan, airborne=True)
+    told: set[object] = set()
+    for unit in unit_schemes(plan, case.guides, case.palette):
+        written = plan.units[unit.unit - 1]
+        for step in unit.scheme.steps:
+            airborne = step.technique.name in AIRBORNE
+            window = longest_spray if airborne else longest
+            needed = step.step.once + step.step.each
+            if airborne and window == 0:
+                if "spraying" not in told:
+                    yield _no_spraying(plan, unit, step)
+                told.add("spraying")
+            elif needed > window:
+                if id(step.step) not in told:
+                    yield _too_long(plan, written, unit, step, window)
+                told.add(id(step.step))
+
+
+def _no_spraying(plan: Plan, unit: UnitScheme, step: SchemeStep) -> Diagnostic:
+    return Diagnostic(
+        code="no-sittings",
+        message=f"Step {step.n} of “{unit.guide.title}” is sprayed, but no spraying hours lie in a sitting.",
+        span=_place(plan, "spraying"),
+        help="Let the spraying hours and the sittings overlap.",
+    )
+
+
+def _too_long(plan: Plan, written: Unit, unit: UnitScheme, step: SchemeStep, window: int) -> Diagnostic:
+    sprayed = plan.spraying is not None and step.technique.name in AIRBORNE
+    return Diagnostic(
+        code="step-longer-than-any-sitting",
+        message=f"Step {step.n} of “{unit.guide.title}”, “{step.step.title}”, takes "
+        f"{print_duration(step.step.once + step.step.each)} for one figure; the longest "
+        f"{'time for spraying' if sprayed else 'sitting'} is {print_duration(window)}.",
+        span=written.guide.span,
+        help="Make a sitting longer, or split the step in two.",
+    )

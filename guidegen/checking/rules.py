@@ -1,0 +1,54 @@
+"""The rules in the order they run, and running them.
+
+To add one: give it a slug in base/codes.py, write a function that yields diagnostics, put it in the tuple it belongs
+to, and add a case that triggers it and one that does not under tests/cases/diagnostics.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.checking import advice, areas, paints, palettes, plans, sense
+from guidegen.checking.case import GuideCase
+from guidegen.checking.plans import PlanCase
+from guidegen.model.paint import Palette
+
+GuideRule = Callable[[GuideCase], Iterator[Diagnostic]]
+PlanRule = Callable[[PlanCase], Iterator[Diagnostic]]
+PaletteRule = Callable[[Palette], Iterator[Diagnostic]]
+
+PALETTE_RULES: tuple[PaletteRule, ...] = (palettes.known_hazards,)
+
+GUIDE_RULES: tuple[GuideRule, ...] = (
+    paints.known_paints,
+    paints.paint_is_said,
+    paints.discontinued,
+    sense.known_choices,
+    sense.known_guides,
+    sense.times_are_said,
+    sense.stops_come_later,
+    sense.known_techniques,
+    sense.washes_dry,
+    sense.sealed,
+    areas.areas_of_chart,
+    areas.areas_are_painted,
+    advice.light_and_dark,
+)
+
+PLAN_RULES: tuple[PlanRule, ...] = (plans.units_are_known, plans.dates_in_order, plans.there_is_time)
+
+
+def check_palette(palette: Palette) -> tuple[Diagnostic, ...]:
+    """What is to be said about a palette that could be read."""
+    return tuple(diagnostic for rule in PALETTE_RULES for diagnostic in rule(palette))
+
+
+def check_guide(case: GuideCase) -> tuple[Diagnostic, ...]:
+    """What is to be said about a guide that could be read."""
+    return tuple(diagnostic for rule in GUIDE_RULES for diagnostic in rule(case))
+
+
+def check_plan(case: PlanCase) -> tuple[Diagnostic, ...]:
+    """What is to be said about a plan that could be read."""
+    return tuple(diagnostic for rule in PLAN_RULES for diagnostic in rule(case))

@@ -1,0 +1,168 @@
+"""Rules on what a guide says as a whole: variants, times, stops, links to other guides, techniques."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.suggest import folded, nearest
+from guidegen.base.units import MINUTE, print_duration
+from guidegen.checking.case import GuideCase, did_you_mean, numbered, place, said
+from guidegen.computing.scheme import Blend
+from guidegen.computing.techniques import KNOWN_WORDS, Role, is_known
+from guidegen.model.guide import Guide, Step, Stop
+from guidegen.model.names import Name
+from guidegen.model.paint import Kind, Paint
+
+# A wash over everything that is painted over sooner may lift (common practice, no source).
+WASH_DRIES = 30 * MINUTE
+
+
+def known_choices(case: GuideCase) -> Iterator[Diagnostic]:
+    """unknown-choice: `only` names what `choose` offers, and every variant has a step."""
+    for number, step in enumerate(case.guide.steps, 1):
+        for name, option in step.only.items():
+            yield from wrong_choice(case.guide, name, option, f"Step {number}")
+    if not case.guide.steps:
+        return
+    for scheme in case.schemes:
+        if not scheme.steps:
+            words = ", ".join(f"{name}: {option}" for name, option in scheme.choice.items())
+            yield Diagnostic(
+                code="unknown-choice",
+                message=f"With {words} no step is left to paint.",
+                span=place(case.guide, "choose"),
+                help="Take this option out, or let some steps stand without only.",
+            )
+
+
+def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Diagnostic]:
+    """What is wrong with naming an option of a choice, if anything is."""
+    offered = {folded(key): options for key, options in guide.choose.items()}
+    options = offered.get(folded(name))
+    if options is None:
+        yield Diagnostic(
+            code="unknown-choice",
+            message=f"{who} asks for {name}: {option.text}, but the guide offers no choice of “{name}”.",
+            span=option.span,
+            help=did_you_mean(name, tuple(guide.choose))
+            or f"Add choose: {{{name}: [{option.text}, …]}} to the guide, or take this out.",
+        )
+    elif folded(option.text) not in map(folded, options):
+        yield Diagnostic(
+            code="unknown-choice",
+            message=f"{who} asks for {name}: {option.text}, which the guide's choose does not offer.",
+            span=option.span,
+            help=did_you_mean(option.text, options),
+        )
+
+
+def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
+    """unknown-guide: what `see` names has to be there."""
+    for name in case.guide.see:
+        if folded(name.text) not in map(folded, case.addresses):
+            yield unknown_guide(name, case.addresses)
+
+
+def unknown_guide(name: Name, addresses: frozenset[str]) -> Diagnostic:
+    """A guide that is not there, with the nearest that is."""
+    return Diagnostic(
+        code="unknown-guide",
+        message=f"There is no guide {said(name)}.",
+        span=name.span,
+        help=did_you_mean(name.text, addresses) or "Write the name of the guide's folder.",
+    )
+
+
+def times_are_said(case: GuideCase) -> Iterator[Diagnostic]:
+    """step-without-time: neither `once` nor `each` is given."""
+    for number, step in enumerate(case.guide.steps, 1):
+        if not step.once and not step.each and not {"once", "each"} & step.places.keys():
+            yield Diagnostic(
+                code="step-without-time",
+                message=f"Step {number}, “{step.title}”, has no hands-on time.",
+                span=step.span,
+                help="Add each: with the time for one figure, or once: for the whole batch.",
+            )
+
+
+def stops_come_later(case: GuideCase) -> Iterator[Diagnostic]:
+    """stop-before-any-step."""
+    for entry in case.guide.entries:
+        if isinstance(entry, Step):
+            return
+        if isinstance(entry, Stop):
+            yield Diagnostic(
+                code="stop-before-any-step",
+                message=f"The stop “{entry.name}” comes before any step.",
+                span=entry.span,
+                help="Move it below the step after which the figures are fit for it.",
+            )
+
+
+def known_techniques(case: GuideCase) -> Iterator[Diagnostic]:
+    """unknown-technique, with the nearest known one."""
+    for number, step in enumerate(case.guide.steps, 1):
+        if not is_known(step.technique):
+            near = nearest(step.technique, KNOWN_WORDS)
+            yield Diagnostic(
+                code="unknown-technique",
+                message=f"Step {number}: “{step.technique}” is no technique that guidegen knows; "
+                "amounts and colours take a base coat's figures.",
+                span=place(step, "technique"),
+                help=f"Write {near}." if near else "Nothing has to be done if these will do.",
+            )
+
+
+def washes_dry(case: GuideCase) -> Iterator[Diagnostic]:
+    """wash-dried-short: a wash over everything with under half an hour to dry."""
+    for _, painted in case.painted():
+        step = painted.step
+        if painted.technique.name in {"wash", "oil wash"} and painted.whole and step.dry.air < WASH_DRIES:
+            yield Diagnostic(
+                code="wash-dried-short",
+                message=f"Step {numbered(case, step)}: a wash over everything has "
+                f"{print_duration(step.dry.air)} to dry.",
+                span=place(step, "dry"),
+                help=f"Give it dry: 30 min or more; {painted.technique.dry:g} min is usual.",
+            )
+
+
+def sealed(case: GuideCase) -> Iterator[Diagnostic]:
+    """unsealed: a covering paint, metals apart, after the last varnish that seals.
+
+    A gloss coat that a pin wash follows is laid for the wash to run on, so it is no seal.
+    """
+    told: set[int] = set()
+    for scheme in case.schemes:
+        steps = scheme.steps
+        seals = [
+            i
+            for i, step in enumerate(steps)
+            if _kinds(step.brushed) == {Kind.VARNISH}
+            and not (
+                _is_gloss(step.brushed) and i + 1 < len(steps) and steps[i + 1].technique.name == "pin wash"
+            )
+        ]
+        if not seals:
+            continue
+        for late in steps[seals[-1] + 1 :]:
+            bare = _kinds(late.brushed) - {Kind.METALLIC, Kind.VARNISH, Kind.MEDIUM, Kind.THINNER}
+            if late.technique.role is Role.COVER and bare and id(late.step) not in told:
+                told.add(id(late.step))
+                yield Diagnostic(
+                    code="unsealed",
+                    message=f"Step {numbered(case, late.step)}, “{late.step.title}”, paints over the last varnish "
+                    f"(“{steps[seals[-1]].step.title}”) and stays unprotected.",
+                    span=late.step.span,
+                    help="Move the varnish below it, or add another coat after it.",
+                )
+
+
+def _kinds(brushed: tuple[Blend, ...]) -> set[Kind]:
+    return {part.pot.kind or Kind.PAINT for blend in brushed for part in blend.parts}
+
+
+def _is_gloss(brushed: tuple[Blend, ...]) -> bool:
+    pots = [part.pot for blend in brushed for part in blend.parts]
+    return any(isinstance(pot, Paint) and pot.finish == "gloss" for pot in pots)
