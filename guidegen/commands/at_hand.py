@@ -1,0 +1,81 @@
+"""The palette for commands that need nothing else, and names asked for that it may not have."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from guidegen.base.diagnostic import has_errors
+from guidegen.commands.common import FAULTS, show
+from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
+from guidegen.reporting.cells import harmless
+
+if TYPE_CHECKING:
+    from guidegen.computing.mixing import Mixer
+    from guidegen.computing.scheme import Blend
+
+
+def finite(ctx: click.Context, param: click.Parameter, value: float | None) -> float | None:
+    """A number that can be reckoned with: an option's range lets “nan” through."""
+    if value is not None and not math.isfinite(value):
+        raise click.BadParameter("A plain number is needed.", ctx, param)
+    return value
+
+
+def palette_at_hand(content: Path) -> Palette:
+    """The palette, whatever is the matter with guides and plans; its own errors are told and end with 1."""
+    from guidegen.reading.archive import read_palette
+
+    palette, diagnostics = read_palette(content)
+    if has_errors(diagnostics):
+        show(diagnostics, content)
+        raise SystemExit(FAULTS)
+    return palette
+
+
+def pot_named(palette: Palette, name: str) -> Paint | Mix | None:
+    """The pot that a name on the command line means, None if there is none; a name of several ends with 1."""
+    found = palette.find(name)
+    if isinstance(found, Ambiguous):
+        several = ", ".join(pot.full_name for pot in found.found)
+        leave(
+            f"“{name}” may mean {len(found.found)} pots: {several}.",
+            "Write the range before it, as in Range / Name.",
+        )
+    return found
+
+
+def role_of_blend(mixer: Mixer, blend: Blend) -> str | None:
+    """Which paints can stand in for a blend: metals for whatever glints, else by its kind."""
+    from guidegen.computing.matching import METAL, role_of
+
+    return METAL if mixer.has_metal(blend) else role_of(mixer.kind(blend))
+
+
+def leave_unknown(palette: Palette, name: str) -> NoReturn:
+    """Say that a name leads nowhere, with the nearest one, and end with 1."""
+    near = palette.nearest(name)
+    empty = not palette.paints and not palette.mixes
+    leave(
+        f"There is no “{name}” in the palette.",
+        f"Write {label(palette, near)}, if that is meant."
+        if near
+        else "The palette is empty: is --content the right folder?"
+        if empty
+        else "Write a paint's name as the palette has it, with its range before it if need be.",
+    )
+
+
+def leave(message: str, help_line: str) -> NoReturn:
+    """Say what is wrong and what to do about it on standard error, and end with 1."""
+    click.echo(harmless(message), err=True)
+    click.echo(f"    {harmless(help_line)}", err=True)
+    raise SystemExit(FAULTS)
+
+
+def label(palette: Palette, pot: Paint | Mix) -> str:
+    """The shortest name that finds this pot: its own, or with the range where another answers to it as well."""
+    return pot.name if palette.find(pot.name) is pot else pot.full_name

@@ -1,0 +1,131 @@
+"""`guidegen build`: check the content, then write the site."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from guidegen.commands.common import content_option, exit_for, json_option, out_option, show
+from guidegen.commands.progress import progress_bars
+
+if TYPE_CHECKING:
+    from guidegen.build import Counts
+
+EXAMPLE = """\b
+Examples:
+  guidegen build
+  guidegen build --content club --out public
+"""
+
+# Plenty for ten thousand photos in three sizes and two formats; older ones go first when it is full.
+CACHE_SIZE = "8 GB"
+
+
+class _Size(click.ParamType[int]):
+    """An amount of disk: `500 MB`, `2 GB`, or plain bytes."""
+
+    name = "size"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        import re
+
+        found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*([kmgt]?)i?b?\s*", str(value), re.IGNORECASE)
+        if not found:
+            self.fail(f"“{value}” is no size; write it as 500 MB or 2 GB.", param, ctx)
+        return int(float(found[1]) * 1000 ** " kmgt".index(found[2].lower() or " "))
+
+
+@click.command(epilog=EXAMPLE)
+@content_option
+@out_option
+@click.option(
+    "--leave-out-faulty", is_flag=True, help="Write the guides without errors, and still end with 1."
+)
+@click.option("--open", "open_it", is_flag=True, help="Open the site in the browser when it is done.")
+@click.option(
+    "--cache",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Where encoded photos are kept.  [default: the user's cache folder]",
+)
+@click.option(
+    "--cache-size",
+    type=_Size(),
+    default=CACHE_SIZE,
+    show_default=True,
+    metavar="SIZE",
+    help="How large the cache may grow.",
+)
+@json_option
+def command(
+    content: Path,
+    out: Path,
+    cache: Path | None,
+    cache_size: int,
+    *,
+    leave_out_faulty: bool,
+    open_it: bool,
+    as_json: bool,
+) -> None:
+    """Check the content, then write the site.
+
+    An error stops it before anything is written. Ends with 1 where there is an error, with 2 where the output folder
+    is refused or the machine has trouble.
+    """
+    from guidegen.build import Order, build
+
+    with progress_bars(sys.stderr) as progress:
+        built = build(
+            Order(
+                content=content,
+                out=out,
+                cache=cache,
+                cache_bytes=cache_size,
+                leave_out_faulty=leave_out_faulty,
+                progress=progress,
+            )
+        )
+    show(built.diagnostics, content)
+    if as_json:
+        import dataclasses
+        import json
+
+        counts = dataclasses.asdict(built.counts) if built.counts else dict.fromkeys(NOTHING_DONE, 0)
+        click.echo(json.dumps(counts, indent=2))
+    elif built.counts is None:
+        click.echo("Nothing was written.", err=True)
+    else:
+        click.echo(_told(built.counts, out))
+    if open_it and built.counts is not None:
+        _open(out)
+    exit_for(built.diagnostics)
+
+
+NOTHING_DONE = ("pages", "photos_encoded", "written", "unchanged", "removed", "seconds")
+
+
+def _told(counts: Counts, out: Path) -> str:
+    parts = [_count(counts.pages, "page")]
+    if counts.photos_encoded:
+        parts.append(f"{_count(counts.photos_encoded, 'photo')} encoded")
+    parts.append(f"{_count(counts.written, 'file')} written")
+    if counts.unchanged:
+        parts.append(f"{counts.unchanged} unchanged")
+    if counts.removed:
+        parts.append(f"{counts.removed} removed")
+    home = os.path.relpath(out / "index.html")
+    return f"{', '.join(parts)} in {counts.seconds:.1f} s.\nOpen {home} to see the site."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _open(out: Path) -> None:
+    import webbrowser
+
+    webbrowser.open((out / "index.html").resolve().as_uri())

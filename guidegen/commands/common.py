@@ -1,0 +1,69 @@
+"""What several commands share: their options, how diagnostics are shown, and exit codes."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from guidegen.base.diagnostic import Diagnostic, has_errors
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+FAULTS = 1
+
+
+def content_option(function: Command) -> Command:
+    """`--content DIR`."""
+    return click.option(
+        "--content",
+        type=click.Path(path_type=Path),
+        default=Path("content"),
+        show_default=True,
+        metavar="DIR",
+        help="The folder with the guides and the palette.",
+    )(function)
+
+
+def out_option(function: Command) -> Command:
+    """`--out DIR`."""
+    return click.option(
+        "--out",
+        type=click.Path(path_type=Path),
+        default=Path("site"),
+        show_default=True,
+        metavar="DIR",
+        help="The folder that the site is written to.",
+    )(function)
+
+
+def json_option(function: Command) -> Command:
+    """`--json`."""
+    return click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")(function)
+
+
+def shown_from(content: Path) -> Callable[[str], str]:
+    """How a file is named in output: from the current folder if it lies inside it, else from content."""
+    here = Path(os.path.realpath(Path.cwd()))
+    root = Path(os.path.realpath(content))
+    if not root.is_relative_to(here):
+        return lambda file: file
+    before = root.relative_to(here).as_posix()
+    return lambda file: file if before == "." else f"{before}/{file}"
+
+
+def show(diagnostics: Sequence[Diagnostic], content: Path) -> None:
+    """Print diagnostics in full to standard error."""
+    from guidegen.reporting.terminal import print_diagnostics
+
+    print_diagnostics(diagnostics, shown=shown_from(content), stream=sys.stderr, environ=os.environ)
+
+
+def exit_for(diagnostics: Sequence[Diagnostic]) -> None:
+    """Leave with 1 where there is an error among them, else go on."""
+    if has_errors(diagnostics):
+        raise SystemExit(FAULTS)

@@ -1,0 +1,30 @@
+"""Bars for long work, on a terminal only."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import TextIO
+
+WORDS = {"photos": "Developing photos", "pages": "Making pages"}
+
+
+@contextmanager
+def progress_bars(stream: TextIO) -> Iterator[Callable[[str, int, int], None]]:
+    """A function that takes (stage, done, of), and shows bars on a terminal; in a pipe it does nothing."""
+    if not stream.isatty():
+        yield lambda _stage, _done, _of: None
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TaskID, TextColumn
+
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=Console(file=stream), transient=True) as bars:
+        known: dict[str, TaskID] = {}
+
+        def tell(stage: str, done: int, of: int) -> None:
+            if stage not in known:
+                known[stage] = bars.add_task(WORDS.get(stage, stage), total=of)
+            bars.update(known[stage], completed=done, total=of)
+
+        yield tell

@@ -1,0 +1,54 @@
+"""How large a photo may be, and how many pixels may be decoded at the same time."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+# The largest common phone sensors give 108 million pixels (12,000 × 9,000); a little room above that.
+# Pillow keeps four bytes a pixel, so one such picture takes 480 MB while it is decoded.
+MAX_PIXELS = 120_000_000
+
+# A 40-megapixel TIFF of 16 bits a channel has 240 MB; what is larger is no photo for a page.
+MAX_BYTES = 256_000_000
+
+# Files above this are read one at a time, so that many cores do not hold many of them at once.
+LARGE_FILE = 32_000_000
+
+# WebP stores width and height less one in 14 bits each (RFC 9649, §2.5 and §3.4).
+MAX_SIDE = 16_383
+
+# A progressive JPEG may repeat tiny scans that each cost a pass over the whole picture; programs write about
+# ten. Commander and Markham, "Two Issues with the JPEG Standard" (2016), advise a limit and think 1,000
+# sensible; with pictures as large as ours, fewer keeps the worst case under a minute or so.
+MAX_SCANS = 256
+
+# Profiles of printing presses have up to 3 MB; a larger one is not looked at.
+MAX_PROFILE = 4_000_000
+
+
+class Budget:
+    """Shares out pixels among threads: together they never decode more than `limit` at a time.
+
+    A photo that needs more than the whole limit waits until it is alone.
+    """
+
+    def __init__(self, limit: int = MAX_PIXELS) -> None:
+        """`limit` in pixels."""
+        self._limit = limit
+        self._used = 0
+        self._changed = threading.Condition()
+
+    @contextmanager
+    def hold(self, pixels: int) -> Iterator[None]:
+        """Wait until so many pixels are free, and keep them for the block."""
+        with self._changed:
+            self._changed.wait_for(lambda: self._used == 0 or self._used + pixels <= self._limit)
+            self._used += pixels
+        try:
+            yield
+        finally:
+            with self._changed:
+                self._used -= pixels
+                self._changed.notify_all()

@@ -1,0 +1,137 @@
+"""The second half of a build: photos developed, pages made, everything put in place."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidegen import __version__
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.computing.worked import Workshop
+from guidegen.imaging.develop import Developed, Original, Store, develop
+from guidegen.imaging.picture import Picture
+from guidegen.model.guide import Guide
+from guidegen.model.names import Photo
+from guidegen.model.site import Archive, Site
+from guidegen.rendering.assets import site_assets
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.environment import Templates, own_templates
+from guidegen.rendering.frame import POLICY
+from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
+from guidegen.rendering.strings import language_of
+from guidegen.rendering.urls import HOME, relative
+from guidegen.writing.release import Artefact
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photos:
+    """All photos of the sound guides, developed, by their path in content."""
+
+    pictures: dict[str, Picture]
+    diagnostics: tuple[Diagnostic, ...]
+    encoded: int
+
+
+def photos_of(guide: Guide) -> Iterator[Photo]:
+    """Every photo that a guide shows, its cover first."""
+    if guide.cover is not None:
+        yield guide.cover
+    for step in guide.steps:
+        yield from step.photos
+    for reference in guide.reference:
+        yield reference.photo
+    for passage in (guide.body.before, *guide.body.under.values(), guide.body.after):
+        yield from passage.photos
+
+
+def develop_photos(
+    guides: Iterable[Guide], content: Path, store: Store, progress: Callable[[int, int], None]
+) -> Photos:
+    """Develop each photo once, however many guides show it; what is wrong with one is told where it is first named."""
+    first: dict[str, Photo] = {}
+    for guide in guides:
+        for photo in photos_of(guide):
+            if photo.path is not None:
+                first.setdefault(photo.path, photo)
+    originals = [
+        Original(path=content / path, name=photo.file, span=photo.span) for path, photo in first.items()
+    ]
+    pictures: dict[str, Picture] = {}
+    diagnostics: list[Diagnostic] = []
+    encoded = 0
+    done: Developed
+    for path, done in zip(first, develop(originals, store), strict=True):
+        diagnostics += done.diagnostics
+        encoded += done.encoded
+        if done.picture is not None:
+            pictures[path] = done.picture
+        progress(len(pictures), len(originals))
+    return Photos(pictures=pictures, diagnostics=tuple(diagnostics), encoded=encoded)
+
+
+def site_artefacts(
+    archive: Archive, workshop: Workshop, photos: Photos, *, content: Path, store: Store
+) -> tuple[list[Artefact], int]:
+    """Every file of the site, and how many of them are pages."""
+    authors = content / "templates"
+    templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
+    assets, files = site_assets(templates, archive.site.tokens)
+    version = f"{__version__} {templates_digest(authors if archive.templates else None)}"
+    desk = Desk.of(archive, workshop, assets, photos.pictures)
+    made: list[Page | Export] = []
+    summaries = []
+    for guide in archive.guides:
+        summary, pages = guide_pages(guide, desk, workshop)
+        summaries.append(summary)
+        made.extend(pages)
+    made.extend(archive_pages(summaries, desk, templates))
+    artefacts = [_artefact(page, templates, version) for page in made]
+    artefacts += [Artefact(path=path, key=path, data=data) for path, data in files.items()]
+    for picture in {picture.key: picture for picture in photos.pictures.values()}.values():
+        artefacts += [Artefact(path=path, key=kept, data=_kept(store, kept)) for path, kept in picture.files]
+    ours = {artefact.path for artefact in artefacts}
+    for file in archive.loose:
+        path = file.removeprefix("as-is/")
+        if path not in ours:
+            artefacts.append(Artefact(path=path, key="", data=content / file))
+    return artefacts, sum(isinstance(page, Page) for page in made)
+
+
+def _artefact(page: Page | Export, templates: Templates, version: str) -> Artefact:
+    return Artefact(path=page.path, key=page.key(version), data=lambda: page.render(templates))
+
+
+def _kept(store: Store, key: str) -> Callable[[], bytes]:
+    def fetch() -> bytes:
+        data = store.get(key)
+        if data is None:
+            raise LookupError(key)
+        return data
+
+    return fetch
+
+
+def placeholder_for(site: Site) -> Callable[[str], bytes]:
+    """Makes the small whole page that stands at a new address until its own is there; it links only to the home page."""
+    language = language_of(site.language)
+    templates = Templates(language)
+
+    def page(path: str) -> bytes:
+        values = {"language": language.code, "policy": POLICY, "home": relative(HOME, path)}
+        return templates.render("being-published.html", values)
+
+    return page
+
+
+def templates_digest(authors: Path | None) -> str:
+    """Stands for every template and script that pages are made with."""
+    digest = hashlib.sha256()
+    for folder in filter(None, (own_templates(), authors)):
+        for file in sorted(folder.rglob("*")):
+            if file.is_file():
+                digest.update(
+                    file.relative_to(folder).as_posix().encode() + b"\0" + file.read_bytes() + b"\0"
+                )
+    return digest.hexdigest()[:16]

@@ -1,0 +1,241 @@
+"""A guide: its front matter by the table, its inserts put in, its text divided among the steps."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Source
+from guidegen.model.guide import Body, Guide, Made, Reference, Step, Swatch
+from guidegen.model.site import Defaults
+from guidegen.reading.addresses import Language, Url
+from guidegen.reading.front_matter import split
+from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
+from guidegen.reading.listing import EMPTY, Listing
+from guidegen.reading.named import AREA_NAME
+from guidegen.reading.photos import PHOTO, CoverOf, photo_from
+from guidegen.reading.shared import SharedLists, expanded
+from guidegen.reading.sheet import Sheet
+from guidegen.reading.steps import ITEMS, STEP, STEPS
+from guidegen.reading.times import Date
+from guidegen.reading.typed import SHORT_TEXT, Fields, Label, Text, Type, list_of
+from guidegen.reading.values import Base, Colour, ScaleOf, Surface, Whole, YesNo
+from guidegen.reading.yaml_nodes import Node, tree_of
+
+TEXT = Text()
+FIGURES = Whole(example="10")
+SCALE = ScaleOf()
+BASE = Base()
+GUIDE_NAME = Label(expected="a guide's address", example="ferry-watch")
+
+SWATCH = Record(
+    noun="swatch",
+    about="A colour read off the picture.",
+    keys=(
+        Key(name="name", type=SHORT_TEXT, about="What has this colour in the picture.", required=True),
+        Key(name="colour", type=Colour(), about="The colour.", required=True, also=("color",)),
+    ),
+)
+
+
+def _swatch(fields: Fields, sheet: Sheet) -> Swatch | None:
+    del sheet
+    return Swatch(**fields.values) if {"name", "colour"} <= fields.values.keys() else None
+
+
+REFERENCE = Record(
+    noun="reference picture",
+    about="A picture that the scheme follows.",
+    keys=(
+        *PHOTO.keys[:2],
+        Key(name="source", type=TEXT, about="Where the picture comes from."),
+        Key(
+            name="swatches",
+            type=list_of(record_of(SWATCH, _swatch), "a list of {name, colour}"),
+            about="Colours read off it.",
+        ),
+    ),
+)
+
+
+def _reference(fields: Fields, sheet: Sheet) -> Reference | None:
+    del sheet
+    photo = photo_from(fields)
+    if photo is None:
+        return None
+    values = fields.values
+    return Reference(photo=photo, source=values.get("source", ""), swatches=values.get("swatches", ()))
+
+
+MADE = Record(
+    noun="batch",
+    about="A batch painted by this guide.",
+    keys=(
+        Key(name="date", type=Date(), about="When it was done.", required=True),
+        Key(name="figures", type=FIGURES, about="How many figures it had.", required=True),
+        Key(name="note", type=TEXT, about="What was different."),
+    ),
+)
+
+
+def _made(fields: Fields, sheet: Sheet) -> Made | None:
+    del sheet
+    return Made(**fields.values) if {"date", "figures"} <= fields.values.keys() else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OptionsOf(Type[tuple[str, ...]]):
+    """The options of one choice, at least one; the first is the default."""
+
+    expected: str = "a list of options"
+    example: str = "[hood, straw hat]"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> tuple[str, ...] | None:
+        """The options, each once."""
+        options = _OPTION_LIST.read(node, key, sheet)
+        if not options:
+            if options is not None:
+                self.refuse(node, key, sheet, "Write at least one option.")
+            return None
+        return tuple(dict.fromkeys(options))
+
+
+_OPTION_LIST = list_of(SHORT_TEXT, "a list of options")
+
+GUIDE = Record(
+    noun="guide",
+    about="How some figures are painted, step by step.",
+    beside=(STEP,),
+    keys=(
+        Key(name="title", type=SHORT_TEXT, about="What the guide is called.", required=True),
+        Key(name="summary", type=TEXT, about="One or two sentences for lists and search engines."),
+        Key(name="author", type=SHORT_TEXT, about="Who painted and wrote it.", default="the site's author"),
+        Key(name="credit", type=TEXT, about="Whom else to thank."),
+        Key(name="licence", type=TEXT, about="On what terms others may use it.", also=("license",)),
+        Key(name="video", type=Url(), about="The address of a video of it."),
+        Key(
+            name="language",
+            type=Language(),
+            about="The language it is written in.",
+            default="the site's language",
+        ),
+        Key(name="date", type=Date(), about="When it was written."),
+        Key(name="tags", type=list_of(SHORT_TEXT, "a list of tags"), about="Words to find it by."),
+        Key(name="see", type=list_of(GUIDE_NAME, "a list of guides"), about="Other guides to look at."),
+        Key(
+            name="was",
+            type=list_of(GUIDE_NAME, "a list of old addresses"),
+            about="Addresses that it had before; a page there leads here.",
+        ),
+        Key(name="draft", type=YesNo(), about="Whether only the preview shows it.", default="no"),
+        Key(
+            name="scale", type=SCALE, about="The scale of the figures.", default="1:56, and the page says so"
+        ),
+        Key(
+            name="base",
+            type=BASE,
+            about="How wide the round base of one figure is.",
+            default="the site's, else none",
+        ),
+        Key(name="surface", type=Surface(), about="What there is to paint on mounts, boats and walls."),
+        Key(name="figures", type=FIGURES, about="The batch that the times are shown for.", default="1"),
+        Key(name="cover", type=CoverOf(), about="The picture that stands for the guide."),
+        Key(
+            name="figure",
+            type=Label(expected="the name of a starter chart"),
+            about="A starter chart, where no figure.svg lies beside the guide.",
+        ),
+        Key(name="materials", type=ITEMS, about="What the whole guide needs besides paint."),
+        Key(name="tools", type=ITEMS, about="Which tools the whole guide needs."),
+        Key(
+            name="reference",
+            type=list_of(record_of(REFERENCE, _reference), "a list of {file, alt, source, swatches}"),
+            about="Pictures that the scheme follows.",
+        ),
+        Key(
+            name="made",
+            type=list_of(record_of(MADE, _made), "a list of {date, figures, note}"),
+            about="Batches painted so far.",
+        ),
+        Key(
+            name="leave",
+            type=list_of(AREA_NAME, "an area, or a list of areas"),
+            about="Areas that stay as undercoat on purpose.",
+        ),
+        Key(
+            name="choose",
+            type=MapOf(
+                value=OptionsOf(),
+                expected="choices with their options",
+                example="{headgear: [hood, straw hat]}",
+            ),
+            about="Variants of the scheme.",
+        ),
+        Key(name="steps", type=STEPS, about="What is done, in order.", required=True),
+    ),
+)
+
+
+def read_guide(
+    source: Source,
+    *,
+    slug: str,
+    listing: Listing = EMPTY,
+    defaults: Defaults | None = None,
+    shared: SharedLists | None = None,
+    chart: str | None = None,
+) -> tuple[Guide | None, tuple[Diagnostic, ...]]:
+    """A guide from its file, a pure function of what it is given.
+
+    What cannot be read is told and stays at its default, so that every other check still runs: a step's paint is
+    then None with a place in `places`, while a paint left out has no place. None comes back only where nothing can
+    be read: no front matter, or one that is broken. `chart` is the path of the figure.svg beside it.
+    """
+    parts = split(source)
+    if isinstance(parts, Diagnostic):
+        return None, (parts,)
+    sheet = Sheet(source, listing)
+    tree = tree_of(source, parts.start, parts.end)
+    sheet.diagnostics += tree.diagnostics
+    if tree.root is None:
+        if not tree.broken:
+            message = "The guide has no title and no steps: nothing stands between its two lines of ---."
+            sheet.say("missing-key", message, source.span(0, 0), "Write title: and steps: between them.")
+        return None, tuple(sheet.diagnostics)
+    fields = read_record(GUIDE, tree.root, "", sheet)
+    if fields is None:
+        return None, tuple(sheet.diagnostics)
+    values = _with_defaults(fields, defaults or Defaults())
+    entries, inserts = expanded(values.pop("steps", ()), shared or {}, sheet)
+    titles = tuple(entry.title for entry in entries if isinstance(entry, Step))
+    guide = Guide(
+        **values,
+        slug=slug,
+        file=source.file,
+        entries=entries,
+        inserts=inserts,
+        body=_body(sheet, parts.body, titles),
+        chart=chart,
+        span=fields.span,
+        places=fields.places,
+    )
+    return guide, tuple(sheet.diagnostics)
+
+
+def _with_defaults(fields: Fields, defaults: Defaults) -> dict[str, Any]:
+    values = dict(fields.values)
+    values.setdefault("title", "")
+    values.setdefault("figures", defaults.figures)
+    values.setdefault("scale", defaults.scale)
+    values["base"] = values.get("base", defaults.base) or None
+    return values
+
+
+def _body(sheet: Sheet, start: int, titles: tuple[str, ...]) -> Body:
+    """The guide's text; its reader is only loaded where there is one."""
+    if not sheet.source.text[start:].strip():
+        return Body()
+    from guidegen.reading.markdown import read_body
+
+    return read_body(sheet, start, titles)

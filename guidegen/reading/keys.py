@@ -1,0 +1,287 @@
+"""Tables of keys, and reading a group of keys by its table: unknown, missing, doubled and empty ones are told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from guidegen.base.diagnostic import Related
+from guidegen.base.source import Span
+from guidegen.base.suggest import folded
+from guidegen.reading.quoting import quoted, shortened
+from guidegen.reading.sheet import Sheet, list_of_words, near
+from guidegen.reading.typed import Fields, Text, Type, is_empty, words_of
+from guidegen.reading.yaml_nodes import Entry, MapNode, Node, Scalar
+
+T = TypeVar("T")
+
+# As many keys as fit into a help line.
+_FEW = 14
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """One row: what may be written, of which type, and what it is for.
+
+    `default` says in words what holds where it is left out, '' for nothing. `also` are other spellings.
+    `field` is the record's field that the value goes to, where it has another name. `told_by_rules` marks a required
+    key whose absence the rules tell, since they know how to word it.
+    """
+
+    name: str
+    type: Type[Any]
+    about: str
+    required: bool = False
+    told_by_rules: bool = False
+    default: str = ""
+    also: tuple[str, ...] = ()
+    field: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """A table. `noun` names one such thing in a sentence; the first key holds what tells it from others.
+
+    `beside` are tables whose keys get mixed up with these, for the help of an unknown one.
+    """
+
+    noun: str
+    about: str
+    keys: tuple[Key, ...]
+    beside: tuple[Record, ...] = ()
+    by_word: dict[str, Key] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index every spelling."""
+        words = {word: key for key in self.keys for word in (key.name, *key.also)}
+        object.__setattr__(self, "by_word", words)
+
+    @property
+    def article(self) -> str:
+        """`a paint`, `an entry`."""
+        return f"{'an' if self.noun[0] in 'aeio' else 'a'} {self.noun}"
+
+
+def read_record(record: Record, node: Node, key: str, sheet: Sheet) -> Fields | None:
+    """Read a group of keys by its table; None where there is no group.
+
+    A key whose value could not be read has a place but no value; one that stands empty has neither.
+    """
+    if not isinstance(node, MapNode):
+        names = [row.name for row in record.keys if row.required] or [record.keys[0].name]
+        sheet.bad(
+            node,
+            key or record.noun,
+            f"{record.article} with its keys",
+            f"Give it {list_of_words([f'{name}:' for name in names])} and the like, each with its value.",
+        )
+        return None
+    values: dict[str, Any] = {}
+    places: dict[str, Span] = {}
+    seen: dict[str, Scalar] = {}
+    meant: set[str] = set()
+    for entry in entries_of(node):
+        row = record.by_word.get(entry.key.value.strip())
+        if row is None:
+            meant |= _unknown(record, node, entry, sheet)
+        elif row.name in seen:
+            tell_double(entry.key, seen[row.name], sheet)
+        else:
+            seen[row.name] = entry.key
+            if is_empty(entry.value) and not _may_be_blank(row, entry.value):
+                _tell_empty(row.name, entry, sheet)
+                continue
+            places[row.name] = sheet.span(entry.value)
+            value = row.type.read(entry.value, row.name, sheet)
+            if value == () and row.required and not getattr(entry.value, "items", None):
+                del places[row.name]
+            elif value is not None:
+                values[row.field or row.name] = value
+    span = _span(record, node, places, sheet)
+    for row in record.keys:
+        if row.required and not row.told_by_rules and row.name not in places and row.name not in meant:
+            tell_missing(record, row, _title(record, values), span, sheet)
+    return Fields(values, places, span, node)
+
+
+def entries_of(node: MapNode) -> Iterator[Entry]:
+    """The entries, with `2,80` put together again where braces took its comma for the end of a value."""
+    waiting: Entry | None = None
+    for entry in node.entries:
+        if waiting is not None and _is_torn(waiting, entry):
+            value = waiting.value
+            joined = Scalar(f"{value.value},{entry.key.value}", value.start, entry.key.end)  # type: ignore[union-attr]
+            waiting = waiting._replace(value=joined)
+            continue
+        if waiting is not None:
+            yield waiting
+        waiting = entry
+    if waiting is not None:
+        yield waiting
+
+
+def _is_torn(before: Entry, entry: Entry) -> bool:
+    value = before.value
+    return (
+        not entry.colon
+        and isinstance(value, Scalar)
+        and not value.style
+        and value.end + 1 == entry.key.start
+        and value.value[-1:].isdigit()
+        and entry.key.value[:1].isdigit()
+    )
+
+
+def tell_double(second: Scalar, first: Scalar, sheet: Sheet) -> None:
+    """duplicate-key, at the second."""
+    if second.told:
+        return
+    as_well = "" if second.value == first.value else f", as {first.value}"
+    sheet.say(
+        "duplicate-key",
+        f"“{shortened(second.value)}” is given twice here{as_well}; only one can count.",
+        sheet.span(second),
+        "Take one of the two out.",
+        (Related(span=sheet.span(first), message="gives it first."),),
+    )
+
+
+def tell_missing(record: Record, row: Key, title: str, span: Span, sheet: Sheet) -> None:
+    """missing-key, at what stands for the record."""
+    whose = f"The {record.noun} “{shortened(title)}”" if title else f"This {record.noun}"
+    example = f", as in {row.name}: {row.type.example}" if row.type.example else ""
+    sheet.say("missing-key", f"{whose} has no {row.name}.", span, f"Add {row.name}:{example or ' to it.'}")
+
+
+def _may_be_blank(row: Key, node: Node) -> bool:
+    """Empty quotes say on purpose that there is none, where text may be left out."""
+    return isinstance(node, Scalar) and bool(node.style) and isinstance(row.type, Text) and not row.required
+
+
+def _tell_empty(name: str, entry: Entry, sheet: Sheet) -> None:
+    span = sheet.span(entry.value if entry.value.end > entry.value.start else entry.key)
+    sheet.say(
+        "empty-value",
+        f"Nothing stands after {name}, so it counts as left out.",
+        span,
+        f"Write something after {name}: or take it out.",
+    )
+
+
+def _span(record: Record, node: MapNode, places: dict[str, Span], sheet: Sheet) -> Span:
+    first = record.keys[0].name
+    if first in places:
+        return places[first]
+    return sheet.span(node.entries[0].key if node.entries else node)
+
+
+def _title(record: Record, values: dict[str, Any]) -> str:
+    first = record.keys[0]
+    title = values.get(first.field or first.name)
+    return title if isinstance(title, str) else ""
+
+
+def _unknown(record: Record, node: MapNode, entry: Entry, sheet: Sheet) -> set[str]:
+    """Tell about a key that the table lacks; returns the name of the row that was meant, if any."""
+    word = entry.key.value.strip()
+    best = near(word, tuple(record.by_word))
+    if entry.key.told:
+        return {record.by_word[best].name} if best else set()
+    span = sheet.span(entry.key)
+    if not entry.colon and node.flow:
+        sheet.say(
+            "unknown-key",
+            f"“{shortened(word)}” stands between commas with no colon after it.",
+            span,
+            _comma_help(node, entry),
+        )
+        return set()
+    beside = next((other for other in record.beside if word in other.by_word), None)
+    if beside is not None:
+        best, help_line = None, f"It belongs to {beside.article}; look how far the line is set in."
+    elif not word:
+        help_line = "Write a key before the colon."
+    elif best:
+        help_line = f"Write {best}."
+    else:
+        help_line = _known(record)
+    sheet.say("unknown-key", f"“{shortened(word)}” is no key of {record.article}.", span, help_line)
+    return {record.by_word[best].name} if best else set()
+
+
+def _known(record: Record) -> str:
+    if len(record.keys) <= _FEW:
+        return f"Known here: {', '.join(row.name for row in record.keys)}."
+    return "Take it out, or make it a remark with a # and a space before it."
+
+
+def _comma_help(node: MapNode, entry: Entry) -> str:
+    place = node.entries.index(entry)
+    before = node.entries[place - 1] if place else None
+    if before is None or not isinstance(before.value, Scalar):
+        return "Put a colon and its value after it, or take it out."
+    whole = f"{before.value.value}, {entry.key.value}"
+    return f"If the comma belongs to the text, put that in quotes: {before.key.value}: {quoted(whole)}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordOf(Type[T]):
+    """A group of keys by a table, made into a value by `build`."""
+
+    record: Record
+    build: Callable[[Fields, Sheet], T | None]
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> T | None:
+        """The value made of the fields."""
+        fields = read_record(self.record, node, "" if key == self.record.noun else key, sheet)
+        return None if fields is None else self.build(fields, sheet)
+
+
+def record_of(record: Record, build: Callable[[Fields, Sheet], T | None]) -> RecordOf[T]:
+    """The type of a group of keys."""
+    return RecordOf(record=record, build=build, expected=f"{record.article} with its keys")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MapOf(Type[dict[str, T]]):
+    """Names of the author's own, each with a value; names alike but for case, accents and blanks are one."""
+
+    value: Type[T]
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> dict[str, T] | None:
+        """The values by name as typed, in the order written."""
+        if not isinstance(node, MapNode):
+            self.refuse(node, key, sheet)
+            return None
+        values: dict[str, T] = {}
+        for name, entry in named_entries(node, key, sheet):
+            if is_empty(entry.value):
+                _tell_empty(shortened(name), entry, sheet)
+                continue
+            value = self.value.read(entry.value, name, sheet)
+            if value is not None:
+                values[name] = value
+        return values
+
+
+def named_entries(node: MapNode, key: str, sheet: Sheet) -> Iterator[tuple[str, Entry]]:
+    """The entries of a group with names of the author's own; a name given twice, or none, is told and passed over."""
+    seen: dict[str, Scalar] = {}
+    for entry in entries_of(node):
+        name = words_of(entry.key) or ""
+        if not name or len(name) > 200:
+            sheet.say(
+                "bad-value",
+                f"A name is missing before the colon under {key}."
+                if not name
+                else f"A name under {key} is too long.",
+                sheet.span(entry.key if name else node),
+                "Write the name before the colon; 200 characters at most.",
+            )
+            continue
+        if folded(name) in seen:
+            tell_double(entry.key, seen[folded(name)], sheet)
+            continue
+        seen[folded(name)] = entry.key
+        yield name, entry

@@ -1,0 +1,147 @@
+"""Types of names of paints and areas: parts of a mixture, what a step paints with, substitutes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidegen.base.suggest import folded
+from guidegen.model.guide import Instead, PaintChoice, PaintUse
+from guidegen.model.names import Name, Part
+from guidegen.reading.keys import Key, Record, named_entries, record_of
+from guidegen.reading.sheet import Sheet
+from guidegen.reading.typed import Fields, Label, Text, Type, list_of
+from guidegen.reading.values import Amount
+from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar
+
+AMOUNT = Amount()
+PAINT_NAME = Label(expected="a paint's name", example="Oilskin Ochre")
+AREA_NAME = Label(expected="an area", example="coat")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartsOf(Type[tuple[Part, ...]]):
+    """Names with how many parts of each."""
+
+    expected: str = "names with their parts"
+    example: str = "{Silt Wash: 3, Clear Medium: 1}"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> tuple[Part, ...] | None:
+        """The parts, in the order written; one whose amount could not be read counts as one."""
+        if not isinstance(node, MapNode) or not node.entries:
+            self.refuse(node, key, sheet)
+            return None
+        parts = []
+        for text, entry in named_entries(node, key, sheet):
+            name = Name(text=text, span=sheet.span(entry.key))
+            amount = AMOUNT.read(entry.value, text, sheet)
+            parts.append(
+                Part(name=name, amount=amount[0] if amount else 1.0, touch=bool(amount and amount[1]))
+            )
+        return tuple(parts)
+
+
+PARTS = PartsOf()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintChoiceOf(Type[PaintChoice]):
+    """A name, a list of names, names in parts, none, or as before."""
+
+    expected: str = "a paint, a list of paints, or paints in parts"
+    example: str = "Oilskin Ochre"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> PaintChoice | None:
+        """What is painted with."""
+        span = sheet.span(node)
+        if isinstance(node, MapNode):
+            parts = PARTS.read(node, key, sheet)
+            return PaintChoice(use=PaintUse.MIXED, parts=parts, span=span) if parts else None
+        if isinstance(node, Scalar):
+            word = " ".join(node.value.split()).casefold()
+            if word in {"none", "as before"}:
+                return PaintChoice(use=PaintUse.NONE if word == "none" else PaintUse.AS_BEFORE, span=span)
+        elif not node.items:
+            self.refuse(node, key, sheet, "Name the paints in it, or write paint: none.")
+            return None
+        items = node.items if isinstance(node, ListNode) else (node,)
+        names = [PAINT_NAME.read(item, key, sheet) for item in items]
+        parts = tuple(Part(name=name, amount=1.0) for name in names if name is not None and name.text)
+        return PaintChoice(use=PaintUse.SIDE_BY_SIDE, parts=parts, span=span) if parts else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubstitutePaint(Type[tuple[Part, ...]]):
+    """One name, or names in parts."""
+
+    expected: str = "a paint, or paints in parts"
+    example: str = "Brass Lamp"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> tuple[Part, ...] | None:
+        """The parts; a single name is one part."""
+        if isinstance(node, MapNode):
+            return PARTS.read(node, key, sheet)
+        name = PAINT_NAME.read(node, key, sheet)
+        return (Part(name=name, amount=1.0),) if name is not None else None
+
+
+SUBSTITUTE_PAINT = SubstitutePaint()
+
+INSTEAD = Record(
+    noun="substitute",
+    about="A substitute of the author's own for what the step paints with.",
+    keys=(
+        Key(
+            name="paint",
+            type=SUBSTITUTE_PAINT,
+            about="The paint to take instead, or several in parts.",
+            required=True,
+            field="parts",
+        ),
+        Key(name="note", type=Text(), about="What is different about it, in a few words."),
+    ),
+)
+
+
+def _instead(fields: Fields, sheet: Sheet) -> Instead | None:
+    del sheet
+    return Instead(**fields.values, span=fields.span) if fields.values.get("parts") else None
+
+
+_INSTEAD_RECORD = record_of(INSTEAD, _instead)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsteadOf(Type[Instead]):
+    """A name, names in parts, or either with a note; a group with the key `paint` is the last."""
+
+    expected: str = "a paint, paints in parts, or {paint, note}"
+    example: str = "Brass Lamp"
+    record: Record = INSTEAD
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> Instead | None:
+        """The substitute."""
+        if isinstance(node, MapNode) and any(entry.key.value in {"paint", "note"} for entry in node.entries):
+            return _INSTEAD_RECORD.read(node, key, sheet)
+        parts = SUBSTITUTE_PAINT.read(node, key, sheet)
+        return Instead(parts=parts, span=sheet.span(node)) if parts else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreasOf(Type[tuple[Name, ...]]):
+    """An area, a list of them, or all, which is read as none in particular."""
+
+    expected: str = "an area, a list of areas, or all"
+    example: str = "[coat, hat]"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> tuple[Name, ...] | None:
+        """The areas, each once, as first written; empty for all."""
+        names = _AREA_LIST.read(node, key, sheet)
+        if names is None or any(folded(name.text) == "all" for name in names):
+            return None if names is None else ()
+        once: dict[str, Name] = {}
+        for name in names:
+            once.setdefault(folded(name.text), name)
+        return tuple(once.values())
+
+
+_AREA_LIST = list_of(AREA_NAME)

@@ -1,0 +1,133 @@
+"""What the palette's names tell: pots given twice, mixes made of themselves, names that lead nowhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.suggest import folded
+from guidegen.model.names import Name
+from guidegen.model.paint import Ambiguous, Mix, Paint, Palette, Range
+from guidegen.reading.circles import circles
+from guidegen.reading.sheet import LONGEST_NAME, list_of_words
+
+
+def range_again(second: Range, first: Range) -> Diagnostic:
+    """duplicate-key for a range given twice, be it in two files."""
+    return Diagnostic(
+        code="duplicate-key",
+        message=f"The range “{second.name}” is given twice; only the first counts.",
+        span=second.span,
+        help="Put all that holds for it in one place.",
+        related=(Related(span=first.span, message="gives it first."),),
+    )
+
+
+def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
+    """All of it; unknown names only in a `whole` palette."""
+    yield from _doubles(palette)
+    resolved: dict[str, list[tuple[str, Name]]] = {}
+    for mix in palette.mixes:
+        inside: list[tuple[str, Name]] = []
+        for part in mix.parts:
+            found = palette.find(part.name.text)
+            yield from _astray(part.name, found, palette, f"{mix.name} is mixed with", whole=whole)
+            if isinstance(found, Mix):
+                inside.append((folded(found.name), part.name))
+        resolved.setdefault(folded(mix.name), inside)
+    yield from _circles(palette, resolved)
+    for paint in palette.paints:
+        if paint.twin_of is not None:
+            found = palette.find(paint.twin_of.text)
+            yield from _astray(
+                paint.twin_of, found, palette, f"{paint.full_name} is the twin of", whole=whole
+            )
+        if paint.let_down is not None and paint.let_down.white is not None:
+            white = paint.let_down.white
+            yield from _astray(
+                white, palette.find(white.text), palette, f"{paint.full_name} is let down with", whole=whole
+            )
+
+
+def _doubles(palette: Palette) -> Iterator[Diagnostic]:
+    paints: dict[tuple[str, str, str], Paint] = {}
+    for paint in palette.paints:
+        key = (folded(paint.range or ""), folded(paint.name), folded(paint.edition))
+        first = paints.setdefault(key, paint)
+        if first is not paint:
+            yield _again(
+                paint, first, "Take one of them out; if the maker changed the paint, give each its edition."
+            )
+    mixes: dict[str, Mix] = {}
+    for mix in palette.mixes:
+        other = mixes.setdefault(folded(mix.name), mix)
+        if other is not mix:
+            yield _again(mix, other, "Take one of them out, or call it something else.")
+
+
+def _again(second: Paint | Mix, first: Paint | Mix, help_line: str) -> Diagnostic:
+    return Diagnostic(
+        code="duplicate-paint",
+        message=f"“{second.full_name}” is in the palette already.",
+        span=second.span,
+        help=help_line,
+        related=(Related(span=first.span, message=f"has “{first.full_name}” first."),),
+    )
+
+
+def _astray(
+    name: Name, found: Paint | Mix | Ambiguous | None, palette: Palette, begin: str, *, whole: bool
+) -> Iterator[Diagnostic]:
+    """unknown-paint or ambiguous-paint for a name that does not lead to one pot."""
+    if found is None:
+        if whole:
+            yield _unknown(name, palette, begin)
+    elif isinstance(found, Ambiguous):
+        labels = [pot.full_name for pot in found.found]
+        yield Diagnostic(
+            code="ambiguous-paint",
+            message=f"{begin} “{name.text}”, which could be {list_of_words(labels, 'or')}.",
+            span=name.span,
+            help=_which(labels, name),
+            related=tuple(Related(span=pot.span, message=f"has “{pot.full_name}”.") for pot in found.found),
+        )
+
+
+def _which(labels: list[str], name: Name) -> str:
+    full = next((label for label in labels if folded(label) != folded(name.text)), None)
+    return (
+        f"Write the one you mean in full, for instance {full}." if full else "Give one of them another name."
+    )
+
+
+def _unknown(name: Name, palette: Palette, begin: str) -> Diagnostic:
+    best = palette.nearest(name.text) if len(name.text) <= LONGEST_NAME else None
+    message = f"{begin} “{name.text}”, which is not in the palette."
+    if best is None:
+        return Diagnostic(
+            code="unknown-paint", message=message, span=name.span, help=f"Add {name.text} to the paints."
+        )
+    return Diagnostic(
+        code="unknown-paint",
+        message=message,
+        span=name.span,
+        help=f"Write {best.name}, or add {name.text} to the paints.",
+        related=(Related(span=best.span, message=f"has “{best.name}”."),),
+    )
+
+
+def _circles(palette: Palette, resolved: dict[str, list[tuple[str, Name]]]) -> Iterator[Diagnostic]:
+    mixes = {folded(mix.name): mix for mix in reversed(palette.mixes)}
+    for circle, name in circles(resolved):
+        way = [mixes[key] for key in circle]
+        names = list_of_words([mix.name for mix in way[:-1]])
+        yield Diagnostic(
+            code="mix-circle",
+            message=f"{way[-1].name} has “{name.text}” in it, which is "
+            + ("this mix itself." if len(way) == 1 else f"made of it by way of {names}."),
+            span=name.span,
+            help="Take it out of one of them.",
+            related=tuple(
+                Related(span=mix.span, message=f"is where “{mix.name}” is mixed.") for mix in way[:-1]
+            ),
+        )

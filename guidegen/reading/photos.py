@@ -1,0 +1,179 @@
+"""Types of photos: which file a typed name means, and what the picture says to somebody who cannot see it."""
+
+from __future__ import annotations
+
+import posixpath
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from guidegen.base.source import Span
+from guidegen.model.names import Photo
+from guidegen.reading.keys import Key, Record, record_of
+from guidegen.reading.listing import Place, Why, relative_to
+from guidegen.reading.quoting import shortened
+from guidegen.reading.sheet import Sheet, near
+from guidegen.reading.typed import SHORT_TEXT, Fields, Text, Type, list_of
+from guidegen.reading.yaml_nodes import MapNode, Node, Scalar
+
+# Among how many neighbours a missing file's name is looked for.
+_NEIGHBOURS = 500
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoFile(Type[Photo]):
+    """A photo's file, by its path from the folder that it is written in."""
+
+    expected: str = "a photo's file"
+    example: str = "finished.jpg"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> Photo | None:
+        """The photo without alt; its path is None where the file is not there, which is told."""
+        text = SHORT_TEXT.read(node, key, sheet)
+        if not text:
+            return None
+        told = isinstance(node, Scalar) and node.told
+        return Photo(
+            file=text, path=photo_path(text, sheet.span(node), sheet, told=told), span=sheet.span(node)
+        )
+
+
+PHOTO_FILE = PhotoFile()
+
+
+def photo_path(typed: str, span: Span, sheet: Sheet, *, told: bool = False) -> str | None:
+    """The file that a typed path means, relative to content; missing-photo where there is none."""
+    place = sheet.listing.find(sheet.folder, typed)
+    if place.path is None and not told:
+        message, help_line = _missing(typed, place, sheet)
+        sheet.say("missing-photo", message, span, help_line)
+    return place.path
+
+
+def _missing(typed: str, place: Place, sheet: Sheet) -> tuple[str, str]:
+    shown = shortened(typed)
+    if place.why is Why.ELSEWHERE:
+        return (
+            f"The photo “{shown}” lies on another site, and pages of this one ask nothing of others.",
+            "Save the photo beside the guide and write its file's name.",
+        )
+    if place.why is Why.OUTSIDE:
+        return (
+            f"The photo “{shown}” lies outside the content folder.",
+            "Put it beside the guide and write its file's name alone.",
+        )
+    best = _nearest_file(typed, sheet)
+    return (
+        f"There is no photo “{shown}” here.",
+        f"Write {best}."
+        if best
+        else f"Put the file into {sheet.folder or 'the content folder'}, or correct its name.",
+    )
+
+
+def _nearest_file(typed: str, sheet: Sheet) -> str | None:
+    """A file of nearly that name in the folder meant, else one of that name in the guide's own folder."""
+    folder, _, name = typed.replace("\\", "/").rpartition("/")
+    meant = posixpath.normpath(posixpath.join(sheet.folder, folder))
+    for place in dict.fromkeys((meant, sheet.folder)):
+        best = near(name, sheet.listing.beside(place if place != "." else "")[:_NEIGHBOURS])
+        if best is not None:
+            return relative_to(sheet.folder, posixpath.join(place, best))
+    below = f"{sheet.folder}/" if sheet.folder else ""
+    for place in sorted(folder for folder in sheet.listing.folders if folder.startswith(below)):
+        if name in sheet.listing.folders[place]:
+            return relative_to(sheet.folder, posixpath.join(place, name))
+    return None
+
+
+def tell_no_alt(span: Span, file: str, sheet: Sheet) -> None:
+    """photo-without-alt."""
+    sheet.say(
+        "photo-without-alt",
+        f"The photo “{shortened(file)}” says nothing to somebody who cannot see it.",
+        span,
+        "Add alt: and what it shows, in a few words.",
+    )
+
+
+PHOTO = Record(
+    noun="photo",
+    about="A picture, with the words that stand for it where it cannot be seen.",
+    keys=(
+        Key(
+            name="file",
+            type=PHOTO_FILE,
+            about="The file, from the folder that this is written in.",
+            required=True,
+        ),
+        Key(
+            name="alt",
+            type=Text(),
+            about="What the picture shows, for somebody who cannot see it.",
+            required=True,
+        ),
+        Key(name="caption", type=Text(), about="A line under the picture."),
+    ),
+)
+
+
+class Draft(NamedTuple):
+    """A photo, and whether it was given by its file alone, so that its alt stands elsewhere."""
+
+    photo: Photo
+    bare: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoOf(Type[Draft]):
+    """A bare file, or a group of keys."""
+
+    expected: str = "a photo's file, or {file, alt, caption}"
+    example: str = "{file: finished.jpg, alt: Five watchmen on a jetty}"
+    record: Record = PHOTO
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> Draft | None:
+        """The photo; a bare one has no alt yet."""
+        bare = not isinstance(node, MapNode)
+        photo = (PHOTO_FILE if bare else _PHOTO_RECORD).read(node, key, sheet)
+        return Draft(photo, bare) if photo is not None else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoverOf(Type[Photo]):
+    """One photo that has nobody else's alt to take."""
+
+    expected: str = "a photo's file, or {file, alt, caption}"
+    example: str = "{file: finished.jpg, alt: Five watchmen on a jetty}"
+    record: Record = PHOTO
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> Photo | None:
+        """The photo."""
+        draft = PHOTO_OF.read(node, key, sheet)
+        return with_alt(draft, "", sheet) if draft is not None else None
+
+
+def with_alt(draft: Draft, alt: str, sheet: Sheet) -> Photo:
+    """The photo, with `alt` if it is a bare file; photo-without-alt if that is empty."""
+    if not draft.bare:
+        return draft.photo
+    if not alt:
+        tell_no_alt(draft.photo.span, draft.photo.file, sheet)
+    return replace(draft.photo, alt=alt)
+
+
+def photo_from(fields: Fields) -> Photo | None:
+    """A photo from a group with file, alt and caption."""
+    photo: Photo | None = fields.values.get("file")
+    if photo is None:
+        return None
+    return replace(photo, alt=fields.values.get("alt", ""), caption=fields.values.get("caption", ""))
+
+
+def _photo(fields: Fields, sheet: Sheet) -> Photo | None:
+    del sheet
+    return photo_from(fields)
+
+
+_PHOTO_RECORD = record_of(PHOTO, _photo)
+PHOTO_OF = PhotoOf()
+PHOTOS = list_of(PHOTO_OF, "a photo, or a list of photos", commas=True)

@@ -1,0 +1,123 @@
+"""plans/<slug>.yaml: a painting project."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Source
+from guidegen.model.plan import Plan, Timetable, Unit
+from guidegen.model.site import Defaults
+from guidegen.reading.guide import FIGURES, GUIDE_NAME
+from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
+from guidegen.reading.sheet import Sheet
+from guidegen.reading.times import DATE, TimetableOf
+from guidegen.reading.typed import SHORT_TEXT, Fields, Label, list_of
+from guidegen.reading.yaml_nodes import tree_of
+
+# Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
+NO_START = dt.date(2000, 1, 1)
+
+TIMETABLE = TimetableOf()
+
+UNIT = Record(
+    noun="unit",
+    about="Figures to paint by one guide.",
+    keys=(
+        Key(name="guide", type=GUIDE_NAME, about="The guide, by its folder's or file's name.", required=True),
+        Key(name="figures", type=FIGURES, about="How many figures.", required=True),
+        Key(name="batch", type=FIGURES, about="How many at a time.", default="all of them"),
+        Key(
+            name="to",
+            type=Label(expected="the name of a stop", example="Fit to field"),
+            about="The stop that they are painted up to.",
+            default="the guide's end",
+        ),
+        Key(
+            name="choose",
+            type=MapOf(
+                value=Label(expected="an option", example="hood"),
+                expected="choices with the option taken",
+                example="{headgear: hood}",
+            ),
+            about="The variant that is painted.",
+            default="the guide's first",
+        ),
+    ),
+)
+
+
+def _unit(fields: Fields, sheet: Sheet) -> Unit | None:
+    del sheet
+    if not {"guide", "figures"} <= fields.values.keys():
+        return None
+    return Unit(**fields.values, span=fields.span, places=fields.places)
+
+
+PLAN = Record(
+    noun="plan",
+    about="A painting project: what is to be painted, and when there is time for it.",
+    beside=(UNIT,),
+    keys=(
+        Key(name="title", type=SHORT_TEXT, about="What the project is called.", required=True),
+        Key(name="start", type=DATE, about="The first day.", required=True),
+        Key(name="deadline", type=DATE, about="The day it has to be done."),
+        Key(
+            name="sittings",
+            type=TIMETABLE,
+            about="When there is time to paint; a date beats a day, a day beats a range of days.",
+            required=True,
+        ),
+        Key(
+            name="spraying",
+            type=TIMETABLE,
+            about="When spraying is possible; steps with can or airbrush wait for it.",
+            default="in every sitting",
+        ),
+        Key(name="skip", type=list_of(DATE, "a list of dates"), about="Days on which nothing is painted."),
+        Key(
+            name="units",
+            type=list_of(record_of(UNIT, _unit), "a list of units, each beginning with - guide:", lone=False),
+            about="What is to be painted.",
+            required=True,
+        ),
+    ),
+)
+
+
+def read_plan(
+    source: Source, *, slug: str, defaults: Defaults | None = None
+) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
+    """A plan, a pure function of what it is given; None where its file cannot be read at all.
+
+    What cannot be read is told and left out; a start that is missing is `NO_START`, sittings that are missing are
+    empty. A plan with an error in its file is for checking names, not for computing evenings.
+    """
+    sheet = Sheet(source)
+    tree = tree_of(source)
+    sheet.diagnostics += tree.diagnostics
+    if tree.root is None:
+        if not tree.broken:
+            sheet.say(
+                "missing-key",
+                "This plan has no title, start, sittings and units.",
+                source.span(0, 0),
+                "Add title:, start:, sittings: and units:.",
+            )
+        return None, tuple(sheet.diagnostics)
+    fields = read_record(PLAN, tree.root, "", sheet)
+    if fields is None:
+        return None, tuple(sheet.diagnostics)
+    values = dict(fields.values)
+    values.setdefault("title", "")
+    values.setdefault("start", NO_START)
+    values.setdefault("sittings", Timetable())
+    values["skip"] = frozenset(values.get("skip", ()))
+    values["units"] = tuple(_with_batch(unit, defaults or Defaults()) for unit in values.get("units", ()))
+    plan = Plan(**values, slug=slug, file=source.file, span=fields.span, places=fields.places)
+    return plan, tuple(sheet.diagnostics)
+
+
+def _with_batch(unit: Unit, defaults: Defaults) -> Unit:
+    return replace(unit, batch=defaults.batch) if "batch" not in unit.places and defaults.batch else unit

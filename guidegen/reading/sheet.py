@@ -1,0 +1,68 @@
+"""One file while it is read: its places, the photos that lie around it, and what there is to tell its author."""
+
+from __future__ import annotations
+
+import posixpath
+
+from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.source import Source, Span
+from guidegen.base.suggest import nearest
+from guidegen.reading.listing import EMPTY, Listing
+from guidegen.reading.quoting import shortened
+from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar
+
+# Longer than any name or key; comparing longer ones letter by letter would cost more than the advice is worth.
+LONGEST_NAME = 200
+
+
+class Sheet:
+    """Collects diagnostics for one source; readers write to it and carry on."""
+
+    def __init__(self, source: Source, listing: Listing = EMPTY) -> None:
+        """`listing` is what photos are looked up in, from the file's own folder."""
+        self.source = source
+        self.listing = listing
+        self.folder = posixpath.dirname(source.file)
+        self.diagnostics: list[Diagnostic] = []
+
+    def span(self, node: Node) -> Span:
+        """Where a node stands."""
+        return self.source.span(node.start, node.end)
+
+    def say(
+        self,
+        code: str,
+        message: str,
+        span: Span,
+        help_line: str = "",
+        related: tuple[Related, ...] = (),
+    ) -> None:
+        """Tell the author."""
+        self.diagnostics.append(
+            Diagnostic(code=code, message=message, span=span, help=help_line, related=related)
+        )
+
+    def bad(self, node: Node, key: str, expected: str, help_line: str, code: str = "bad-value") -> None:
+        """Tell that a value is not what its key needs, unless its author has been told about it already."""
+        if isinstance(node, Scalar) and node.told:
+            return
+        self.say(code, f"{found(node)} where {key} needs {expected}.", self.span(node), help_line)
+
+
+def found(node: Node) -> str:
+    """How a sentence about a value begins."""
+    if isinstance(node, ListNode):
+        return "A list stands" if node.items else "An empty list stands"
+    if isinstance(node, MapNode):
+        return "A group of keys stands" if node.entries else "An empty pair of braces stands"
+    return f"“{shortened(node.value)}” stands" if node.value.strip() else "Nothing stands"
+
+
+def near(name: str, known: tuple[str, ...] | list[str]) -> str | None:
+    """The known name that may have been meant, if `name` is of a length that names have."""
+    return nearest(name, known) if len(name) <= LONGEST_NAME else None
+
+
+def list_of_words(words: tuple[str, ...] | list[str], last: str = "and") -> str:
+    """`a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}" if words else ""

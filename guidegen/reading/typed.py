@@ -1,0 +1,210 @@
+"""What may stand after a key: the base of every type in the tables of keys.
+
+A type tells what it expects, gives an example, and reads a node into a value. A schema for editors can be made
+from the types as well: each is a small frozen record whose class and fields say everything.
+"""
+
+from __future__ import annotations
+
+import re
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Generic, NamedTuple, TypeVar
+
+from guidegen.base.source import Span
+from guidegen.model.names import Name
+from guidegen.reading.quoting import shortened
+from guidegen.reading.sheet import LONGEST_NAME, Sheet, list_of_words, near
+from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar
+
+T = TypeVar("T")
+
+# A note of two printed pages; more is the guide's text, which has a place of its own.
+LONGEST_TEXT = 5_000
+
+_BLANKS = re.compile("[ \t\n\r\x0b\x0c\x85\u2028\u2029]+")
+# Control characters come in by way of escapes in double quotes; no page and no feed may carry them.
+_CONTROL = re.compile("[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Type(ABC, Generic[T]):
+    """`expected` completes “needs …”, `example` is a value as typed, `code` is what a bad value is told as."""
+
+    expected: str = ""
+    example: str = ""
+    code: str = "bad-value"
+
+    @abstractmethod
+    def read(self, node: Node, key: str, sheet: Sheet) -> T | None:
+        """The value, or None after telling why there is none."""
+
+    def refuse(self, node: Node, key: str, sheet: Sheet, help_line: str = "") -> None:
+        """Tell that the node is not of this type."""
+        advice = help_line or (f"Write it as in {key}: {self.example}" if self.example else "")
+        sheet.bad(node, key, self.expected, advice, self.code)
+
+
+class Complaint(NamedTuple):
+    """Why a word was not taken: an action, and a sentence where the usual one does not say enough."""
+
+    help: str = ""
+    message: str = ""
+
+
+def words_of(node: Node) -> str | None:
+    """The text of a scalar on one line, None for a list or a group of keys, or with control characters in it."""
+    if not isinstance(node, Scalar) or (node.style == '"' and _CONTROL.search(node.value)):
+        return None
+    return _BLANKS.sub(" ", node.value).strip()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words(Type[T]):
+    """A type whose values are one piece of text."""
+
+    @abstractmethod
+    def of(self, text: str) -> T | Complaint:
+        """The value of a text without blanks at its ends."""
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> T | None:
+        """The value of a scalar."""
+        text = words_of(node)
+        if text is None:
+            self.refuse(node, key, sheet, _shape_help(node, key, self.example))
+            return None
+        value = self.of(text)
+        if isinstance(value, Complaint):
+            if value.message:
+                if not (isinstance(node, Scalar) and node.told):
+                    sheet.say(self.code, value.message, sheet.span(node), value.help)
+            else:
+                self.refuse(node, key, sheet, value.help)
+            return None
+        return value
+
+
+def _shape_help(node: Node, key: str, example: str) -> str:
+    if isinstance(node, Scalar):
+        return "Take the invisible character out of it."
+    if isinstance(node, MapNode) and node.flow and not node.entries:
+        return f"Write it as in {key}: {example}" if example else "Fill it in, or take it out."
+    sign = "brackets" if isinstance(node, ListNode) else "braces"
+    if node.flow:
+        return f"Take the {sign} away, or put quotes around them if they are part of the text."
+    return f"Write it on one line, as in {key}: {example}" if example else "Write it on one line."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text(Words[str]):
+    """Any words, on one line once read."""
+
+    expected: str = "text"
+    most: int = LONGEST_TEXT
+
+    def of(self, text: str) -> str | Complaint:
+        """The text itself, unless it is longer than `most` characters."""
+        return text if len(text) <= self.most else too_long(text, self.most)
+
+
+def too_long(text: str, most: int) -> Complaint:
+    """For a text of more characters than there is a use for."""
+    return Complaint(
+        f"Shorten it to {most:,} characters.",
+        f"“{shortened(text)[:30]}…” goes on for {len(text):,} characters, {most:,} at most can stand here.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label(Type[Name]):
+    """A word that points at something, kept as typed with its place."""
+
+    expected: str = "a name"
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> Name | None:
+        """The name, up to 200 characters."""
+        text = SHORT_TEXT.read(node, key, sheet)
+        return Name(text=text, span=sheet.span(node)) if text is not None else None
+
+
+SHORT_TEXT = Text(most=LONGEST_NAME)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OneOf(Words[T]):
+    """One of a few words, each with what it means; case makes no difference."""
+
+    words: Mapping[str, T]
+
+    def __post_init__(self) -> None:
+        """What is expected are the words."""
+        if not self.expected:
+            listed = list_of_words(tuple(self.words), "or")
+            object.__setattr__(self, "expected", listed if len(self.words) == 2 else f"one of {listed}")
+            object.__setattr__(self, "example", next(iter(self.words)))
+
+    def of(self, text: str) -> T | Complaint:
+        """What the word means."""
+        word = text.casefold()
+        if word in self.words:
+            return self.words[word]
+        best = near(text, tuple(self.words))
+        return Complaint(f"Write {best}." if best else f"Write {list_of_words(tuple(self.words), 'or')}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListOf(Type[tuple[T, ...]]):
+    """A list. Where `lone` is set a single value will do as a list of one; where `commas` is, even one with a comma."""
+
+    item: Type[T]
+    lone: bool = True
+    commas: bool = False
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> tuple[T, ...] | None:
+        """What could be read of the entries; None where there is no list."""
+        if isinstance(node, ListNode):
+            nodes = node.items
+        elif not self.lone:
+            self.refuse(node, key, sheet)
+            return None
+        elif isinstance(node, Scalar) and not node.style and "," in node.value and not self.commas:
+            self.refuse(node, key, sheet, f"Put it in brackets: {key}: [{shortened(node.value)}]")
+            return None
+        else:
+            nodes = (node,)
+        values = []
+        for item in nodes:
+            if is_empty(item):
+                sheet.say(
+                    "empty-value",
+                    f"An entry of {key} is empty.",
+                    sheet.span(item),
+                    "Take it out or fill it in.",
+                )
+                continue
+            value = self.item.read(item, key, sheet)
+            if value is not None:
+                values.append(value)
+        return tuple(values)
+
+
+def list_of(item: Type[T], expected: str = "", *, lone: bool = True, commas: bool = False) -> ListOf[T]:
+    """A list of one type; what it expects is told from its entries."""
+    return ListOf(
+        item=item, lone=lone, commas=commas, expected=expected or f"a list, each {item.expected}", example=""
+    )
+
+
+def is_empty(node: Node) -> bool:
+    """Whether nothing stands there, or only blanks in quotes."""
+    return isinstance(node, Scalar) and not node.value.strip()
+
+
+class Fields(NamedTuple):
+    """A record as read: values by the field they belong to, places by key, and the place that stands for it all."""
+
+    values: dict[str, Any]
+    places: dict[str, Span]
+    span: Span
+    node: MapNode

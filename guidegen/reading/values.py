@@ -1,0 +1,334 @@
+"""Types of single values: numbers, yes and no, colours, amounts, sizes, money, addresses, languages, places of time."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from guidegen.base import units
+from guidegen.model.guide import Scale, Thin
+from guidegen.reading.sheet import list_of_words, near
+from guidegen.reading.typed import Complaint, Words
+
+# Bounds that no painter meets and that keep sums and pictures of them sane.
+MOST_FIGURES = 10_000
+MOST_COATS = 100
+MOST_POTS = 10_000
+MOST_MONEY = 1_000_000.0
+MOST_PARTS = 10_000.0
+LEAST_PARTS = 0.001
+MOST_STRENGTH = 1_000.0
+MOST_VOLUME = 100_000.0  # ml: a drum and more
+WIDEST_BASE = 1_000.0  # mm
+LARGEST_SURFACE = 1_000_000.0  # cm²
+SMALLEST_SCALE = 10_000.0  # 1:10000
+
+# Figure sizes in mm to the eye or the crown, and the scale that goes with each; loose, as sculpting is.
+# Common practice, no source.
+SIZES: Mapping[int, int] = MappingProxyType(
+    {6: 285, 10: 150, 15: 100, 20: 72, 28: 56, 32: 50, 54: 32, 75: 24, 90: 20}
+)
+
+_NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
+_WITH_COMMA = re.compile(r"[0-9]+,[0-9]+(\s*[^\s,]+)?")
+
+
+def number_of(text: str) -> float | None:
+    """A plain decimal number without sign, None for anything else."""
+    return float(text) if _NUMBER.fullmatch(text) else None
+
+
+def comma_help(text: str) -> str:
+    """What to do about a decimal comma, '' where there is none."""
+    return f"The decimal sign is a point: {text.replace(',', '.')}" if _WITH_COMMA.fullmatch(text) else ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whole(Words[int]):
+    """A whole number between two bounds, both included."""
+
+    low: int = 1
+    high: int = MOST_FIGURES
+
+    def __post_init__(self) -> None:
+        """What is expected are the bounds."""
+        object.__setattr__(self, "expected", f"a whole number from {self.low} to {self.high:,}")
+        object.__setattr__(self, "example", self.example or str(self.low))
+
+    def of(self, text: str) -> int | Complaint:
+        """The number."""
+        if re.fullmatch(r"[0-9]{1,9}", text) and self.low <= int(text) <= self.high:
+            return int(text)
+        return Complaint(f"Write digits only, from {self.low} to {self.high:,}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decimal(Words[float]):
+    """A number above nought."""
+
+    high: float = MOST_STRENGTH
+
+    def __post_init__(self) -> None:
+        """What is expected is the bound."""
+        object.__setattr__(self, "expected", f"a number above 0, {self.high:,.0f} at most")
+
+    def of(self, text: str) -> float | Complaint:
+        """The number."""
+        number = number_of(text)
+        if number is not None and 0 < number <= self.high:
+            return number
+        return Complaint(comma_help(text) or f"Write a number such as {self.example or '1.5'}.")
+
+
+_YES_NO = {
+    "yes": True,
+    "no": False,
+    "true": True,
+    "false": False,
+    "on": True,
+    "off": False,
+    "1": True,
+    "0": False,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YesNo(Words[bool]):
+    """yes, no, true, false, on, off, 1 or 0, in any case."""
+
+    expected: str = "yes or no"
+    example: str = "yes"
+
+    def of(self, text: str) -> bool | Complaint:
+        """Whether it says yes."""
+        return _YES_NO.get(text.casefold(), Complaint("Write yes or no."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pots(Words[int]):
+    """How many pots stand on the shelf; yes is one."""
+
+    expected: str = "a number of pots, or yes or no"
+    example: str = "1"
+
+    def of(self, text: str) -> int | Complaint:
+        """The number of pots."""
+        if re.fullmatch(r"[0-9]{1,9}", text) and int(text) <= MOST_POTS:
+            return int(text)
+        answer = _YES_NO.get(text.casefold())
+        if answer is not None:
+            return int(answer)
+        return Complaint(f"Write yes, no, or how many pots there are, up to {MOST_POTS:,}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colour(Words[str]):
+    """#rgb or #rrggbb with or without its #, read as #rrggbb in lower case."""
+
+    expected: str = "a colour such as #b8862f"
+    example: str = '"#b8862f"'
+    code: str = "bad-colour"
+
+    def of(self, text: str) -> str | Complaint:
+        """The colour."""
+        colour = units.read_colour(text) if text.isascii() else None
+        if colour is not None:
+            return colour
+        digits = text.removeprefix("#")
+        if re.fullmatch(r"[0-9A-Fa-f]{8}", digits):
+            return Complaint(f'Leave out the last two digits, which say how clear it is: "#{digits[:6]}"')
+        return Complaint('Write three or six of the digits 0 to 9 and a to f in quotes, as in "#b8862f".')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Volume(Words[float]):
+    """An amount of paint, in ml. With `bare` a number alone is taken as ml."""
+
+    expected: str = "an amount such as 17 ml"
+    example: str = "17 ml"
+    bare: bool = False
+
+    def of(self, text: str) -> float | Complaint:
+        """Millilitres."""
+        alone = number_of(text)
+        millilitres = alone if self.bare and alone is not None else units.read_volume(text)
+        if millilitres is not None and 0 < millilitres <= MOST_VOLUME:
+            return millilitres
+        if alone:
+            return Complaint(f"Add the unit: {text} ml")
+        return Complaint(comma_help(text) or f"Write it as {self.example}; ml, cl and l are known.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Money(Words[float]):
+    """A price in the site's currency."""
+
+    expected: str = "a price such as 2.80"
+    example: str = "2.80"
+
+    def of(self, text: str) -> float | Complaint:
+        """The number."""
+        number = number_of(text)
+        if number is not None and number <= MOST_MONEY:
+            return number
+        return Complaint(
+            comma_help(text) or "Write the number alone; site.yaml says once which currency it is."
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share(Words[float]):
+    """A part of the whole in percent, read as 0 to 1."""
+
+    expected: str = "a share such as 20%"
+    example: str = "20%"
+
+    def of(self, text: str) -> float | Complaint:
+        """The share, above 0 and up to 1."""
+        number = number_of(text.removesuffix("%").rstrip()) if text.endswith("%") else None
+        if number is not None and 0 < number <= 100:
+            return number / 100
+        alone = number_of(text)
+        if alone is not None and 0 < alone <= 1:
+            return Complaint(f"Write {alone * 100:g}%.")
+        if alone is not None and alone <= 100:
+            return Complaint(f"Add the sign: {text}%")
+        return Complaint(comma_help(text) or "Write it as 20%, above 0% and up to 100%.")
+
+
+_LENGTH = re.compile(r"([0-9]{1,9}(?:\.[0-9]{1,9})?)\s*(mm|cm)(?:\s+round)?", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Base(Words[float]):
+    """How wide a round base is, in mm; none is 0."""
+
+    expected: str = "the width of a round base such as 25 mm"
+    example: str = "25 mm"
+
+    def of(self, text: str) -> float | Complaint:
+        """Millimetres across, 0 for none."""
+        if text.casefold() == "none":
+            return 0.0
+        found = _LENGTH.fullmatch(text)
+        across = float(found[1]) * (10 if found[2].lower() == "cm" else 1) if found else 0.0
+        if 0 < across <= WIDEST_BASE:
+            return across
+        if number_of(text):
+            return Complaint(f"Add the unit: {text} mm")
+        return Complaint(
+            comma_help(text) or "Write it as 25 mm; for another form than round, give surface: 40 cm2."
+        )
+
+
+_AREA = re.compile(r"([0-9]{1,9}(?:\.[0-9]{1,9})?)\s*(mm|cm|m)(?:2|²|\^2)", re.IGNORECASE)
+_CM2 = {"mm": 0.01, "cm": 1.0, "m": 10_000.0}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surface(Words[float]):
+    """How much there is to paint on one, in cm²."""
+
+    expected: str = "a surface such as 40 cm2"
+    example: str = "40 cm2"
+
+    def of(self, text: str) -> float | Complaint:
+        """Square centimetres."""
+        found = _AREA.fullmatch(text)
+        surface = float(found[1]) * _CM2[found[2].lower()] if found else 0.0
+        if 0 < surface <= LARGEST_SURFACE:
+            return surface
+        if number_of(text):
+            return Complaint(f"Add the unit: {text} cm2")
+        return Complaint(comma_help(text) or "Write it as 40 cm2.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleOf(Words[Scale]):
+    """A scale as 1:56, or a size in mm that the table knows."""
+
+    expected: str = "a scale such as 1:56 or 28 mm"
+    example: str = "1:56"
+
+    def of(self, text: str) -> Scale | Complaint:
+        """The scale, marked as given."""
+        ratio = re.fullmatch(r"1\s*[:/]\s*([0-9]{1,6}(?:\.[0-9]{1,3})?)", text)
+        if ratio and 1 <= float(ratio[1]) <= SMALLEST_SCALE:
+            return Scale(ratio=float(ratio[1]), text=f"1:{ratio[1]}", given=True)
+        size = re.fullmatch(r"([0-9]{1,4})\s*mm", text, re.IGNORECASE)
+        if size and int(size[1]) in SIZES:
+            return Scale(ratio=float(SIZES[int(size[1])]), text=f"{int(size[1])} mm", given=True)
+        if size:
+            known = list_of_words([str(one) for one in SIZES])
+            return Complaint(
+                f"Write one of the known sizes, {known} mm, or the scale itself, as in 1:56.",
+                f"{text} is no size that goes with one scale.",
+            )
+        return Complaint("Write it as 1:56, or as a size such as 28 mm.")
+
+
+_RATIO = re.compile(r"([0-9]{1,5}(?:\.[0-9]{1,3})?)\s*:\s*([0-9]{1,5}(?:\.[0-9]{1,3})?)")
+
+
+def ratio_of(text: str) -> tuple[float, float] | None:
+    """The two numbers of `1:9`, both above 0 and up to 10,000."""
+    found = _RATIO.fullmatch(text)
+    if not found:
+        return None
+    left, right = float(found[1]), float(found[2])
+    return (left, right) if LEAST_PARTS <= min(left, right) <= max(left, right) <= MOST_PARTS else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ratio(Words[tuple[float, float]]):
+    """Parts where the names are given elsewhere."""
+
+    expected: str = "parts such as 1:9"
+    example: str = "1:9"
+
+    def of(self, text: str) -> tuple[float, float] | Complaint:
+        """Both parts."""
+        return ratio_of(text) or Complaint("Write two numbers above 0 with a colon between, as in 1:9.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThinOf(Words[Thin]):
+    """How a paint is thinned: parts of paint to thinner and its name, or words."""
+
+    expected: str = "words, or parts such as 2:1 water"
+    example: str = "2:1 water"
+
+    def of(self, text: str) -> Thin | Complaint:
+        """The words, and the paint's share where they begin with parts."""
+        found = _RATIO.match(text)
+        if found is None:
+            return Thin(text=text) if len(text) <= 200 else Complaint("Shorten it to 200 characters.")
+        ratio = ratio_of(found[0])
+        if ratio is None or text[found.end() : found.end() + 1] not in {"", " ", ",", ";", "(", "\xa0"}:
+            return Complaint(
+                "Write two numbers above 0 with a colon between and the thinner's name, as in 2:1 water."
+            )
+        return Thin(text=text, paint_share=round(ratio[0] / sum(ratio), 9))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amount(Words[tuple[float, bool]]):
+    """Parts of one paint in a mixture: a number, or a touch, which counts a tenth."""
+
+    expected: str = "a number of parts, or a touch"
+    example: str = "2"
+
+    def of(self, text: str) -> tuple[float, bool] | Complaint:
+        """The parts, and whether they are a touch."""
+        if text.casefold() in {"a touch", "touch"}:
+            return 0.1, True
+        number = number_of(text)
+        if number is not None and LEAST_PARTS <= number <= MOST_PARTS:
+            return number, False
+        best = near(text, ("a touch",))
+        return Complaint(
+            comma_help(text)
+            or (f"Write {best}." if best else "Write a number above 0 and up to 10,000, or a touch.")
+        )

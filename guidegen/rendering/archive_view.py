@@ -1,0 +1,135 @@
+"""What the pages about the whole archive hold: home, all paints, one pot, techniques, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidegen.rendering.chips import Chip
+from guidegen.rendering.guide_view import CautionView, Fact, Length, Link
+from guidegen.rendering.pictures import PictureView
+from guidegen.rendering.pots import MatchView, PotView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A guide on the home page."""
+
+    title: str
+    href: str
+    summary: str
+    picture: PictureView | None
+    strip: tuple[Chip, ...]
+    figures: int
+    timed: bool
+    hands_on: Length
+    total: Length
+    tags: tuple[str, ...]
+    draft: bool
+    date: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HomeView:
+    """The home page. `count` counts guides, `pots` paints and house mixes."""
+
+    title: str
+    cards: tuple[Card, ...]
+    count: int
+    pots: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tile:
+    """A pot on the page of all paints; `code` as on the pot, `used` in how many guides."""
+
+    pot: PotView
+    code: str
+    owned: int
+    discontinued: bool
+    used: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tray:
+    """Pots of one kind in one range; `kind` is the key of its name."""
+
+    kind: str
+    tiles: tuple[Tile, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rack:
+    """A range and its pots; `name` is '' for paints of none."""
+
+    name: str
+    key: str
+    anchor: str
+    facts: tuple[Fact, ...]
+    note: str
+    count: int
+    trays: tuple[Tray, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintsView:
+    """The page of all paints."""
+
+    racks: tuple[Rack, ...]
+    count: int
+    owned: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UseView:
+    """A guide that uses a pot, and its steps that do."""
+
+    guide: Link
+    steps: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PotPage:
+    """The page of one paint or house mix. `parts` is what a mix is made of, `mixes` the mixes that a paint is in."""
+
+    pot: PotView
+    title: str
+    colour: str
+    estimate: bool
+    discontinued: bool
+    facts: tuple[Fact, ...]
+    note: str
+    credit: str
+    parts: tuple[PotView, ...]
+    uses: tuple[UseView, ...]
+    closest: tuple[MatchView, ...]
+    closest_owned: tuple[MatchView, ...]
+    mixes: tuple[PotView, ...]
+    twin: PotView | None
+    cautions: tuple[CautionView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TechniqueView:
+    """One technique in plain words, its usual figures, and the guides that use it."""
+
+    name: str
+    anchor: str
+    words: str
+    facts: tuple[Fact, ...]
+    guides: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TechniquesView:
+    """The page of techniques, by what they do to the colour; each group by the key of its name."""
+
+    groups: tuple[tuple[str, tuple[TechniqueView, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionsView:
+    """The page of cautions: always, by way of working, and the labels' statements with the pots that carry them."""
+
+    always: CautionView
+    practices: tuple[CautionView, ...]
+    labels: tuple[tuple[CautionView, tuple[PotView, ...]], ...]

@@ -1,0 +1,53 @@
+"""The site's own files: one stylesheet, one script, one icon, named by what is in them."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Mapping
+
+from guidegen.base.paths import asset_name
+from guidegen.rendering.desk import Assets
+from guidegen.rendering.environment import Templates
+
+# In the order in which they are put into the one script.
+SCRIPTS = ("scripts/clock.js", "scripts/spraying.js", "scripts/guide.js")
+
+# The tokens of templates/style/site.css that site.yaml may change, and what their values may be made of: a colour,
+# a length, a list of fonts, but nothing that ends a rule or fetches anything.
+_TOKEN = re.compile(r"[a-z][a-z0-9-]{0,40}")
+_REMARK = re.compile(r"^\s*/\*.*?\*/", re.DOTALL | re.MULTILINE)
+_VALUE = re.compile(r"[#\w\s.,%'\"()+*/-]{1,200}")
+
+
+def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets, dict[str, bytes]]:
+    """The names of the assets, and their bytes by path in the site."""
+    style = templates.source("style/site.css") + _tokens_rule(tokens)
+    script = "\n".join(_bare(templates.source(name)) for name in SCRIPTS) + "\n"
+    icon = templates.source("icon.svg")
+    files: dict[str, bytes] = {}
+    named = []
+    for stem, text, ending in (("site", style, ".css"), ("site", script, ".js"), ("icon", icon, ".svg")):
+        data = text.encode()
+        path = "assets/" + asset_name(stem, hashlib.sha256(data).hexdigest(), ending)
+        files[path] = data
+        named.append(path)
+    return Assets(style=named[0], script=named[1], icon=named[2]), files
+
+
+def _bare(script: str) -> str:
+    """A script without its indentation and the remarks that stand on lines of their own: half of its bytes."""
+    lines = (line.strip() for line in _REMARK.sub("", script).splitlines())
+    return "\n".join(line for line in lines if line and not line.startswith("//"))
+
+
+def _tokens_rule(tokens: Mapping[str, str]) -> str:
+    kept = {
+        name: value.strip()
+        for name, value in tokens.items()
+        if _TOKEN.fullmatch(name) and _VALUE.fullmatch(value) and "url(" not in value.lower()
+    }
+    if not kept:
+        return ""
+    rules = "".join(f"  --{name}: {value};\n" for name, value in sorted(kept.items()))
+    return f"\n:root {{\n{rules}}}\n"

@@ -1,0 +1,85 @@
+"""A plan for a calendar program: iCalendar after RFC 5545, one event for each sitting.
+
+Nothing in it comes from a clock, so the same plan gives the same bytes: DTSTAMP is the plan's first midnight in UTC,
+and a sitting keeps its UID for as long as it begins at the same time.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from guidegen.computing.evenings import Evenings, Job, Sitting
+from guidegen.model.plan import Plan
+from guidegen.model.site import Site
+from guidegen.rendering.timezones import describe_zone
+
+if TYPE_CHECKING:
+    from icalendar import Event
+
+PRODUCT = "-//guidegen//painting plans//EN"
+
+
+def calendar(plan: Plan, worked: Evenings, site: Site, titles: Mapping[str, str]) -> bytes:
+    """The calendar file of a plan worked out. `titles` has the guides' titles by slug.
+
+    Times stand in the site's time zone with its VTIMEZONE, in UTC for a site that keeps it, and without a zone, so
+    as local time wherever they are read, where this machine does not know the site's.
+    """
+    from icalendar import Calendar
+
+    zone = _zone(site.timezone)
+    found = Calendar()
+    found.add("prodid", PRODUCT)
+    found.add("version", "2.0")
+    found.add("calscale", "GREGORIAN")
+    found.add("name", plan.title)
+    # What older programs read instead of RFC 7986's NAME.
+    found.add("x-wr-calname", plan.title)
+    if isinstance(zone, ZoneInfo) and worked.sittings:
+        days = worked.sittings[0].start.date(), worked.sittings[-1].end.date()
+        found.add_component(describe_zone(zone.key, zone, *days))
+    for sitting in worked.sittings:
+        found.add_component(_event(plan, sitting, site, zone, titles))
+    return bytes(found.to_ical())
+
+
+def _zone(name: str) -> dt.tzinfo | None:
+    if name in ("UTC", "Etc/UTC", "Z"):
+        return dt.UTC
+    try:
+        return ZoneInfo(name)
+    # A name that is a folder, or no name at all, raises errors of its own kind.
+    except (KeyError, ValueError, OSError):
+        return None
+
+
+def _event(
+    plan: Plan, sitting: Sitting, site: Site, zone: dt.tzinfo | None, titles: Mapping[str, str]
+) -> Event:
+    from icalendar import Event
+
+    address = f"{site.url.rstrip('/')}/plans/{plan.slug}/index.html" if site.url else ""
+    event = Event()
+    event.add(
+        "uid", str(uuid.uuid5(uuid.NAMESPACE_URL, f"{address or plan.slug}#{sitting.start.isoformat()}"))
+    )
+    event.add("dtstamp", dt.datetime.combine(plan.start, dt.time(), tzinfo=dt.UTC))
+    event.add("dtstart", sitting.start.replace(tzinfo=zone))
+    event.add("dtend", sitting.end.replace(tzinfo=zone))
+    event.add("summary", plan.title)
+    event.add("description", "\n".join(_line(job, titles) for job in sitting.jobs))
+    if address:
+        event.add("url", address)
+    return event
+
+
+def _line(job: Job, titles: Mapping[str, str]) -> str:
+    first, last = job.figures
+    figures = f"figure {first}" if first == last else f"figures {first} to {last}"
+    coat = f", coat {job.coat}" if job.coats > 1 else ""
+    guide = titles.get(job.guide, job.guide)
+    return f"{job.start:%H:%M} to {job.end:%H:%M}: {job.title}{coat}, {figures} ({guide})"

@@ -1,0 +1,66 @@
+"""The templates: found file by file, the author's own before ours, and what they may call."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, swatch
+from guidegen.rendering.strings import Language
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_PACKAGE = Path(__file__).resolve().parent.parent
+
+# Where the shapes of a page's chips go once it is known which it uses.
+_SHAPES_HERE = "<!--shapes-->"
+
+
+def own_templates() -> Path:
+    """Our templates: inside the package once installed, beside it in a checkout."""
+    installed = _PACKAGE / "_templates"
+    return installed if installed.is_dir() else _PACKAGE.parent / "templates"
+
+
+@dataclass(frozen=True)
+class Templates:
+    """Templates in one language. `authors` is the author's own folder, None for none."""
+
+    language: Language
+    authors: Path | None = None
+
+    def render(self, name: str, values: Mapping[str, object]) -> bytes:
+        """A page as UTF-8. Raises jinja2.TemplateError where a template cannot be used."""
+        html = self._environment.get_template(name).render(values)
+        return html.replace(_SHAPES_HERE, shapes_for(html, self._shapes), 1).encode()
+
+    def source(self, name: str) -> str:
+        """The text of a template, style or script, the author's own if there is one."""
+        loader = self._environment.loader
+        if loader is None:
+            raise LookupError(name)
+        return loader.get_source(self._environment, name)[0]
+
+    @cached_property
+    def _shapes(self) -> dict[str, str]:
+        return read_shapes(self.source("parts/chips.svg"))
+
+    @cached_property
+    def _environment(self) -> Environment:
+        from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
+
+        folders = [own_templates()] if self.authors is None else [self.authors, own_templates()]
+        environment = Environment(
+            loader=ChoiceLoader([FileSystemLoader(folder) for folder in folders]),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            auto_reload=False,
+        )
+        environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
+        return environment

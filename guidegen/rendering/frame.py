@@ -1,0 +1,61 @@
+"""What stands around every page: its head, the way to the other pages, the foot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.guide_view import Link
+from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, TECHNIQUES, relative
+
+# Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
+# the file scheme. `connect-src` is for what the site itself asks of its own files.
+POLICY = (
+    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self'; "
+    "base-uri 'none'; form-action 'none'"
+)
+
+# The pages that every page leads to.
+PLACES = (
+    (HOME, "nav.guides"),
+    (PAINTS, "nav.paints"),
+    (TECHNIQUES, "nav.techniques"),
+    (CAUTIONS, "nav.cautions"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """Links are relative to the page. `script` is '' on pages that need none."""
+
+    title: str
+    description: str
+    language: str
+    direction: str
+    site_title: str
+    author: str
+    home: str
+    style: str
+    script: str
+    icon: str
+    policy: str
+    nav: tuple[Link, ...]
+
+
+def frame_of(desk: Desk, page: str, *, title: str = "", description: str = "", script: bool = False) -> Frame:
+    """The frame of a page of the site; a page without a title of its own has the site's."""
+    site = desk.site.title
+    return Frame(
+        title=f"{title} · {site}" if title else site,
+        description=description,
+        language=desk.language.code,
+        direction=desk.language.direction,
+        site_title=site,
+        author=desk.site.author,
+        home=relative(HOME, page),
+        style=relative(desk.assets.style, page),
+        script=relative(desk.assets.script, page) if script else "",
+        icon=relative(desk.assets.icon, page),
+        policy=POLICY,
+        nav=tuple(Link(text=key, href=relative(path, page), current=path == page) for path, key in PLACES),
+    )

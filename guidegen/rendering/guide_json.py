@@ -1,0 +1,140 @@
+"""A guide as data for other programs: `guide.json` beside its page."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from guidegen.base.units import MINUTE
+from guidegen.computing.batch import Times
+from guidegen.computing.matching import Match
+from guidegen.computing.materials import PaintNeed, Supply, round_drops, round_ml
+from guidegen.computing.scheme import Blend, BlendPart, SchemeStep, blend_of
+from guidegen.computing.worked import BlendUse, Worked
+from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
+
+
+def guide_json(worked: Worked, palette: Palette) -> bytes:
+    """The file's bytes, the same for the same guide and palette."""
+    return (json.dumps(guide_data(worked, palette), ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def guide_data(worked: Worked, palette: Palette) -> dict[str, Any]:
+    """Everything that was worked out, ready for JSON: minutes and differences to four decimals.
+
+    Steps count from 1 after inserts; those outside the variant are left out, and stops do not count.
+    """
+    times = worked.times
+    return {
+        "title": worked.guide.title,
+        "slug": worked.guide.slug,
+        "time": _times(times.whole, times.no_wait),
+        "stops": [{"name": stop.name} | _times(stop.times, stop.no_wait) for stop in times.stops],
+        "stretches": [
+            {"from": stretch.first, "to": stretch.last, "no_wait_figures": stretch.no_wait}
+            for stretch in times.stretches
+        ],
+        "paints": [_paint(need, worked.closest.get(need.paint.full_name, ())) for need in worked.needs],
+        "mixes": [_mix(use, palette) for use in worked.blends],
+        "steps": [_step(row) for row in worked.scheme.steps],
+        "materials": _supplies(worked.materials),
+        "tools": _supplies(worked.tools),
+        "cautions": [{"code": caution.code, "text": caution.text} for caution in worked.cautions],
+        "areas": {
+            area: [
+                {
+                    "n": state.n,
+                    "edges": state.relief.edges,
+                    "flats": state.relief.flats,
+                    "recesses": state.relief.recesses,
+                }
+                for state in states
+            ]
+            for area, states in worked.states.items()
+        },
+    }
+
+
+def _minutes(milliseconds: int) -> float:
+    minutes = round(milliseconds / MINUTE, 4)
+    return int(minutes) if minutes.is_integer() else minutes
+
+
+def _times(times: Times, no_wait: int | None) -> dict[str, Any]:
+    return {
+        "figures": times.figures,
+        "hands_on_min": _minutes(times.hands_on),
+        "waiting_min": _minutes(times.waiting),
+        "brush_down_min": _minutes(times.brush_down),
+        "total_min": _minutes(times.total),
+        "no_wait_figures": no_wait,
+    }
+
+
+def _paint(need: PaintNeed, closest: Iterable[Match]) -> dict[str, Any]:
+    paint = need.paint
+    return {
+        "name": paint.name,
+        "range": paint.range,
+        "kind": paint.kind.value,
+        "colour": None if paint.kind in COLOURLESS else paint.colour,
+        "steps": list(need.steps),
+        "ml": round_ml(need.ml),
+        "drops": round_drops(need.drops),
+        "owned": need.owned,
+        "buy": need.buy,
+        "closest": [
+            {"name": match.paint.name, "range": match.paint.range, "de00": round(match.de00, 4)}
+            for match in closest
+        ],
+    }
+
+
+def _mix(use: BlendUse, palette: Palette) -> dict[str, Any]:
+    blend = blend_of(use.mix.parts, palette) if use.mix is not None else use.blend
+    return {
+        "name": None if use.mix is None else use.mix.name,
+        "parts": _parts(blend.parts if blend is not None else ()),
+        "colour": use.prediction.colour,
+        "estimate": use.prediction.estimate,
+    }
+
+
+def _parts(parts: Sequence[BlendPart]) -> dict[str, float]:
+    """Parts by name, by full name where two pots of a mixture share one; a pot named twice adds up."""
+    pots: dict[str, set[str]] = {}
+    for part in parts:
+        pots.setdefault(part.pot.name, set()).add(part.pot.full_name)
+    amounts: dict[str, float] = {}
+    for part in parts:
+        name = _told_apart(part.pot, pots)
+        amounts[name] = round(amounts.get(name, 0.0) + part.amount, 6)
+    return {name: int(amount) if amount.is_integer() else amount for name, amount in amounts.items()}
+
+
+def _told_apart(pot: Paint | Mix, pots: dict[str, set[str]]) -> str:
+    return pot.name if len(pots[pot.name]) == 1 else pot.full_name
+
+
+def _step(row: SchemeStep) -> dict[str, Any]:
+    step = row.step
+    return {
+        "n": row.n,
+        "step": step.title,
+        "technique": step.technique or None,
+        "areas": list(row.areas),
+        "paints": _names(row.brushed),
+        "coats": step.coats,
+        "once_min": _minutes(step.once),
+        "each_min": _minutes(step.each),
+        "dry_min": _minutes(step.dry.air),
+    }
+
+
+def _names(brushed: Iterable[Blend]) -> list[str]:
+    return list(dict.fromkeys(part.pot.name for blend in brushed for part in blend.parts))
+
+
+def _supplies(supplies: Iterable[Supply]) -> list[dict[str, str | None]]:
+    return [{"name": supply.name, "for": supply.purpose or None} for supply in supplies]

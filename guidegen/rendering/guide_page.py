@@ -1,0 +1,281 @@
+"""A guide's page: what `templates/guide.html` shows, from everything that was worked out of the guide."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+
+from markupsafe import Markup
+
+from guidegen.computing.batch import GuideTimes, Times, as_data, passes_of, timeline
+from guidegen.computing.materials import PaintNeed, Supply
+from guidegen.computing.worked import BlendUse, Worked
+from guidegen.model.guide import Guide
+from guidegen.model.paint import Mix, Paint
+from guidegen.rendering.amounts import amount_text, shelf_text
+from guidegen.rendering.chips import Chip
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.guide_view import (
+    ChoiceView,
+    Fact,
+    GuideView,
+    Link,
+    MixRow,
+    PaintRow,
+    ReferenceView,
+    StretchView,
+    SupplyRow,
+    TimesRow,
+)
+from guidegen.rendering.passages import passage_html
+from guidegen.rendering.pictures import picture_view
+from guidegen.rendering.pots import blend_view, match_view, pot_view
+from guidegen.rendering.scheme_views import daub_rows, matrix
+from guidegen.rendering.step_views import Bench, caution_view, flow, length, stop_anchor, substitutes
+from guidegen.rendering.strings import Language, direction_of
+from guidegen.rendering.summary import step_anchors, strip_of
+from guidegen.rendering.urls import guide_file, relative
+from guidegen.rendering.wet_line import wet_line
+
+# What a guide's folder offers besides its page, by the key of its label.
+EXPORTS = {"export.json": "guide.json"}
+
+
+# Letters that just fit the largest type on a phone.
+LONG_WORD = 13
+
+
+def guide_view(
+    worked: Worked,
+    desk: Desk,
+    page: str,
+    *,
+    choices: tuple[ChoiceView, ...] = (),
+    exports: Mapping[str, str] = EXPORTS,
+) -> GuideView:
+    """Everything on the page of one guide for one choice of variants."""
+    guide, scheme, language = worked.guide, worked.scheme, desk.language
+    links = {
+        row.n: Link(text=row.step.title, href=f"#{place}")
+        for row, place in zip(scheme.steps, step_anchors(worked), strict=True)
+    }
+    colours = _colours(worked, desk)
+    passes = passes_of(scheme)
+    line = wet_line(timeline(passes, worked.figures), colours)
+    whole = _times_row(
+        language.t("times.whole"), "#ending", "whole", worked.times.whole, worked.times.no_wait, language
+    )
+    cost = sum(need.cost for need in worked.needs if need.cost)
+    return GuideView(
+        title=guide.title,
+        long_word=max((len(word) for word in guide.title.split()), default=0) > LONG_WORD,
+        own_language=_own_language(guide.language, language),
+        summary=guide.summary,
+        facts=_facts(guide, desk),
+        tags=guide.tags,
+        scale_assumed=not guide.scale.given,
+        draft=guide.draft,
+        video=guide.video,
+        choices=choices,
+        cover=picture_view(guide.cover, desk.pictures, page, alt=guide.title),
+        strip=strip_of(worked, desk.chips),
+        figures=worked.figures,
+        count=len(scheme.steps),
+        whole=whole,
+        stops=tuple(
+            _times_row(stop.name, f"#{stop_anchor(at)}", f"stop{at}", stop.times, stop.no_wait, language)
+            for at, stop in enumerate(worked.times.stops)
+        ),
+        stretches=_stretches(worked.times, links, language),
+        paints=tuple(_paint_row(need, worked, desk, page, links) for need in worked.needs),
+        cost=language.t("shelf.cost", cost=language.money(cost, desk.site.currency)) if cost else "",
+        mixes=tuple(_mix_row(use, desk, page, links) for use in worked.blends),
+        matrix=matrix(worked, desk, links),
+        daubs=daub_rows(worked, desk, links),
+        materials=tuple(_supply_row(supply, links) for supply in worked.materials),
+        tools=tuple(_supply_row(supply, links) for supply in worked.tools),
+        cautions=tuple(caution_view(caution) for caution in worked.cautions if not caution.steps),
+        before=passage_html(guide.body.before, desk, page),
+        flow=flow(Bench(worked=worked, desk=desk, page=page, links=links, line=line)),
+        ending=line.ending,
+        brush_down=language.clock(worked.times.whole.brush_down),
+        dry=language.clock(worked.times.whole.total),
+        after=passage_html(guide.body.after, desk, page),
+        references=_references(guide, desk, page),
+        made=tuple(
+            (language.on(made.date), language.t("made.figures", n=made.figures), made.note)
+            for made in guide.made
+        ),
+        see=tuple(
+            Link(text=desk.guides[name.text], href=relative(guide_file(name.text), page))
+            for name in guide.see
+            if name.text in desk.guides
+        ),
+        credit=guide.credit,
+        licence=guide.licence,
+        exports=tuple(
+            Link(text=key, href=relative(guide_file(guide.slug, name), page)) for key, name in exports.items()
+        ),
+        clock=clock_data(worked, colours, language),
+    )
+
+
+def clock_data(worked: Worked, colours: Mapping[int, Sequence[str | None]], language: Language) -> str:
+    """What the page's script needs to work the times out for another number of figures, as JSON.
+
+    `<` is escaped so that no title can end the block that holds it.
+    """
+    data = {
+        "figures": worked.figures,
+        "passes": as_data(passes_of(worked.scheme)),
+        "stops": [stop.after for stop in worked.times.stops],
+        "colours": {str(n): list(those) for n, those in colours.items()},
+        "titles": {str(row.n): row.step.title for row in worked.scheme.steps},
+        "words": {key: language.phrases[key] for key in SCRIPT_WORDS},
+        "signs": [language.decimal, language.group],
+    }
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+
+
+# The phrases that the page's script puts in for other batches.
+SCRIPT_WORDS = (
+    "unit.d", "unit.h", "unit.min", "unit.s", "clock.span", "clock.dry", "wait.for", "wait.plain", "wait.pieces",
+    "amount.by-eye", "amount.trace", "amount.ml", "amount.pour", "amount.drops", "shelf.buy", "shelf.owned",
+    "figures.n", "figures.status",
+)  # fmt: skip
+
+
+def _own_language(code: str, language: Language) -> Markup:
+    """The attributes of a text in the author's language, none where that is the site's."""
+    if not code or code.lower() == language.code:
+        return Markup()
+    return Markup(' lang="{}" dir="{}"').format(code, direction_of(code))
+
+
+def _colours(worked: Worked, desk: Desk) -> dict[int, tuple[str | None, ...]]:
+    return {row.n: tuple(desk.chips.of(blend).fill for blend in row.brushed) for row in worked.scheme.steps}
+
+
+def _facts(guide: Guide, desk: Desk) -> tuple[Fact, ...]:
+    language = desk.language
+    facts = [Fact(label="head.scale", text=guide.scale.text)]
+    if guide.base:
+        facts.append(Fact(label="head.base", text=language.t("head.mm", n=guide.base)))
+    if guide.surface:
+        facts.append(Fact(label="head.surface", text=language.t("head.cm2", n=guide.surface)))
+    facts.append(Fact(label="head.steps", text=language.number(len(guide.steps))))
+    author = guide.author or desk.site.author
+    if author:
+        facts.append(Fact(label="head.author", text=author))
+    if guide.date:
+        facts.append(Fact(label="head.date", text=language.on(guide.date)))
+    return tuple(facts)
+
+
+def _times_row(
+    name: str, href: str, key: str, times: Times, no_wait: int | None, language: Language
+) -> TimesRow:
+    return TimesRow(
+        name=name,
+        href=href,
+        key=key,
+        hands_on=length(times.hands_on, language),
+        waiting=length(times.waiting, language),
+        brush_down=length(times.brush_down, language),
+        total=length(times.total, language),
+        no_wait=None if no_wait is None else language.number(no_wait),
+    )
+
+
+def _stretches(times: GuideTimes, links: Mapping[int, Link], language: Language) -> tuple[StretchView, ...]:
+    if len(times.stretches) < 2:
+        return ()
+    return tuple(
+        StretchView(
+            first=links[stretch.first],
+            last=links[stretch.last],
+            no_wait=None if stretch.no_wait is None else language.number(stretch.no_wait),
+        )
+        for stretch in times.stretches
+    )
+
+
+def _paint_row(need: PaintNeed, worked: Worked, desk: Desk, page: str, links: Mapping[int, Link]) -> PaintRow:
+    paint = need.paint
+    own = [
+        item
+        for row in worked.scheme.steps
+        if any(_is_just(blend.pot, paint) for blend in row.brushed)
+        for item in row.step.instead
+    ]
+    return PaintRow(
+        pot=pot_view(paint, desk, page),
+        amount=amount_text(need, desk.language),
+        shelf=shelf_text(need, desk.language),
+        discontinued=paint.discontinued,
+        first=need.steps[0],
+        last=need.steps[-1],
+        steps=tuple(Link(text=str(n), href=links[n].href) for n in need.steps),
+        used=" ".join(f"M{n - 0.5} 0v1" for n in need.steps),
+        substitutes=tuple(dict.fromkeys(substitutes(own, desk, page))),
+        closest=tuple(match_view(match, desk, page) for match in worked.closest.get(paint.full_name, ())),
+        closest_owned=tuple(
+            match_view(match, desk, page) for match in worked.closest_owned.get(paint.full_name, ())
+        ),
+        ml="" if need.ml is None else f"{need.ml:.6g}",
+        size="" if paint.size is None else f"{paint.size:g}",
+        owned=need.owned,
+        drop="" if need.drops is None or paint.comes_as == "can" else f"{paint.drop:g}",
+    )
+
+
+def _is_just(pot: Paint | Mix | None, paint: Paint) -> bool:
+    return isinstance(pot, Paint) and pot.full_name == paint.full_name
+
+
+def _mix_row(use: BlendUse, desk: Desk, page: str, links: Mapping[int, Link]) -> MixRow:
+    from guidegen.computing.scheme import blend_of
+
+    view = blend_view(use.blend, desk, page)
+    inner = blend_of(use.mix.parts, desk.workshop.palette) if use.mix else use.blend
+    parts = inner.parts if inner else ()
+    return MixRow(
+        name=use.mix.name if use.mix else "",
+        href=view.pots[0].href if use.mix else "",
+        blend=view,
+        parts=tuple(
+            pot_view(
+                part.pot,
+                desk,
+                page,
+                amount=desk.language.t("parts.touch")
+                if part.touch
+                else desk.language.t("parts", n=part.amount),
+            )
+            for part in parts
+        ),
+        estimate=use.prediction.estimate,
+        steps=tuple(Link(text=str(n), href=links[n].href) for n in use.steps),
+    )
+
+
+def _supply_row(supply: Supply, links: Mapping[int, Link]) -> SupplyRow:
+    return SupplyRow(
+        name=supply.name,
+        purpose=supply.purpose,
+        amount=supply.amount,
+        steps=tuple(Link(text=str(n), href=links[n].href) for n in supply.steps),
+    )
+
+
+def _references(guide: Guide, desk: Desk, page: str) -> tuple[ReferenceView, ...]:
+    return tuple(
+        ReferenceView(
+            picture=picture_view(reference.photo, desk.pictures, page),
+            source=reference.source,
+            swatches=tuple(
+                (swatch.name, Chip(look="flat", fill=swatch.colour)) for swatch in reference.swatches
+            ),
+        )
+        for reference in guide.reference
+    )

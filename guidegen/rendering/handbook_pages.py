@@ -1,0 +1,83 @@
+"""The pages that teach: techniques in plain words, and cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from guidegen.base.units import MINUTE
+from guidegen.computing.hazards import read_entry
+from guidegen.computing.practice import ALWAYS, PRACTICE, Practice
+from guidegen.computing.techniques import TECHNIQUES, Role, Technique
+from guidegen.model.paint import Paint
+from guidegen.rendering.archive_view import CautionsView, TechniquesView, TechniqueView
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.guide_view import CautionView, Fact, Link
+from guidegen.rendering.pots import pot_view
+from guidegen.rendering.strings import Language
+from guidegen.rendering.summary import Summary
+from guidegen.rendering.urls import CAUTIONS, guide_file, relative, technique_place
+from guidegen.rendering.urls import TECHNIQUES as PAGE
+
+# Past this a list of guides is no help on this page any more.
+MOST_GUIDES = 6
+
+
+def techniques_view(summaries: Iterable[Summary], desk: Desk) -> TechniquesView:
+    """Every technique of the table, by what it does to the colour of an area."""
+    guides: dict[str, list[Link]] = {}
+    for guide in summaries:
+        link = Link(text=guide.title, href=relative(guide_file(guide.slug), PAGE))
+        for name in guide.techniques:
+            guides.setdefault(name, []).append(link)
+    return TechniquesView(
+        groups=tuple(
+            (
+                f"role.{role}",
+                tuple(
+                    _technique(row, guides.get(row.name, []), desk.language)
+                    for row in TECHNIQUES.values()
+                    if row.role is role
+                ),
+            )
+            for role in Role
+        )
+    )
+
+
+def _technique(row: Technique, guides: list[Link], language: Language) -> TechniqueView:
+    facts = []
+    if row.brush:
+        facts.append(Fact(label="fact.brush", text=language.t(f"brush.{row.brush}")))
+    if row.dry is not None:
+        facts.append(Fact(label="technique.dries", text=language.duration(round(row.dry * MINUTE))))
+    return TechniqueView(
+        name=row.name,
+        anchor=technique_place(row.name).partition("#")[2],
+        words=language.t(f"technique.words.{row.name}"),
+        facts=tuple(facts),
+        guides=tuple(guides[:MOST_GUIDES]),
+    )
+
+
+def cautions_view(desk: Desk) -> CautionsView:
+    """What to beware of at the bench, and what the labels of this palette say."""
+    carriers: dict[tuple[str, str, str], list[Paint]] = {}
+    for paint in desk.workshop.palette.paints:
+        for entry in paint.hazards:
+            for found in read_entry(entry.text):
+                carriers.setdefault((found.code, found.text, found.source), []).append(paint)
+    return CautionsView(
+        always=_practice(ALWAYS),
+        practices=tuple(_practice(entry) for entry in PRACTICE.values()),
+        labels=tuple(
+            (
+                CautionView(code=code, subject="", text=text, source=source, paints=()),
+                tuple(pot_view(paint, desk, CAUTIONS) for paint in paints),
+            )
+            for (code, text, source), paints in sorted(carriers.items(), key=lambda item: item[0])
+        ),
+    )
+
+
+def _practice(entry: Practice) -> CautionView:
+    return CautionView(code="", subject=entry.subject, text=entry.text, source=entry.source, paints=())

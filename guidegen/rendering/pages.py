@@ -1,0 +1,132 @@
+"""Which pages a site has, and what each is made from, so that one that would come out the same need not be rendered."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from guidegen.computing.worked import Workshop, work_out
+from guidegen.model.guide import Guide
+from guidegen.model.paint import Mix, Paint, Palette
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.environment import Templates
+from guidegen.rendering.frame import frame_of
+from guidegen.rendering.guide_json import guide_json
+from guidegen.rendering.guide_page import guide_view
+from guidegen.rendering.handbook_pages import cautions_view, techniques_view
+from guidegen.rendering.home_page import home_view, newest_first
+from guidegen.rendering.lost_page import lost_view
+from guidegen.rendering.paint_pages import Whereabouts, paints_view, pot_page
+from guidegen.rendering.summary import Summary, summary_of
+from guidegen.rendering.urls import CAUTIONS, HOME, NOT_FOUND, PAINTS, TECHNIQUES, guide_file, relative
+from guidegen.rendering.variants import choice_views, variants
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A page of the site. `values` are plain frozen values, whose text tells two pages apart."""
+
+    path: str
+    template: str
+    values: Mapping[str, object]
+
+    def key(self, version: str) -> str:
+        """The same for pages that come out the same; `version` stands for the templates and the program."""
+        return _digest(version, self.path, self.template, repr(self.values))
+
+    def render(self, templates: Templates) -> bytes:
+        """The page's bytes."""
+        return templates.render(self.template, self.values)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Export:
+    """A file of the site that needs no template."""
+
+    path: str
+    data: bytes
+
+    def key(self, version: str) -> str:
+        """The same for files with the same bytes."""
+        return _digest(version, self.path, "", self.data.decode(errors="replace"))
+
+    def render(self, templates: Templates) -> bytes:
+        """The file's bytes."""
+        del templates
+        return self.data
+
+
+def _digest(*parts: str) -> str:
+    return hashlib.sha256("\0".join(parts).encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, tuple[Page | Export, ...]]:
+    """A guide in short for the pages about all, and its own files: a page a variant, data, old addresses."""
+    made: list[Page | Export] = []
+    summary: Summary | None = None
+    every = variants(guide)
+    for path, choice in every.items():
+        worked = work_out(guide, workshop, choice=choice)
+        if summary is None:
+            summary = summary_of(worked, desk.chips)
+            made.append(
+                Export(path=guide_file(guide.slug, "guide.json"), data=guide_json(worked, workshop.palette))
+            )
+        view = guide_view(worked, desk, path, choices=choice_views(guide, every, path))
+        frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=True)
+        made.append(Page(path=path, template="guide.html", values={"frame": frame, "guide": view}))
+    made.extend(_moved(guide, old.text, desk) for old in guide.was if old.text not in desk.guides)
+    if summary is None:
+        raise LookupError(guide.slug)
+    return summary, tuple(made)
+
+
+def _moved(guide: Guide, old: str, desk: Desk) -> Page:
+    path = guide_file(old)
+    link = relative(guide_file(guide.slug), path)
+    frame = frame_of(desk, path, title=guide.title)
+    return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
+
+
+def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates) -> Iterator[Page]:
+    """The pages about the whole archive."""
+    t = desk.language.t
+    palette = desk.workshop.palette
+    ordered = newest_first(summaries)
+    found = Whereabouts.of(ordered, palette)
+    yield Page(
+        path=HOME,
+        template="home.html",
+        values={"frame": frame_of(desk, HOME), "home": home_view(ordered, desk)},
+    )
+    yield Page(
+        path=PAINTS,
+        template="paints.html",
+        values={"frame": frame_of(desk, PAINTS, title=t("paints.all")), "paints": paints_view(found, desk)},
+    )
+    for pot in _pots(palette):
+        path = desk.pots[pot.full_name]
+        view = pot_page(pot, found, desk)
+        frame = frame_of(desk, path, title=view.title)
+        yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
+    yield Page(
+        path=TECHNIQUES,
+        template="techniques.html",
+        values={
+            "frame": frame_of(desk, TECHNIQUES, title=t("techniques.title")),
+            "techniques": techniques_view(ordered, desk),
+        },
+    )
+    yield Page(
+        path=CAUTIONS,
+        template="cautions.html",
+        values={"frame": frame_of(desk, CAUTIONS, title=t("care.title")), "cautions": cautions_view(desk)},
+    )
+    yield Page(
+        path=NOT_FOUND, template="404.html", values={"lost": lost_view(desk.site, desk.language, templates)}
+    )
+
+
+def _pots(palette: Palette) -> tuple[Paint | Mix, ...]:
+    return (*palette.paints, *palette.mixes)

@@ -1,0 +1,168 @@
+"""A plan in plain words for a terminal: each sitting's work, the finish, what would mend it, what to buy."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from guidegen.base.units import HOUR, MINUTE, print_duration
+from guidegen.computing.evenings import Evenings, Job, Sitting
+from guidegen.computing.materials import PaintNeed, honest_amount
+from guidegen.computing.mending import Mending
+from guidegen.computing.shopping import to_buy, total
+from guidegen.model.plan import Plan
+
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def plan_text(
+    plan: Plan,
+    worked: Evenings,
+    mended: Mending | None,
+    needs: Sequence[PaintNeed],
+    titles: Mapping[str, str],
+    currency: str,
+) -> str:
+    """The whole answer of `guidegen plan`. `titles` has the guides' titles by slug."""
+    parts = [
+        plan.title,
+        *_sittings(worked.sittings, titles),
+        "\n".join((*_verdict(plan, worked, titles), *_mending(mended, titles))),
+        "\n".join(_shopping(needs, currency)),
+    ]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def on(day: dt.date) -> str:
+    """`Mon 6 April 2026`."""
+    return f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def _at(moment: dt.datetime) -> str:
+    return f"{on(moment.date())} at {moment:%H:%M}"
+
+
+def _many(count: int, one: str, more: str = "") -> str:
+    return f"{count} {one if count == 1 else more or one + 's'}"
+
+
+def _minutes(ms: float) -> str:
+    return print_duration(round(ms / MINUTE) * MINUTE)
+
+
+def _sittings(sittings: Iterable[Sitting], titles: Mapping[str, str]) -> Iterator[str]:
+    for sitting in sittings:
+        rows = [
+            (f"{job.start:%H:%M}", _what(job), _figures(job), titles.get(job.guide, job.guide))
+            for job in sitting.jobs
+        ]
+        widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+        lines = [
+            "   ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows
+        ]
+        head = f"{on(sitting.date)}, {sitting.start:%H:%M} to {sitting.end:%H:%M}"
+        last = f"{sitting.jobs[-1].end:%H:%M}   brush down, {_minutes(sitting.hands_on)} of painting"
+        yield "\n".join((head, *(f"  {line.rstrip()}" for line in (*lines, last))))
+
+
+def _what(job: Job) -> str:
+    return f"{job.title}, coat {job.coat} of {job.coats}" if job.coats > 1 else job.title
+
+
+def _figures(job: Job) -> str:
+    first, last = job.figures
+    return f"figure {first}" if first == last else f"figures {first} to {last}"
+
+
+def _verdict(plan: Plan, worked: Evenings, titles: Mapping[str, str]) -> Iterator[str]:
+    # Batches of a unit that stay at the same step are one thing to say.
+    for guide, n, title, airborne in dict.fromkeys((s.guide, s.n, s.title, s.airborne) for s in worked.stuck):
+        room = (
+            "No spraying hours in a sitting still to come have"
+            if airborne
+            else "No sitting still to come has"
+        )
+        yield f"Never finished: {titles.get(guide, guide)} stays at step {n}, “{title}”."
+        yield f"{room} room for it."
+    if worked.finish is None:
+        if not worked.stuck:
+            yield "There is nothing to paint."
+        return
+    dry = f"The last figure is dry on {_at(worked.finish)}"
+    if worked.slack_days is None or plan.deadline is None:
+        yield f"{dry}."
+    elif worked.slack_days >= 0:
+        spare = "the very day of" if worked.slack_days == 0 else f"{_many(worked.slack_days, 'day')} before"
+        yield f"In time. {dry}, {spare} the deadline."
+    else:
+        yield f"Too late. {dry}, {_many(-worked.slack_days, 'day')} after the deadline of {on(plan.deadline)}."
+        short = worked.short_hours * HOUR
+        missing = f"{_minutes(short)} of painting falls after it" if short else "Only drying falls after it"
+        yield f"{missing}. Done and dry by then: {worked.ready} of {_many(worked.figures, 'figure')}."
+    yield f"{_minutes(worked.hands_on)} of painting in {_many(len(worked.sittings), 'sitting')}."
+
+
+def _mending(mended: Mending | None, titles: Mapping[str, str]) -> Iterator[str]:
+    if mended is None:
+        return
+    lines = []
+    for fewer in mended.figures:
+        guide = titles.get(fewer.guide, fewer.guide)
+        lines.append(
+            f"paint {fewer.figures} of {guide} instead of {fewer.of}"
+            if fewer.figures
+            else f"leave out {guide}"
+        )
+    lines += [f"stop {titles.get(row.guide, row.guide)} at “{row.stop}”" for row in mended.stops]
+    if mended.sittings is not None:
+        start, end = (f"{minute // 60 % 24:02}:{minute % 60:02}" for minute in mended.sittings.hours)
+        dates = [on(date) for date in mended.sittings.dates]
+        days = dates[0] if len(dates) == 1 else f"{', '.join(dates[:-1])} and {dates[-1]}"
+        lines.append(
+            f"sit down {_many(len(dates), 'more time')} from {start} to {end}, for instance on {days}"
+        )
+    if lines:
+        yield "Each of these would mend it:"
+        yield from (f"  - {line}" for line in lines)
+    else:
+        yield "Neither fewer figures of one unit, nor one earlier stop, nor the free days would mend it alone."
+
+
+def _shopping(needs: Sequence[PaintNeed], currency: str) -> Iterator[str]:
+    lacking = to_buy(needs)
+    if not needs:
+        return
+    if not lacking:
+        yield "Nothing to buy: the shelf has every paint."
+        return
+    yield "To buy"
+    rows = [
+        (
+            need.paint.full_name,
+            _many(need.buy, "pot"),
+            honest_amount(need.ml, None),
+            "" if need.cost is None else f"{need.cost:.2f} {currency}",
+        )
+        for need in lacking
+    ]
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row in rows:
+        yield "  " + "   ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+    summed = total(needs)
+    price = f", {summed.cost:.2f} {currency}" if summed.cost else ""
+    unknown = f"; {_many(len(summed.unpriced), 'paint')} without a price" if summed.unpriced else ""
+    yield f"  Together {_many(summed.pots, 'pot')}{price}{unknown}. Amounts are estimates."

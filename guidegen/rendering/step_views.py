@@ -1,0 +1,265 @@
+"""The steps of a guide as its page shows them, with the stops between and the wet line beside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.base.suggest import folded
+from guidegen.base.units import iso_duration
+from guidegen.computing.batch import Times
+from guidegen.computing.cautions import Caution
+from guidegen.computing.scheme import SchemeStep, blend_of
+from guidegen.computing.techniques import AIRBORNE, Role, is_known
+from guidegen.computing.worked import Worked
+from guidegen.model.guide import Instead, PaintUse, Step
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.guide_view import (
+    CautionView,
+    Fact,
+    FilmView,
+    Length,
+    Link,
+    ReliefView,
+    StepView,
+    StopView,
+    SubstituteView,
+    WaitView,
+)
+from guidegen.rendering.passages import passage_html
+from guidegen.rendering.pictures import picture_view
+from guidegen.rendering.pots import blend_view
+from guidegen.rendering.scheme_views import area_label, relief_of, technique_label
+from guidegen.rendering.strings import Language
+from guidegen.rendering.urls import relative, technique_place
+from guidegen.rendering.wet_line import StepRow, WetLine
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What the steps of one page share."""
+
+    worked: Worked
+    desk: Desk
+    page: str
+    links: Mapping[int, Link]
+    line: WetLine
+
+
+def length(milliseconds: int, language: Language) -> Length:
+    """A duration for readers."""
+    return Length(text=language.duration(milliseconds), iso=iso_duration(milliseconds))
+
+
+def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
+    """Steps and stops in order."""
+    worked = bench.worked
+    under = {id(step): at for at, step in enumerate(worked.guide.steps)}
+    places = {row.n: under[id(row.step)] for row in worked.scheme.steps}
+    stops = list(enumerate(zip(worked.scheme.stops, worked.times.stops, strict=True)))
+    shown: list[StepView | StopView] = []
+
+    def halt(after: int) -> None:
+        while stops and stops[0][1][0].after <= after:
+            at, (stop, times) = stops.pop(0)
+            shown.append(_stop(at, stop.name, times.times, bench, bench.line.after.get(stop.after, Markup())))
+
+    halt(0)
+    for row in worked.scheme.steps:
+        shown.append(_step(row, places[row.n], bench))
+        halt(row.n)
+    return tuple(shown)
+
+
+def _stop(at: int, name: str, times: Times, bench: Bench, run: Markup) -> StopView:
+    language = bench.desk.language
+    return StopView(
+        name=name,
+        anchor=stop_anchor(at),
+        key=f"stop{at}",
+        clock=language.clock(times.brush_down),
+        hands_on=length(times.hands_on, language),
+        total=length(times.total, language),
+        run=run,
+    )
+
+
+def stop_anchor(at: int) -> str:
+    """The place of a stop on the page, by its number from 0."""
+    return f"stop-{at + 1}"
+
+
+def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
+    step, desk, language = row.step, bench.desk, bench.desk.language
+    on_clock = bench.line.steps[row.n]
+    label = technique_label(row, language)
+    known = is_known(step.technique) and bool(step.technique)
+    return StepView(
+        n=row.n,
+        anchor=bench.links[row.n].href.removeprefix("#"),
+        title=step.title,
+        technique=Link(
+            text=label, href=relative(technique_place(row.technique.name), bench.page) if known else ""
+        ),
+        areas="" if row.whole else _listed([area_label(area, language) for area in row.areas]),
+        labels=_labels(step, language),
+        says=_says(step),
+        blends=tuple(blend_view(blend, desk, bench.page) for blend in row.brushed),
+        facts=_facts(row, language),
+        starts=language.clock(on_clock.start),
+        clock=_clock(on_clock, language),
+        wait=_wait(on_clock, bench),
+        row=on_clock.row,
+        care_run=on_clock.before,
+        notes=tuple(
+            Fact(label=key, text=text)
+            for key, text in (
+                ("note.spots", step.spots),
+                ("note.mind", step.mind),
+                ("note.look-for", step.look_for),
+                ("note.if-wrong", step.if_wrong),
+                ("note.stray", _listed([area.text for area in step.stray])),
+            )
+            if text
+        ),
+        cautions=tuple(
+            caution_view(caution)
+            for caution in bench.worked.cautions
+            if caution.steps and caution.steps[0] == row.n
+        ),
+        films=_films(row, bench) if row.technique.role is Role.FILM else (),
+        photos=tuple(
+            view
+            for photo in step.photos
+            if (view := picture_view(photo, desk.pictures, bench.page, alt=step.title)) is not None
+        ),
+        html=passage_html(bench.worked.guide.body.under.get(place), desk, bench.page),
+        substitutes=substitutes(step.instead, desk, bench.page),
+        spray=row.technique.name in AIRBORNE,
+    )
+
+
+def _labels(step: Step, language: Language) -> tuple[str, ...]:
+    labels = [language.t("label.only", option=option.text) for option in step.only.values()]
+    if step.optional:
+        labels.append(language.t("label.optional"))
+    if step.shared:
+        labels.append(language.t("label.shared", name=step.shared))
+    return tuple(labels)
+
+
+def _says(step: Step) -> str:
+    if step.paint is None or step.paint.use is PaintUse.NONE:
+        return "paint.none"
+    if step.paint.use is PaintUse.AS_BEFORE:
+        return "paint.as-before"
+    if step.paint.use is PaintUse.SIDE_BY_SIDE and len(step.paint.parts) > 1:
+        return "paint.beside"
+    return ""
+
+
+def _facts(row: SchemeStep, language: Language) -> tuple[Fact, ...]:
+    step = row.step
+    t = language.t
+    each = language.duration(step.each) if step.each else ""
+    once = language.duration(step.once) if step.once else ""
+    if each and once:
+        hands = t("fact.once-each", once=once, each=each)
+    elif each:
+        hands = t("fact.each-only", each=each)
+    else:
+        hands = t("fact.once-only", once=once) if once else ""
+    if hands and step.coats > 1:
+        hands = t("fact.coats", n=step.coats, hands=hands)
+    dry = ""
+    if step.dry.air:
+        dry = language.duration(step.dry.air)
+        if step.dry.warm is not None:
+            dry = t("fact.dry-warm", air=dry, warm=language.duration(step.dry.warm))
+        if step.holds_area:
+            dry = t("fact.holds-area", dry=dry)
+    if step.rest:
+        dry = t("fact.rest-after", dry=dry) if dry else t("fact.rest")
+    thin = step.thin.text if step.thin else ""
+    items = (item.name for item in (*step.materials, *step.tools))
+    facts = (
+        ("fact.thin", thin),
+        ("fact.brush", step.brush),
+        ("fact.hands-on", hands),
+        ("fact.dry", dry),
+        ("fact.with", _listed(list(items))),
+        ("fact.at", _video_time(step.at)),
+    )
+    return tuple(Fact(label=label, text=text) for label, text in facts if text)
+
+
+def _video_time(at: int | None) -> str:
+    if at is None:
+        return ""
+    minutes, seconds = divmod(at // 1000, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
+
+
+def _clock(row: StepRow, language: Language) -> str:
+    start, end, dry = (language.clock(at) for at in (row.start, row.end, row.dry))
+    key = "clock.dry" if row.dry > row.end else "clock.span"
+    return language.t(key, start=start, end=end, dry=dry)
+
+
+def _wait(row: StepRow, bench: Bench) -> WaitView | None:
+    if row.wait is None:
+        return None
+    link = bench.links.get(row.wait.dries)
+    return WaitView(
+        length=length(row.wait.length, bench.desk.language),
+        pieces=row.wait.pieces,
+        dries=link.text if link else "",
+        pause=row.pause,
+    )
+
+
+def _films(row: SchemeStep, bench: Bench) -> tuple[FilmView, ...]:
+    """Before and after for each different ground that lies under the film, areas of one ground together."""
+    grounds: dict[tuple[ReliefView, ReliefView], list[str]] = {}
+    for area in row.areas:
+        states = bench.worked.states.get(area, ())
+        at = next((at for at, state in enumerate(states) if state.n == row.n), 0)
+        before = relief_of(states[at - 1]) if at else None
+        after = relief_of(states[at]) if states else None
+        if before is not None and after is not None and before != after:
+            grounds.setdefault((before, after), []).append(area_label(area, bench.desk.language))
+    return tuple(
+        FilmView(areas=_listed(areas), before=before, after=after)
+        for (before, after), areas in grounds.items()
+    )
+
+
+def substitutes(instead: Sequence[Instead], desk: Desk, page: str) -> tuple[SubstituteView, ...]:
+    """The author's own substitutes, without those that the palette lacks."""
+    views = []
+    for item in instead:
+        blend = blend_of(item.parts, desk.workshop.palette)
+        if blend is not None:
+            views.append(SubstituteView(blend=blend_view(blend, desk, page), note=item.note))
+    return tuple(views)
+
+
+def caution_view(caution: Caution) -> CautionView:
+    """A caution as pages show it."""
+    return CautionView(
+        code=caution.code or "",
+        subject=caution.subject,
+        text=caution.text,
+        source=caution.source,
+        paints=caution.paints,
+    )
+
+
+def _listed(names: Sequence[str]) -> str:
+    kept: dict[str, str] = {}
+    for name in names:
+        kept.setdefault(folded(name), name)
+    return ", ".join(kept.values())

@@ -1,0 +1,81 @@
+"""Where every page and file of a site lies, and links between them that work from `file://` as well."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterable
+from urllib.parse import urlsplit
+
+from guidegen.base.paths import slug
+from guidegen.model.paint import Mix, Paint, Palette
+
+HOME = "index.html"
+NOT_FOUND = "404.html"
+PAINTS = "paints/index.html"
+TECHNIQUES = "techniques.html"
+CAUTIONS = "cautions.html"
+
+# Addresses under paints/ that no paint may take.
+_TAKEN = frozenset({"index"})
+
+
+def relative(target: str, page: str) -> str:
+    """The link from one page to another file of the site, by their paths in it; `target` may carry a #place."""
+    path, mark, place = target.partition("#")
+    link = posixpath.relpath(path, posixpath.dirname(page) or ".") if path != page or not mark else ""
+    return link + mark + place
+
+
+def guide_file(guide_slug: str, name: str = HOME) -> str:
+    """A file of a guide: its page, its bench, its exports."""
+    return f"guides/{guide_slug}/{name}"
+
+
+def technique_place(name: str) -> str:
+    """The paragraph about a technique of the table."""
+    return f"{TECHNIQUES}#{slug(name)}"
+
+
+def pot_pages(palette: Palette) -> dict[str, str]:
+    """The page of each paint and house mix, by full name; a number tells apart what would share an address."""
+    pages: dict[str, str] = {}
+    taken = set(_TAKEN)
+    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
+    for pot in pots:
+        wanted = _pot_slug(pot)
+        address = wanted
+        count = 1
+        while address in taken:
+            count += 1
+            address = f"{wanted}-{count}"
+        taken.add(address)
+        pages.setdefault(pot.full_name, f"paints/{address}.html")
+    return pages
+
+
+def _pot_slug(pot: Paint | Mix) -> str:
+    if isinstance(pot, Mix):
+        return slug(f"mix {pot.name}")
+    return slug(" ".join(filter(None, (pot.range, pot.name, pot.edition))))
+
+
+def anchors(titles: Iterable[str], prefix: str) -> tuple[str, ...]:
+    """One place name for each title, in order; a number tells apart what would share one."""
+    places: list[str] = []
+    taken: set[str] = set()
+    for title in titles:
+        wanted = f"{prefix}{slug(title)}"
+        place = wanted
+        count = 1
+        while place in taken:
+            count += 1
+            place = f"{wanted}-{count}"
+        taken.add(place)
+        places.append(place)
+    return tuple(places)
+
+
+def home_from_anywhere(site_url: str) -> str:
+    """The home page as the 404 page links it: that page may be served at any depth."""
+    path = urlsplit(site_url).path
+    return f"{path.rstrip('/')}/{HOME}" if site_url else HOME

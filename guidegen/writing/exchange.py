@@ -1,0 +1,136 @@
+"""Moves a prepared site into place, so that at every moment each page is whole and each of its links leads on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from contextlib import ExitStack, suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidegen.writing.atomic import Disk
+from guidegen.writing.manifest import MANIFEST, PENDING, manifest_bytes
+from guidegen.writing.prepare import Old, Prepared, folders_of, innermost_first
+from guidegen.writing.release import is_page
+from guidegen.writing.staging import Staging
+from guidegen.writing.trouble import HALF_WAY, UNTOUCHED, told_plainly
+
+# Files that may name other files, and so come after them.
+_NAMING = (".css", ".js", ".json", ".svg", ".webmanifest", ".xml")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exchange:
+    """Steps 2 to 7 of `publish`."""
+
+    old: Old
+    todo: Prepared
+    staging: Staging
+    disk: Disk
+    home: str
+    version: str
+
+    def run(self, manifest: bytes) -> None:
+        """Put everything in place, and `manifest` last. Raises MachineError, and says what the site is like then."""
+        todo = self.todo
+        moving = bool(todo.final or todo.stale)
+        with told_plainly(self.old.out, UNTOUCHED):
+            last = self.staging.put(manifest, durable=True).place
+            both = self.staging.put(self._manifest_of_both(), durable=True).place if moving else last
+        with (
+            told_plainly(self.old.out, HALF_WAY if todo.making_room else UNTOUCHED),
+            ExitStack() as taken_back,
+        ):
+            self.disk.replace(both, self._at(MANIFEST))
+            if not self.old.manifest.digest:
+                taken_back.callback(self._take_back, MANIFEST)
+            if not moving:
+                taken_back.pop_all()
+                return
+            if todo.making_room:
+                taken_back.pop_all()
+                self._make_room()
+            self._put_new_addresses(taken_back)
+            # From here on pages link to what has come, so there is no way back, only on.
+            taken_back.pop_all()
+        with told_plainly(self.old.out, HALF_WAY):
+            changed = [path for path in todo.final if path in self.old.found.files or is_page(path)]
+            self._put_all(_named_first(path for path in changed if not is_page(path)))
+            self._put_all(sorted(filter(is_page, changed), key=lambda path: (path == self.home, path)))
+            self._remove_stale()
+            self.disk.replace(last, self._at(MANIFEST))
+
+    def _at(self, path: str) -> Path:
+        return self.old.out / path
+
+    def _manifest_of_both(self) -> bytes:
+        """Both sites' files; of those in motion no more than their paths, since they may be either."""
+        todo = self.todo
+        both = {*self.old.manifest.files, *todo.entries}
+        return manifest_bytes(
+            {path: PENDING if path in todo.final else todo.entries.get(path, PENDING) for path in both},
+            self.version,
+        )
+
+    def _make_room(self) -> None:
+        todo = self.todo
+        for path in [path for path in todo.small if path in self.old.found.files or path == self.home]:
+            self._put(todo.small[path], path)
+        for path in todo.in_the_way:
+            self.disk.remove(self._at(path))
+        for folder in todo.folders_in_the_way:
+            self.disk.remove_folder(self._at(folder))
+            self.old.found.folders.discard(folder)
+
+    def _put_new_addresses(self, taken_back: ExitStack) -> None:
+        """Steps 3 and 4, to be taken back if one of them fails: nothing but themselves links there yet."""
+        todo, old = self.todo, self.old.found.files
+        pages = [path for path in todo.small if path not in old and todo.small[path].exists()]
+        for path in pages:
+            self._put(todo.small[path], path, taken_back)
+        for path in _named_first(path for path in todo.final if path not in old and not is_page(path)):
+            self._put(todo.final[path], path, taken_back)
+
+    def _put_all(self, paths: Iterable[str]) -> None:
+        for path in paths:
+            self._put(self.todo.final[path], path)
+
+    def _put(self, staged: Path, path: str, taken_back: ExitStack | None = None) -> None:
+        folders = path.split("/")[:-1]
+        for depth in range(1, len(folders) + 1):
+            folder = "/".join(folders[:depth])
+            if folder not in self.old.found.folders:
+                self.disk.make_folder(self._at(folder))
+                self.old.found.folders.add(folder)
+                if taken_back is not None:
+                    taken_back.callback(self._remove_if_empty, folder)
+        self.disk.replace(staged, self._at(path))
+        if taken_back is not None:
+            taken_back.callback(self._take_back, path)
+
+    def _take_back(self, path: str) -> None:
+        with suppress(OSError):
+            self.disk.remove(self._at(path))
+
+    def _remove_if_empty(self, folder: str) -> None:
+        with suppress(OSError):
+            self.disk.remove_folder(self._at(folder))
+
+    def _remove_stale(self) -> None:
+        """Steps 6 and 7. Folders are found by the manifest, so those that a stopped build left go as well."""
+        gone = set(self.todo.in_the_way)
+        stale = [path for path in self.todo.stale if path not in gone]
+        pages = list(filter(is_page, stale))
+        if not self.todo.making_room:
+            for path in pages:
+                self._put(self.todo.small[path], path)
+        for path in [*pages, *(path for path in stale if not is_page(path))]:
+            self.disk.remove(self._at(path))
+        empty = folders_of(self.old.manifest.files.keys() - self.todo.entries.keys()) - folders_of(
+            self.todo.entries
+        )
+        for folder in innermost_first(empty & self.old.found.folders):
+            self._remove_if_empty(folder)
+
+
+def _named_first(paths: Iterable[str]) -> list[str]:
+    return sorted(paths, key=lambda path: (path.endswith(_NAMING), path))

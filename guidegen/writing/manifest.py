@@ -1,0 +1,105 @@
+"""The one dot-file in a site that lists guidegen's files there, and so what it may replace and remove."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from guidegen.base.errors import MachineError, OutputRefusedError
+from guidegen.writing.remembered import FileStat, load_json, save_json
+
+MANIFEST = ".guidegen-manifest.json"
+FORMAT = 1
+
+
+class Entry(NamedTuple):
+    """One file: what it was made from, and what it came out as. No times, so the same site has the same manifest."""
+
+    key: str
+    sha256: str
+    size: int
+
+
+# A file that a build was about to write or remove: ours, whatever it holds by now.
+PENDING = Entry("", "", -1)
+
+
+class Manifest(NamedTuple):
+    """Our files by their path in the site, and the hash of the manifest's own bytes."""
+
+    files: Mapping[str, Entry]
+    digest: str
+
+
+def read_manifest(out: Path) -> Manifest:
+    """The manifest of a site, empty if it has none.
+
+    Raises OutputRefusedError for one that is broken or from a later version: without it nobody can tell our files
+    from the author's, and a file that is not known to be ours is never touched.
+    """
+    try:
+        data = (out / MANIFEST).read_bytes()
+    except FileNotFoundError:
+        return Manifest({}, "")
+    except OSError as error:
+        raise MachineError(
+            f"“{out / MANIFEST}” cannot be read ({error.strerror}), so guidegen cannot tell its files from yours.",
+            "Make it readable, or build elsewhere with --out.",
+        ) from error
+    try:
+        saved = json.loads(data)
+        if isinstance(saved["format"], int) and saved["format"] > FORMAT:
+            raise OutputRefusedError(
+                f"“{out}” was last written by a later guidegen, {saved['guidegen']}.",
+                "Update guidegen, or build elsewhere with --out.",
+            )
+        files = {path: _entry(*values) for path, values in saved["files"].items()}
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        raise OutputRefusedError(
+            f"The list of guidegen's own files in “{out}”, {MANIFEST}, is damaged, so it cannot tell them from yours.",
+            f"Remove “{out}” if nothing in it is yours, or build elsewhere with --out.",
+        ) from error
+    return Manifest(files, hashlib.sha256(data).hexdigest())
+
+
+def _entry(key: str, sha256: str, size: int) -> Entry:
+    if not (isinstance(key, str) and isinstance(sha256, str) and isinstance(size, int)):
+        raise TypeError
+    return Entry(key, sha256, size)
+
+
+def manifest_bytes(files: Mapping[str, Entry], version: str) -> bytes:
+    """The manifest as it is written: sorted, so that the same site has the same bytes."""
+    listed = {path: files[path] for path in sorted(files)}
+    text = json.dumps({"format": FORMAT, "guidegen": version, "files": listed}, separators=(",", ":"))
+    return text.encode("ascii") + b"\n"
+
+
+def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[FileStat, str]]:
+    """How our files looked when the manifest was last written, with their hashes; empty if that is not known.
+
+    The memory lies apart from the site, since times differ from build to build. It only holds for the manifest it
+    was saved with, and is an array in the manifest's order: a site may have fifty thousand files.
+    """
+    saved = load_json(memory)
+    looks = saved.get("looks")
+    paths = sorted(manifest.files)
+    if (
+        saved.get("manifest") != manifest.digest
+        or not isinstance(looks, list)
+        or len(looks) != 2 * len(paths)
+    ):
+        return {}
+    return {
+        path: (FileStat(manifest.files[path].size, mtime_ns, inode), manifest.files[path].sha256)
+        for path, mtime_ns, inode in zip(paths, looks[::2], looks[1::2], strict=True)
+    }
+
+
+def recall(memory: Path | None, digest: str, stats: Iterable[FileStat]) -> None:
+    """Save how our files look, in the order of their sorted paths, for the manifest of that hash."""
+    looks = [number for stat in stats for number in (stat.mtime_ns, stat.inode)]
+    save_json(memory, {"manifest": digest, "looks": looks})

@@ -1,0 +1,146 @@
+"""Finds what a new site changes in the old one, and writes that beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from guidegen.base.paths import folded_path
+from guidegen.writing.manifest import Entry, Manifest
+from guidegen.writing.release import Artefact, is_page
+from guidegen.writing.remembered import FileStat, file_hash
+from guidegen.writing.site_folder import Found, foreign
+from guidegen.writing.staging import Staging, size_and_hash
+from guidegen.writing.trouble import UNTOUCHED, told_plainly
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Old:
+    """The site as it is: its manifest, its files, and how they looked when that was written."""
+
+    out: Path
+    manifest: Manifest
+    found: Found
+    known: dict[str, tuple[FileStat, str]]
+
+    def hash_of(self, path: str, look: FileStat) -> str | None:
+        """SHA-256 of the file, read again only if it looks different; None if it cannot be read."""
+        known = self.known.get(path)
+        if known is not None and known[0] == look:
+            return known[1]
+        try:
+            return file_hash(self.out / path)
+        except OSError:
+            return None
+
+
+@dataclass(slots=True, kw_only=True)
+class Prepared:
+    """What is to be done, all of it written beside the site: nothing below has to be made any more.
+
+    `final` and `small` say where the file waits that goes to a path: as it is to be, and the small page that stands
+    there meanwhile, the home page first. `entries` and `looks` describe every file of the new site. `stale` are the
+    old files that go; `in_the_way` those of them that have to go before new ones can come, with the folders that
+    have to, innermost first.
+    """
+
+    final: dict[str, Path] = field(default_factory=dict)
+    small: dict[str, Path] = field(default_factory=dict)
+    entries: dict[str, Entry] = field(default_factory=dict)
+    looks: dict[str, FileStat] = field(default_factory=dict)
+    stale: list[str] = field(default_factory=list)
+    in_the_way: list[str] = field(default_factory=list)
+    folders_in_the_way: list[str] = field(default_factory=list)
+
+    @property
+    def making_room(self) -> bool:
+        """Whether old and new files cannot lie side by side, so that every page has to be the small one meanwhile."""
+        return bool(self.in_the_way or self.folders_in_the_way)
+
+
+def prepare(
+    wanted: dict[str, Artefact],
+    old: Old,
+    staging: Staging,
+    *,
+    home: str,
+    placeholder: Callable[[str], bytes],
+    progress: Callable[[int, int], None],
+) -> Prepared:
+    """Compare every file with what lies in its place, and stage those that differ."""
+    todo = Prepared(stale=sorted(old.found.files.keys() - wanted.keys()))
+    _find_what_is_in_the_way(todo, wanted, old)
+    for number, artefact in enumerate(wanted.values(), 1):
+        _make(artefact, old, staging, todo)
+        progress(number, len(wanted))
+    meanwhile = old.found.files if todo.making_room else todo.stale
+    pages = {path for path in meanwhile if is_page(path)}
+    pages |= {path for path in todo.final if is_page(path) and path not in old.found.files}
+    for path in sorted(pages, key=lambda path: (path != home, path)):
+        page = placeholder(path)
+        with told_plainly(old.out, UNTOUCHED):
+            todo.small[path] = staging.put(page).place
+    return todo
+
+
+def _make(artefact: Artefact, old: Old, staging: Staging, todo: Prepared) -> None:
+    path = artefact.path
+    look = None if todo.making_room and artefact.page else old.found.files.get(path)
+    before = old.manifest.files.get(path)
+    if (
+        look is not None
+        and before is not None
+        and artefact.key
+        and (artefact.key, look.size) == (before.key, before.size)
+        and old.hash_of(path, look) == before.sha256
+    ):
+        todo.entries[path], todo.looks[path] = before, look
+        return
+    data = artefact.data() if callable(artefact.data) else artefact.data
+    if look is not None:
+        size, sha256 = size_and_hash(data)
+        if size == look.size and old.hash_of(path, look) == sha256:
+            todo.entries[path], todo.looks[path] = Entry(artefact.key, sha256, size), look
+            return
+    with told_plainly(old.out, UNTOUCHED):
+        staged = staging.put(data)
+    todo.entries[path] = Entry(artefact.key, staged.sha256, staged.look.size)
+    todo.looks[path], todo.final[path] = staged.look, staged.place
+
+
+def _find_what_is_in_the_way(todo: Prepared, wanted: dict[str, Artefact], old: Old) -> None:
+    """A file where a folder has to be, a folder where a file has to be, a name that differs only in case.
+
+    Such names are only met among the files that an author has copied into the site as they are.
+    """
+    if not todo.stale and not (old.found.folders & wanted.keys()):
+        return
+    files = {folded_path(path) for path in wanted}
+    taken = files | {folded_path(folder) for folder in folders_of(wanted)}
+
+    def inside(path: str) -> bool:
+        return any(folded_path(folder) in files for folder in folders_of([path]))
+
+    todo.in_the_way = [path for path in todo.stale if folded_path(path) in taken or inside(path)]
+    folders = [folder for folder in old.found.folders if folded_path(folder) in files or inside(folder)]
+    todo.folders_in_the_way = innermost_first(folders)
+    kept = [f"{folder}/" for folder in todo.folders_in_the_way if folder in old.found.littered]
+    if kept:
+        raise foreign(old.out, kept)
+
+
+def folders_of(paths: Iterable[str]) -> set[str]:
+    """Every folder around the paths."""
+    folders: set[str] = set()
+    for path in paths:
+        folder = path.rpartition("/")[0]
+        while folder and folder not in folders:
+            folders.add(folder)
+            folder = folder.rpartition("/")[0]
+    return folders
+
+
+def innermost_first(folders: Iterable[str]) -> list[str]:
+    """Folders in the order in which they can be removed."""
+    return sorted(folders, key=lambda folder: (-folder.count("/"), folder))

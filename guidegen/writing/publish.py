@@ -1,0 +1,113 @@
+"""Puts a new site in place of an old one so that, whenever it is stopped, every page is whole and every link leads on.
+
+An old page links to old files and a new page to new ones, so both sets are there while pages are exchanged:
+
+1. every new file is written whole, beside the site (`prepare`, `staging`);
+2. the manifest lists the files of both, so that a build that is stopped leaves nothing that is not known to be ours;
+3. each page whose address is new is put in place as a small page that links only to the home page;
+4. assets at new addresses; from here on the new pages can come, and up to here all is taken back if a step fails;
+5. changed assets, then the pages themselves, the home page last;
+6. pages that go are first replaced by the small page, since they may link to each other, and then removed;
+7. other files that go, empty folders, and at last the manifest of the new site alone (`exchange`).
+
+Where a file has to make room for a folder of its name, a folder for a file, or a name for one that differs only in
+case, both sets cannot be there at once. Then every page becomes the small page before anything is removed.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable
+from contextlib import ExitStack, suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidegen.writing.atomic import Disk
+from guidegen.writing.exchange import Exchange
+from guidegen.writing.lock import locked
+from guidegen.writing.manifest import manifest_bytes, read_manifest, recall, recalled_looks
+from guidegen.writing.prepare import Old, Prepared, prepare
+from guidegen.writing.release import Artefact, listed
+from guidegen.writing.site_folder import look_through
+from guidegen.writing.staging import Staging
+from guidegen.writing.trouble import UNTOUCHED, told_plainly
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """How many files of the new site were written and how many were so already; how many old ones were removed."""
+
+    written: int
+    unchanged: int
+    removed: int
+
+
+def publish(
+    artefacts: Iterable[Artefact],
+    out: Path,
+    *,
+    placeholder: Callable[[str], bytes],
+    version: str,
+    home: str = "index.html",
+    memory: Path | None = None,
+    progress: Callable[[int, int], None] | None = None,
+    disk: Disk | None = None,
+) -> Published:
+    """Make the folder `out` hold exactly these files, and its manifest.
+
+    `placeholder` makes the small whole page for a path; it links to nothing but `home`. `memory` is a file, apart from
+    the site, that keeps how its files look (`remembered.memory_file`); without it unchanged files are hashed.
+    `progress` is told how many of how many files are looked at.
+
+    Raises OutputRefusedError for a folder with files of others, MachineError for a full disk, forbidden folders or
+    another build at work, ValueError for a site that no build of ours should hand over. Whatever it raises, also from
+    the functions it is given, every page that is in place is whole and nothing unfinished stays behind.
+    """
+    wanted = listed(artefacts, home)
+    disk = disk or Disk()
+    with ExitStack() as held:
+        with told_plainly(out, UNTOUCHED):
+            for folder in [f for f in (*reversed(out.parents), out) if not f.exists()]:
+                disk.make_folder(folder)
+                held.callback(_remove_if_empty, folder, disk)
+            held.enter_context(locked(out))
+        with told_plainly(out, UNTOUCHED):
+            manifest = read_manifest(out)
+            found = look_through(out, manifest.files)
+            staging = Staging(out, disk)
+            staging.clear()
+        old = Old(out=out, manifest=manifest, found=found, known=recalled_looks(memory, manifest))
+        held.callback(_clear, staging)
+        todo = prepare(
+            wanted, old, staging, home=home, placeholder=placeholder, progress=progress or _say_nothing
+        )
+        new_manifest = manifest_bytes(todo.entries, version)
+        digest = hashlib.sha256(new_manifest).hexdigest()
+        if todo.final or todo.stale or digest != manifest.digest:
+            exchange = Exchange(old=old, todo=todo, staging=staging, disk=disk, home=home, version=version)
+            exchange.run(new_manifest)
+        _remember(memory, old, todo, digest)
+        return Published(
+            written=len(todo.final), unchanged=len(wanted) - len(todo.final), removed=len(todo.stale)
+        )
+
+
+def _remember(memory: Path | None, old: Old, todo: Prepared, digest: str) -> None:
+    looks = [todo.looks[path] for path in sorted(todo.looks)]
+    if digest != old.manifest.digest or looks != [look for look, _ in old.known.values()]:
+        recall(memory, digest, looks)
+
+
+def _clear(staging: Staging) -> None:
+    # What cannot be removed now is removed by the next build.
+    with suppress(OSError):
+        staging.clear()
+
+
+def _remove_if_empty(folder: Path, disk: Disk) -> None:
+    with suppress(OSError):
+        disk.remove_folder(folder)
+
+
+def _say_nothing(_done: int, _total: int) -> None:
+    """Nobody watches."""

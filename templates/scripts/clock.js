@@ -1,0 +1,67 @@
+/* How long a batch takes: the clock that the site was built with, in the same whole milliseconds.
+   A pass is {n, coat, once, each, dry, on: [areas], area: whether only those areas wait while it dries}. */
+window.guidegenClock = (function () {
+  "use strict";
+
+  // Where each pass lies on the clock for n figures, painted in order; a wet one is waited for.
+  function timeline(passes, n) {
+    const whole = new Array(n).fill(0), areas = {}, bars = [];
+    let t = 0;
+    if (n < 1) return bars;
+    for (const p of passes) {
+      const bar = {n: p.n, coat: p.coat, start: t, end: 0, handsOn: p.once + n * p.each,
+                   waited: 0, gaps: 0, longest: 0, longestAt: 0, dryUntil: 0};
+      const clocks = p.on.map(a => areas[a] = areas[a] || new Array(n).fill(0));
+      t += p.once;
+      for (let i = 0; i < n; i++) {
+        const gap = Math.max(whole[i], ...clocks.map(c => c[i])) - t;
+        if (gap > 0) {
+          bar.waited += gap;
+          bar.gaps++;
+          if (gap > bar.longest) { bar.longest = gap; bar.longestAt = t; }
+          t += gap;
+        }
+        t += p.each;
+        for (const c of p.area ? clocks : [whole]) c[i] = Math.max(c[i], t + p.dry);
+      }
+      bar.end = t;
+      bar.dryUntil = t + p.dry;
+      bars.push(bar);
+    }
+    return bars;
+  }
+
+  const sum = (rows, key) => rows.reduce((all, row) => all + row[key], 0);
+
+  function times(passes, n) {
+    const bars = timeline(passes, n);
+    return {figures: n, handsOn: sum(bars, "handsOn"), waiting: sum(bars, "waited"),
+            brushDown: bars.length ? bars[bars.length - 1].end : 0,
+            total: Math.max(0, ...bars.map(bar => bar.dryUntil))};
+  }
+
+  // The smallest batch up to 500 that never waits, else null. What a pass wets is met again first by the next
+  // pass that looks at it; there the first and the last figure decide, and their slack grows with the batch.
+  function noWait(passes) {
+    let smallest = 1;
+    for (let j = 0; j < passes.length; j++) {
+      const wet = passes[j];
+      let once = 0, between = 0, k = j + 1;
+      for (; k < passes.length; k++) {
+        once += passes[k].once;
+        if (!wet.area || passes[k].on.some(a => wet.on.includes(a))) break;
+        between += passes[k].each;
+      }
+      if (k === passes.length) continue;
+      const last = passes[k].each;
+      for (const [figure, need] of [[wet.each + between, wet.each + wet.dry - once],
+                                    [between + last, last + wet.dry - once]]) {
+        if (need > 0 && !figure) return null;
+        if (need > 0) smallest = Math.max(smallest, Math.floor((need + figure - 1) / figure));
+      }
+    }
+    return smallest > 500 ? null : smallest;
+  }
+
+  return {timeline, times, noWait};
+})();

@@ -1,0 +1,236 @@
+"""How the house is built: who may import whom, who touches files, how long a file may be, what lies at the top."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from graphlib import CycleError, TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parent.parent
+HOUSE = TOP / "guidegen"
+
+# Data flows one way: a file imports from a level below its own, or from its own part without a circle.
+LEVELS = {
+    "": -1,  # the package itself, which only has its version
+    "base": 0,
+    "model": 1,
+    "reading": 2,
+    "computing": 2,
+    "checking": 3,
+    "rendering": 3,
+    "imaging": 3,
+    "writing": 3,
+    "reporting": 3,
+    "build": 4,
+    "preview": 5,
+    "commands": 6,
+    "cli": 7,
+    "__main__": 8,
+}
+
+# Files at the top of the package that belong to another part.
+PART_OF = {"serving": "preview"}
+
+# These know nothing of guides and paints.
+BASE_ONLY = {"imaging", "writing", "reporting"}
+
+# Who may touch the file system, besides the parts that are there for it.
+TOUCHING_PARTS = {"writing", "commands", "preview"}
+TOUCHING_FILES = {
+    "reading/archive.py": "finds what lies in the content folder",
+    "imaging/develop.py": "asks how large a photo's file is",
+    "imaging/load.py": "loads a photo's bytes",
+    "rendering/environment.py": "loads templates",
+}
+
+LONGEST_FILE = 300
+
+AT_THE_TOP = {
+    "README.md",
+    "DEVELOPERS.md",
+    "CHANGELOG.md",
+    "LICENSE",
+    "pyproject.toml",
+    "guidegen",
+    "templates",
+    "content",
+    "tests",
+    "site",
+}
+
+# Slow to import, so never on the way to `guidegen --help`.
+HEAVY = {"PIL", "icalendar", "jinja2", "markdown_it", "numpy", "pillow_heif", "rich", "watchdog", "yaml"}
+
+
+def modules() -> dict[str, Path]:
+    """Every module of the package by its dotted name."""
+    found = {}
+    for path in sorted(HOUSE.rglob("*.py")):
+        parts = path.relative_to(TOP).with_suffix("").parts
+        found[".".join(parts[:-1] if parts[-1] == "__init__" else parts)] = path
+    return found
+
+
+MODULES = modules()
+FILES = [path.relative_to(HOUSE).as_posix() for path in MODULES.values()]
+
+
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"), filename=str(path))
+
+
+def part_of(module: str) -> str:
+    """The part of the house that a module belongs to: its sub-package, or its file at the top."""
+    _, _, rest = module.partition(".")
+    name = rest.partition(".")[0]
+    return PART_OF.get(name, name)
+
+
+def imports_of(module: str) -> set[str]:
+    """The modules of ours that a module imports, anywhere in it."""
+    path = MODULES[module]
+    package = module if path.name == "__init__.py" else module.rpartition(".")[0]
+    found = set()
+    for node in ast.walk(tree_of(path)):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            base = node.module or ""
+            if node.level:
+                above = package.split(".")[: len(package.split(".")) - node.level + 1]
+                base = ".".join([*above, *([base] if base else [])])
+            names = {f"{base}.{alias.name}" for alias in node.names}
+            found |= {name if name in MODULES else base for name in names}
+    return {name for name in found if name.partition(".")[0] == "guidegen"}
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_imports_go_down(module: str):
+    part = part_of(module)
+    assert part in LEVELS, f"{module} belongs to no part of the house"
+    for other in imports_of(module):
+        assert other in MODULES, f"{module} imports {other}, which is not there"
+        below = part_of(other)
+        if below == part:
+            continue
+        assert LEVELS[below] < LEVELS[part], f"{module} imports {other}"
+        if part in BASE_ONLY:
+            assert below in {"", "base"}, f"{module} imports {other}"
+
+
+def test_no_imports_go_round():
+    try:
+        order = list(TopologicalSorter({module: imports_of(module) for module in MODULES}).static_order())
+    except CycleError as circle:
+        pytest.fail("imports go round: " + " → ".join(circle.args[1]))
+    assert set(order) >= set(MODULES)
+
+
+# What a file that touches the file system says, as far as its text can tell.
+TOUCHING_IMPORTS = {"fcntl", "fileinput", "glob", "msvcrt", "shutil", "tempfile"}
+TOUCHING_METHODS = {
+    "exists",
+    "glob",
+    "hardlink_to",
+    "is_dir",
+    "is_file",
+    "is_symlink",
+    "iterdir",
+    "lstat",
+    "mkdir",
+    "read_bytes",
+    "read_text",
+    "rglob",
+    "rmdir",
+    "stat",
+    "symlink_to",
+    "touch",
+    "unlink",
+    "write_bytes",
+    "write_text",
+}
+# The rest of `os` asks the machine, not its disk, or goes on with a file that another part opened.
+HARMLESS_IN_OS = {
+    "PathLike",
+    "cpu_count",
+    "environ",
+    "fdopen",
+    "fspath",
+    "get_terminal_size",
+    "getpid",
+    "name",
+    "sched_getaffinity",
+}
+
+
+def touches(tree: ast.Module) -> Iterator[str]:
+    """What in a file reads or writes the file system."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import | ast.ImportFrom):
+            names = [node.module or ""] if isinstance(node, ast.ImportFrom) else [a.name for a in node.names]
+            yield from (name for name in names if name.partition(".")[0] in TOUCHING_IMPORTS)
+        elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id == "os":
+            if node.attr not in HARMLESS_IN_OS:
+                yield f"os.{node.attr}"
+        elif isinstance(node, ast.Call):
+            called = node.func
+            if isinstance(called, ast.Name) and called.id == "open":
+                yield "open"
+            elif isinstance(called, ast.Attribute) and called.attr in TOUCHING_METHODS:
+                yield called.attr
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_few_files_touch_the_file_system(file: str):
+    part = part_of("guidegen." + file.removesuffix(".py").replace("/", "."))
+    if part not in TOUCHING_PARTS and file not in TOUCHING_FILES:
+        assert list(touches(tree_of(HOUSE / file))) == []
+
+
+def test_touching_is_seen():
+    said = "import os, shutil\nopen('a')\npath.read_text()\nos.replace(a, b)\nos.cpu_count()\ntext.replace(a, b)\n"
+    assert sorted(touches(ast.parse(said))) == ["open", "os.replace", "read_text", "shutil"]
+
+
+CODE = sorted(
+    path.relative_to(TOP).as_posix()
+    for folder, endings in (
+        ("guidegen", ("py",)),
+        ("templates", ("css", "html", "js")),
+        ("tests", ("py", "sh")),
+    )
+    for ending in endings
+    for path in (TOP / folder).rglob(f"*.{ending}")
+)
+
+
+@pytest.mark.parametrize("file", CODE)
+def test_files_are_short(file: str):
+    lines = (TOP / file).read_text(encoding="utf-8").count("\n")
+    assert lines <= LONGEST_FILE, f"{file} has {lines} lines"
+
+
+@pytest.mark.parametrize("file", FILES)
+def test_every_file_says_what_it_is_for(file: str):
+    assert ast.get_docstring(tree_of(HOUSE / file))
+
+
+def test_what_lies_at_the_top():
+    found = {
+        entry.name
+        for entry in TOP.iterdir()
+        if not entry.name.startswith(".") and not (entry / "pyvenv.cfg").exists()
+    }
+    # What building a wheel and running Python leave behind.
+    assert found - {"build", "dist", "__pycache__"} <= AT_THE_TOP
+
+
+def test_the_way_to_help_is_light():
+    code = "import sys, guidegen.cli; print(*sorted({name.partition('.')[0] for name in sys.modules}))"
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=TOP)
+    assert not HEAVY & set(run.stdout.split())
