@@ -79,8 +79,7 @@ def command(
     A part without a number counts 1, "a touch" counts 0.1, and a paint named twice adds up. The colour is an estimate
     unless it is one pot's own or a house mix's measured one.
     """
-    from guidegen.commands.at_hand import palette_at_hand, role_of_blend
-    from guidegen.computing.matching import Matcher
+    from guidegen.commands.at_hand import palette_at_hand
     from guidegen.computing.mixing import Mixer
 
     palette = palette_at_hand(content)
@@ -98,9 +97,7 @@ def command(
         strength=mixer.film_strength(blend),
         over=None if over is None else _laid_over(mixer, blend, over),
         drops=None if ml is None else _dripped(palette, blend, ml),
-        closest=()
-        if found.colour is None
-        else Matcher(palette).closest_to_colour(found.colour, role_of_blend(mixer, blend)),
+        closest=_closest(mixer, blend),
     )
     if as_json:
         _print_json(answer)
@@ -200,6 +197,20 @@ def _dripped(palette: Palette, blend: Blend, ml: float) -> tuple[dict[str, int],
     drops = drops_for([item.share for item in items], [item.paint.drop for item in items], ml)
     names = [label(palette, item.paint) for item in items]
     return dict(zip(names, drops.counts, strict=True)), drops
+
+
+def _closest(mixer: Mixer, blend: Blend) -> tuple[Match, ...]:
+    """The paints closest to a mixture; a paint by itself is not its own substitute."""
+    from guidegen.commands.at_hand import role_of_blend
+    from guidegen.computing.matching import Matcher
+    from guidegen.model.paint import Paint
+
+    matcher = Matcher(mixer.palette)
+    first = blend.parts[0].pot
+    if isinstance(first, Paint) and all(part.pot is first for part in blend.parts):
+        return matcher.closest(first)
+    colour = mixer.predict(blend).colour
+    return () if colour is None else matcher.closest_to_colour(colour, role_of_blend(mixer, blend))
 
 
 def _print(answer: _Answer) -> None:

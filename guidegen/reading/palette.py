@@ -17,7 +17,7 @@ from guidegen.reading.palette_names import check_names, range_again
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.typed import SHORT_TEXT, Fields, Label, OneOf, Text, Type, is_empty, list_of
 from guidegen.reading.values import Colour, Decimal, Money, Pots, Ratio, Volume, YesNo
-from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, tree_of
+from guidegen.reading.yaml_nodes import MapNode, Node, tree_of
 
 TEXT = Text()
 COLOUR = Colour()
@@ -188,7 +188,7 @@ def _paint(fields: Fields, sheet: Sheet) -> Paint | None:
         return None
     if values.get("kind", Kind.PAINT) in COLOURLESS:
         values.pop("colour", None)
-    elif "colour" not in fields.places and not ("kind" in fields.places and "kind" not in values):
+    elif "colour" not in fields.places and not fields.lost & {"colour", "kind"}:
         sheet.say(
             "missing-key",
             f"The paint “{values['name']}” has no colour.",
@@ -277,18 +277,8 @@ def read_palette_file(source: Source) -> tuple[PaletteFile, tuple[Diagnostic, ..
     fields = read_record(PALETTE, tree.root, "", sheet)
     if fields is None:
         return PaletteFile(whole=False), tuple(sheet.diagnostics)
-    values = fields.values
-    paints, mixes = values.get("paints", ()), values.get("mixes", ())
-    whole = _count(fields, "paints") == len(paints) and _count(fields, "mixes") == len(mixes)
-    return PaletteFile(values.get("ranges", ()), paints, mixes, whole), tuple(sheet.diagnostics)
-
-
-def _count(fields: Fields, key: str) -> int:
-    """How many entries a list has as written; more than there can be where something else than a list is given."""
-    for entry in fields.node.entries:
-        if entry.key.value.strip() == key and not is_empty(entry.value):
-            return len(entry.value.items) if isinstance(entry.value, ListNode) else 1
-    return 0
+    whole = not fields.lost & {"paints", "mixes"}
+    return PaletteFile(**fields.values, whole=whole), tuple(sheet.diagnostics)
 
 
 def palette_of(

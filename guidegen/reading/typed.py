@@ -202,9 +202,12 @@ def is_empty(node: Node) -> bool:
 
 
 class Fields(NamedTuple):
-    """A record as read: values by the field they belong to, places by key, and the place that stands for it all."""
+    """A record as read: values by the field they belong to, places by key, and the place that stands for it all.
+
+    `lost` are keys whose value is not among the values though the author meant to give one.
+    """
 
     values: dict[str, Any]
     places: dict[str, Span]
     span: Span
-    node: MapNode
+    lost: frozenset[str]

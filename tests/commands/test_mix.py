@@ -40,6 +40,7 @@ def test_what_is_not_asked_for_is_null(content: Path) -> None:
     found = data(mix.command, content, "Oilskin Ochre: 2")
     assert (found["over"], found["drops"]) == (None, None)
     assert (found["colour"], found["estimate"]) == ("#b8862f", False)
+    assert [match["name"] for match in found["closest"]] == ["Brass Lamp", "Buoy in Sun"]
 
 
 def test_a_paint_named_twice_adds_up(content: Path) -> None:
