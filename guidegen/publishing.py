@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,7 +16,7 @@ from guidegen.model.names import Photo
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.assets import site_assets
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.environment import Templates, own_templates
+from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import POLICY
 from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
 from guidegen.rendering.strings import language_of
@@ -78,7 +77,7 @@ def site_artefacts(
     authors = content / "templates"
     templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
     assets, files = site_assets(templates, archive.site.tokens)
-    version = f"{__version__} {templates_digest(authors if archive.templates else None)}"
+    version = f"{__version__} {templates.digest()}"
     desk = Desk.of(archive, workshop, assets, photos.pictures)
     made: list[Page | Export] = []
     summaries = []
@@ -123,15 +122,3 @@ def placeholder_for(site: Site) -> Callable[[str], bytes]:
         return templates.render("being-published.html", values)
 
     return page
-
-
-def templates_digest(authors: Path | None) -> str:
-    """Stands for every template and script that pages are made with."""
-    digest = hashlib.sha256()
-    for folder in filter(None, (own_templates(), authors)):
-        for file in sorted(folder.rglob("*")):
-            if file.is_file():
-                digest.update(
-                    file.relative_to(folder).as_posix().encode() + b"\0" + file.read_bytes() + b"\0"
-                )
-    return digest.hexdigest()[:16]

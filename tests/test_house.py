@@ -34,7 +34,7 @@ LEVELS = {
 }
 
 # Files at the top of the package that belong to another part.
-PART_OF = {"serving": "preview"}
+PART_OF = {"publishing": "build", "serving": "preview"}
 
 # These know nothing of guides and paints.
 BASE_ONLY = {"imaging", "writing", "reporting"}
@@ -42,7 +42,7 @@ BASE_ONLY = {"imaging", "writing", "reporting"}
 # Who may touch the file system, besides the parts that are there for it.
 TOUCHING_PARTS = {"writing", "commands", "preview"}
 TOUCHING_FILES = {
-    "reading/archive.py": "finds what lies in the content folder",
+    "reading/discover.py": "finds what lies in the content folder",
     "imaging/develop.py": "asks how large a photo's file is",
     "imaging/load.py": "loads a photo's bytes",
     "rendering/environment.py": "loads templates",

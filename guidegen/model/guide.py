@@ -157,12 +157,13 @@ class Made:
 class Passage:
     """Part of a guide's text, as safe HTML. Pictures in it are already `<img>` place-holders, see reading.markdown.
 
-    `photos` are the pictures in it, in order.
+    `photos` are the pictures in it, in order; `links` the addresses of guides that it links to.
     """
 
     html: str = ""
     plain: str = ""
     photos: tuple[Photo, ...] = ()
+    links: tuple[Name, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

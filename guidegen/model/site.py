@@ -48,7 +48,9 @@ class Archive:
     """All content, read. Guides, shared lists and plans are sorted by slug; a faulty one may be left out.
 
     `sources` has every text file that was read, by its path. `loose` are the files to copy as they are (`as-is/`),
-    and `templates` the author's own, both relative to content.
+    and `templates` the author's own, both relative to content. `addresses` are the slugs of all guides, those too
+    faulty to be read among them. `unread` are the files of which something could not be read, so that a name that
+    is missing may stand in them.
     """
 
     site: Site = field(default_factory=Site)
@@ -59,6 +61,8 @@ class Archive:
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
     sources: Mapping[str, Source] = field(default_factory=dict)
+    addresses: frozenset[str] = frozenset()
+    unread: frozenset[str] = frozenset()
 
     def guide(self, slug: str) -> Guide | None:
         """The guide at an address."""

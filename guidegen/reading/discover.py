@@ -1,164 +1,260 @@
-"""Looks through the content folder once: which files there are, and what each is for. Nothing else here opens files."""
+"""What lies in the content folder: the one place that walks it, and the one that opens its text files."""
 
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, field
+import stat
+from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
-from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.errors import MachineError
+from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.base.paths import is_litter, slug
 from guidegen.base.source import Source, Span
 from guidegen.reading.listing import Listing, Stamp
 
-# A guide of four million characters would fill two thousand pages; reading more only costs memory.
+# A text file of a content folder: ten times the largest palette that was tried (3,000 paints).
 LARGEST_TEXT = 4_000_000
-# Deeper folders than this are a loop of links or a mistake.
-DEEPEST = 32
+# Three hundred guides with their photos make ten thousand; this many mean that another folder was meant.
+MOST_FILES = 300_000
+# Deeper than anybody sorts things, and a bound for what a hostile archive unpacks to.
+DEEPEST_FOLDER = 40
 
 _YAML = (".yaml", ".yml")
+_CHART = "figure.svg"
+
+
+class Named(NamedTuple):
+    """A file that stands for one thing: its address or name, and its path relative to content."""
+
+    slug: str
+    path: str
+    chart: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """What lies in the content folder, by what it is for; paths are relative to it, in sorted order.
+    """The content folder's files by what they are for; all paths relative to `root`, sorted.
 
-    `guides` are the guides' files, folder form or short.
+    Where two files would share one address or name, the second is left out here and told in `diagnostics`, but it is
+    among `doubles`, so that it is read and its mistakes are told as well.
     """
 
     root: Path
-    listing: Listing = field(default_factory=Listing)
+    listing: Listing
     site: str | None = None
-    palette: tuple[str, ...] = ()
-    guides: tuple[str, ...] = ()
-    shared: tuple[str, ...] = ()
-    plans: tuple[str, ...] = ()
+    palettes: tuple[str, ...] = ()
+    guides: tuple[Named, ...] = ()
+    shared: tuple[Named, ...] = ()
+    plans: tuple[Named, ...] = ()
+    doubles: tuple[Named, ...] = ()
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
-
-    def chart_beside(self, guide: str) -> str | None:
-        """The figure.svg in the folder of a guide's own."""
-        folder, _, name = guide.rpartition("/")
-        chart = f"{folder}/figure.svg"
-        return chart if name == "guide.md" and chart in self.listing.files else None
+    diagnostics: tuple[Diagnostic, ...] = ()
 
 
 def discover(content: Path) -> Found:
-    """Look through a content folder. Raises MachineError where there is none, or it cannot be looked into."""
+    """Walk a content folder once.
+
+    Links that lead out of it are not followed. Dot-files and what file managers leave behind are passed over, but in
+    as-is/ only the latter. Raises GuidegenError where there is no such folder, or nothing in it that guidegen knows.
+    """
     if not content.is_dir():
-        raise MachineError(
-            f"There is no content folder “{content}”.",
-            "Name it with --content, or make one with guidegen start.",
+        is_file = content.exists()
+        raise GuidegenError(
+            f"There is no content folder at {content}." if not is_file else f"{content} is a file, not a folder.",
+            "Make one with guidegen start, or name another with --content.",
         )
-    listing = _Walk(content).listing()
-    files = sorted(listing.files)
-    guides = tuple(path for path in files if _is_guide(path))
+    root = Path(os.path.realpath(content))
+    walk = _Walk(root)
+    walk.go()
+    listing = Listing(walk.files, walk.links, frozenset(walk.outside))
+    sorter = _Sorter(listing)
+    guides, shared, plans = sorter.guides(), sorter.lists("shared"), sorter.lists("plans")
+    site = next((f"site{ending}" for ending in _YAML if f"site{ending}" in listing.files), None)
+    palettes = tuple(
+        path
+        for path in sorted(listing.files)
+        if path.casefold().endswith(_YAML)
+        and (path.rpartition(".")[0] == "palette" or (path.startswith("palette/") and path.count("/") == 1))
+    )
+    if site is None and not (palettes or guides or shared or plans):
+        raise GuidegenError(
+            f"The folder {content} has no guides, no palette and no site.yaml in it.",
+            "Begin with guidegen start, or name another folder with --content.",
+        )
     return Found(
-        root=content,
+        root=root,
         listing=listing,
-        site="site.yaml" if "site.yaml" in listing.files else None,
-        palette=tuple(path for path in files if path == "palette.yaml" or _is_in(path, "palette", _YAML)),
+        site=site,
+        palettes=palettes,
         guides=guides,
-        shared=tuple(path for path in files if _is_in(path, "shared", _YAML)),
-        plans=tuple(path for path in files if _is_in(path, "plans", _YAML)),
-        loose=tuple(path for path in files if path.startswith("as-is/")),
-        templates=tuple(path for path in files if path.startswith("templates/")),
+        shared=shared,
+        plans=plans,
+        doubles=tuple(sorter.doubles),
+        loose=_below(listing, "as-is"),
+        templates=_below(listing, "templates"),
+        diagnostics=(*walk.diagnostics, *sorter.diagnostics),
     )
 
 
-def _is_in(path: str, folder: str, endings: tuple[str, ...]) -> bool:
-    first, _, rest = path.partition("/")
-    return first == folder and "/" not in rest and rest.lower().endswith(endings)
-
-
-def _is_guide(path: str) -> bool:
-    parts = path.split("/")
-    if parts[0] != "guides":
-        return False
-    return (len(parts) == 3 and parts[2] == "guide.md") or (len(parts) == 2 and parts[1].endswith(".md"))
+def _below(listing: Listing, folder: str) -> tuple[str, ...]:
+    return tuple(path for path in sorted(listing.files) if path.startswith(f"{folder}/"))
 
 
 class _Walk:
-    """One walk through a folder. Links are followed inside content and noted where they leave it."""
+    """Goes through the folders once, following no link to a folder."""
 
     def __init__(self, root: Path) -> None:
-        self.root = Path(os.path.realpath(root))
+        self.root = str(root)
         self.files: dict[str, Stamp] = {}
         self.links: dict[str, str] = {}
         self.outside: set[str] = set()
+        self.diagnostics: list[Diagnostic] = []
 
-    def listing(self) -> Listing:
-        ahead = [("", self.root)]
+    def go(self) -> None:
+        ahead = [("", 0)]
         while ahead:
-            before, folder = ahead.pop()
-            for entry in self._entries(folder, top=not before):
-                path = before + entry.name
+            folder, depth = ahead.pop()
+            try:
+                with os.scandir(os.path.join(self.root, folder)) as entries:
+                    several = sorted(entries, key=lambda entry: entry.name)
+            except OSError as error:
+                raise MachineError(
+                    f"The folder {folder or self.root} cannot be opened: {error.strerror}.",
+                    "Look at who may read it.",
+                ) from error
+            for entry in several:
+                path = f"{folder}/{entry.name}" if folder else entry.name
+                if self._passed_over(path, entry.name):
+                    continue
                 if entry.is_symlink():
                     self._link(path, entry)
                 elif entry.is_dir(follow_symlinks=False):
-                    if path.count("/") < DEEPEST:
-                        ahead.append((path + "/", Path(entry.path)))
-                elif entry.is_file(follow_symlinks=False):
-                    self._file(path, entry)
-        return Listing(self.files, self.links, frozenset(self.outside))
+                    if depth < DEEPEST_FOLDER:
+                        ahead.append((path, depth + 1))
+                else:
+                    self._file(path, entry.stat(follow_symlinks=False))
 
-    def _entries(self, folder: Path, *, top: bool) -> list[os.DirEntry[str]]:
-        try:
-            with os.scandir(folder) as entries:
-                return [entry for entry in entries if not entry.name.startswith(".")]
-        except OSError as error:
-            if not top:
-                return []  # it went away, or is not for us: what needs its files will say so
-            raise MachineError(
-                f"The content folder “{folder}” cannot be looked into ({error.strerror}).",
-                "Allow reading it, or name another with --content.",
-            ) from error
+    def _passed_over(self, path: str, name: str) -> bool:
+        if is_litter(name):
+            return True
+        if name.startswith(".") and not path.startswith("as-is/"):
+            return True
+        if name.isprintable():
+            return False
+        shown = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in path)
+        self.diagnostics.append(
+            Diagnostic(
+                code="bad-value",
+                message=f"The name of the file or folder {shown} has signs in it that cannot be shown.",
+                span=Span.of_file(shown),
+                help="Give it another name; it is passed over.",
+            )
+        )
+        return True
 
-    def _file(self, path: str, entry: os.DirEntry[str]) -> None:
-        try:
-            found = entry.stat()
-        except OSError:
-            return
-        self.files[path] = Stamp(found.st_size, found.st_mtime_ns, found.st_ino)
+    def _file(self, path: str, status: os.stat_result) -> None:
+        if stat.S_ISREG(status.st_mode):
+            self.files[path] = Stamp(status.st_size, status.st_mtime_ns, status.st_ino)
+            if len(self.files) > MOST_FILES:
+                raise GuidegenError(
+                    f"The content folder has more than {MOST_FILES:,} files in it.",
+                    "Name the folder that holds the guides with --content.",
+                )
 
     def _link(self, path: str, entry: os.DirEntry[str]) -> None:
-        real = Path(os.path.realpath(entry.path))
-        if not real.is_relative_to(self.root):
+        target = os.path.realpath(entry.path)
+        if target != self.root and not target.startswith(self.root + os.sep):
             self.outside.add(path)
-        elif real.is_dir():
-            self.links[path] = real.relative_to(self.root).as_posix()
-        elif real.is_file():
-            self._file(path, entry)
+            return
+        try:
+            status = entry.stat()
+        except OSError:
+            return
+        if stat.S_ISDIR(status.st_mode):
+            self.links[path] = os.path.relpath(target, self.root).replace(os.sep, "/").removeprefix(".")
+        else:
+            self._file(path, status)
 
 
-def source_of(found: Found, path: str) -> Source | Diagnostic:
-    """A file's text, or why it cannot be had."""
-    file = found.root / path
+class _Sorter:
+    """Tells which file is which guide, shared list or plan, and which two would share an address."""
+
+    def __init__(self, listing: Listing) -> None:
+        self.listing = listing
+        self.diagnostics: list[Diagnostic] = []
+        self.doubles: list[Named] = []
+
+    def guides(self) -> tuple[Named, ...]:
+        """Guides in their two forms, by address."""
+        found = []
+        for path in self.listing.files:
+            parts = path.split("/")
+            if parts[0] != "guides":
+                continue
+            if len(parts) == 3 and parts[2].casefold() == "guide.md":
+                chart = f"guides/{parts[1]}/{_CHART}"
+                found.append(Named(slug(parts[1]), path, chart if chart in self.listing.files else None))
+            elif len(parts) == 2 and path.casefold().endswith(".md"):
+                found.append(Named(slug(parts[1][: -len(".md")]), path))
+        return self._apart(found, "guide")
+
+    def lists(self, folder: str) -> tuple[Named, ...]:
+        """The YAML files of one folder, by name."""
+        found = []
+        for path in self.listing.files:
+            stem, dot, ending = path.rpartition(".")
+            parts = stem.split("/")
+            if len(parts) == 2 and parts[0] == folder and dot + ending.casefold() in _YAML:
+                found.append(Named(slug(parts[1]), path))
+        return self._apart(found, "plan" if folder == "plans" else "shared list")
+
+    def _apart(self, found: list[Named], what: str) -> tuple[Named, ...]:
+        kept: dict[str, Named] = {}
+        for one in sorted(found, key=lambda one: one.path):
+            first = kept.setdefault(one.slug, one)
+            if first is one:
+                continue
+            self.doubles.append(one)
+            self.diagnostics.append(
+                Diagnostic(
+                    code="two-guides-one-address",
+                    message=f"{one.path} and {first.path} would both be the {what} “{one.slug}”.",
+                    span=Span.of_file(one.path),
+                    help="Rename one of them. Case, accents and signs make no difference in an address.",
+                    related=(Related(span=Span.of_file(first.path), message="has this address."),),
+                )
+            )
+        return tuple(kept[key] for key in sorted(kept))
+
+
+def open_text(root: Path, path: str) -> Source | Diagnostic:
+    """A text file of the content folder, or why it cannot be read: too large, not UTF-8, or the machine's reason."""
     try:
-        with file.open("rb") as opened:
-            data = opened.read(LARGEST_TEXT + 1)
+        with (root / path).open("rb") as file:
+            data = file.read(LARGEST_TEXT + 1)
     except OSError as error:
-        return _unreadable(
-            path, f"The file cannot be read ({error.strerror}).", "Allow reading it, or remove it."
-        )
+        return _unread(path, f"{path} cannot be opened: {error.strerror}.", "Look at who may read it.")
     if len(data) > LARGEST_TEXT:
-        return _unreadable(
+        return _unread(
             path,
-            f"The file is larger than {LARGEST_TEXT // 1_000_000} MB, far more than a text of this kind can need.",
-            "Take out what is not text, or divide it.",
+            f"{path} is larger than {LARGEST_TEXT // 1_000_000} MB, which is as large as a text here can be.",
+            "Divide it, or look whether it is a text at all.",
         )
     try:
         return Source.from_bytes(path, data)
     except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        span = Span(file=path, line=line, column=1, end_line=line, end_column=1)
+        before = data[: error.start].decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
+        line, column = before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
         return Diagnostic(
             code="bad-yaml",
-            message=f"Line {line} has characters that are not written in UTF-8.",
-            span=span,
-            help="Save the file as UTF-8 in your editor.",
+            message=f"{path} is not written in UTF-8; the first sign that cannot be read is in line {line}.",
+            span=Span(file=path, line=line, column=column, end_line=line, end_column=column),
+            help="Save it as UTF-8; editors offer that under Save as or Encoding.",
         )
 
 
-def _unreadable(path: str, message: str, help_line: str) -> Diagnostic:
+def _unread(path: str, message: str, help_line: str) -> Diagnostic:
     return Diagnostic(code="bad-yaml", message=message, span=Span.of_file(path), help=help_line)

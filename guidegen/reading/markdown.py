@@ -1,245 +1,292 @@
-"""A guide's text: Markdown divided among the steps, safe HTML with place-holders for pictures and links."""
+"""A guide's Markdown: divided among its steps, made into safe HTML, with place-holders for what rendering knows.
+
+A picture is `<img data-photo="N">` with N its place among the passage's photos, from 0; where it makes up a
+paragraph of its own, or one with other pictures only, it is `<img data-photo="N" data-alone>` outside of any `<p>`.
+`PHOTO_HOLDER` finds them. A link to a page of the site is `<a data-to="guide:SLUG">`, see `markdown_links.Target`;
+`LINK_HOLDER` finds those. No author can forge either: raw HTML is shown as text, and every attribute is made here.
+Cells of tables carry `data-align` instead of a style. Headings begin at level two before and after the steps, at
+level three under a step, and leave no level out.
+"""
 
 from __future__ import annotations
 
-import html
-import posixpath
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import cache
-from typing import TYPE_CHECKING
-from urllib.parse import unquote, urlsplit
+from typing import Any, NamedTuple
+from urllib.parse import unquote
 
-from guidegen.base.paths import slug
+from markdown_it import MarkdownIt
+from markdown_it.rules_inline import StateInline, image, link
+from markdown_it.token import Token
+
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.model.guide import Body, Passage
-from guidegen.model.names import Photo
+from guidegen.model.names import Name, Photo
+from guidegen.reading.markdown_links import target_of
+from guidegen.reading.markdown_places import Places
 from guidegen.reading.photos import photo_path, tell_no_alt
+from guidegen.reading.quoting import shortened
 from guidegen.reading.sheet import Sheet, near
+from guidegen.reading.typed import LONGEST_NAME
 
-if TYPE_CHECKING:
-    from markdown_it import MarkdownIt
-    from markdown_it.token import Token
+PHOTO_HOLDER = re.compile(r'<img data-photo="([0-9]+)"( data-alone)?>')
+LINK_HOLDER = re.compile(r'<a data-to="([a-z]+):([^"]*)">')
 
-# A text this long takes a second to read; a guide's is a hundredth of it.
-LONGEST_TEXT = 400_000
+# Sixty printed pages. Markdown's readers take longer than linear time on hostile texts; at this length the worst
+# that was tried stays under a second.
+LONGEST_BODY = 100_000
 
-# What a link to another guide or to a file of as-is begins with in a passage's HTML; rendering puts the real address.
-TO_GUIDE = "guidegen-guide:"
-TO_FILE = "guidegen-file:"
-
-_IMAGE = re.compile(r"!\[(?:[^\]\\]|\\.)*\](?:\([^)\n]*\)|\[[^\]\n]*\])?")
-_GUIDE_FILE = re.compile(r"(?:.*/)?(?:guide\.md|([^/]+)\.md|index\.html)")
-_SAFE = ("http", "https", "mailto")
+_NUMBERED = re.compile(r"(?:step\s*)?[0-9]+\s*[.):–-]?\s*", re.IGNORECASE)
+_BLANK_IN_NAME = re.compile(r"!\[([^\]]*)\]\(([^()<>\"]*[^()<>\"\s]\s[^()<>\"]*\.[A-Za-z0-9]{2,5})\)")
 
 
-def read_body(sheet: Sheet, start: int, titles: Sequence[str]) -> Body:
-    """The text from a character offset on. `titles` are the steps' titles in order, inserted ones too.
+def read_body(sheet: Sheet, start: int, titles: tuple[str, ...]) -> Body:
+    """The text from an offset on, divided among the steps with these titles; the first of two alike takes it.
 
-    In the HTML the n-th picture of a passage is `<img data-photo="n">`, which an author cannot write since raw HTML
-    is shown as text; links to guides and files of as-is begin with `TO_GUIDE` and `TO_FILE`.
+    Tells missing-photo, photo-without-alt and heading-near-a-step.
     """
     text = sheet.source.text[start:]
-    if len(text) > LONGEST_TEXT:
+    if len(text) > LONGEST_BODY:
         sheet.say(
             "bad-value",
-            f"The guide's text is longer than {LONGEST_TEXT:,} characters.",
-            sheet.source.span(start, start),
-            "Divide it into several guides.",
+            f"The guide's text has {len(text):,} characters, {LONGEST_BODY:,} at most can be read.",
+            sheet.source.span(start + LONGEST_BODY, start + LONGEST_BODY),
+            "Divide it among several guides.",
         )
         return Body()
-    first_line = sheet.source.position(start)[0]
-    reader = _Reader(sheet, first_line)
-    before: list[Token] = []
-    after: list[Token] = []
-    under: dict[int, list[Token]] = {}
-    by_title: dict[str, int] = {}
-    for index, title in enumerate(titles):
-        by_title.setdefault(folded(title), index)
-    for heading, tokens in _sections(_markdown().parse(text)):
-        step = by_title.get(folded(heading)) if heading is not None else None
-        if step is not None:
-            under.setdefault(step, []).extend(tokens[3:])
-            continue
-        if heading is not None:
-            reader.tell_near(heading, tokens[0], titles)
-        (after if under else before).extend(tokens)
+    places = Places(sheet.source, start)
+    sections = _sections(_reader().parse(text), titles, places, sheet)
+    passages = {where: _Writer(sheet, places, titles, where).passage(tokens) for where, tokens in sections.items()}
     return Body(
-        before=reader.passage(before, 0),
-        under={index: reader.passage(tokens, 1) for index, tokens in under.items()},
-        after=reader.passage(after, 0),
+        before=passages.get(_BEFORE, Passage()),
+        under={where: passage for where, passage in sorted(passages.items()) if where >= 0},
+        after=passages.get(_AFTER, Passage()),
     )
+
+
+_BEFORE, _AFTER = -2, -1
+
+
+def _sections(
+    tokens: list[Token], titles: tuple[str, ...], places: Places, sheet: Sheet
+) -> dict[int, list[Token]]:
+    """The blocks that go before the steps, under each by its index, and after them; in the order of the text."""
+    first: dict[str, int] = {}
+    for index, title in enumerate(titles):
+        if title:
+            first.setdefault(folded(title), index)
+    sections: dict[int, list[Token]] = {}
+    where, reached, skip = _BEFORE, False, 0
+    for at, token in enumerate(tokens):
+        if skip:
+            skip -= 1
+            continue
+        if token.type == "heading_open" and token.level == 0:
+            heading = tokens[at + 1]
+            index = next((first[key] for key in _labels(heading) if key in first), None)
+            if token.tag == "h2" and index is not None:
+                where, reached, skip = index, True, 2
+                sections.setdefault(where, [])
+                continue
+            if token.tag in {"h1", "h2"}:
+                where = _AFTER if reached else _BEFORE
+            _tell_near(token, heading, titles, index if index != where else None, places, sheet)
+        sections.setdefault(where, []).append(token)
+    return sections
+
+
+def _labels(heading: Token) -> tuple[str, str]:
+    """A heading as it is compared with titles: as typed, and without Markdown's signs."""
+    return folded(heading.content), folded(_plain_inline(heading))
+
+
+def _tell_near(
+    token: Token, heading: Token, titles: tuple[str, ...], index: int | None, places: Places, sheet: Sheet
+) -> None:
+    """heading-near-a-step: nearly a title, or a title with too few or too many #."""
+    text = heading.content
+    if index is not None:
+        best: str | None = titles[index]
+        help_line = f"Write ## {best} if the text under it belongs to that step."
+    elif token.tag == "h2":
+        bare = folded(_NUMBERED.sub("", text, count=1))
+        best = next((title for title in titles if title and folded(title) == bare), None)
+        best = best or near(text, tuple(filter(None, titles)))
+        help_line = f"Write ## {best} if the text under it belongs to that step, else choose another heading."
+    else:
+        return
+    if best is None:
+        return
+    lines = places.lines_of(heading)
+    sheet.say(
+        "heading-near-a-step",
+        f"The heading “{shortened(text)}” is nearly the step “{best}”, but its text stands apart from it.",
+        places.span(lines, text, 0, len(text)),
+        help_line,
+    )
+
+
+class _Piece(NamedTuple):
+    """A block with inline text and where its lines begin in the file."""
+
+    block: Token
+    lines: tuple[int, ...]
+
+
+class _Writer:
+    """Turns the blocks of one passage into HTML, collecting its photos and links."""
+
+    def __init__(self, sheet: Sheet, places: Places, titles: tuple[str, ...], where: int) -> None:
+        self.sheet, self.places, self.titles = sheet, places, titles
+        self.lowest = 3 if where >= 0 else 2
+        self.photos: list[Photo] = []
+        self.links: list[Name] = []
+
+    def passage(self, tokens: list[Token]) -> Passage:
+        """The passage of some top-level blocks."""
+        self._level_headings(tokens)
+        for at, token in enumerate(tokens):
+            if token.type == "inline":
+                self._inline(_Piece(token, self.places.lines_of(token)))
+                if tokens[at - 1].type == "paragraph_open" and _only_pictures(token):
+                    tokens[at - 1].hidden = tokens[at + 1].hidden = True
+                    for child in token.children or []:
+                        child.meta = child.meta | {"alone": True}
+            elif token.type in {"th_open", "td_open"} and "style" in token.attrs:
+                token.attrs = {"data-align": str(token.attrs["style"]).rpartition(":")[2]}
+        html = _reader().renderer.render(tokens, _reader().options, {}).strip()
+        return Passage(html=html, plain=_plain(tokens), photos=tuple(self.photos), links=tuple(self.links))
+
+    def _level_headings(self, tokens: list[Token]) -> None:
+        before = self.lowest - 1
+        for token in tokens:
+            if token.type in {"heading_open", "heading_close"}:
+                if token.type == "heading_open":
+                    before = max(self.lowest, min(int(token.tag[1]), before + 1))
+                token.tag = f"h{before}"
+
+    def _inline(self, piece: _Piece) -> None:
+        open_links: list[bool] = []
+        for child in piece.block.children or []:
+            if child.type == "image":
+                self._picture(child, piece)
+            elif child.type == "link_open":
+                open_links.append(self._link(child, piece))
+            elif child.type == "link_close" and not open_links.pop():
+                child.type, child.tag, child.content = "text", "", ""
+            elif child.type == "text":
+                self._tell_blank(child.content, piece)
+
+    def _picture(self, token: Token, piece: _Piece) -> None:
+        content = piece.block.content
+        start, end = token.meta["start"], token.meta["end"]
+        whole = self.places.span(piece.lines, content, start, end)
+        file = unquote(str(token.attrs["src"]))
+        span = self._file_span(file, piece, start, end) or whole
+        alt = " ".join(_plain_inline(token).split())
+        path = photo_path(file[:LONGEST_NAME], span, self.sheet)
+        if not alt:
+            tell_no_alt(whole, file, self.sheet, "Write what it shows between the brackets: ![what it shows](file).")
+        caption = " ".join(str(token.attrs.get("title", "")).split())
+        token.type = "photo"
+        token.meta = {"photo": len(self.photos)}
+        self.photos.append(Photo(file=file, path=path, alt=alt, caption=caption, span=span))
+
+    def _file_span(self, file: str, piece: _Piece, start: int, end: int) -> Span | None:
+        """The file's name within the picture's Markdown, where it stands as typed."""
+        at = piece.block.content.rfind(file, start, end) if file else -1
+        return self.places.span(piece.lines, piece.block.content, at, at + len(file)) if at >= 0 else None
+
+    def _link(self, token: Token, piece: _Piece) -> bool:
+        """Point a link where it leads; False, with nothing left of it, where that is nowhere safe."""
+        href = str(token.attrs.get("href", ""))
+        target = target_of(href, self.sheet.folder, self.sheet.listing, self.titles)
+        kind, _, name = target.to.partition(":")
+        if kind == "guide" and "start" in token.meta:
+            span = self.places.span(piece.lines, piece.block.content, token.meta["start"], token.meta["end"])
+            self.links.append(Name(text=name, span=span))
+        if target.href:
+            token.attrs = {"href": target.href}
+        elif target.to:
+            token.attrs = {"data-to": target.to}
+        else:
+            token.type, token.tag, token.content, token.attrs = "text", "", "", {}
+            return False
+        return True
+
+    def _tell_blank(self, text: str, piece: _Piece) -> None:
+        """missing-photo for a picture that is none, since its file's name has a blank in it."""
+        for found in _BLANK_IN_NAME.finditer(text):
+            at = piece.block.content.find(found[0])
+            start = max(at, 0)
+            self.sheet.say(
+                "missing-photo",
+                f"The file's name “{shortened(found[2])}” has a blank in it, so this is no picture.",
+                self.places.span(piece.lines, piece.block.content, start, start + len(found[0]) if at >= 0 else start),
+                f"Put the name between < and >: ![{found[1]}](<{found[2]}>)",
+            )
+
+
+def _only_pictures(block: Token) -> bool:
+    children = [
+        child
+        for child in block.children or []
+        if child.type != "softbreak" and (child.type != "text" or child.content.strip())
+    ]
+    return bool(children) and all(child.type == "photo" for child in children)
+
+
+def _plain(tokens: list[Token]) -> str:
+    """The words of some blocks, one block a line."""
+    lines = (
+        _plain_inline(token) if token.type == "inline" else token.content.strip()
+        for token in tokens
+        if token.type in {"inline", "fence", "code_block"}
+    )
+    return "\n".join(line for line in (line.strip() for line in lines) if line)
+
+
+def _plain_inline(block: Token) -> str:
+    return "".join(_words(block.children or []))
+
+
+def _words(children: list[Token]) -> Iterator[str]:
+    for child in children:
+        if child.type in {"text", "code_inline", "text_special"}:
+            yield child.content
+        elif child.type in {"softbreak", "hardbreak"}:
+            yield " "
+
+
+def _placed(rule: Any, kind: str) -> Any:
+    """An inline rule that notes where in the block's text its piece begins and ends."""
+
+    def placed(state: StateInline, silent: bool) -> bool:
+        start, count = state.pos, len(state.tokens)
+        if not rule(state, silent):
+            return False
+        if not silent:
+            token = next((token for token in state.tokens[count:] if token.type == kind), None)
+            if token is not None:
+                token.meta = {"start": start, "end": state.pos}
+        return True
+
+    return placed
+
+
+def _photo_holder(_self: Any, tokens: list[Token], at: int, _options: Any, _env: Any) -> str:
+    meta = tokens[at].meta
+    return f'<img data-photo="{meta["photo"]}"{" data-alone" if meta.get("alone") else ""}>'
 
 
 @cache
-def _markdown() -> MarkdownIt:
-    from markdown_it import MarkdownIt
-
-    # Raw HTML is off, so it is shown as text; what a link may lead to is decided in `_Reader`.
-    reader = MarkdownIt("commonmark", {"html": False, "maxNesting": 40}).enable(["table", "strikethrough"])
-    reader.validateLink = _any  # type: ignore[method-assign]
+def _reader() -> MarkdownIt:
+    """CommonMark with tables and strikethrough; raw HTML is text, and links are looked at afterwards."""
+    reader = MarkdownIt("commonmark", {"html": False, "xhtmlOut": False}).enable(["table", "strikethrough"])
+    reader.validateLink = lambda _url: True  # type: ignore[method-assign]
+    reader.inline.ruler.at("image", _placed(image, "image"))
+    reader.inline.ruler.at("link", _placed(link, "link_open"))
+    reader.add_render_rule("photo", _photo_holder)
     return reader
-
-
-def _any(url: str) -> bool:
-    del url
-    return True
-
-
-def _sections(tokens: list[Token]) -> Iterator[tuple[str | None, list[Token]]]:
-    """Runs of blocks that begin with a heading of level one or two; level one's title is given as None."""
-    title: str | None = None
-    section: list[Token] = []
-    for at, token in enumerate(tokens):
-        if token.type == "heading_open" and token.level == 0 and token.tag in {"h1", "h2"}:
-            if section:
-                yield title, section
-            title = _plain(tokens[at + 1]).strip() if token.tag == "h2" else None
-            section = []
-        section.append(token)
-    if section:
-        yield title, section
-
-
-def _plain(inline: Token) -> str:
-    """The words of a paragraph or heading, without marks and pictures."""
-    return "".join(
-        child.content
-        if child.type in {"text", "code_inline"}
-        else " "
-        if child.type in {"softbreak", "hardbreak"}
-        else ""
-        for child in inline.children or ()
-    )
-
-
-class _Reader:
-    def __init__(self, sheet: Sheet, first_line: int) -> None:
-        self.sheet = sheet
-        self.first_line = first_line
-
-    def tell_near(self, heading: str, token: Token, titles: Sequence[str]) -> None:
-        """heading-near-a-step."""
-        best = near(heading, list(dict.fromkeys(titles)))
-        if best is None:
-            return
-        self.sheet.say(
-            "heading-near-a-step",
-            f"The heading “{heading}” is close to the step “{best}”, but not equal, so its text stands apart from it.",
-            self._lines(token),
-            f"Write ## {best} to put it under that step.",
-        )
-
-    def passage(self, tokens: list[Token], deeper: int) -> Passage:
-        """The HTML of some blocks; headings go down by `deeper` levels, and never above the second."""
-        photos: list[Photo] = []
-        words: list[str] = []
-        for token in tokens:
-            if token.type in {"heading_open", "heading_close"}:
-                token.tag = f"h{min(6, max(2, int(token.tag[1]) + deeper))}"
-            if token.type == "inline":
-                self._inline(token, photos)
-                words.append(_plain(token))
-            elif token.type in {"fence", "code_block"}:
-                words.append(token.content)
-        reader = _markdown()
-        text = reader.renderer.render(tokens, reader.options, {}).strip()
-        return Passage(html=text, plain=" ".join(" ".join(words).split()), photos=tuple(photos))
-
-    def _inline(self, token: Token, photos: list[Photo]) -> None:
-        places = iter(self._images(token))
-        closing: list[bool] = []
-        for child in token.children or ():
-            if child.type == "image":
-                self._image(child, next(places, self._lines(token)), photos)
-            elif child.type == "link_open":
-                target = self._target(str(child.attrs.get("href", "")), token)
-                closing.append(target is None)
-                if target is None:
-                    child.type, child.tag, child.content = "text", "", ""
-                else:
-                    child.attrs = {"href": target}
-                    if urlsplit(target).scheme in _SAFE[:2]:
-                        child.attrs["rel"] = "noopener noreferrer"
-            elif child.type == "link_close" and closing.pop():
-                child.type, child.tag, child.content = "text", "", ""
-
-    def _image(self, child: Token, span: Span, photos: list[Photo]) -> None:
-        file = unquote(str(child.attrs.get("src", "")))
-        alt = "".join(part.content for part in child.children or ()) or child.content
-        path = photo_path(file, span, self.sheet)
-        if not alt.strip():
-            tell_no_alt(span, file, self.sheet)
-        child.children = None
-        child.type, child.content = "html_inline", ""
-        if path is not None:
-            child.content = f'<img data-photo="{len(photos)}">'
-            caption = str(child.attrs.get("title", ""))
-            photos.append(Photo(file=file, path=path, alt=alt.strip(), caption=caption, span=span))
-        child.attrs = {}
-
-    def _target(self, href: str, token: Token) -> str | None:
-        """Where a link may lead: another site, a place in this page, a guide, a file of as-is; else nowhere."""
-        href = html.unescape(href)
-        try:
-            parts = urlsplit(href)
-        except ValueError:
-            return None
-        if parts.scheme or href.startswith("//"):
-            return (
-                href if parts.scheme.lower() in _SAFE and (parts.netloc or parts.scheme == "mailto") else None
-            )
-        if not parts.path:
-            return f"#{parts.fragment}" if parts.fragment else None
-        mark = f"#{parts.fragment}" if parts.fragment else ""
-        path = posixpath.normpath(posixpath.join(self.sheet.folder, unquote(parts.path)))
-        folder, _, rest = path.partition("/")
-        if folder == "as-is" and path in self.sheet.listing.files:
-            return f"{TO_FILE}{rest}{mark}"
-        if folder == "guides" and rest:
-            return self._guide(path, rest, token, mark)
-        return None
-
-    def _guide(self, path: str, rest: str, token: Token, mark: str) -> str | None:
-        known = self.sheet.listing.files
-        name = rest.partition("/")[0].removesuffix(".md")
-        if f"guides/{name}/guide.md" in known or f"guides/{name}.md" in known:
-            return f"{TO_GUIDE}{slug(name)}{mark}"
-        if not _GUIDE_FILE.fullmatch(path):
-            return None
-        self.sheet.say(
-            "unknown-guide",
-            f"The text links to “{rest}”, and there is no such guide.",
-            self._lines(token),
-            "Correct the link, or take it out.",
-        )
-        return None
-
-    def _lines(self, token: Token) -> Span:
-        """The first line of a block, from its first letter."""
-        line = self.first_line + (token.map[0] if token.map else 0)
-        text = self.sheet.source.line(line)
-        column = len(text) - len(text.lstrip()) + 1
-        return Span(
-            file=self.sheet.source.file,
-            line=line,
-            column=column,
-            end_line=line,
-            end_column=max(column, len(text.rstrip()) + 1),
-        )
-
-    def _images(self, token: Token) -> list[Span]:
-        """The pictures of a block in order, as they are written."""
-        if not token.map:
-            return []
-        first, last = (self.first_line + offset for offset in token.map)
-        start = self.sheet.source.offset(first, 1)
-        end = (
-            self.sheet.source.offset(last, 1)
-            if last <= len(self.sheet.source.starts)
-            else len(self.sheet.source.text)
-        )
-        found = list(_IMAGE.finditer(self.sheet.source.text, start, end))
-        wanted = sum(child.type == "image" for child in token.children or ())
-        return [self.sheet.source.span(*one.span()) for one in found] if len(found) == wanted else []

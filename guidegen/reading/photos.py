@@ -85,13 +85,16 @@ def _nearest_file(typed: str, sheet: Sheet) -> str | None:
     return None
 
 
-def tell_no_alt(span: Span, file: str, sheet: Sheet) -> None:
+_ADD_ALT = "Add alt: and what it shows, in a few words."
+
+
+def tell_no_alt(span: Span, file: str, sheet: Sheet, help_line: str = _ADD_ALT) -> None:
     """photo-without-alt."""
     sheet.say(
         "photo-without-alt",
         f"The photo “{shortened(file)}” says nothing to somebody who cannot see it.",
         span,
-        "Add alt: and what it shows, in a few words.",
+        help_line,
     )
 
 

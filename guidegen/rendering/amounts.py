@@ -6,7 +6,7 @@ import math
 
 from guidegen.computing.materials import LEAST_POUR, MOST_IN_DROPS, PaintNeed
 from guidegen.model.paint import Kind
-from guidegen.rendering.strings import Language
+from guidegen.rendering.language import Language
 
 
 def amount_text(need: PaintNeed, language: Language) -> str:

@@ -12,8 +12,9 @@ from guidegen.computing.worked import Workshop
 from guidegen.model.paint import FILMS, Kind, Mix, Paint
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.chips import CARD_GREY, CARD_WHITE, Chip, look_of
+from guidegen.rendering.language import Language
 from guidegen.rendering.pictures import Pictures
-from guidegen.rendering.strings import Language, language_of
+from guidegen.rendering.strings import language_of
 from guidegen.rendering.urls import pot_pages
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from guidegen.rendering.english_techniques import TECHNIQUES
-from guidegen.rendering.strings import Language, Phrase
+from guidegen.rendering.language import Language, Phrase
 
 _PHRASES: dict[str, Phrase] = {
     # Everywhere

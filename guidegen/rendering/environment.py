@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -9,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, swatch
-from guidegen.rendering.strings import Language
+from guidegen.rendering.language import Language
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -44,6 +45,16 @@ class Templates:
         if loader is None:
             raise LookupError(name)
         return loader.get_source(self._environment, name)[0]
+
+    def digest(self) -> str:
+        """Stands for every template, style and script that pages can be made with."""
+        digest = hashlib.sha256()
+        for folder in filter(None, (own_templates(), self.authors)):
+            for file in sorted(folder.rglob("*")):
+                if file.is_file():
+                    name = file.relative_to(folder).as_posix()
+                    digest.update(name.encode() + b"\0" + file.read_bytes() + b"\0")
+        return digest.hexdigest()[:16]
 
     @cached_property
     def _shapes(self) -> dict[str, str]:

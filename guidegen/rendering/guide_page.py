@@ -27,12 +27,12 @@ from guidegen.rendering.guide_view import (
     SupplyRow,
     TimesRow,
 )
+from guidegen.rendering.language import Language, direction_of
 from guidegen.rendering.passages import passage_html
 from guidegen.rendering.pictures import picture_view
 from guidegen.rendering.pots import blend_view, match_view, pot_view
 from guidegen.rendering.scheme_views import daub_rows, matrix
 from guidegen.rendering.step_views import Bench, caution_view, flow, length, stop_anchor, substitutes
-from guidegen.rendering.strings import Language, direction_of
 from guidegen.rendering.summary import step_anchors, strip_of
 from guidegen.rendering.urls import guide_file, relative
 from guidegen.rendering.wet_line import wet_line

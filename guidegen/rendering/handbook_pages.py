@@ -12,8 +12,8 @@ from guidegen.model.paint import Paint
 from guidegen.rendering.archive_view import CautionsView, TechniquesView, TechniqueView
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CautionView, Fact, Link
+from guidegen.rendering.language import Language
 from guidegen.rendering.pots import pot_view
-from guidegen.rendering.strings import Language
 from guidegen.rendering.summary import Summary
 from guidegen.rendering.urls import CAUTIONS, guide_file, relative, technique_place
 from guidegen.rendering.urls import TECHNIQUES as PAGE

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from guidegen.model.site import Site
 from guidegen.rendering.environment import Templates
-from guidegen.rendering.strings import Language
+from guidegen.rendering.language import Language
 from guidegen.rendering.urls import home_from_anywhere
 
 

@@ -12,7 +12,7 @@ from guidegen.computing.techniques import is_known
 from guidegen.computing.worked import Worked
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CellUse, DaubRow, DaubView, Link, Matrix, MatrixRow, ReliefView
-from guidegen.rendering.strings import Language
+from guidegen.rendering.language import Language
 
 
 def technique_label(row: SchemeStep, language: Language) -> str:

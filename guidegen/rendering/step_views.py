@@ -28,11 +28,11 @@ from guidegen.rendering.guide_view import (
     SubstituteView,
     WaitView,
 )
+from guidegen.rendering.language import Language
 from guidegen.rendering.passages import passage_html
 from guidegen.rendering.pictures import picture_view
 from guidegen.rendering.pots import blend_view
 from guidegen.rendering.scheme_views import area_label, relief_of, technique_label
-from guidegen.rendering.strings import Language
 from guidegen.rendering.urls import relative, technique_place
 from guidegen.rendering.wet_line import StepRow, WetLine
 
