@@ -48,8 +48,9 @@ class Course:
         self.settle(t)
         step, figure = self.passes[self.at], heappop(self.dry)
         held = [self.area[a] for a in step.areas] if step.holds_area else [self.whole]
+        # The stroke waited for each of these, so none of them stands later than this.
         for clock in held:
-            clock[figure] = max(clock[figure], end + step.dry)
+            clock[figure] = end + step.dry
         if not self.dry and not self.wet:
             self.next_pass()
         return figure, max(clock[figure] for clock in (self.whole, *self.area.values()))

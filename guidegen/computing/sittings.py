@@ -94,8 +94,8 @@ def _spraying(plan: Plan, day: dt.date, slot: Window) -> tuple[Window, ...]:
 def longest_window(plan: Plan, *, airborne: bool = False) -> int:
     """Milliseconds of the longest sitting there will ever be; with `airborne` the longest run of spraying hours.
 
-    Looks at a fortnight of the plain week, and at every date that the plan names from its start on. 0 if there is
-    no time at all.
+    Looks at a fortnight of the plain week, and at every date that the plan names from its start on with its two
+    neighbours, whose sittings reach into it or give way to it. 0 if there is no time at all.
     """
     every_week = Plan(
         slug=plan.slug,

@@ -1,215 +1,261 @@
-"""The whole content folder read: every file's records and diagnostics, and what only shows between files."""
+"""All content, read: one call for everything; with a memory, only what changed is read again."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
+from typing import TypeVar
 
-from guidegen.base.diagnostic import Diagnostic, Related, has_errors, in_order, with_excerpts
-from guidegen.base.paths import slug, why_unsafe
+from guidegen.base.diagnostic import Diagnostic, Related, in_order, with_excerpts
+from guidegen.base.paths import slug
 from guidegen.base.source import Source, Span
 from guidegen.model.guide import Guide, Shared
+from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
-from guidegen.reading.discover import Found, discover, source_of
+from guidegen.reading.discover import Found, Named, discover, open_text
 from guidegen.reading.guide import read_guide
+from guidegen.reading.memory import Memory
 from guidegen.reading.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.plan import read_plan
-from guidegen.reading.shared import SharedLists, check_inserts, read_shared
+from guidegen.reading.shared import check_inserts, read_shared
 from guidegen.reading.site import read_site
 
+T = TypeVar("T")
 
-class Texts:
-    """Opens files as they are asked for, and keeps their texts and what is wrong with them."""
-
-    def __init__(self, found: Found) -> None:
-        """Nothing is opened yet."""
-        self.found = found
-        self.sources: dict[str, Source] = {}
-        self.diagnostics: list[Diagnostic] = []
-
-    def source(self, path: str) -> Source | None:
-        """A file's text, None where it cannot be had, which is told."""
-        source = source_of(self.found, path)
-        if isinstance(source, Diagnostic):
-            self.diagnostics.append(source)
-            return None
-        self.sources[path] = source
-        return source
-
-    def told(self, diagnostics: Iterable[Diagnostic]) -> None:
-        """Keep what a reader had to say."""
-        self.diagnostics.extend(diagnostics)
+# File systems keep times to two seconds at worst (FAT; from memory): a file that is as young as that beside the
+# newest one may have been written once more since it was read.
+_COARSE = 2_000_000_000
 
 
-def read_archive(content: Path) -> tuple[Archive, tuple[Diagnostic, ...]]:
-    """Read everything in a content folder. Raises MachineError where there is no such folder."""
-    texts = Texts(discover(content))
-    site = read_settings(texts)
-    palette = read_pots(texts, site)
-    lists = read_lists(texts)
-    guides = read_guides(texts, site, lists)
-    plans = read_plans(texts, site)
-    texts.told(_unsafe_files(texts.found))
-    archive = Archive(
-        site=site,
-        palette=palette,
-        guides=guides,
-        shared=tuple(one for one in lists.values() if one is not None),
-        plans=plans,
-        loose=texts.found.loose,
-        templates=texts.found.templates,
-        sources=texts.sources,
-    )
-    return archive, tuple(texts.diagnostics)
+def read_archive(content: Path, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
+    """Everything in a content folder, and all that reading has to tell, in order and with excerpts.
+
+    With a memory from an earlier call, only files whose size, time or number changed are opened, and only what
+    depends on a changed text is read anew. Raises GuidegenError where there is no content folder.
+    """
+    return read_found(discover(content), memory)
+
+
+def read_found(found: Found, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
+    """The same, of a folder that has been walked already."""
+    reader = _Reader(found, memory if memory is not None else Memory())
+    archive = reader.archive()
+    return archive, with_excerpts(in_order(reader.diagnostics), archive.sources)
 
 
 def read_palette(content: Path) -> tuple[Palette, tuple[Diagnostic, ...]]:
-    """The palette alone, for commands that need nothing else: whatever is the matter with guides."""
-    texts = Texts(discover(content))
-    site = read_settings(texts)
-    palette = read_pots(texts, site)
-    return palette, in_order(with_excerpts(texts.diagnostics, texts.sources))
+    """The palette alone, whatever is the matter with guides, plans and the site, and what there is to tell about it."""
+    found = discover(content)
+    reader = _Reader(found, Memory())
+    site = reader.site()
+    reader.diagnostics = []
+    palette = reader.palette(site)
+    return palette, with_excerpts(in_order(reader.diagnostics), reader.sources)
 
 
-def read_settings(texts: Texts) -> Site:
-    """site.yaml, or the settings that stand without it."""
-    source = texts.source(texts.found.site) if texts.found.site else None
-    if source is None:
-        return Site()
-    site, diagnostics = read_site(source)
-    texts.told(diagnostics)
-    return site
+class _Reader:
+    """One reading of one folder."""
 
+    def __init__(self, found: Found, memory: Memory) -> None:
+        self.found = found
+        self.memory = memory
+        self.sources: dict[str, Source] = {}
+        self.unread: set[str] = set()
+        self.diagnostics: list[Diagnostic] = list(found.diagnostics)
+        stamps = found.listing.files.values()
+        self.young = max((stamp.mtime_ns for stamp in stamps), default=0) - _COARSE
+        self.everything = tuple(found.listing.files)
+        self.around = _by_guide(self.everything)
 
-def read_pots(texts: Texts, site: Site) -> Palette:
-    """Every palette file, put together."""
-    files: list[PaletteFile] = []
-    whole = True
-    for path in texts.found.palette:
-        source = texts.source(path)
-        if source is None:
-            whole = False
-            continue
-        file, diagnostics = read_palette_file(source)
-        files.append(file)
-        texts.told(diagnostics)
-    palette, diagnostics = palette_of(files, site.defaults.range, whole=whole)
-    texts.told(diagnostics)
-    return palette
-
-
-def read_lists(texts: Texts) -> SharedLists:
-    """The shared lists by the name that guides insert them by."""
-    lists: dict[str, Shared | None] = {}
-    for path in texts.found.shared:
-        name = slug(Path(path).stem)
-        source = texts.source(path)
-        shared = None
-        if source is not None:
-            shared, diagnostics = read_shared(source, name, texts.found.listing)
-            texts.told(diagnostics)
-        lists[name] = shared
-    texts.told(check_inserts(lists))
-    return lists
-
-
-@dataclass(frozen=True, slots=True)
-class Address:
-    """A guide's slug and its file."""
-
-    slug: str
-    file: str
-
-
-def addresses_of(found: Found) -> tuple[tuple[Address, ...], tuple[Diagnostic, ...]]:
-    """The guides' addresses; of two files with one address only the first is read."""
-    kept: dict[str, Address] = {}
-    told = []
-    # The folder form goes first, so that the short form beside it is the one that is told.
-    for path in sorted(found.guides, key=lambda path: (path.count("/") < 2, path)):
-        name = path.split("/")[1]
-        address = Address(slug(name.removesuffix(".md") if path.count("/") == 1 else name), path)
-        first = kept.setdefault(address.slug, address)
-        if first is not address:
-            told.append(
-                _same_address(address.slug, Span.of_file(path), Span.of_file(first.file), "has it too.")
-            )
-    return tuple(kept[key] for key in sorted(kept)), tuple(told)
-
-
-def read_guides(texts: Texts, site: Site, lists: SharedLists) -> tuple[Guide, ...]:
-    """Every guide that could be read, by address."""
-    addresses, told = addresses_of(texts.found)
-    texts.told(told)
-    guides: list[Guide] = []
-    for address in addresses:
-        source = texts.source(address.file)
-        if source is None:
-            continue
-        guide, diagnostics = read_guide(
-            source,
-            slug=address.slug,
-            listing=texts.found.listing,
-            defaults=site.defaults,
-            shared=lists,
-            chart=texts.found.chart_beside(address.file),
+    def archive(self) -> Archive:
+        found = self.found
+        site = self.site()
+        palette = self.palette(site)
+        lists = {named.slug: self._shared(named) for named in found.shared}
+        self.diagnostics += check_inserts(lists)
+        inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
+        guides = [self._guide(named, site, lists, inserts) for named in found.guides]
+        plans = [self._plan(named, site) for named in found.plans]
+        for named in found.doubles:
+            self._double(named, site, lists, inserts)
+        self.memory.forget_but(found.listing.files)
+        archive = Archive(
+            site=site,
+            palette=palette,
+            guides=tuple(guide for guide in guides if guide is not None),
+            shared=tuple(one for one in lists.values() if one is not None),
+            plans=tuple(plan for plan in plans if plan is not None),
+            loose=found.loose,
+            templates=found.templates,
+            sources=dict(sorted(self.sources.items())),
+            addresses=frozenset(named.slug for named in found.guides),
+            unread=frozenset(self.unread),
         )
-        texts.told(diagnostics)
-        if guide is not None:
-            guides.append(guide)
-    texts.told(_old_addresses(guides, addresses))
-    return tuple(guides)
+        self.diagnostics += old_addresses(archive.guides, {named.slug: named.path for named in found.guides})
+        return archive
 
+    def _source(self, path: str, code: str = "bad-yaml") -> Source | None:
+        """A file's text; None after telling why it cannot be read."""
+        stamp = self.found.listing.files[path]
+        text = self.memory.text(
+            path,
+            stamp,
+            young=stamp.mtime_ns >= self.young,
+            read=lambda path: open_text(self.found.root, path),
+        )
+        if isinstance(text, Source):
+            self.sources[path] = text
+            return text
+        self.diagnostics.append(replace(text, code=code))
+        self.unread.add(path)
+        return None
 
-def read_plans(texts: Texts, site: Site) -> tuple[Plan, ...]:
-    """Every plan that could be read without an error: evenings are worked out of nothing less."""
-    plans: dict[str, Plan] = {}
-    for path in texts.found.plans:
-        source = texts.source(path)
+    def _outcome(
+        self, kind: str, path: str, made_of: object, make: Callable[[], tuple[T, tuple[Diagnostic, ...]]]
+    ) -> T:
+        made, told = self.memory.outcome(kind, path, made_of, make)
+        self.diagnostics += told
+        if made is None:
+            self.unread.add(path)
+        return made
+
+    def site(self) -> Site:
+        path = self.found.site
+        source = self._source(path) if path else None
+        if path is None or source is None:
+            return Site(places={})
+        return self._outcome("site", path, source, lambda: read_site(source))
+
+    def palette(self, site: Site) -> Palette:
+        files = [self._palette_file(path) for path in self.found.palettes]
+        palette, told = palette_of(files, site.defaults.range)
+        self.diagnostics += told
+        return palette
+
+    def _palette_file(self, path: str) -> PaletteFile:
+        source = self._source(path)
         if source is None:
-            continue
-        plan, diagnostics = read_plan(source, slug=slug(Path(path).stem), defaults=site.defaults)
-        texts.told(diagnostics)
-        if plan is not None and not has_errors(diagnostics):
-            plans.setdefault(plan.slug, plan)
-    return tuple(plans[key] for key in sorted(plans))
+            return PaletteFile(whole=False)
+        file = self._outcome("palette", path, source, lambda: read_palette_file(source))
+        if not file.whole:
+            self.unread.add(path)
+        return file
+
+    def _shared(self, named: Named) -> Shared | None:
+        source = self._source(named.path)
+        if source is None:
+            return None
+        made_of = (source, named, self.everything)
+        return self._outcome(
+            "shared", named.path, made_of, lambda: read_shared(source, named.slug, self.found.listing)
+        )
+
+    def _guide(
+        self,
+        named: Named,
+        site: Site,
+        lists: Mapping[str, Shared | None],
+        inserts: tuple[tuple[str, Source | None], ...],
+    ) -> Guide | None:
+        source = self._source(named.path)
+        if named.chart is not None:
+            self._source(named.chart, "bad-chart")
+        if source is None:
+            return None
+        folder = named.path.rpartition("/")[0]
+        alone = folder in self.around and ".." not in source.text and not self.found.listing.links
+        made_of = (
+            source,
+            named,
+            site.defaults,
+            self.around[folder] if alone else self.everything,
+            inserts if "insert" in source.text else (),
+        )
+        return self._outcome(
+            "guide",
+            named.path,
+            made_of,
+            lambda: read_guide(
+                source,
+                slug=named.slug,
+                listing=self.found.listing,
+                defaults=site.defaults,
+                shared=lists,
+                chart=named.chart,
+            ),
+        )
+
+    def _plan(self, named: Named, site: Site) -> Plan | None:
+        source = self._source(named.path)
+        if source is None:
+            return None
+        made_of = (source, named, site.defaults)
+        return self._outcome(
+            "plan", named.path, made_of, lambda: read_plan(source, slug=named.slug, defaults=site.defaults)
+        )
+
+    def _double(
+        self,
+        named: Named,
+        site: Site,
+        lists: Mapping[str, Shared | None],
+        inserts: tuple[tuple[str, Source | None], ...],
+    ) -> None:
+        """What has no address of its own is read for its mistakes only."""
+        if named.path.startswith("guides/"):
+            self._guide(named, site, lists, inserts)
+        elif named.path.startswith("plans/"):
+            self._plan(named, site)
+        else:
+            self._shared(named)
 
 
-def _old_addresses(guides: list[Guide], addresses: tuple[Address, ...]) -> Iterator[Diagnostic]:
-    """two-guides-one-address between a guide and an old address, or two old addresses."""
-    taken = {address.slug: Span.of_file(address.file) for address in addresses}
-    own = set(taken)
+def _by_guide(paths: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """The files below each guide's own folder."""
+    folders: dict[str, list[str]] = {}
+    for path in paths:
+        parts = path.split("/", 2)
+        if parts[0] == "guides" and len(parts) == 3:
+            folders.setdefault(f"guides/{parts[1]}", []).append(path)
+    return {folder: tuple(files) for folder, files in folders.items()}
+
+
+def old_addresses(guides: Iterable[Guide], addresses: Mapping[str, str]) -> Iterator[Diagnostic]:
+    """two-guides-one-address for old addresses that a guide has, or that two guides claim.
+
+    `addresses` leads from the slug of every guide to its file.
+    """
+    claimed: dict[str, tuple[Guide, Name]] = {}
     for guide in guides:
-        for old in guide.was:
-            key = slug(old.text)
-            if key == guide.slug:
+        for name in guide.was:
+            wanted = slug(name.text)
+            if wanted in addresses:
+                own = wanted == guide.slug
+                whose = "its address still" if own else f"the address of {addresses[wanted]}"
+                yield _taken(
+                    name,
+                    whose,
+                    None
+                    if own
+                    else Related(span=Span.of_file(addresses[wanted]), message="has this address."),
+                )
                 continue
-            first = taken.setdefault(key, old.span)
-            if first is not old.span:
-                words = "has this address." if key in own else "says that it was there too."
-                yield _same_address(key, old.span, first, words)
+            other, first = claimed.setdefault(wanted, (guide, name))
+            if first is not name:
+                whose = (
+                    "in this list already" if other is guide else f"an old address of {other.file} as well"
+                )
+                yield _taken(name, whose, Related(span=first.span, message="claims it first."))
 
 
-def _same_address(address: str, span: Span, first: Span, words: str) -> Diagnostic:
+def _taken(name: Name, whose: str, related: Related | None) -> Diagnostic:
     return Diagnostic(
         code="two-guides-one-address",
-        message=f"Two guides would be at the address guides/{address}.",
-        span=span,
-        help="Rename one of them.",
-        related=(Related(span=first, message=words),),
+        message=f"“{name.text}” is {whose}, so no page there can lead here.",
+        span=name.span,
+        help="Take it out of was:, or rename one of the guides.",
+        related=(related,) if related else (),
     )
-
-
-def _unsafe_files(found: Found) -> Iterator[Diagnostic]:
-    for path in found.loose:
-        reason = why_unsafe(path.removeprefix("as-is/"))
-        if reason:
-            yield Diagnostic(
-                code="bad-value",
-                message=f"The file “{path}” {reason}, so it cannot be copied into the site.",
-                span=Span.of_file(path),
-                help="Rename it.",
-            )

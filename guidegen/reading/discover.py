@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
@@ -63,7 +64,9 @@ def discover(content: Path) -> Found:
     if not content.is_dir():
         is_file = content.exists()
         raise GuidegenError(
-            f"There is no content folder at {content}." if not is_file else f"{content} is a file, not a folder.",
+            f"There is no content folder at {content}."
+            if not is_file
+            else f"{content} is a file, not a folder.",
             "Make one with guidegen start, or name another with --content.",
         )
     root = Path(os.path.realpath(content))
@@ -118,7 +121,7 @@ class _Walk:
         while ahead:
             folder, depth = ahead.pop()
             try:
-                with os.scandir(os.path.join(self.root, folder)) as entries:
+                with os.scandir(Path(self.root, folder)) as entries:
                     several = sorted(entries, key=lambda entry: entry.name)
             except OSError as error:
                 raise MachineError(
@@ -142,9 +145,9 @@ class _Walk:
             return True
         if name.startswith(".") and not path.startswith("as-is/"):
             return True
-        if name.isprintable():
+        if not any(map(_cannot_be_shown, name)):
             return False
-        shown = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in path)
+        shown = "".join("\N{REPLACEMENT CHARACTER}" if _cannot_be_shown(c) else c for c in path)
         self.diagnostics.append(
             Diagnostic(
                 code="bad-value",
@@ -174,9 +177,15 @@ class _Walk:
         except OSError:
             return
         if stat.S_ISDIR(status.st_mode):
-            self.links[path] = os.path.relpath(target, self.root).replace(os.sep, "/").removeprefix(".")
+            inside = os.path.relpath(target, self.root).replace(os.sep, "/")
+            self.links[path] = "" if inside == "." else inside
         else:
             self._file(path, status)
+
+
+def _cannot_be_shown(character: str) -> bool:
+    """Control characters, line ends, and bytes that are no text."""
+    return unicodedata.category(character) in {"Cc", "Cs", "Zl", "Zp"}
 
 
 class _Sorter:
@@ -246,7 +255,7 @@ def open_text(root: Path, path: str) -> Source | Diagnostic:
     try:
         return Source.from_bytes(path, data)
     except UnicodeDecodeError as error:
-        before = data[: error.start].decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
+        before = error.object[: error.start].decode().replace("\r\n", "\n").replace("\r", "\n")
         line, column = before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1
         return Diagnostic(
             code="bad-yaml",

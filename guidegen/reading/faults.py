@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple, Protocol
 
-from guidegen.base.diagnostic import Diagnostic, Related
-from guidegen.base.source import Source
+from guidegen.reading.fault import Fault, Place, Refusal, sign_refused, too_deep
 from guidegen.reading.quoting import quoted, shortened
 
 _CLOSING = {"[": "]", "{": "}"}
@@ -18,46 +16,9 @@ _PIECES = re.compile(
 _NO_SPACE = re.compile(r"\s*(?:- +)*([a-z_]{2,20}):([^\s:/].*)")
 
 
-class _Mark(Protocol):
-    index: int
-
-
-class Refusal(Protocol):
-    """What YAML's reader raises: what it was doing, what it met, and where."""
-
-    context: str | None
-    context_mark: _Mark | None
-    problem: str | None
-    problem_mark: _Mark | None
-
-
-class Fault(NamedTuple):
-    """One sentence and one action about a stretch of a file; `other` is a second place that explains it."""
-
-    message: str
-    help: str
-    start: int
-    end: int
-    other: tuple[int, str] | None = None
-
-    def diagnostic(self, source: Source) -> Diagnostic:
-        """As bad-yaml, the one such for its file."""
-        related: tuple[Related, ...] = ()
-        if self.other is not None:
-            at, message = self.other
-            related = (Related(span=source.span(at, min(at + 1, len(source.text))), message=message),)
-        return Diagnostic(
-            code="bad-yaml",
-            message=self.message,
-            span=source.span(self.start, self.end),
-            help=self.help,
-            related=related,
-        )
-
-
 def painters_words(text: str, start: int, stop: int, refusal: Refusal) -> Fault:
     """The fault behind a refusal of `text[start:stop]`; the refusal's own words are never shown."""
-    place = _Place(text, start, stop, refusal)
+    place = Place(text, start, stop, refusal)
     for look in (_signs, _quotes, _colons, _brackets, _indents):
         fault = look(place)
         if fault is not None:
@@ -70,77 +31,7 @@ def painters_words(text: str, start: int, stop: int, refusal: Refusal) -> Fault:
     )
 
 
-def too_deep(at: int, deepest: int) -> Fault:
-    """Lists within lists, past any sense."""
-    return Fault(
-        f"Lists and braces stand more than {deepest} deep in one another here.",
-        "Nothing in a guide goes that deep; take some of the brackets out.",
-        at,
-        at + 1,
-    )
-
-
-def sign_refused(text: str, at: int, stop: int) -> Fault:
-    """A value that begins with one of YAML's signs for anchors, aliases and tags."""
-    end = _end_of_line(text, at, stop)
-    value = text[at:end].rstrip(",]}") or text[at:end]
-    return Fault(
-        f"A value that begins with {text[at]} has a special meaning in such files, which guidegen leaves out.",
-        f"If it is meant as text, put it in quotes: {quoted(value)}. Otherwise write the value out.",
-        at,
-        at + len(value),
-    )
-
-
-class _Place:
-    """Where a refusal points: `at` what was met, `since` what it was part of; and the text around them."""
-
-    def __init__(self, text: str, start: int, stop: int, refusal: Refusal) -> None:
-        self.text, self.start, self.stop = text, start, stop
-        self.context = refusal.context or ""
-        self.problem = refusal.problem or ""
-        met = refusal.problem_mark or refusal.context_mark
-        self.at = min(start + (met.index if met else 0), stop)
-        since = refusal.context_mark
-        self.since = min(start + since.index, stop) if since else None
-
-    @property
-    def sign(self) -> str:
-        """The character that was met, '' at the end of the text."""
-        return self.text[self.at] if self.at < self.stop else ""
-
-    def start_of_line(self, at: int) -> int:
-        return max(self.text.rfind("\n", self.start, at) + 1, self.start)
-
-    def end_of_line(self, at: int) -> int:
-        return _end_of_line(self.text, at, self.stop)
-
-    def line(self, at: int) -> str:
-        return self.text[self.start_of_line(at) : self.end_of_line(at)]
-
-    def line_above(self, at: int) -> int | None:
-        """The start of the nearest line above that is neither blank nor a remark."""
-        here = self.start_of_line(at)
-        while here > self.start:
-            here = self.start_of_line(here - 1)
-            content = self.line(here).strip()
-            if content and not content.startswith("#"):
-                return here
-        return None
-
-    def content(self, line_start: int) -> tuple[int, int]:
-        """A line without what it is set in by."""
-        end = self.end_of_line(line_start)
-        return end - len(self.text[line_start:end].lstrip()), end
-
-
-def _end_of_line(text: str, at: int, stop: int) -> int:
-    end = text.find("\n", at, stop)
-    end = stop if end < 0 else end
-    return max(at, at + len(text[at:end].rstrip()))
-
-
-def _signs(place: _Place) -> Fault | None:
+def _signs(place: Place) -> Fault | None:
     """Characters that may not stand where they do."""
     text, at, problem = place.text, place.at, place.problem
     if "increasing" in place.context or "depth" in problem:
@@ -179,7 +70,7 @@ def _signs(place: _Place) -> Fault | None:
     return None
 
 
-def _quotes(place: _Place) -> Fault | None:
+def _quotes(place: Place) -> Fault | None:
     text, at = place.text, place.at
     if "escape" in place.problem or "hexdecimal" in place.problem or "hexadecimal" in place.problem:
         slash = text.rfind("\\", place.start, at + 1)
@@ -214,7 +105,7 @@ def _quotes(place: _Place) -> Fault | None:
     return None
 
 
-def _colons(place: _Place) -> Fault | None:
+def _colons(place: Place) -> Fault | None:
     if "mapping values" in place.problem:
         line_start = place.start_of_line(place.at)
         found = _KEY_AND_VALUE.match(place.text, line_start, place.end_of_line(place.at))
@@ -229,7 +120,7 @@ def _colons(place: _Place) -> Fault | None:
     return None
 
 
-def _second_colon(key: str, start: int, end: int, place: _Place) -> Fault:
+def _second_colon(key: str, start: int, end: int, place: Place) -> Fault:
     value = place.text[start:end]
     return Fault(
         f"“{shortened(value)}” has a colon and a space in it, which would make another key of its beginning.",
@@ -239,7 +130,7 @@ def _second_colon(key: str, start: int, end: int, place: _Place) -> Fault:
     )
 
 
-def _key_without_colon(place: _Place, line_start: int) -> Fault | None:
+def _key_without_colon(place: Place, line_start: int) -> Fault | None:
     start, end = place.content(line_start)
     line = place.text[start:end]
     squeezed = _NO_SPACE.fullmatch(line)
@@ -255,7 +146,7 @@ def _key_without_colon(place: _Place, line_start: int) -> Fault | None:
     return None
 
 
-def _brackets(place: _Place) -> Fault | None:
+def _brackets(place: Place) -> Fault | None:
     text, at, since = place.text, place.at, place.since
     if "node content" in place.problem:
         since = _innermost_open(text, place.start, at)
@@ -280,7 +171,7 @@ def _brackets(place: _Place) -> Fault | None:
     return None
 
 
-def _not_closed(place: _Place, since: int) -> Fault:
+def _not_closed(place: Place, since: int) -> Fault:
     sign = place.text[since]
     line = place.text[since : place.end_of_line(since)]
     hidden = re.search(r"[\s\[{,]#", line)
@@ -294,7 +185,7 @@ def _not_closed(place: _Place, since: int) -> Fault:
     )
 
 
-def _within_brackets(place: _Place, since: int) -> Fault:
+def _within_brackets(place: Place, since: int) -> Fault:
     text, at = place.text, place.at
     begin = max(text.rfind(",", since, at), since) + 1
     begin += len(text[begin:at]) - len(text[begin:at].lstrip())
@@ -353,7 +244,7 @@ def _innermost_open(text: str, start: int, at: int) -> int | None:
     return opened[-1] if opened else None
 
 
-def _indents(place: _Place) -> Fault | None:
+def _indents(place: Place) -> Fault | None:
     at = place.at
     if "block sequence entries" in place.problem or "sequence entries" in place.problem:
         start = place.start_of_line(at)
@@ -370,7 +261,7 @@ def _indents(place: _Place) -> Fault | None:
     return None
 
 
-def _set_in(place: _Place, line_start: int) -> Fault:
+def _set_in(place: Place, line_start: int) -> Fault:
     start, end = place.content(line_start)
     above = place.line_above(start)
     message = "This line is set in differently from those it belongs to."

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
-from guidegen.reading.faults import Fault
+from guidegen.reading.fault import Fault
 
 _OPENING = re.compile(r"(?:[ \t]*\n)*---[ \t]*(?:\n|\Z)")
 _CLOSING = re.compile(r"^---[ \t]*$", re.MULTILINE)

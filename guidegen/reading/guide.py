@@ -17,10 +17,11 @@ from guidegen.reading.named import AREA_NAME
 from guidegen.reading.photos import PHOTO, CoverOf, photo_from
 from guidegen.reading.shared import SharedLists, expanded
 from guidegen.reading.sheet import Sheet
+from guidegen.reading.sizes import Base, ScaleOf, Surface
 from guidegen.reading.steps import ITEMS, STEP, STEPS
 from guidegen.reading.times import Date
 from guidegen.reading.typed import SHORT_TEXT, Fields, Label, Text, Type, list_of
-from guidegen.reading.values import Base, Colour, ScaleOf, Surface, Whole, YesNo
+from guidegen.reading.values import Colour, Whole, YesNo
 from guidegen.reading.yaml_nodes import Node, tree_of
 
 TEXT = Text()

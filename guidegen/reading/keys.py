@@ -102,7 +102,9 @@ def read_record(record: Record, node: Node, key: str, sheet: Sheet) -> Fields | 
     for row in record.keys:
         if row.required and not row.told_by_rules and row.name not in places and row.name not in meant:
             tell_missing(record, row, _title(record, values), span, sheet)
-    lost = meant.union(row.name for row in record.keys if row.name in places and (row.field or row.name) not in values)
+    lost = meant.union(
+        row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
+    )
     return Fields(values, places, span, frozenset(lost))
 
 

@@ -12,12 +12,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 from urllib.parse import unquote
 
-from markdown_it import MarkdownIt
-from markdown_it.rules_inline import StateInline, image, link
 from markdown_it.token import Token
 
 from guidegen.base.source import Span
@@ -26,10 +23,10 @@ from guidegen.model.guide import Body, Passage
 from guidegen.model.names import Name, Photo
 from guidegen.reading.markdown_links import target_of
 from guidegen.reading.markdown_places import Places
+from guidegen.reading.markdown_reader import reader
 from guidegen.reading.photos import photo_path, tell_no_alt
 from guidegen.reading.quoting import shortened
-from guidegen.reading.sheet import Sheet, near
-from guidegen.reading.typed import LONGEST_NAME
+from guidegen.reading.sheet import LONGEST_NAME, Sheet, near
 
 PHOTO_HOLDER = re.compile(r'<img data-photo="([0-9]+)"( data-alone)?>')
 LINK_HOLDER = re.compile(r'<a data-to="([a-z]+):([^"]*)">')
@@ -57,8 +54,10 @@ def read_body(sheet: Sheet, start: int, titles: tuple[str, ...]) -> Body:
         )
         return Body()
     places = Places(sheet.source, start)
-    sections = _sections(_reader().parse(text), titles, places, sheet)
-    passages = {where: _Writer(sheet, places, titles, where).passage(tokens) for where, tokens in sections.items()}
+    sections = _sections(reader().parse(text), titles, places, sheet)
+    passages = {
+        where: _Writer(sheet, places, titles, where).passage(tokens) for where, tokens in sections.items()
+    }
     return Body(
         before=passages.get(_BEFORE, Passage()),
         under={where: passage for where, passage in sorted(passages.items()) if where >= 0},
@@ -74,11 +73,12 @@ def _sections(
 ) -> dict[int, list[Token]]:
     """The blocks that go before the steps, under each by its index, and after them; in the order of the text."""
     first: dict[str, int] = {}
-    for index, title in enumerate(titles):
+    for number, title in enumerate(titles):
         if title:
-            first.setdefault(folded(title), index)
+            first.setdefault(folded(title), number)
     sections: dict[int, list[Token]] = {}
-    where, reached, skip = _BEFORE, False, 0
+    where: int = _BEFORE
+    reached, skip = False, 0
     for at, token in enumerate(tokens):
         if skip:
             skip -= 1
@@ -156,7 +156,7 @@ class _Writer:
                         child.meta = child.meta | {"alone": True}
             elif token.type in {"th_open", "td_open"} and "style" in token.attrs:
                 token.attrs = {"data-align": str(token.attrs["style"]).rpartition(":")[2]}
-        html = _reader().renderer.render(tokens, _reader().options, {}).strip()
+        html = reader().renderer.render(tokens, reader().options, {}).strip()
         return Passage(html=html, plain=_plain(tokens), photos=tuple(self.photos), links=tuple(self.links))
 
     def _level_headings(self, tokens: list[Token]) -> None:
@@ -187,8 +187,10 @@ class _Writer:
         span = self._file_span(file, piece, start, end) or whole
         alt = " ".join(_plain_inline(token).split())
         path = photo_path(file[:LONGEST_NAME], span, self.sheet)
-        if not alt:
-            tell_no_alt(whole, file, self.sheet, "Write what it shows between the brackets: ![what it shows](file).")
+        if not alt and path is not None:
+            tell_no_alt(
+                whole, file, self.sheet, "Write what it shows between the brackets: ![what it shows](file)."
+            )
         caption = " ".join(str(token.attrs.get("title", "")).split())
         token.type = "photo"
         token.meta = {"photo": len(self.photos)}
@@ -224,7 +226,9 @@ class _Writer:
             self.sheet.say(
                 "missing-photo",
                 f"The file's name “{shortened(found[2])}” has a blank in it, so this is no picture.",
-                self.places.span(piece.lines, piece.block.content, start, start + len(found[0]) if at >= 0 else start),
+                self.places.span(
+                    piece.lines, piece.block.content, start, start + len(found[0]) if at >= 0 else start
+                ),
                 f"Put the name between < and >: ![{found[1]}](<{found[2]}>)",
             )
 
@@ -258,35 +262,3 @@ def _words(children: list[Token]) -> Iterator[str]:
             yield child.content
         elif child.type in {"softbreak", "hardbreak"}:
             yield " "
-
-
-def _placed(rule: Any, kind: str) -> Any:
-    """An inline rule that notes where in the block's text its piece begins and ends."""
-
-    def placed(state: StateInline, silent: bool) -> bool:
-        start, count = state.pos, len(state.tokens)
-        if not rule(state, silent):
-            return False
-        if not silent:
-            token = next((token for token in state.tokens[count:] if token.type == kind), None)
-            if token is not None:
-                token.meta = {"start": start, "end": state.pos}
-        return True
-
-    return placed
-
-
-def _photo_holder(_self: Any, tokens: list[Token], at: int, _options: Any, _env: Any) -> str:
-    meta = tokens[at].meta
-    return f'<img data-photo="{meta["photo"]}"{" data-alone" if meta.get("alone") else ""}>'
-
-
-@cache
-def _reader() -> MarkdownIt:
-    """CommonMark with tables and strikethrough; raw HTML is text, and links are looked at afterwards."""
-    reader = MarkdownIt("commonmark", {"html": False, "xhtmlOut": False}).enable(["table", "strikethrough"])
-    reader.validateLink = lambda _url: True  # type: ignore[method-assign]
-    reader.inline.ruler.at("image", _placed(image, "image"))
-    reader.inline.ruler.at("link", _placed(link, "link_open"))
-    reader.add_render_rule("photo", _photo_holder)
-    return reader

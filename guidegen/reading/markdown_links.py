@@ -50,7 +50,9 @@ def _within(path: str, listing: Listing) -> Target | None:
     if parts[0] == "guides" and len(parts) == 3 and parts[2].casefold() in {"guide.md", "index.html"}:
         return Target(to=f"guide:{slug(parts[1])}")
     if ending == ".md":
-        return Target(to=f"guide:{slug(parts[-2] if stem.casefold() == 'guide' and len(parts) > 1 else stem)}")
+        return Target(
+            to=f"guide:{slug(parts[-2] if stem.casefold() == 'guide' and len(parts) > 1 else stem)}"
+        )
     if parts[0] in {"plans", "shared"} and len(parts) == 2 and ending in {".yaml", ".yml"}:
         return Target(to=f"{parts[0].removesuffix('s')}:{slug(stem)}")
     if parts[0] == "as-is" and path in listing.files:

@@ -25,7 +25,9 @@ class Places:
         first = self.first + (block.map[0] if block.map else 0)
         offsets = []
         for number, text in enumerate(block.content.split("\n"), first):
-            begin = self.source.starts[number - 1] if number <= len(self.source.starts) else len(self.source.text)
+            begin = (
+                self.source.starts[number - 1] if number <= len(self.source.starts) else len(self.source.text)
+            )
             line = self.source.line(number)
             at = line.find(text, self._ends.get(number, 0)) if text else -1
             if at < 0:

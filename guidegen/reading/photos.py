@@ -156,10 +156,10 @@ class CoverOf(Type[Photo]):
 
 
 def with_alt(draft: Draft, alt: str, sheet: Sheet) -> Photo:
-    """The photo, with `alt` if it is a bare file; photo-without-alt if that is empty."""
+    """The photo, with `alt` if it is a bare file; photo-without-alt if that is empty and there is a photo."""
     if not draft.bare:
         return draft.photo
-    if not alt:
+    if not alt and draft.photo.path is not None:
         tell_no_alt(draft.photo.span, draft.photo.file, sheet)
     return replace(draft.photo, alt=alt)
 

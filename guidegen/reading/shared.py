@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
-from itertools import pairwise
 
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.paths import slug

@@ -10,7 +10,8 @@ import yaml
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
-from guidegen.reading.faults import Fault, Refusal, painters_words, sign_refused, too_deep
+from guidegen.reading.fault import Fault, Refusal, sign_refused, too_deep
+from guidegen.reading.faults import painters_words
 from guidegen.reading.hashes import Reading, cut_short, readings
 
 # Deeper than any content goes (the tables of keys reach five), and far from what a recursive reader could not bear.

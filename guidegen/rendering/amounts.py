@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import ROUND_HALF_UP, Decimal
 
 from guidegen.computing.materials import LEAST_POUR, MOST_IN_DROPS, PaintNeed
 from guidegen.model.paint import Kind
@@ -20,13 +21,14 @@ def amount_text(need: PaintNeed, language: Language) -> str:
         return ml
     if need.drops < LEAST_POUR and need.paint.kind is not Kind.PIGMENT:
         return language.t("amount.pour", ml=ml)
-    return language.t("amount.drops", ml=ml, drops=two_figures(round(need.drops), language))
+    return language.t("amount.drops", ml=ml, drops=two_figures(math.floor(need.drops + 0.5), language))
 
 
 def two_figures(value: float, language: Language) -> str:
-    """A positive number to two significant figures."""
+    """A positive number to two significant figures, halves away from nought as browsers round them."""
     digits = 1 - math.floor(math.log10(value))
-    return language.number(round(value, digits), max(digits, 0))
+    rounded = Decimal(value).quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
+    return language.number(float(rounded), max(digits, 0))
 
 
 def shelf_text(need: PaintNeed, language: Language) -> str:

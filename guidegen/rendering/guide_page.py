@@ -11,7 +11,7 @@ from guidegen.computing.batch import GuideTimes, Times, as_data, passes_of, time
 from guidegen.computing.materials import PaintNeed, Supply
 from guidegen.computing.worked import BlendUse, Worked
 from guidegen.model.guide import Guide
-from guidegen.model.paint import Mix, Paint
+from guidegen.model.paint import Kind, Mix, Paint
 from guidegen.rendering.amounts import amount_text, shelf_text
 from guidegen.rendering.chips import Chip
 from guidegen.rendering.desk import Desk
@@ -28,11 +28,19 @@ from guidegen.rendering.guide_view import (
     TimesRow,
 )
 from guidegen.rendering.language import Language, direction_of
-from guidegen.rendering.passages import passage_html
+from guidegen.rendering.passages import Passages
 from guidegen.rendering.pictures import picture_view
 from guidegen.rendering.pots import blend_view, match_view, pot_view
 from guidegen.rendering.scheme_views import daub_rows, matrix
-from guidegen.rendering.step_views import Bench, caution_view, flow, length, stop_anchor, substitutes
+from guidegen.rendering.step_views import (
+    Bench,
+    caution_view,
+    flow,
+    length,
+    places_of,
+    stop_anchor,
+    substitutes,
+)
 from guidegen.rendering.summary import step_anchors, strip_of
 from guidegen.rendering.urls import guide_file, relative
 from guidegen.rendering.wet_line import wet_line
@@ -59,6 +67,8 @@ def guide_view(
         row.n: Link(text=row.step.title, href=f"#{place}")
         for row, place in zip(scheme.steps, step_anchors(worked), strict=True)
     }
+    steps = {place: links[n].href for n, place in places_of(worked).items()}
+    passages = Passages(desk=desk, page=page, steps=steps)
     colours = _colours(worked, desk)
     passes = passes_of(scheme)
     line = wet_line(timeline(passes, worked.figures), colours)
@@ -95,12 +105,12 @@ def guide_view(
         materials=tuple(_supply_row(supply, links) for supply in worked.materials),
         tools=tuple(_supply_row(supply, links) for supply in worked.tools),
         cautions=tuple(caution_view(caution) for caution in worked.cautions if not caution.steps),
-        before=passage_html(guide.body.before, desk, page),
-        flow=flow(Bench(worked=worked, desk=desk, page=page, links=links, line=line)),
+        before=passages.html(guide.body.before),
+        flow=flow(Bench(worked=worked, desk=desk, page=page, links=links, line=line, passages=passages)),
         ending=line.ending,
         brush_down=language.clock(worked.times.whole.brush_down),
         dry=language.clock(worked.times.whole.total),
-        after=passage_html(guide.body.after, desk, page),
+        after=passages.html(guide.body.after),
         references=_references(guide, desk, page),
         made=tuple(
             (language.on(made.date), language.t("made.figures", n=made.figures), made.note)
@@ -139,9 +149,10 @@ def clock_data(worked: Worked, colours: Mapping[int, Sequence[str | None]], lang
 
 # The phrases that the page's script puts in for other batches.
 SCRIPT_WORDS = (
-    "unit.d", "unit.h", "unit.min", "unit.s", "clock.span", "clock.dry", "wait.for", "wait.plain", "wait.pieces",
+    "unit.d", "unit.h", "unit.min", "unit.s", "clock.span", "clock.dry", "wait.for", "ending.dry",
     "amount.by-eye", "amount.trace", "amount.ml", "amount.pour", "amount.drops", "shelf.buy", "shelf.owned",
-    "figures.n", "figures.status",
+    "figures.n", "figures.status", "times.caption", "paints.estimate", "spray.spray", "spray.doubtful", "spray.wait",
+    "spray.unknown", "spray.dew",
 )  # fmt: skip
 
 
@@ -222,10 +233,11 @@ def _paint_row(need: PaintNeed, worked: Worked, desk: Desk, page: str, links: Ma
         closest_owned=tuple(
             match_view(match, desk, page) for match in worked.closest_owned.get(paint.full_name, ())
         ),
-        ml="" if need.ml is None else f"{need.ml:.6g}",
+        ml="" if need.ml is None else f"{need.ml:.9g}",
         size="" if paint.size is None else f"{paint.size:g}",
         owned=need.owned,
         drop="" if need.drops is None or paint.comes_as == "can" else f"{paint.drop:g}",
+        pour=paint.kind is not Kind.PIGMENT,
     )
 
 

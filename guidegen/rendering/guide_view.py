@@ -143,6 +143,7 @@ class PaintRow:
     size: str
     owned: int
     drop: str
+    pour: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,12 +181,11 @@ class CautionView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaitView:
-    """A gap before a step: how long, in how many pieces, and what is drying."""
+    """A gap before a step: how long, and what is drying."""
 
     length: Length
-    pieces: int
     dries: str
-    pause: Row | None
+    pause: Row
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
 from typing import Any
 
-from guidegen.computing.evenings import Evenings, Job, Sitting
-from guidegen.computing.materials import PaintNeed, round_ml
-from guidegen.model.plan import Plan
+from guidegen.computing.evenings import Job, Sitting
+from guidegen.computing.materials import round_ml
+from guidegen.computing.project import Project
 
 
-def plan_data(plan: Plan, worked: Evenings, needs: Iterable[PaintNeed]) -> dict[str, Any]:
+def plan_data(project: Project) -> dict[str, Any]:
     """The plan worked out, ready for JSON. Local times to the second, without an offset.
 
     `shopping` lists every paint that the plan uses; `pots` is how many to buy, 0 where the shelf has enough.
     """
+    plan, worked = project.plan, project.evenings
     return {
         "title": plan.title,
         "finish": None if worked.finish is None else _moment(worked.finish),
@@ -31,7 +31,7 @@ def plan_data(plan: Plan, worked: Evenings, needs: Iterable[PaintNeed]) -> dict[
                 "pots": need.buy,
                 "cost": need.cost,
             }
-            for need in needs
+            for need in project.needs
         ],
     }
 

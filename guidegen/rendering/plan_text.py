@@ -9,6 +9,7 @@ from guidegen.base.units import HOUR, MINUTE, print_duration
 from guidegen.computing.evenings import Evenings, Job, Sitting
 from guidegen.computing.materials import PaintNeed, honest_amount
 from guidegen.computing.mending import Mending
+from guidegen.computing.project import Project
 from guidegen.computing.shopping import to_buy, total
 from guidegen.model.plan import Plan
 
@@ -29,20 +30,14 @@ MONTHS = (
 )
 
 
-def plan_text(
-    plan: Plan,
-    worked: Evenings,
-    mended: Mending | None,
-    needs: Sequence[PaintNeed],
-    titles: Mapping[str, str],
-    currency: str,
-) -> str:
+def plan_text(project: Project, titles: Mapping[str, str], currency: str) -> str:
     """The whole answer of `guidegen plan`. `titles` has the guides' titles by slug."""
+    plan, worked = project.plan, project.evenings
     parts = [
         plan.title,
         *_sittings(worked.sittings, titles),
-        "\n".join((*_verdict(plan, worked, titles), *_mending(mended, titles))),
-        "\n".join(_shopping(needs, currency)),
+        "\n".join((*_verdict(plan, worked, titles), *_mending(project.mending, titles))),
+        "\n".join(_shopping(project.needs, currency)),
     ]
     return "\n\n".join(part for part in parts if part) + "\n"
 

@@ -29,7 +29,7 @@ from guidegen.rendering.guide_view import (
     WaitView,
 )
 from guidegen.rendering.language import Language
-from guidegen.rendering.passages import passage_html
+from guidegen.rendering.passages import Passages
 from guidegen.rendering.pictures import picture_view
 from guidegen.rendering.pots import blend_view
 from guidegen.rendering.scheme_views import area_label, relief_of, technique_label
@@ -46,6 +46,7 @@ class Bench:
     page: str
     links: Mapping[int, Link]
     line: WetLine
+    passages: Passages
 
 
 def length(milliseconds: int, language: Language) -> Length:
@@ -53,11 +54,16 @@ def length(milliseconds: int, language: Language) -> Length:
     return Length(text=language.duration(milliseconds), iso=iso_duration(milliseconds))
 
 
+def places_of(worked: Worked) -> dict[int, int]:
+    """The place of each step among the steps of all variants, from 0, by its number in this one."""
+    every = enumerate(worked.guide.steps)
+    return {row.n: next(at for at, step in every if step is row.step) for row in worked.scheme.steps}
+
+
 def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
     """Steps and stops in order."""
     worked = bench.worked
-    under = {id(step): at for at, step in enumerate(worked.guide.steps)}
-    places = {row.n: under[id(row.step)] for row in worked.scheme.steps}
+    places = places_of(worked)
     stops = list(enumerate(zip(worked.scheme.stops, worked.times.stops, strict=True)))
     shown: list[StepView | StopView] = []
 
@@ -135,7 +141,7 @@ def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
             for photo in step.photos
             if (view := picture_view(photo, desk.pictures, bench.page, alt=step.title)) is not None
         ),
-        html=passage_html(bench.worked.guide.body.under.get(place), desk, bench.page),
+        html=bench.passages.html(bench.worked.guide.body.under.get(place)),
         substitutes=substitutes(step.instead, desk, bench.page),
         spray=row.technique.name in AIRBORNE,
     )
@@ -210,13 +216,11 @@ def _clock(row: StepRow, language: Language) -> str:
 
 
 def _wait(row: StepRow, bench: Bench) -> WaitView | None:
-    if row.wait is None:
+    if row.wait is None or row.pause is None:
         return None
-    link = bench.links.get(row.wait.dries)
     return WaitView(
         length=length(row.wait.length, bench.desk.language),
-        pieces=row.wait.pieces,
-        dries=link.text if link else "",
+        dries=bench.links[row.wait.dries].text,
         pause=row.pause,
     )
 

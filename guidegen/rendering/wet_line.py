@@ -8,6 +8,7 @@ for another number of figures; a test compares the two.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -41,10 +42,9 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wait:
-    """A gap before a step: how long, ms, in how many pieces, and for which step's paint to dry (0 if unclear)."""
+    """A gap before a step: how long, ms, and for which step's paint to dry."""
 
     length: int
-    pieces: int
     dries: int
 
 
@@ -103,11 +103,9 @@ def wet_line(bars: Sequence[Bar], colours: Mapping[int, Sequence[str | None]]) -
             begun = bar.start + bar.waited
             if bar.waited and bar is not first:
                 zones.append(_Zone(bar.start, begun, BREATH, None))
-            height = max(LEAST, round(bar.hands_on / MINUTE * scale))
+            height = max(LEAST, int(bar.hands_on / MINUTE * scale + 0.5))
             zones.append(_Zone(begun, bar.end, height, tuple(colours.get(n, ()))))
-        wait = (
-            Wait(length=first.waited, pieces=first.gaps, dries=_dries(bars, first)) if first.waited else None
-        )
+        wait = Wait(length=first.waited, dries=_dries(bars, first)) if first.waited else None
         begun = first.start + first.waited
         pause = [_Zone(first.start, begun, PAUSE, None)]
         steps[n] = StepRow(
@@ -155,9 +153,9 @@ def _tails(bars: Sequence[Bar], colours: Mapping[int, Sequence[str | None]]) -> 
 
 
 def _dries(bars: Sequence[Bar], waiting: Bar) -> int:
-    """The last step before a wait that is still drying when the longest piece of it begins."""
+    """The last step before a wait that is still drying when the longest piece of it begins: there always is one."""
     wet = [bar.n for bar in bars if bar.end <= waiting.start and bar.dry_until > waiting.longest_at]
-    return wet[-1] if wet else 0
+    return wet[-1]
 
 
 def _row(name: str, zones: Sequence[_Zone], tails: Sequence[_Tail]) -> Row:
@@ -191,14 +189,14 @@ def _fading(name: str, zone: _Zone, top: int, tails: Sequence[_Tail]) -> list[st
     for tail in tails:
         if tail.end <= zone.start or tail.start >= zone.end:
             continue
-        a, b = (round(top + (at - zone.start) * zone.height / length, 1) for at in (tail.start, tail.end))
+        a, b = (_tenth(top + (at - zone.start) * zone.height / length) for at in (tail.start, tail.end))
         y, end = max(a, top), min(b, top + zone.height)
         ident = f"{name}-{tail.lane}-{tail.start}"
-        tone = f'stop-color="{tail.colour}"' if tail.colour else 'class="dull"'
+        tone = f' stop-color="{tail.colour}"' if tail.colour else ""
         parts.append(
             f'<linearGradient id="{ident}" gradientUnits="userSpaceOnUse" x2="0" y1="{a:g}" y2="{b:g}">'
-            f'<stop {tone} stop-opacity="{FRESH}"/><stop offset="1" {tone} stop-opacity="0"/></linearGradient>'
-            f'<path fill="url(#{ident})" d="M{_left(tail)} {y:g}h{LANE}v{end - y:g}h-{LANE}z"/>'
+            f'<stop{tone}/><stop class="gone" offset="1"{tone}/></linearGradient>'
+            f'<path fill="url(#{ident})" d="M{_left(tail)} {y:g}h{LANE}v{_tenth(end - y):g}h-{LANE}z"/>'
         )
     return parts
 
@@ -208,12 +206,16 @@ def _run(at: int, tails: Sequence[_Tail]) -> Markup:
     parts = [f'<path class="line" d="M{RIBBON // 2} 0v1"/>']
     for tail in tails:
         if tail.start <= at < tail.end:
-            strength = round(FRESH * (tail.end - at) / (tail.end - tail.start), 2)
+            strength = int(FRESH * 100 * (tail.end - at) / (tail.end - tail.start) + 0.5) / 100
             fill = f'fill="{tail.colour}"' if tail.colour else 'class="bare"'
             parts.append(f'<path {fill} fill-opacity="{strength:g}" d="M{_left(tail)} 0h{LANE}v1h-{LANE}z"/>')
     return Markup(  # noqa: S704
         f'<svg class="run" viewBox="0 0 {WIDTH} 1" preserveAspectRatio="none">{"".join(parts)}</svg>'
     )
+
+
+def _tenth(value: float) -> float:
+    return math.floor(value * 10 + 0.5) / 10
 
 
 def _left(tail: _Tail) -> int:

@@ -9,7 +9,7 @@ from planned import evening, plan_of
 
 from guidegen.base.units import DAY, HOUR, MINUTE
 from guidegen.computing.sittings import HORIZON_DAYS, longest_window, slots, usual_hours
-from guidegen.model.plan import Plan
+from guidegen.model.plan import Plan, Timetable
 
 MONDAY = dt.date(2026, 4, 6)
 
@@ -112,6 +112,19 @@ def test_the_longest_sitting_counts_the_week_and_dates_to_come():
     assert longest_window(plan) == 3 * HOUR
     assert longest_window(plan, airborne=True) == 45 * MINUTE
     assert longest_window(replace(plan, skip=frozenset({dt.date(2026, 4, 13)}))) == 150 * MINUTE
+
+
+def test_an_evening_off_can_make_the_next_morning_longer():
+    """Tuesdays last until 02:00, so that Wednesdays from 01:00 to 05:00 have three hours; once there is no Tuesday."""
+    week = {1: ((1380, 1560),), 2: evening(1, 5)}
+    assert longest_window(plan_of(week=week)) == 3 * HOUR
+    assert longest_window(plan_of(week=week, dated={dt.date(2026, 4, 14): ()})) == 4 * HOUR
+
+
+def test_spraying_hours_of_a_date_count_for_the_sitting_that_reaches_into_it():
+    plan = plan_of(week={0: ((1380, 1560),)}, spraying={})
+    tuesday = Timetable(dated={dt.date(2026, 4, 14): evening(0, 3)})
+    assert longest_window(replace(plan, spraying=tuesday), airborne=True) == 2 * HOUR
 
 
 def test_no_time_at_all_is_nought():

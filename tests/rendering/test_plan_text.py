@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from planned import PLACE, evening, guide_of, plan_of, step, stop, unit, worked
+from planned import PLACE, evening, guide_of, plan_of, step, stop, unit
 
-from guidegen.computing.evenings import evenings, unit_schemes
 from guidegen.computing.materials import PaintNeed
-from guidegen.computing.mending import mending
+from guidegen.computing.project import Project, project_of
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Paint, Palette
 from guidegen.model.plan import Plan
@@ -44,10 +43,12 @@ NEEDS = [
 ]
 
 
+def project(plan: Plan, *guides: Guide, needs: list[PaintNeed] | None = None) -> Project:
+    return replace(project_of(plan, guides, Palette()), needs=tuple(needs or ()))
+
+
 def words(plan: Plan, *guides: Guide, needs: list[PaintNeed] | None = None) -> str:
-    units = unit_schemes(plan, {guide.slug: guide for guide in guides}, Palette())
-    found = evenings(plan, units)
-    return plan_text(plan, found, mending(plan, units, found), needs or [], TITLES, "EUR")
+    return plan_text(project(plan, *guides, needs=needs), TITLES, "EUR")
 
 
 def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
@@ -122,7 +123,7 @@ def test_nothing_to_paint_and_nothing_to_buy_are_said():
 
 def test_the_data_is_all_there_in_its_places():
     plan = plan_of(unit(WATCH, 1), deadline=dt.date(2026, 4, 9))
-    assert plan_data(plan, worked(plan, WATCH), NEEDS) == {
+    assert plan_data(project(plan, WATCH, needs=NEEDS)) == {
         "title": "Regatta",
         "finish": "2026-04-06T21:00:00",
         "deadline": "2026-04-09",
@@ -162,6 +163,6 @@ def test_the_data_is_all_there_in_its_places():
 def test_data_without_a_deadline_and_between_seconds():
     odd = guide_of("patience", step("Oars", 0, 0.0101, 0))
     plan = plan_of(unit(odd, 1))
-    found = plan_data(plan, worked(plan, odd), [])
+    found = plan_data(project(plan, odd))
     assert (found["deadline"], found["slack_days"], found["short_hours"]) == (None, None, 0)
     assert found["finish"] == "2026-04-06T20:00:01"

@@ -1,0 +1,105 @@
+"""`guidegen plan`: a painting project over the sittings there are, its finish, and what to buy for it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from guidegen.commands.common import FAULTS, content_option, json_option
+
+if TYPE_CHECKING:
+    from guidegen.base.diagnostic import Diagnostic
+    from guidegen.build import Checked
+    from guidegen.computing.project import Project
+    from guidegen.model.plan import Plan
+    from guidegen.model.site import Archive
+
+EXAMPLE = """\b
+Examples:
+  guidegen plan regatta
+  guidegen plan regatta --json
+"""
+
+
+@click.command(epilog=EXAMPLE)
+@click.argument("name")
+@content_option
+@json_option
+def command(name: str, content: Path, *, as_json: bool) -> None:
+    """Spread the painting over the sittings there are: what is painted when, when the last figure is dry, what to buy.
+
+    NAME is the plan's file in plans/, without .yaml. A plan that misses its deadline is no error; what would mend it
+    is said. Mistakes in the plan, its guides, the palette or site.yaml end with 1, those elsewhere are no matter.
+    """
+    from guidegen.build import check
+    from guidegen.computing.project import project_of
+
+    checked = check(content)
+    archive = checked.archive
+    project = project_of(_plan(checked, name), archive.guides, archive.palette)
+    if as_json:
+        from guidegen.rendering.plan_json import plan_data
+        from guidegen.reporting.as_json import dumped
+
+        click.echo(dumped(plan_data(project)), nl=False)
+    else:
+        click.echo(_text(project, archive), nl=False)
+
+
+def _plan(checked: Checked, name: str) -> Plan:
+    """The plan that is asked for; without it, or with a mistake in what it needs, leave with 1."""
+    from guidegen.base.diagnostic import has_errors
+    from guidegen.base.suggest import folded
+    from guidegen.commands.common import show
+
+    key = folded(name.removeprefix("plans/").removesuffix(".yaml"))
+    plan = next((plan for plan in checked.archive.plans if folded(plan.slug) == key), None)
+    concerned = [told for told in checked.diagnostics if _concerns(told, key, plan, checked.archive)]
+    if has_errors(concerned):
+        show(concerned, checked.content)
+        raise SystemExit(FAULTS)
+    if plan is None:
+        _leave_unknown(name, [plan.slug for plan in checked.archive.plans])
+    return plan
+
+
+def _concerns(told: Diagnostic, key: str, plan: Plan | None, archive: Archive) -> bool:
+    """Whether a diagnostic lies in the plan, in a guide of it or a list that guide inserts, or in no guide or plan."""
+    from guidegen.base.suggest import folded
+
+    folder, _, rest = told.span.file.partition("/")
+    if folder == "plans":
+        return folded(rest.removesuffix(".yaml")) == key
+    if folder not in ("guides", "shared"):
+        return True
+    units = {folded(unit.guide.text) for unit in plan.units} if plan else set()
+    if folder == "guides":
+        return folded(rest.partition("/")[0].removesuffix(".md")) in units
+    inserted = {name for guide in archive.guides if folded(guide.slug) in units for name in guide.inserts}
+    return rest.removesuffix(".yaml") in inserted
+
+
+def _leave_unknown(name: str, known: list[str]) -> NoReturn:
+    from guidegen.base.suggest import nearest
+    from guidegen.commands.at_hand import leave
+
+    near = nearest(name, known)
+    leave(
+        f"There is no plan “{name}”.",
+        f"Write {near}, if that is meant."
+        if near
+        else f"There are: {', '.join(known)}."
+        if known
+        else "Make one with guidegen start plans/NAME.",
+    )
+
+
+def _text(project: Project, archive: Archive) -> str:
+    from guidegen.rendering.plan_text import plan_text
+    from guidegen.reporting.cells import harmless
+
+    titles = {guide.slug: guide.title for guide in archive.guides}
+    text = plan_text(project, titles, archive.site.currency)
+    return "\n".join(map(harmless, text.split("\n")))

@@ -1,0 +1,58 @@
+"""What was read before, so that only what changed is read again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Source
+from guidegen.reading.listing import Stamp
+
+T = TypeVar("T")
+
+
+@dataclass(slots=True)
+class Memory:
+    """Texts with their stamps by path, and what came of them by kind and path, with all that it was made of.
+
+    It can be pickled, to be kept between runs beside a version of its own. `opened` and `read` count the files
+    opened and the things made since it began.
+    """
+
+    texts: dict[str, tuple[Stamp, Source | Diagnostic]] = field(default_factory=dict)
+    outcomes: dict[tuple[str, str], tuple[object, Any]] = field(default_factory=dict)
+    opened: int = 0
+    read: int = 0
+
+    def text(
+        self, path: str, stamp: Stamp, *, young: bool, read: Callable[[str], Source | Diagnostic]
+    ) -> Source | Diagnostic:
+        """A file's text, read if its stamp changed or it is too young to be sure; the same object if it is the same."""
+        known = self.texts.get(path)
+        if known is not None and known[0] == stamp and not young:
+            return known[1]
+        self.opened += 1
+        text = read(path)
+        if known is not None and known[1] == text:
+            text = known[1]
+        self.texts[path] = (stamp, text)
+        return text
+
+    def outcome(self, kind: str, path: str, made_of: object, make: Callable[[], T]) -> T:
+        """What `make` returns, or returned when it was last made of equal things."""
+        known = self.outcomes.get((kind, path))
+        if known is not None and known[0] == made_of:
+            remembered: T = known[1]
+            return remembered
+        self.read += 1
+        made = make()
+        self.outcomes[kind, path] = (made_of, made)
+        return made
+
+    def forget_but(self, paths: Iterable[str]) -> None:
+        """Drop what is no longer there."""
+        kept = set(paths)
+        self.texts = {path: text for path, text in self.texts.items() if path in kept}
+        self.outcomes = {key: outcome for key, outcome in self.outcomes.items() if key[1] in kept}

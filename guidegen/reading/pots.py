@@ -1,0 +1,253 @@
+"""Ranges, paints and house mixes by their tables."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from guidegen.model.paint import COLOURLESS, Kind, LetDown, Mix, Paint, Range
+from guidegen.reading.keys import Key, Record, RecordOf, named_entries, record_of
+from guidegen.reading.named import PAINT_NAME, PARTS
+from guidegen.reading.sheet import Sheet
+from guidegen.reading.typed import SHORT_TEXT, Fields, Label, OneOf, Text, Type, is_empty, list_of
+from guidegen.reading.values import Colour, Decimal, Money, Pots, Ratio, Volume, YesNo
+from guidegen.reading.yaml_nodes import MapNode, Node
+
+TEXT = Text()
+COLOUR = Colour()
+VOLUME = Volume()
+MONEY = Money()
+STRENGTH = Decimal(example="1.5")
+ALIASES = list_of(SHORT_TEXT, "a list of names")
+
+# Two words that painters use for kinds of the table.
+KINDS: Mapping[str, Kind] = MappingProxyType(
+    {kind.value: kind for kind in Kind} | {"undercoat": Kind.PRIMER, "shade": Kind.WASH}
+)
+KIND = OneOf(words=KINDS)
+
+
+def _word(*words: str) -> OneOf[str]:
+    return OneOf(words={word: word for word in words})
+
+
+RANGE = Record(
+    noun="range",
+    about="A maker's line of paints; what it says holds for its paints that don't say otherwise.",
+    keys=(
+        Key(name="size", type=VOLUME, about="How much is in a pot."),
+        Key(name="price", type=MONEY, about="What a pot costs, in the site's currency."),
+        Key(name="thinner", type=SHORT_TEXT, about="What thins it."),
+        Key(
+            name="drop",
+            type=Volume(expected="the size of a drop such as 0.05 ml", example="0.05", bare=True),
+            about="How many ml a drop has.",
+            default="0.05",
+        ),
+        Key(name="note", type=TEXT, about="Anything else."),
+    ),
+)
+
+
+def _range(fields: Fields, sheet: Sheet) -> Range:
+    """A range without its name, which stands before the colon."""
+    del sheet
+    return Range(name="", **fields.values, span=fields.span, places=fields.places)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RangesOf(Type[tuple[Range, ...]]):
+    """Ranges by name; one with nothing after its colon is a range that says nothing more."""
+
+    expected: str = "names of ranges, each with what holds for it"
+    example: str = "{Reedbank Acrylics: {size: 17 ml, price: 2.80}}"
+    record: RecordOf[Range]
+
+    def read(self, node: Node, key: str, sheet: Sheet) -> tuple[Range, ...] | None:
+        """The ranges in the order written; a range's span is its name's."""
+        if not isinstance(node, MapNode):
+            self.refuse(node, key, sheet)
+            return None
+        ranges = []
+        for name, entry in named_entries(node, key, sheet):
+            span = sheet.span(entry.key)
+            if is_empty(entry.value):
+                message = f"Nothing stands after {name}, so nothing more is known of this range."
+                sheet.say(
+                    "empty-value", message, span, "Write {size: 17 ml} or the like after it, or take it out."
+                )
+            found = None if is_empty(entry.value) else self.record.read(entry.value, name, sheet)
+            ranges.append(
+                replace(found, name=name, span=span)
+                if found is not None
+                else Range(name=name, span=span, places={})
+            )
+        return tuple(ranges)
+
+
+LET_DOWN = Record(
+    noun="let-down",
+    about="The paint let down with white, as measured, which makes its mixes come out truer.",
+    keys=(
+        Key(
+            name="colour",
+            type=COLOUR,
+            about="The colour of the two together.",
+            required=True,
+            also=("color",),
+        ),
+        Key(name="parts", type=Ratio(), about="Parts of this paint to parts of white.", required=True),
+        Key(name="white", type=PAINT_NAME, about="Which white.", default="pure white"),
+    ),
+)
+
+
+def _let_down(fields: Fields, sheet: Sheet) -> LetDown | None:
+    del sheet
+    values = fields.values
+    if not {"colour", "parts"} <= values.keys():
+        return None
+    paint, white = values["parts"]
+    return LetDown(
+        colour=values["colour"],
+        paint_parts=paint,
+        white_parts=white,
+        white=values.get("white"),
+        span=fields.span,
+    )
+
+
+PAINT = Record(
+    noun="paint",
+    about="A pot of paint.",
+    keys=(
+        Key(name="name", type=SHORT_TEXT, about="Its name on the label.", required=True),
+        Key(
+            name="range",
+            type=SHORT_TEXT,
+            about="The maker's line it belongs to.",
+            default="the site's, else none",
+        ),
+        Key(name="code", type=SHORT_TEXT, about="The maker's number."),
+        Key(name="edition", type=SHORT_TEXT, about="Tells reformulated pots of one name apart."),
+        Key(name="aliases", type=ALIASES, about="Other names for it."),
+        Key(name="kind", type=KIND, about="What is in the pot.", default="paint"),
+        Key(
+            name="colour",
+            type=COLOUR,
+            about="Its colour when dry; not needed for medium, thinner and varnish.",
+            also=("color",),
+        ),
+        Key(name="finish", type=_word("matt", "satin", "gloss"), about="How it shines when dry."),
+        Key(
+            name="covers",
+            type=_word("well", "fair", "poor"),
+            about="How well one coat hides what is under it.",
+        ),
+        Key(
+            name="binder", type=_word("acrylic", "enamel", "oil", "lacquer"), about="What holds it together."
+        ),
+        Key(name="comes_as", type=_word("pot", "can", "airbrush"), about="What it comes in."),
+        Key(name="size", type=VOLUME, about="How much is in a pot.", default="the range's"),
+        Key(name="price", type=MONEY, about="What a pot costs.", default="the range's"),
+        Key(name="owned", type=Pots(), about="How many pots stand on the shelf.", default="0"),
+        Key(name="discontinued", type=YesNo(), about="Whether it is no longer sold.", default="no"),
+        Key(name="twin_of", type=PAINT_NAME, about="The pot that matches a can."),
+        Key(name="note", type=TEXT, about="Anything else."),
+        Key(
+            name="hazards",
+            type=list_of(
+                Label(expected="a code from the label", example="H222"), "a list of codes from the label"
+            ),
+            about="Hazard codes from the label.",
+        ),
+        Key(
+            name="strength",
+            type=STRENGTH,
+            about="How strongly it colours a mixture, or how strong a film of it is.",
+            default="1",
+        ),
+        Key(
+            name="let_down",
+            type=record_of(LET_DOWN, _let_down),
+            about="Its colour let down with white, as measured.",
+        ),
+    ),
+)
+
+
+def _paint(fields: Fields, sheet: Sheet) -> Paint | None:
+    values = fields.values
+    if not values.get("name"):
+        return None
+    if values.get("kind", Kind.PAINT) in COLOURLESS:
+        values.pop("colour", None)
+    elif "colour" not in fields.places and not fields.lost & {"colour", "kind"}:
+        sheet.say(
+            "missing-key",
+            f"The paint “{values['name']}” has no colour.",
+            fields.span,
+            'Add colour: with six digits in quotes, as in "#b8862f"; only mediums, thinners and varnishes have none.',
+        )
+    values["range"] = values.get("range") or None
+    return Paint(**values, span=fields.span, places=fields.places)
+
+
+MIX = Record(
+    noun="mix",
+    about="A house mix: paints in parts, under a name of its own.",
+    keys=(
+        Key(name="name", type=SHORT_TEXT, about="What it is called.", required=True),
+        Key(name="parts", type=PARTS, about="What is in it; other mixes may be.", required=True),
+        Key(
+            name="kind", type=KIND, about="What it is.", default="wash if any part is, else glaze, else paint"
+        ),
+        Key(
+            name="colour",
+            type=COLOUR,
+            about="Its colour, as measured.",
+            default="an estimate",
+            also=("color",),
+        ),
+        Key(name="strength", type=STRENGTH, about="How strongly it colours, if its parts don't tell."),
+        Key(name="aliases", type=ALIASES, about="Other names for it."),
+        Key(name="note", type=TEXT, about="Anything else."),
+        Key(name="credit", type=TEXT, about="Whose mix it is."),
+    ),
+)
+
+
+def _mix(fields: Fields, sheet: Sheet) -> Mix | None:
+    del sheet
+    values = fields.values
+    if not values.get("name"):
+        return None
+    values.setdefault("parts", ())
+    return Mix(**values, span=fields.span, places=fields.places)
+
+
+PALETTE = Record(
+    noun="palette",
+    about="Ranges, paints and house mixes.",
+    beside=(PAINT, MIX),
+    keys=(
+        Key(
+            name="ranges",
+            type=RangesOf(record=record_of(RANGE, _range)),
+            about="What holds for all paints of a range.",
+        ),
+        Key(
+            name="paints",
+            type=list_of(
+                record_of(PAINT, _paint), "a list of paints, each beginning with - name:", lone=False
+            ),
+            about="The paints.",
+        ),
+        Key(
+            name="mixes",
+            type=list_of(record_of(MIX, _mix), "a list of mixes, each beginning with - name:", lone=False),
+            about="The house mixes.",
+        ),
+    ),
+)
