@@ -101,3 +101,14 @@ def worked(plan: Plan, *guides: Guide) -> Evenings:
 
 
 JETTY = guide_of("toll-house", step("Paste", 5, 10, 8 * 60), step("Wash", 0, 10, 40))
+
+
+def to_do(found: Evenings) -> list[list[tuple[int, int, str, tuple[int, int], str, str]]]:
+    """Per sitting, its jobs: unit, batch, step, figures, from, to."""
+    return [
+        [
+            (job.unit, job.batch, job.title, job.figures, f"{job.start:%H:%M}", f"{job.end:%H:%M}")
+            for job in sitting.jobs
+        ]
+        for sitting in found.sittings
+    ]

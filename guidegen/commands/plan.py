@@ -45,7 +45,7 @@ def command(name: str, content: Path, *, as_json: bool) -> None:
 
         click.echo(dumped(plan_data(project)), nl=False)
     else:
-        click.echo(_text(project, archive), nl=False)
+        click.echo(_text(project, archive.site.currency), nl=False)
 
 
 def _plan(checked: Checked, name: str) -> Plan:
@@ -96,10 +96,8 @@ def _leave_unknown(name: str, known: list[str]) -> NoReturn:
     )
 
 
-def _text(project: Project, archive: Archive) -> str:
+def _text(project: Project, currency: str) -> str:
     from guidegen.rendering.plan_text import plan_text
     from guidegen.reporting.cells import harmless
 
-    titles = {guide.slug: guide.title for guide in archive.guides}
-    text = plan_text(project, titles, archive.site.currency)
-    return "\n".join(map(harmless, text.split("\n")))
+    return "\n".join(map(harmless, plan_text(project, currency).split("\n")))

@@ -7,8 +7,19 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from guidegen.computing.materials import PaintNeed
-from guidegen.model.guide import Guide
 from guidegen.model.paint import Paint, Palette
+
+
+class Work(Protocol):
+    """What is painted: a guide, or whatever stands for one."""
+
+    @property
+    def slug(self) -> str:
+        """Its address."""
+
+    @property
+    def title(self) -> str:
+        """Its title."""
 
 
 class Near(Protocol):
@@ -27,7 +38,7 @@ class Near(Protocol):
 class OnShelf:
     """One guide against the shelf: the paints of which pots are to buy, and those no longer sold."""
 
-    guide: Guide
+    guide: Work
     missing: tuple[Paint, ...]
     discontinued: tuple[Paint, ...]
 
@@ -37,7 +48,7 @@ class Gone:
     """A discontinued paint, the guides that use it, and the closest paint that is still sold, if one comes near."""
 
     paint: Paint
-    guides: tuple[Guide, ...]
+    guides: tuple[Work, ...]
     closest: Near | None
 
 
@@ -46,8 +57,8 @@ class Wanted:
     """A paint to buy, how many guides lack it, and those that lack nothing else."""
 
     paint: Paint
-    guides: tuple[Guide, ...]
-    completes: tuple[Guide, ...]
+    guides: tuple[Work, ...]
+    completes: tuple[Work, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +72,7 @@ class Shelf:
     wanted: tuple[Wanted, ...]
 
 
-def on_shelf(guide: Guide, needs: Iterable[PaintNeed]) -> OnShelf:
+def on_shelf(guide: Work, needs: Iterable[PaintNeed]) -> OnShelf:
     """One guide against the shelf. A paint is missing where its pots do not last for the guide's figures."""
     kept = tuple(needs)
     return OnShelf(
@@ -72,7 +83,7 @@ def on_shelf(guide: Guide, needs: Iterable[PaintNeed]) -> OnShelf:
 
 
 def shelf_of(
-    guides: Iterable[tuple[Guide, Sequence[PaintNeed]]], closest: Callable[[Paint], Iterable[Near]]
+    guides: Iterable[tuple[Work, Sequence[PaintNeed]]], closest: Callable[[Paint], Iterable[Near]]
 ) -> Shelf:
     """Every guide with its needs against the shelf; `closest` gives the paints near one, nearest first.
 
@@ -97,7 +108,7 @@ def living(palette: Palette) -> Palette:
 
 
 def _gone(found: Iterable[OnShelf], closest: Callable[[Paint], Iterable[Near]]) -> tuple[Gone, ...]:
-    users: dict[str, tuple[Paint, list[Guide]]] = {}
+    users: dict[str, tuple[Paint, list[Work]]] = {}
     for one in found:
         for paint in one.discontinued:
             users.setdefault(paint.full_name, (paint, []))[1].append(one.guide)

@@ -107,8 +107,10 @@ def _tell_near(
 ) -> None:
     """heading-near-a-step: nearly a title, or a title with too few or too many #."""
     text = heading.content
+    nearly = "nearly "
     if index is not None:
         best: str | None = titles[index]
+        nearly = ""
         help_line = f"Write ## {best} if the text under it belongs to that step."
     elif token.tag == "h2":
         bare = folded(_NUMBERED.sub("", text, count=1))
@@ -122,7 +124,7 @@ def _tell_near(
     lines = places.lines_of(heading)
     sheet.say(
         "heading-near-a-step",
-        f"The heading “{shortened(text)}” is nearly the step “{best}”, but its text stands apart from it.",
+        f"The heading “{shortened(text)}” is {nearly}the step “{best}”, but its text stands apart from it.",
         places.span(lines, text, 0, len(text)),
         help_line,
     )
@@ -183,8 +185,9 @@ class _Writer:
         content = piece.block.content
         start, end = token.meta["start"], token.meta["end"]
         whole = self.places.span(piece.lines, content, start, end)
-        file = unquote(str(token.attrs["src"]))
-        span = self._file_span(file, piece, start, end) or whole
+        typed = str(token.attrs["src"])
+        file = unquote(typed)
+        span = next(filter(None, (self._file_span(name, piece, start, end) for name in (file, typed))), whole)
         alt = " ".join(_plain_inline(token).split())
         path = photo_path(file[:LONGEST_NAME], span, self.sheet)
         if not alt and path is not None:
@@ -249,7 +252,7 @@ def _plain(tokens: list[Token]) -> str:
         for token in tokens
         if token.type in {"inline", "fence", "code_block"}
     )
-    return "\n".join(line for line in (line.strip() for line in lines) if line)
+    return "\n".join(line for line in (" ".join(line.split()) for line in lines) if line)
 
 
 def _plain_inline(block: Token) -> str:

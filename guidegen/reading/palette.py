@@ -11,7 +11,7 @@ from guidegen.base.source import Source
 from guidegen.base.suggest import folded
 from guidegen.model.paint import Mix, Paint, Palette, Range
 from guidegen.reading.keys import read_record
-from guidegen.reading.palette_names import check_names, range_again
+from guidegen.reading.palette_names import check_names, doubles, range_again
 from guidegen.reading.pots import PALETTE
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.yaml_nodes import tree_of
@@ -45,7 +45,7 @@ def palette_of(
 ) -> tuple[Palette, tuple[Diagnostic, ...]]:
     """The palette of all files in order, ranges' values filled in, and what its names tell.
 
-    Tells ranges and pots given twice, circles of mixes, and names within the palette that lead nowhere or to two
+    Tells ranges and pots given twice, of which only the first is kept, circles of mixes, and names within the palette that lead nowhere or to two
     pots. With `whole` False, or a file that is not, unknown names are kept quiet: what was not read may have them.
     """
     several = tuple(files)
@@ -57,6 +57,10 @@ def palette_of(
             diagnostics.append(range_again(one, first))
     paints = tuple(_filled(paint, ranges, default_range) for file in several for paint in file.paints)
     mixes = tuple(mix for file in several for mix in file.mixes)
+    again = {id(pot): told for pot, told in doubles(paints, mixes)}
+    diagnostics += again.values()
+    paints = tuple(paint for paint in paints if id(paint) not in again)
+    mixes = tuple(mix for mix in mixes if id(mix) not in again)
     palette = Palette(ranges=tuple(ranges.values()), paints=paints, mixes=mixes)
     diagnostics += check_names(palette, whole=whole and all(file.whole for file in several))
     return palette, tuple(diagnostics)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.suggest import folded
@@ -24,8 +24,7 @@ def range_again(second: Range, first: Range) -> Diagnostic:
 
 
 def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
-    """All of it; unknown names only in a `whole` palette."""
-    yield from _doubles(palette)
+    """What the names in mixes, twins and let-downs lead to; unknown names only in a `whole` palette."""
     resolved: dict[str, list[tuple[str, Name]]] = {}
     for mix in palette.mixes:
         inside: list[tuple[str, Name]] = []
@@ -49,20 +48,20 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
             )
 
 
-def _doubles(palette: Palette) -> Iterator[Diagnostic]:
-    paints: dict[tuple[str, str, str], Paint] = {}
-    for paint in palette.paints:
+def doubles(paints: Iterable[Paint], mixes: Iterable[Mix]) -> Iterator[tuple[Paint | Mix, Diagnostic]]:
+    """The pots that are given again, each with its duplicate-paint."""
+    paint_by: dict[tuple[str, str, str], Paint] = {}
+    for paint in paints:
         key = (folded(paint.range or ""), folded(paint.name), folded(paint.edition))
-        first = paints.setdefault(key, paint)
+        first = paint_by.setdefault(key, paint)
         if first is not paint:
-            yield _again(
-                paint, first, "Take one of them out; if the maker changed the paint, give each its edition."
-            )
-    mixes: dict[str, Mix] = {}
-    for mix in palette.mixes:
-        other = mixes.setdefault(folded(mix.name), mix)
+            help_line = "Take one of them out; if the maker changed the paint, give each its edition."
+            yield paint, _again(paint, first, help_line)
+    mix_by: dict[str, Mix] = {}
+    for mix in mixes:
+        other = mix_by.setdefault(folded(mix.name), mix)
         if other is not mix:
-            yield _again(mix, other, "Take one of them out, or call it something else.")
+            yield mix, _again(mix, other, "Take one of them out, or call it something else.")
 
 
 def _again(second: Paint | Mix, first: Paint | Mix, help_line: str) -> Diagnostic:
@@ -83,18 +82,22 @@ def _astray(
         if whole:
             yield _unknown(name, palette, begin)
     elif isinstance(found, Ambiguous):
-        labels = [pot.full_name for pot in found.found]
+        labels = [_label(pot) for pot in found.found]
         yield Diagnostic(
             code="ambiguous-paint",
             message=f"{begin} “{name.text}”, which could be {list_of_words(labels, 'or')}.",
             span=name.span,
             help=_which(labels, name),
-            related=tuple(Related(span=pot.span, message=f"has “{pot.full_name}”.") for pot in found.found),
+            related=tuple(Related(span=pot.span, message=f"has {_label(pot)}.") for pot in found.found),
         )
 
 
+def _label(pot: Paint | Mix) -> str:
+    return f"the house mix {pot.name}" if isinstance(pot, Mix) else pot.full_name
+
+
 def _which(labels: list[str], name: Name) -> str:
-    full = next((label for label in labels if folded(label) != folded(name.text)), None)
+    full = next((label for label in labels if "/" in label and folded(label) != folded(name.text)), None)
     return (
         f"Write the one you mean in full, for instance {full}." if full else "Give one of them another name."
     )
@@ -111,7 +114,7 @@ def _unknown(name: Name, palette: Palette, begin: str) -> Diagnostic:
         code="unknown-paint",
         message=message,
         span=name.span,
-        help=f"Write {best.name}, or add {name.text} to the paints.",
+        help=f"Write {best.full_name if '/' in name.text else best.name}, or add {name.text} to the paints.",
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
 
@@ -120,11 +123,11 @@ def _circles(palette: Palette, resolved: dict[str, list[tuple[str, Name]]]) -> I
     mixes = {folded(mix.name): mix for mix in reversed(palette.mixes)}
     for circle, name in circles(resolved):
         way = [mixes[key] for key in circle]
-        names = list_of_words([mix.name for mix in way[:-1]])
+        between = f" by way of {list_of_words([mix.name for mix in way[1:-1]])}" if way[1:-1] else ""
         yield Diagnostic(
             code="mix-circle",
             message=f"{way[-1].name} has “{name.text}” in it, which is "
-            + ("this mix itself." if len(way) == 1 else f"made of it by way of {names}."),
+            + ("this mix itself." if len(way) == 1 else f"made with it in turn{between}."),
             span=name.span,
             help="Take it out of one of them.",
             related=tuple(

@@ -71,17 +71,18 @@ def _missing(typed: str, place: Place, sheet: Sheet) -> tuple[str, str]:
 
 
 def _nearest_file(typed: str, sheet: Sheet) -> str | None:
-    """A file of nearly that name in the folder meant, else one of that name in the guide's own folder."""
+    """A file of that name at or below the guide's folder, else one of nearly that name in the folder meant."""
     folder, _, name = typed.replace("\\", "/").rpartition("/")
-    meant = posixpath.normpath(posixpath.join(sheet.folder, folder))
-    for place in dict.fromkeys((meant, sheet.folder)):
-        best = near(name, sheet.listing.beside(place if place != "." else "")[:_NEIGHBOURS])
-        if best is not None:
-            return relative_to(sheet.folder, posixpath.join(place, best))
     below = f"{sheet.folder}/" if sheet.folder else ""
-    for place in sorted(folder for folder in sheet.listing.folders if folder.startswith(below)):
+    for place in sorted(place for place in sheet.listing.folders if f"{place}/".startswith(below)):
         if name in sheet.listing.folders[place]:
             return relative_to(sheet.folder, posixpath.join(place, name))
+    meant = posixpath.normpath(posixpath.join(sheet.folder, folder))
+    for place in dict.fromkeys((meant, sheet.folder)):
+        stems = {posixpath.splitext(other)[0]: other for other in sheet.listing.beside(place)[:_NEIGHBOURS]}
+        best = near(posixpath.splitext(name)[0], tuple(stems))
+        if best is not None:
+            return relative_to(sheet.folder, posixpath.join(place, stems[best]))
     return None
 
 

@@ -25,7 +25,7 @@ ALIASES = list_of(SHORT_TEXT, "a list of names")
 KINDS: Mapping[str, Kind] = MappingProxyType(
     {kind.value: kind for kind in Kind} | {"undercoat": Kind.PRIMER, "shade": Kind.WASH}
 )
-KIND = OneOf(words=KINDS)
+KIND = OneOf(words=KINDS, expected="a kind such as paint or wash", example="wash")
 
 
 def _word(*words: str) -> OneOf[str]:

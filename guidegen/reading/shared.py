@@ -73,15 +73,12 @@ def check_inserts(lists: SharedLists) -> Iterator[Diagnostic]:
                 yield unknown_insert(insert, lists)
     for circle, insert in circles(edges):
         way = [f"shared/{name}.yaml" for name in circle]
+        between = f" by way of {list_of_words(way[1:-1])}" if way[1:-1] else ""
         closing = {a: next(n for to, n in edges[a] if to == b) for a, b in pairwise(circle)}
         yield Diagnostic(
             code="insert-circle",
             message=f"{way[-1]} inserts “{insert.text}”, which "
-            + (
-                "is this list itself."
-                if len(way) == 1
-                else f"leads back to it by way of {list_of_words(way[:-1])}."
-            ),
+            + ("is this list itself." if len(way) == 1 else f"inserts it in turn{between}."),
             span=insert.span,
             help="Take one of the inserts out.",
             related=tuple(

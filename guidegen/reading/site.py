@@ -9,8 +9,7 @@ from guidegen.reading.addresses import Currency, Language, Timezone, Token, Url
 from guidegen.reading.guide import BASE, FIGURES, SCALE
 from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
 from guidegen.reading.sheet import Sheet
-from guidegen.reading.typed import SHORT_TEXT, Fields
-from guidegen.reading.values import Whole
+from guidegen.reading.typed import SHORT_TEXT, Fields, OneOf
 from guidegen.reading.yaml_nodes import tree_of
 
 DEFAULTS = Record(
@@ -55,7 +54,9 @@ SITE = Record(
         Key(name="currency", type=Currency(), about="What prices are in.", default="EUR"),
         Key(
             name="format",
-            type=Whole(low=FORMAT, high=FORMAT),
+            type=OneOf(
+                words={str(FORMAT): FORMAT}, expected="1, the only form of content so far", example="1"
+            ),
             about="The version of these rules that the content is written by.",
             default="1",
         ),

@@ -188,7 +188,8 @@ def _tell_day(name: str, key: Scalar, sheet: Sheet) -> None:
     if re.match(r"[0-9]", name):
         DATE.refuse(key, "a timetable", sheet, "Write the year, the month and the day, as in 2026-06-03.")
         return
-    best = near(name, tuple(_DAYS))
+    parts = [near(part.strip(), tuple(_DAYS)) for part in name.split("-")]
+    best = "-".join(filter(None, parts)) if all(parts) else None
     sheet.bad(
         key,
         "a timetable",

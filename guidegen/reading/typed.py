@@ -91,9 +91,11 @@ def _shape_help(node: Node, key: str, example: str) -> str:
     if isinstance(node, MapNode) and node.flow and not node.entries:
         return f"Write it as in {key}: {example}" if example else "Fill it in, or take it out."
     sign = "brackets" if isinstance(node, ListNode) else "braces"
+    if example:
+        return f"Write one value, as in {key}: {example}"
     if node.flow:
-        return f"Take the {sign} away, or put quotes around them if they are part of the text."
-    return f"Write it on one line, as in {key}: {example}" if example else "Write it on one line."
+        return f"Take the {sign} away, or put quotes around it all if they are part of the text."
+    return "Write it on one line."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

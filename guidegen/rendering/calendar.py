@@ -12,10 +12,12 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from guidegen.computing.evenings import Evenings, Job, Sitting
+from guidegen.computing.evenings import Job, Sitting
+from guidegen.computing.project import Project
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.timezones import describe_zone
+from guidegen.rendering.unit_names import unit_names
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -23,14 +25,15 @@ if TYPE_CHECKING:
 PRODUCT = "-//guidegen//painting plans//EN"
 
 
-def calendar(plan: Plan, worked: Evenings, site: Site, titles: Mapping[str, str]) -> bytes:
-    """The calendar file of a plan worked out. `titles` has the guides' titles by slug.
+def calendar(project: Project, site: Site) -> bytes:
+    """The calendar file of a plan worked out.
 
     Times stand in the site's time zone with its VTIMEZONE, in UTC for a site that keeps it, and without a zone, so
     as local time wherever they are read, where this machine does not know the site's.
     """
     from icalendar import Calendar
 
+    plan, worked, names = project.plan, project.evenings, unit_names(project.units)
     zone = _zone(site.timezone)
     found = Calendar()
     found.add("prodid", PRODUCT)
@@ -43,7 +46,7 @@ def calendar(plan: Plan, worked: Evenings, site: Site, titles: Mapping[str, str]
         days = worked.sittings[0].start.date(), worked.sittings[-1].end.date()
         found.add_component(describe_zone(zone.key, zone, *days))
     for sitting in worked.sittings:
-        found.add_component(_event(plan, sitting, site, zone, titles))
+        found.add_component(_event(plan, sitting, site, zone, names))
     return bytes(found.to_ical())
 
 
@@ -58,7 +61,7 @@ def _zone(name: str) -> dt.tzinfo | None:
 
 
 def _event(
-    plan: Plan, sitting: Sitting, site: Site, zone: dt.tzinfo | None, titles: Mapping[str, str]
+    plan: Plan, sitting: Sitting, site: Site, zone: dt.tzinfo | None, names: Mapping[int, str]
 ) -> Event:
     from icalendar import Event
 
@@ -71,15 +74,14 @@ def _event(
     event.add("dtstart", sitting.start.replace(tzinfo=zone))
     event.add("dtend", sitting.end.replace(tzinfo=zone))
     event.add("summary", plan.title)
-    event.add("description", "\n".join(_line(job, titles) for job in sitting.jobs))
+    event.add("description", "\n".join(_line(job, names) for job in sitting.jobs))
     if address:
         event.add("url", address)
     return event
 
 
-def _line(job: Job, titles: Mapping[str, str]) -> str:
+def _line(job: Job, names: Mapping[int, str]) -> str:
     first, last = job.figures
     figures = f"figure {first}" if first == last else f"figures {first} to {last}"
     coat = f", coat {job.coat}" if job.coats > 1 else ""
-    guide = titles.get(job.guide, job.guide)
-    return f"{job.start:%H:%M} to {job.end:%H:%M}: {job.title}{coat}, {figures} ({guide})"
+    return f"{job.start:%H:%M} to {job.end:%H:%M}: {job.title}{coat}, {figures} ({names[job.unit]})"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import Link
-from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, TECHNIQUES, relative
+from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, SHELF, TECHNIQUES, relative
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
 # the file scheme. `connect-src` is for what the site itself asks of its own files.
@@ -19,6 +19,7 @@ POLICY = (
 PLACES = (
     (HOME, "nav.guides"),
     (PAINTS, "nav.paints"),
+    (SHELF, "nav.shelf"),
     (TECHNIQUES, "nav.techniques"),
     (CAUTIONS, "nav.cautions"),
 )

@@ -34,7 +34,7 @@ from guidegen.rendering.pots import blend_view, match_view, pot_view
 from guidegen.rendering.scheme_views import daub_rows, matrix
 from guidegen.rendering.step_views import (
     Bench,
-    caution_view,
+    caution_views,
     flow,
     length,
     places_of,
@@ -46,7 +46,12 @@ from guidegen.rendering.urls import guide_file, relative
 from guidegen.rendering.wet_line import wet_line
 
 # What a guide's folder offers besides its page, by the key of its label.
-EXPORTS = {"export.json": "guide.json"}
+EXPORTS = {
+    "export.csv": "materials.csv",
+    "export.gpl": "palette.gpl",
+    "export.txt": "paints.txt",
+    "export.json": "guide.json",
+}
 
 
 # Letters that just fit the largest type on a phone.
@@ -104,7 +109,7 @@ def guide_view(
         daubs=daub_rows(worked, desk, links),
         materials=tuple(_supply_row(supply, links) for supply in worked.materials),
         tools=tuple(_supply_row(supply, links) for supply in worked.tools),
-        cautions=tuple(caution_view(caution) for caution in worked.cautions if not caution.steps),
+        cautions=caution_views(caution for caution in worked.cautions if not caution.steps),
         before=passages.html(guide.body.before),
         flow=flow(Bench(worked=worked, desk=desk, page=page, links=links, line=line, passages=passages)),
         ending=line.ending,

@@ -170,11 +170,10 @@ class SupplyRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CautionView:
-    """A caution. `code` is '' for what goes with a way of working."""
+    """A caution: what it is about, and what is said, each with the label's code ('' for a way of working)."""
 
-    code: str
     subject: str
-    text: str
+    statements: tuple[tuple[str, str], ...]
     source: str
     paints: tuple[str, ...]
 

@@ -71,7 +71,7 @@ def cautions_view(desk: Desk) -> CautionsView:
         practices=tuple(_practice(entry) for entry in PRACTICE.values()),
         labels=tuple(
             (
-                CautionView(code=code, subject="", text=text, source=source, paints=()),
+                CautionView(subject=code, statements=((code, text),), source=source, paints=()),
                 tuple(pot_view(paint, desk, CAUTIONS) for paint in paints),
             )
             for (code, text, source), paints in sorted(carriers.items(), key=lambda item: item[0])
@@ -80,4 +80,4 @@ def cautions_view(desk: Desk) -> CautionsView:
 
 
 def _practice(entry: Practice) -> CautionView:
-    return CautionView(code="", subject=entry.subject, text=entry.text, source=entry.source, paints=())
+    return CautionView(subject=entry.subject, statements=(("", entry.text),), source=entry.source, paints=())

@@ -11,15 +11,16 @@ from guidegen.model.guide import Guide
 from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
+from guidegen.rendering.exports import exports_of
 from guidegen.rendering.frame import frame_of
-from guidegen.rendering.guide_json import guide_json
 from guidegen.rendering.guide_page import guide_view
 from guidegen.rendering.handbook_pages import cautions_view, techniques_view
 from guidegen.rendering.home_page import home_view, newest_first
 from guidegen.rendering.lost_page import lost_view
 from guidegen.rendering.paint_pages import Whereabouts, paints_view, pot_page
+from guidegen.rendering.shelf_page import shelf_view
 from guidegen.rendering.summary import Summary, summary_of
-from guidegen.rendering.urls import CAUTIONS, HOME, NOT_FOUND, PAINTS, TECHNIQUES, guide_file, relative
+from guidegen.rendering.urls import CAUTIONS, HOME, NOT_FOUND, PAINTS, SHELF, TECHNIQUES, guide_file, relative
 from guidegen.rendering.variants import choice_views, variants
 
 
@@ -70,9 +71,10 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
         worked = work_out(guide, workshop, choice=choice)
         if summary is None:
             summary = summary_of(worked, desk.chips)
-            made.append(
-                Export(path=guide_file(guide.slug, "guide.json"), data=guide_json(worked, workshop.palette))
-            )
+            made += [
+                Export(path=guide_file(guide.slug, name), data=data)
+                for name, data in exports_of(worked, desk).items()
+            ]
         view = guide_view(worked, desk, path, choices=choice_views(guide, every, path))
         frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=True)
         made.append(Page(path=path, template="guide.html", values={"frame": frame, "guide": view}))
@@ -110,6 +112,11 @@ def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates
         view = pot_page(pot, found, desk)
         frame = frame_of(desk, path, title=view.title)
         yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
+    yield Page(
+        path=SHELF,
+        template="shelf.html",
+        values={"frame": frame_of(desk, SHELF, title=t("shelf.title")), "shelf": shelf_view(ordered, desk)},
+    )
     yield Page(
         path=TECHNIQUES,
         template="techniques.html",

@@ -152,17 +152,7 @@ class Details:
             closest=matcher.closest(paint),
             closest_owned=matcher.closest_owned(paint),
             twin=pot_view(twin, desk, page) if twin is not None else None,
-            cautions=tuple(
-                CautionView(
-                    code=statement.code,
-                    subject=desk.language.t("care.label"),
-                    text=statement.text,
-                    source=statement.source,
-                    paints=(),
-                )
-                for entry in paint.hazards
-                for statement in read_entry(entry.text)
-            ),
+            cautions=_label(paint, desk),
         )
 
     @classmethod
@@ -208,3 +198,17 @@ def _paint_facts(paint: Paint, desk: Desk) -> tuple[Fact, ...]:
         ("pot.also", ", ".join(paint.aliases)),
     ]
     return tuple(Fact(label=label, text=text) for label, text in facts if text)
+
+
+def _label(paint: Paint, desk: Desk) -> tuple[CautionView, ...]:
+    said = [statement for entry in paint.hazards for statement in read_entry(entry.text)]
+    if not said:
+        return ()
+    return (
+        CautionView(
+            subject=desk.language.t("care.label"),
+            statements=tuple((statement.code, statement.text) for statement in said),
+            source=said[0].source,
+            paints=(),
+        ),
+    )

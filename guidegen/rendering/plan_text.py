@@ -12,6 +12,7 @@ from guidegen.computing.mending import Mending
 from guidegen.computing.project import Project
 from guidegen.computing.shopping import to_buy, total
 from guidegen.model.plan import Plan
+from guidegen.rendering.unit_names import unit_names
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = (
@@ -30,13 +31,13 @@ MONTHS = (
 )
 
 
-def plan_text(project: Project, titles: Mapping[str, str], currency: str) -> str:
-    """The whole answer of `guidegen plan`. `titles` has the guides' titles by slug."""
-    plan, worked = project.plan, project.evenings
+def plan_text(project: Project, currency: str) -> str:
+    """The whole answer of `guidegen plan`."""
+    plan, worked, names = project.plan, project.evenings, unit_names(project.units)
     parts = [
         plan.title,
-        *_sittings(worked.sittings, titles),
-        "\n".join((*_verdict(plan, worked, titles), *_mending(project.mending, titles))),
+        *_sittings(worked.sittings, names),
+        "\n".join((*_verdict(plan, worked, names), *_mending(project.mending, names))),
         "\n".join(_shopping(project.needs, currency)),
     ]
     return "\n\n".join(part for part in parts if part) + "\n"
@@ -59,12 +60,9 @@ def _minutes(ms: float) -> str:
     return print_duration(round(ms / MINUTE) * MINUTE)
 
 
-def _sittings(sittings: Iterable[Sitting], titles: Mapping[str, str]) -> Iterator[str]:
+def _sittings(sittings: Iterable[Sitting], names: Mapping[int, str]) -> Iterator[str]:
     for sitting in sittings:
-        rows = [
-            (f"{job.start:%H:%M}", _what(job), _figures(job), titles.get(job.guide, job.guide))
-            for job in sitting.jobs
-        ]
+        rows = [(f"{job.start:%H:%M}", _what(job), _figures(job), names[job.unit]) for job in sitting.jobs]
         widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
         lines = [
             "   ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows
@@ -83,15 +81,15 @@ def _figures(job: Job) -> str:
     return f"figure {first}" if first == last else f"figures {first} to {last}"
 
 
-def _verdict(plan: Plan, worked: Evenings, titles: Mapping[str, str]) -> Iterator[str]:
+def _verdict(plan: Plan, worked: Evenings, names: Mapping[int, str]) -> Iterator[str]:
     # Batches of a unit that stay at the same step are one thing to say.
-    for guide, n, title, airborne in dict.fromkeys((s.guide, s.n, s.title, s.airborne) for s in worked.stuck):
+    for unit, n, title, airborne in dict.fromkeys((s.unit, s.n, s.title, s.airborne) for s in worked.stuck):
         room = (
             "No spraying hours in a sitting still to come have"
             if airborne
             else "No sitting still to come has"
         )
-        yield f"Never finished: {titles.get(guide, guide)} stays at step {n}, “{title}”."
+        yield f"Never finished: {names[unit]} stays at step {n}, “{title}”."
         yield f"{room} room for it."
     if worked.finish is None:
         if not worked.stuck:
@@ -111,18 +109,16 @@ def _verdict(plan: Plan, worked: Evenings, titles: Mapping[str, str]) -> Iterato
     yield f"{_minutes(worked.hands_on)} of painting in {_many(len(worked.sittings), 'sitting')}."
 
 
-def _mending(mended: Mending | None, titles: Mapping[str, str]) -> Iterator[str]:
+def _mending(mended: Mending | None, names: Mapping[int, str]) -> Iterator[str]:
     if mended is None:
         return
     lines = []
     for fewer in mended.figures:
-        guide = titles.get(fewer.guide, fewer.guide)
+        unit = names[fewer.unit]
         lines.append(
-            f"paint {fewer.figures} of {guide} instead of {fewer.of}"
-            if fewer.figures
-            else f"leave out {guide}"
+            f"paint {fewer.figures} of {unit} instead of {fewer.of}" if fewer.figures else f"leave out {unit}"
         )
-    lines += [f"stop {titles.get(row.guide, row.guide)} at “{row.stop}”" for row in mended.stops]
+    lines += [f"stop {names[row.unit]} at “{row.stop}”" for row in mended.stops]
     if mended.sittings is not None:
         start, end = (f"{minute // 60 % 24:02}:{minute % 60:02}" for minute in mended.sittings.hours)
         dates = [on(date) for date in mended.sittings.dates]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -130,10 +130,8 @@ def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
             )
             if text
         ),
-        cautions=tuple(
-            caution_view(caution)
-            for caution in bench.worked.cautions
-            if caution.steps and caution.steps[0] == row.n
+        cautions=caution_views(
+            caution for caution in bench.worked.cautions if caution.steps and caution.steps[0] == row.n
         ),
         films=_films(row, bench) if row.technique.role is Role.FILM else (),
         photos=tuple(
@@ -251,15 +249,24 @@ def substitutes(instead: Sequence[Instead], desk: Desk, page: str) -> tuple[Subs
     return tuple(views)
 
 
-def caution_view(caution: Caution) -> CautionView:
-    """A caution as pages show it."""
-    return CautionView(
-        code=caution.code or "",
-        subject=caution.subject,
-        text=caution.text,
-        source=caution.source,
-        paints=caution.paints,
-    )
+def caution_views(cautions: Iterable[Caution]) -> tuple[CautionView, ...]:
+    """Cautions as pages show them: what the labels of the same pots say stands together."""
+    views: dict[object, CautionView] = {}
+    for caution in cautions:
+        if caution.code is None:
+            views[caution] = CautionView(
+                subject=caution.subject, statements=(("", caution.text),), source=caution.source, paints=()
+            )
+            continue
+        key = caution.paints
+        said = views[key].statements if key in views else ()
+        views[key] = CautionView(
+            subject=caution.subject,
+            statements=(*said, (caution.code, caution.text)),
+            source=caution.source,
+            paints=caution.paints,
+        )
+    return tuple(views.values())
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
+from guidegen.computing.materials import PaintNeed
 from guidegen.computing.scheme import Blend
 from guidegen.computing.worked import Worked
 from guidegen.model.guide import Guide
@@ -26,7 +27,7 @@ class StepPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
-    """One guide in short. Times in ms for its own number of figures; `pots` by full name, `techniques` by name."""
+    """One guide in short. Times and needs for its own number of figures, in ms; `pots` by full name, `techniques` by name."""
 
     slug: str
     title: str
@@ -41,6 +42,7 @@ class Summary:
     strip: tuple[Chip, ...]
     pots: tuple[tuple[str, tuple[StepPlace, ...]], ...]
     techniques: tuple[str, ...]
+    needs: tuple[PaintNeed, ...]
 
 
 def summary_of(worked: Worked, chips: Chips) -> Summary:
@@ -68,6 +70,7 @@ def summary_of(worked: Worked, chips: Chips) -> Summary:
         strip=strip_of(worked, chips),
         pots=tuple((name, tuple(places[n] for n in numbers)) for name, numbers in uses.items()),
         techniques=tuple(dict.fromkeys(row.technique.name for row in steps if row.step.technique)),
+        needs=worked.needs,
     )
 
 

@@ -14,6 +14,7 @@ NOT_FOUND = "404.html"
 PAINTS = "paints/index.html"
 TECHNIQUES = "techniques.html"
 CAUTIONS = "cautions.html"
+SHELF = "shelf.html"
 
 # Addresses under paints/ that no paint may take.
 _TAKEN = frozenset({"index"})

@@ -1,12 +1,12 @@
 /* A guide for the reader's number of figures: times, amounts and the wet line as the site built them. */
 (function () {
   "use strict";
-  const one = (selector, root = document) => root.querySelector(selector), all = selector => [...document.querySelectorAll(selector)];
-  const tell = (selector, root, text) => { one(selector, root).textContent = text; };
+  const one = (css, root = document) => root.querySelector(css), all = (css, root = document) => [...root.querySelectorAll(css)];
+  const tell = (css, root, text) => { one(css, root).textContent = text; };
   const block = one("#clock-data");
   if (!block) return;
-  const data = JSON.parse(block.textContent), {words, colours, stops} = data, clock = window.guidegenClock, MIN = 60000;
-  const rules = new Intl.PluralRules(document.documentElement.lang), max = Math.max, floor = Math.floor;
+  const data = JSON.parse(block.textContent), {words, colours, stops, passes} = data, clock = window.guidegenClock, MIN = 60000;
+  const rules = new Intl.PluralRules(document.documentElement.lang), {max, min, floor} = Math;
 
   // Phrases and numbers as guidegen/rendering/language.py writes them.
   const number = (value, places = 0) => {
@@ -15,14 +15,15 @@
   };
   const t = (key, values = {}) => (words[key][rules.select(values.n)] || words[key].other || words[key])
     .replace(/\{(\w+)\}/g, (_, name) => typeof values[name] === "number" ? number(values[name]) : values[name]);
+  const SIZE = {d: 1440 * MIN, h: 60 * MIN, min: MIN, s: 1000};
   const duration = ms => {
-    const units = ms < 10 * MIN ? [["min", MIN], ["s", 1000]] : ms < 2880 * MIN ? [["h", 60 * MIN], ["min", MIN]] : [["d", 1440 * MIN], ["h", 60 * MIN]];
-    let rest = floor(ms / units[1][1] + .5) * units[1][1];
-    return units.map(([unit, size]) => {
-      const n = floor(rest / size);
-      rest -= n * size;
+    const units = ms < 10 * MIN ? ["min", "s"] : ms < 2 * SIZE.d ? ["h", "min"] : ["d", "h"], finest = SIZE[units[1]];
+    let rest = floor(ms / finest + .5) * finest;
+    return units.map(unit => {
+      const n = floor(rest / SIZE[unit]);
+      rest -= n * SIZE[unit];
       return n ? t("unit." + unit, {n}) : "";
-    }).filter(Boolean).join(" ") || t("unit.min", {n: 0});
+    }).join(" ").trim() || t("unit.min", {n: 0});
   };
   const onClock = ms => {
     const minutes = floor(ms / MIN + .5);
@@ -31,9 +32,9 @@
   const twoFigures = value => number(+value.toPrecision(2), max(0, 1 - floor(Math.log10(value))));
 
   // The wet line, as guidegen/rendering/wet_line.py draws it.
-  const RIBBON = 14, LANE = 4, WIDTH = 35;
+  const RIBBON = 14, WIDTH = 35;
   const tenth = value => floor(value * 10 + .5) / 10;
-  const box = (x, y, width, height) => `M${x} ${y}h${width}v${height}h-${width}z`;
+  const box = (x, y, w, h) => `M${x} ${y}h${w}v${h}h-${w}z`;
   const left = tail => 17 + tail.lane * 7;
   const path = (colour, d, more = "") => `<path ${colour ? `fill="${colour}"` : 'class="bare"'}${more} d="${d}"/>`;
   const painted = (zone, top) => !zone.painted ? `<path class="gap" d="M7 ${top}v${zone.height}"/>`
@@ -45,12 +46,12 @@
     const [a, b] = [tail.start, tail.end].map(ms => tenth(top + (ms - zone.start) * zone.height / (zone.end - zone.start)));
     const y = max(a, top), id = `${name}-${tail.lane}-${tail.start}`, tone = tail.colour ? `stop-color="${tail.colour}"` : "";
     return `<linearGradient id="${id}" gradientUnits="userSpaceOnUse" x2="0" y1="${a}" y2="${b}"><stop ${tone}/><stop class="gone" offset="1" ${tone}/></linearGradient>`
-      + path(`url(#${id})`, box(left(tail), y, LANE, tenth(Math.min(b, top + zone.height) - y)));
+      + path(`url(#${id})`, box(left(tail), y, 4, tenth(min(b, top + zone.height) - y)));
   }).join("");
   const run = (at, tails) => `<svg class="run" viewBox="0 0 ${WIDTH} 1" preserveAspectRatio="none"><path class="line" d="M7 0v1"/>`
     + tails.filter(tail => tail.start <= at && at < tail.end).map(tail => {
-      const strength = floor(80 * (tail.end - at) / (tail.end - tail.start) + .5) / 100;
-      return path(tail.colour, box(left(tail), 0, LANE, 1), ` fill-opacity="${strength}"`);
+      const faint = floor(80 * (tail.end - at) / (tail.end - tail.start) + .5) / 100;
+      return path(tail.colour, box(left(tail), 0, 4, 1), ` fill-opacity="${faint}"`);
     }).join("") + "</svg>";
   const row = (name, zones, tails) => {
     let top = 0;
@@ -67,7 +68,7 @@
     return t("wait.for", {length: duration(first.waited), step: data.titles[wet.n]});
   };
 
-  function draw(bars) {
+  function draw(bars, handsOn) {
     const hands = {}, free = [0, 0, 0], tails = [], ends = {0: 0};
     for (const bar of bars) {
       hands[bar.n] = (hands[bar.n] || 0) + bar.handsOn;
@@ -76,8 +77,7 @@
       free[lane] = bar.dryUntil;
       tails.push({start: bar.end, end: bar.dryUntil, lane, colour: colours[bar.n][0]});
     }
-    const each = Object.values(hands), sum = each.reduce((a, b) => a + b, 0);
-    const scale = sum ? Math.min(4, 1800 * MIN / sum, 360 * MIN / max(...each)) : 4;
+    const scale = min(4, 1800 * MIN / handsOn, 360 * MIN / max(0, ...Object.values(hands)));
     all(".step").forEach(step => {
       const n = +step.dataset.n, coats = bars.filter(bar => bar.n === n), first = coats[0], begun = first.start + first.waited;
       const end = ends[n] = coats[coats.length - 1].end, dry = max(...coats.map(bar => bar.dryUntil));
@@ -87,7 +87,8 @@
         return bar.waited && bar !== first ? [{start: bar.start, end: start, height: 12}, zone] : [zone];
       });
       put(step, row("s" + n, zones, tails) + run(end, tails));
-      if (step.previousElementSibling.matches(".care")) put(step.previousElementSibling, run(begun, tails));
+      const care = step.previousElementSibling;
+      if (care.matches(".care")) put(care, run(begun, tails));
       const wait = one(`[data-wait="${n}"]`);
       wait.hidden = !first.waited;
       put(wait, first.waited ? row("p" + n, [{start: first.start, end: begun, height: 30}], tails) + run(begun, tails) : "");
@@ -113,43 +114,43 @@
   }
 
   function show(n) {
-    const figures = t("figures.n", {n}), sums = {whole: clock.times(data.passes, n)};
-    stops.forEach((after, at) => { sums["stop" + at] = clock.times(data.passes.filter(pass => pass.n <= after), n); });
+    const figures = t("figures.n", {n}), sums = {whole: clock.times(passes, n)};
+    stops.forEach((after, at) => { sums["stop" + at] = clock.times(passes.filter(pass => pass.n <= after), n); });
     all("[data-show]").forEach(place => {
-      const [which, what] = place.dataset.show.split("."), ms = sums[which][what];
-      if (place.matches("time")) place.dateTime = `PT${ms / 1000}S`;
-      place.textContent = place.matches("time") ? duration(ms) : onClock(ms);
+      const [which, what] = place.dataset.show.split("."), ms = sums[which][what], long = place.matches("time");
+      if (long) place.dateTime = `PT${ms / 1000}S`;
+      place.textContent = long ? duration(ms) : onClock(ms);
     });
     all("[data-say]").forEach(place => { place.textContent = t(place.dataset.say, {n, figures, clock: onClock(sums.whole.total)}); });
     amounts(n);
-    draw(clock.timeline(data.passes, n));
+    draw(clock.timeline(passes, n), sums.whole.handsOn);
     return t("figures.status", {figures, hands: duration(sums.whole.handsOn), clock: duration(sums.whole.total)});
   }
 
   const form = one(".stepper"), field = one("input", form);
   let shown = data.figures;
   const ask = wanted => {
-    const n = field.value = Math.min(500, max(1, floor(wanted) || data.figures));
+    const n = field.value = min(500, max(1, floor(wanted) || data.figures));
     if (n !== shown) form.nextElementSibling.textContent = show(shown = n);
   };
-  form.addEventListener("submit", event => { event.preventDefault(); ask(+field.value); });
-  field.addEventListener("change", () => ask(+field.value));
-  all(".stepper button").forEach(button => button.addEventListener("click", () => ask(shown + +button.dataset.by)));
+  form.onsubmit = event => { event.preventDefault(); ask(+field.value); };
+  field.onchange = () => ask(+field.value);
+  all("button", form).forEach(button => { button.onclick = () => ask(shown + +button.dataset.by); });
   form.hidden = false;
   all(".batch").forEach(place => { place.classList.add("on-paper"); });
 
   all(".weather").forEach(place => {
-    const fields = [...place.querySelectorAll("input")];
+    const fields = all("input", place);
     place.hidden = false;
-    place.addEventListener("input", () => {
+    place.oninput = () => {
       const given = fields.map(each => each.valueAsNumber);
       if (given.some(isNaN)) return;
       const found = window.guidegenSpraying.verdict(...given), {dewPoint: dew, margin} = found;
       tell("output", place, [words["spray." + found.verdict], ...found.reasons,
         dew === null ? "" : t("spray.dew", {dew: number(dew, 1), margin: number(margin, 1)})].join(" "));
-    });
+    };
   });
 
   // On paper, what is folded away on the screen is open.
-  addEventListener("beforeprint", () => all("details").forEach(each => { each.open = true; }));
+  window.onbeforeprint = () => all("details").forEach(each => { each.open = true; });
 })();

@@ -10,20 +10,24 @@ import pytest
 from icalendar import Calendar, Component
 from planned import guide_of, plan_of, step, unit, worked
 
+from guidegen.computing.project import project_of
+from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.calendar import calendar
 from guidegen.rendering.timezones import describe_zone
 
-WATCH = guide_of("ferry-watch", step("Prime, thinly", 5, 2, 30), step("Coats", 0, 3, 10, coats=2))
-TITLES = {"ferry-watch": "Ferry watch in wet oilskins; ten of them, with a title as long as the jetty"}
+TITLE = "Ferry watch in wet oilskins; ten of them, with a title as long as the jetty"
+WATCH = replace(
+    guide_of("ferry-watch", step("Prime, thinly", 5, 2, 30), step("Coats", 0, 3, 10, coats=2)), title=TITLE
+)
 DELTA = Site(timezone="Europe/Amsterdam", url="https://ferry.example/club")
 # From the last Saturday of winter time to the Sunday night on which it ends, in October as well.
 PLAN = plan_of(unit(WATCH, 12), start=dt.date(2026, 3, 28), week={5: ((1380, 1500),), 6: ((600, 660),)})
 
 
 def written(plan: Plan = PLAN, site: Site = DELTA) -> bytes:
-    return calendar(plan, worked(plan, WATCH), site, TITLES)
+    return calendar(project_of(plan, [WATCH], Palette()), site)
 
 
 def read(data: bytes) -> Component:
@@ -50,9 +54,9 @@ def test_every_sitting_is_an_event_in_the_sites_zone():
 def test_the_description_is_the_to_do_list():
     (event, *_) = read(written()).walk("VEVENT")
     assert event["description"].splitlines() == [
-        f"23:00 to 23:29: Prime, thinly, figures 1 to 12 ({TITLES['ferry-watch']})",
-        f"23:37 to 00:13: Coats, coat 1, figures 1 to 12 ({TITLES['ferry-watch']})",
-        f"00:13 to 00:49: Coats, coat 2, figures 1 to 12 ({TITLES['ferry-watch']})",
+        f"23:00 to 23:29: Prime, thinly, figures 1 to 12 ({TITLE})",
+        f"23:37 to 00:13: Coats, coat 1, figures 1 to 12 ({TITLE})",
+        f"00:13 to 00:49: Coats, coat 2, figures 1 to 12 ({TITLE})",
     ]
 
 

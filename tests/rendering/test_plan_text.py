@@ -21,7 +21,6 @@ WATCH = guide_of(
     stop("Fit to stand on the jetty"),
     step("Eyes", 0, 5, 0),
 )
-TITLES = {"ferry-watch": "Ferry watch", "patience": "The Patience"}
 
 
 def need(name: str, ml: float | None, buy: int, price: float | None, owned: int = 0) -> PaintNeed:
@@ -48,7 +47,7 @@ def project(plan: Plan, *guides: Guide, needs: list[PaintNeed] | None = None) ->
 
 
 def words(plan: Plan, *guides: Guide, needs: list[PaintNeed] | None = None) -> str:
-    return plan_text(project(plan, *guides, needs=needs), TITLES, "EUR")
+    return plan_text(project(plan, *guides, needs=needs), "EUR")
 
 
 def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
@@ -60,17 +59,17 @@ def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
         "Regatta\n"
         "\n"
         "Mon 6 April 2026, 20:00 to 21:00\n"
-        "  20:00   Coats, coat 1 of 2   figures 1 to 5   Ferry watch\n"
+        "  20:00   Coats, coat 1 of 2   figures 1 to 5   ferry-watch\n"
         "  20:55   brush down, 55 min of painting\n"
         "\n"
         "Wed 8 April 2026, 20:00 to 21:00\n"
-        "  20:00   Coats, coat 1 of 2   figure 6         Ferry watch\n"
-        "  20:15   Coats, coat 2 of 2   figures 1 to 4   Ferry watch\n"
+        "  20:00   Coats, coat 1 of 2   figure 6         ferry-watch\n"
+        "  20:15   Coats, coat 2 of 2   figures 1 to 4   ferry-watch\n"
         "  20:55   brush down, 55 min of painting\n"
         "\n"
         "Mon 13 April 2026, 20:00 to 21:00\n"
-        "  20:00   Coats, coat 2 of 2   figures 5 to 6   Ferry watch\n"
-        "  20:20   Eyes                 figures 1 to 6   Ferry watch\n"
+        "  20:00   Coats, coat 2 of 2   figures 5 to 6   ferry-watch\n"
+        "  20:20   Eyes                 figures 1 to 6   ferry-watch\n"
         "  20:50   brush down, 50 min of painting\n"
         "\n"
         "Too late. The last figure is dry on Mon 13 April 2026 at 20:50, 3 days after the deadline of "
@@ -78,7 +77,7 @@ def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
         "50 min of painting falls after it. Done and dry by then: 0 of 6 figures.\n"
         "2 h 40 min of painting in 3 sittings.\n"
         "Each of these would mend it:\n"
-        "  - paint 4 of Ferry watch instead of 6\n"
+        "  - paint 4 of ferry-watch instead of 6\n"
         "  - sit down 1 more time from 20:00 to 21:00, for instance on Tue 7 April 2026\n"
         "\n"
         "To buy\n"
@@ -111,8 +110,14 @@ def test_drying_alone_can_be_late():
 def test_what_never_fits_is_said_once_for_all_batches():
     sprayed = guide_of("patience", step("Seal", 5, 10, 0, technique="spray varnish"))
     found = words(plan_of(unit(sprayed, 4, batch=1), spraying={}), sprayed)
-    assert found.count("Never finished: The Patience stays at step 1, “Seal”.\n") == 1
+    assert found.count("Never finished: patience stays at step 1, “Seal”.\n") == 1
     assert "No spraying hours in a sitting still to come have room for it.\n" in found
+
+
+def test_units_of_one_guide_are_told_apart():
+    found = words(plan_of(unit(WATCH, 1), unit(WATCH, 1)), WATCH)
+    assert "figure 1   ferry-watch (unit 1)\n" in found
+    assert "figure 1   ferry-watch (unit 2)\n" in found
 
 
 def test_nothing_to_paint_and_nothing_to_buy_are_said():

@@ -6,7 +6,20 @@ import datetime as dt
 from dataclasses import dataclass, replace
 
 from guidegen.base.source import Span
-from guidegen.model.guide import Body, Dry, Guide, Instead, Made, PaintChoice, PaintUse, Passage, Scale, Step, Stop, Thin
+from guidegen.model.guide import (
+    Body,
+    Dry,
+    Guide,
+    Instead,
+    Made,
+    PaintChoice,
+    PaintUse,
+    Passage,
+    Scale,
+    Step,
+    Stop,
+    Thin,
+)
 from guidegen.model.names import Item, Name, Part, Photo
 from guidegen.model.paint import Kind, Mix, Paint, Palette, Range
 from guidegen.model.site import Archive, Site

@@ -1,0 +1,108 @@
+"""What travels with a guide besides its page: materials, a palette, a list for under a video, chapters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from guidegen.base.units import HOUR, MINUTE, SECOND
+from guidegen.computing.materials import amount_words
+from guidegen.computing.palette_gpl import write_gpl
+from guidegen.computing.shopping import materials_csv
+from guidegen.computing.worked import Worked
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.guide_json import guide_json
+
+# The length of a film is not known here; the last chapter is given this much, and players cut it at the film's end.
+LAST_CHAPTER = HOUR
+
+
+def exports_of(worked: Worked, desk: Desk) -> dict[str, bytes]:
+    """Each file by its name in the guide's folder; chapters only where a step says when it is in the film."""
+    texts = {
+        "guide.json": guide_json(worked, desk.workshop.palette).decode(),
+        "materials.csv": materials_csv(worked.needs, worked.materials, worked.tools, desk.site.currency),
+        "palette.gpl": write_gpl(worked.guide.title, _colours(worked, desk)),
+        "paints.txt": paints_text(worked, desk),
+    }
+    chapters = chapters_vtt(worked)
+    if chapters:
+        texts["chapters.vtt"] = chapters
+    return {name: text.encode() for name, text in texts.items()}
+
+
+def _colours(worked: Worked, desk: Desk) -> Iterator[tuple[str, str]]:
+    """Every paint that has a colour, by its full name, then the mixtures."""
+    for need in worked.needs:
+        if need.paint.colour:
+            yield need.paint.full_name, need.paint.colour
+    for use in worked.blends:
+        colour = desk.chips.of(use.blend).fill
+        if colour:
+            yield _blend_name(use.mix.name if use.mix else "", worked, use.steps[0]), colour
+
+
+def _blend_name(name: str, worked: Worked, step: int) -> str:
+    return name or worked.scheme.steps[step - 1].step.title
+
+
+def paints_text(worked: Worked, desk: Desk) -> str:
+    """A plain list of paints, then chapters, as it can stand under a film."""
+    t = desk.language.t
+    lines = [worked.guide.title, "", t("paints.title")]
+    for need in worked.needs:
+        amount = amount_words(need)
+        lines.append(f"- {need.paint.full_name}" + (f" ({amount})" if amount else ""))
+    for use in worked.blends:
+        parts = ", ".join(f"{part.pot.name} {part.amount:g}" for part in use.blend.parts)
+        if use.mix is None:
+            lines.append(f"- {_blend_name('', worked, use.steps[0])}: {parts}")
+    chapters = chapters_of(worked)
+    if chapters:
+        lines += ["", t("export.chapters")]
+        # Film sites take a list for chapters only where it begins at nought (common practice, no source).
+        if min(chapters) > 0:
+            lines.append(f"{clock(0)} {t('export.opening')}")
+        lines += [f"{clock(at)} {title}" for at, title in chapters.items()]
+    return "\n".join(lines) + "\n"
+
+
+def chapters_of(worked: Worked) -> Mapping[int, str]:
+    """The steps that say when they are in the film, by that time in ms, in its order; the first of a moment counts."""
+    found: dict[int, str] = {}
+    for row in worked.scheme.steps:
+        if row.step.at is not None:
+            found.setdefault(row.step.at, row.step.title)
+    return dict(sorted(found.items()))
+
+
+def clock(milliseconds: int) -> str:
+    """`4:05`, with hours where there are any."""
+    minutes, seconds = divmod(milliseconds // SECOND, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
+
+
+def chapters_vtt(worked: Worked) -> str:
+    """WebVTT chapters (W3C, WebVTT: The Web Video Text Tracks Format), empty where no step is in the film."""
+    chapters = list(chapters_of(worked).items())
+    if not chapters:
+        return ""
+    ends = [at for at, _ in chapters[1:]] + [chapters[-1][0] + LAST_CHAPTER]
+    cues = [
+        f"{number}\n{_cue_time(at)} --> {_cue_time(end)}\n{_cue_text(title)}\n"
+        for number, ((at, title), end) in enumerate(zip(chapters, ends, strict=True), 1)
+    ]
+    return "WEBVTT\n\n" + "\n".join(cues)
+
+
+def _cue_time(milliseconds: int) -> str:
+    hours, rest = divmod(milliseconds, HOUR)
+    minutes, rest = divmod(rest, MINUTE)
+    seconds, rest = divmod(rest, SECOND)
+    return f"{hours:02d}:{minutes:02d}:{seconds:02d}.{rest:03d}"
+
+
+def _cue_text(title: str) -> str:
+    """A title as cue text: `&`, `<` and `>` escaped, which also keeps `-->` out of it."""
+    words = " ".join(title.split())
+    return words.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")

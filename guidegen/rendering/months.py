@@ -1,0 +1,48 @@
+"""A plan's months as calendars: sittings with work and without, the deadline, the day on which all is dry."""
+
+from __future__ import annotations
+
+import datetime as dt
+from calendar import Calendar
+from collections.abc import Mapping
+
+from guidegen.computing.evenings import Evenings
+from guidegen.computing.sittings import slots_on
+from guidegen.model.plan import Plan
+from guidegen.rendering.guide_view import Link
+from guidegen.rendering.language import Language
+from guidegen.rendering.plan_view import DayView, MonthView
+from guidegen.rendering.plan_words import clock_of
+
+
+def month_views(
+    plan: Plan, worked: Evenings, places: Mapping[dt.datetime, str], language: Language
+) -> tuple[MonthView, ...]:
+    """Every month with a sitting, the deadline or the finish in it, in order. `places` lead to the sittings by their start."""
+    finish = None if worked.finish is None else worked.finish.date()
+    marked = {sitting.date for sitting in worked.sittings} | {day for day in (plan.deadline, finish) if day}
+    last = max(marked, default=plan.start)
+
+    def day_view(day: dt.date) -> DayView:
+        begun = [sitting.start for sitting in worked.sittings if sitting.date == day]
+        midnight = dt.datetime.combine(plan.start, dt.time())
+        hours = [midnight + dt.timedelta(milliseconds=slot.start) for slot in slots_on(plan, day)]
+        return DayView(
+            number=day.day,
+            iso=day.isoformat(),
+            painted=tuple(Link(text=clock_of(start), href=places[start]) for start in begun),
+            free=tuple(clock_of(start) for start in hours if start not in begun and day <= last),
+            deadline=day == plan.deadline,
+            finish=day == finish,
+        )
+
+    return tuple(
+        MonthView(
+            name=language.t("day.month", month=language.months[month - 1], year=str(year)),
+            weeks=tuple(
+                tuple(day_view(day) if day.month == month else None for day in week)
+                for week in Calendar().monthdatescalendar(year, month)
+            ),
+        )
+        for year, month in sorted({(day.year, day.month) for day in marked})
+    )

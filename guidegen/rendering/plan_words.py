@@ -1,0 +1,94 @@
+"""What a plan comes to, in a reader's words: the answer first, and what would mend it if it is late."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+
+from guidegen.base.units import HOUR
+from guidegen.computing.evenings import Evenings
+from guidegen.computing.mending import Mending
+from guidegen.computing.project import Project
+from guidegen.rendering.language import Language
+from guidegen.rendering.plan_view import Verdict
+
+
+def full_day(day: dt.date, language: Language) -> str:
+    """`Monday, 6 April 2026`."""
+    return language.t("day.full", weekday=language.t(f"weekday.{day.weekday()}"), date=language.on(day))
+
+
+def clock_of(moment: dt.datetime) -> str:
+    """`20:05`."""
+    return f"{moment:%H:%M}"
+
+
+def verdict_of(project: Project, names: Mapping[int, str], language: Language) -> Verdict:
+    """Whether it is done in time, when the last figure is dry, what is missing, and what would mend that."""
+    worked, mended = project.evenings, project.mending
+    return Verdict(
+        good=not worked.stuck and (worked.slack_days is None or worked.slack_days >= 0),
+        answer=_answer(worked, language),
+        says=tuple(_says(project, names, language)),
+        late=mended is not None,
+        mends=() if mended is None else tuple(_mends(mended, names, language)),
+    )
+
+
+def _answer(worked: Evenings, language: Language) -> str:
+    slack = worked.slack_days
+    if worked.stuck:
+        return language.t("plan.never")
+    if worked.finish is None:
+        return language.t("plan.nothing")
+    if slack is None:
+        return language.t("plan.done", day=full_day(worked.finish.date(), language))
+    if slack < 0:
+        return language.t("plan.late", n=-slack)
+    return language.t("plan.in-time", n=slack) if slack else language.t("plan.just-in-time")
+
+
+def _says(project: Project, names: Mapping[int, str], language: Language) -> Iterator[str]:
+    worked, deadline = project.evenings, project.plan.deadline
+    # Batches of a unit that stay at the same step are one thing to say.
+    for unit, n, title, airborne in dict.fromkeys((s.unit, s.n, s.title, s.airborne) for s in worked.stuck):
+        key = "plan.stuck-spraying" if airborne else "plan.stuck"
+        yield language.t(key, unit=names[unit], n=n, step=title)
+    if worked.finish is not None:
+        day, clock = full_day(worked.finish.date(), language), clock_of(worked.finish)
+        yield language.t("plan.dry-at", day=day, clock=clock)
+    if deadline is None or not (worked.stuck or (worked.slack_days or 0) < 0):
+        return
+    by = full_day(deadline, language)
+    if worked.short_hours:
+        yield language.t("plan.missing", length=missing(worked, language), day=by)
+    else:
+        yield language.t("plan.only-drying", day=by)
+    yield language.t("plan.ready", n=worked.figures, done=worked.ready)
+
+
+def missing(worked: Evenings, language: Language) -> str:
+    """The hands-on time that falls after the deadline."""
+    return language.duration(round(worked.short_hours * HOUR))
+
+
+def _mends(mended: Mending, names: Mapping[int, str], language: Language) -> Iterator[str]:
+    for fewer in mended.figures:
+        unit = names[fewer.unit]
+        if fewer.figures:
+            yield language.t("mend.fewer", n=fewer.figures, unit=unit, of=fewer.of)
+        else:
+            yield language.t("mend.leave-out", unit=unit)
+    for row in mended.stops:
+        yield language.t("mend.stop", unit=names[row.unit], stop=row.stop)
+    if mended.sittings is not None:
+        start, end = (f"{minute // 60 % 24:02}:{minute % 60:02}" for minute in mended.sittings.hours)
+        days = listed([full_day(date, language) for date in mended.sittings.dates], language)
+        yield language.t("mend.sittings", n=len(mended.sittings.dates), start=start, end=end, days=days)
+
+
+def listed(words: Sequence[str], language: Language) -> str:
+    """`one; two and three`: days have commas of their own."""
+    if len(words) < 2:
+        return "".join(words)
+    return language.t("list.and", first="; ".join(words[:-1]), last=words[-1])

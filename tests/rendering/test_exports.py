@@ -1,0 +1,113 @@
+"""What travels with a guide, read back by other readers."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from dataclasses import replace
+
+import pytest
+import town
+
+from guidegen.computing.palette_gpl import read_gpl
+from guidegen.computing.worked import Workshop, work_out
+from guidegen.rendering.desk import Assets, Desk
+from guidegen.rendering.exports import chapters_vtt, exports_of, paints_text
+
+MINUTE = 60_000
+TIME = re.compile(r"(\d{2,}):([0-5]\d):([0-5]\d)\.(\d{3})")
+
+
+def desk_of(archive):
+    workshop = Workshop.over(archive.palette)
+    return Desk.of(archive, workshop, Assets(style="a.css", script="a.js", icon="a.svg")), workshop
+
+
+@pytest.fixture
+def made():
+    archive = town.archive()
+    desk, workshop = desk_of(archive)
+    return work_out(archive.guide("ferry-watch"), workshop), desk
+
+
+def filmed(worked, **at):
+    """The same guide with its first steps at these moments of a film, and those titles."""
+    steps = list(worked.scheme.steps)
+    for index, (title, moment) in enumerate(at.items()):
+        step = replace(steps[index].step, title=title.replace("_", " "), at=moment)
+        steps[index] = replace(steps[index], step=step)
+    return replace(worked, scheme=replace(worked.scheme, steps=tuple(steps)))
+
+
+def test_the_table_is_read_by_another_reader(made):
+    worked, desk = made
+    rows = list(csv.DictReader(io.StringIO(exports_of(worked, desk)["materials.csv"].decode())))
+    assert [row["name"] for row in rows][: len(worked.needs)] == [need.paint.name for need in worked.needs]
+
+
+def test_the_palette_has_every_colour_once(made):
+    worked, desk = made
+    text = exports_of(worked, desk)["palette.gpl"].decode()
+    assert text.startswith("GIMP Palette\n")
+    read = read_gpl(text)
+    assert not read.problems
+    coloured = [need.paint.colour for need in worked.needs if need.paint.colour]
+    assert [row.colour for row in read.rows][: len(coloured)] == coloured
+
+
+def test_the_data_is_json(made):
+    worked, desk = made
+    assert json.loads(exports_of(worked, desk)["guide.json"])["title"] == worked.guide.title
+
+
+def test_no_chapters_without_a_film(made):
+    worked, desk = made
+    bare = replace(
+        worked,
+        scheme=replace(
+            worked.scheme,
+            steps=tuple(replace(row, step=replace(row.step, at=None)) for row in worked.scheme.steps),
+        ),
+    )
+    assert "chapters.vtt" not in exports_of(bare, desk)
+    assert "Chapters" not in paints_text(bare, desk)
+
+
+def test_paints_come_first_then_chapters_from_nought(made):
+    worked, desk = made
+    lines = paints_text(filmed(worked, Lay_out=65_000, Prime=3_725_000), desk).splitlines()
+    assert lines[0] == worked.guide.title
+    assert lines.index("Paints") < lines.index("Chapters")
+    after = lines[lines.index("Chapters") + 1 :]
+    assert after[0].startswith("0:00 ")
+    assert "1:05 Lay out" in after
+    assert "1:02:05 Prime" in after
+
+
+def test_chapters_are_in_the_films_order_and_whole(made):
+    worked, _ = made
+    text = chapters_vtt(filmed(worked, Later=90 * MINUTE, Sooner=MINUTE))
+    assert text.startswith("WEBVTT\n\n")
+    cues = text.split("\n\n")[1:]
+    starts = []
+    for cue in cues:
+        _, times, title = cue.strip().split("\n")
+        start, end = times.split(" --> ")
+        assert TIME.fullmatch(start)
+        assert TIME.fullmatch(end)
+        assert start < end
+        assert title
+        starts.append(start)
+    assert starts == sorted(starts)
+    assert "00:01:00.000" in starts
+
+
+def test_a_title_cannot_end_a_cue(made):
+    worked, _ = made
+    odd = "A --> B & <c>"
+    steps = (replace(worked.scheme.steps[0], step=replace(worked.scheme.steps[0].step, title=odd, at=0)),)
+    text = chapters_vtt(replace(worked, scheme=replace(worked.scheme, steps=steps)))
+    assert "A --&gt; B &amp; &lt;c&gt;" in text
+    assert text.count("-->") == 1
