@@ -54,7 +54,7 @@ def test_the_palette_has_every_colour_once(made):
     read = read_gpl(text)
     assert not read.problems
     coloured = [need.paint.colour for need in worked.needs if need.paint.colour]
-    assert [row.colour for row in read.rows][: len(coloured)] == coloured
+    assert [row.colour for row in read.paints][: len(coloured)] == coloured
 
 
 def test_the_data_is_json(made):

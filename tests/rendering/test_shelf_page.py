@@ -27,7 +27,7 @@ def shelf_with(owned, *, gone=()):
 def test_with_every_pot_at_home_all_can_be_painted():
     shelf = shelf_with(9)
     assert len(shelf.ready) == 2
-    assert not (shelf.one_short or shelf.short or shelf.wanted)
+    assert (shelf.one_short, shelf.short, shelf.wanted) == ((), (), ())
 
 
 def test_with_an_empty_shelf_what_completes_most_comes_first():
