@@ -5,16 +5,18 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic, has_errors, in_order, with_excerpts
+from guidegen.base.paths import slug
+from guidegen.base.suggest import folded
 from guidegen.checking.case import case_of
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_palette, check_plan
 from guidegen.computing.worked import Workshop
 from guidegen.model.site import Archive
-from guidegen.publishing import develop_photos, placeholder_for, site_artefacts
+from guidegen.publishing import develop_photos, placeholder_for, published, site_artefacts
 from guidegen.reading.archive import read_archive
 from guidegen.writing.cache import Cache, cache_folder
 from guidegen.writing.place import check_place
@@ -71,9 +73,11 @@ def check(content: Path) -> Checked:
     archive, found = read_archive(content)
     workshop = Workshop.over(archive.palette)
     found += check_palette(archive.palette)
-    addresses = frozenset(guide.slug for guide in archive.guides)
+    addresses = archive.addresses
     for guide in archive.guides:
-        found += check_guide(case_of(guide, workshop, addresses=addresses))
+        chart = archive.charts.get(guide.slug)
+        areas = frozenset(chart.areas) if chart is not None else None
+        found += check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
     guides = {guide.slug: guide for guide in archive.guides}
     for plan in archive.plans:
         case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
@@ -90,12 +94,21 @@ def check(content: Path) -> Checked:
 
 def _sound(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
     faulty = {diagnostic.span.file for diagnostic in diagnostics if has_errors([diagnostic])}
+    lists = {slug(PurePosixPath(file).stem) for file in faulty if file.startswith("shared/")}
     guides = tuple(
         guide
         for guide in archive.guides
-        if guide.file not in faulty and not {f"shared/{name}.yaml" for name in guide.inserts} & faulty
+        if guide.file not in faulty and lists.isdisjoint(guide.inserts)
     )
-    return replace(archive, guides=guides, plans=tuple(p for p in archive.plans if p.file not in faulty))
+    # Without one of its guides a plan would promise too much.
+    there = {folded(guide.slug) for guide in guides}
+    plans = tuple(
+        plan
+        for plan in archive.plans
+        if plan.file not in faulty and all(folded(unit.guide.text) in there for unit in plan.units)
+    )
+    shared = tuple(one for one in archive.shared if one.name not in lists)
+    return replace(archive, guides=guides, plans=plans, shared=shared)
 
 
 def build(order: Order) -> Built:
@@ -104,21 +117,21 @@ def build(order: Order) -> Built:
     cache_at = order.cache or cache_folder()
     check_place(order.out, content=order.content, cache=cache_at, home=_home())
     checked = check(order.content)
-    sound = checked.sound if order.drafts else _without_drafts(checked.sound)
     if _stopped(checked, order):
         return Built(diagnostics=checked.diagnostics, counts=None)
     with Cache.opened(cache_at, order.cache_bytes) as store:
-        photos = develop_photos(sound.guides, order.content, store, _stage(order, "photos"))
+        shown = published(checked.sound, drafts=order.drafts).guides
+        photos = develop_photos(shown, order.content, store, _stage(order, "photos"))
         diagnostics = in_order(
             (*checked.diagnostics, *with_excerpts(photos.diagnostics, checked.archive.sources))
         )
-        checked = replace(checked, diagnostics=diagnostics, sound=_sound(sound, diagnostics))
+        checked = replace(checked, diagnostics=diagnostics, sound=_sound(checked.sound, diagnostics))
         if _stopped(checked, order):
             return Built(diagnostics=diagnostics, counts=None)
         artefacts, pages = site_artefacts(
-            checked.sound, checked.workshop, photos, content=order.content, store=store
+            checked.sound, checked.workshop, photos, content=order.content, store=store, drafts=order.drafts
         )
-        published = publish(
+        put = publish(
             artefacts,
             order.out,
             placeholder=placeholder_for(checked.sound.site),
@@ -129,9 +142,9 @@ def build(order: Order) -> Built:
     counts = Counts(
         pages=pages,
         photos_encoded=photos.encoded,
-        written=published.written,
-        unchanged=published.unchanged,
-        removed=published.removed,
+        written=put.written,
+        unchanged=put.unchanged,
+        removed=put.removed,
         seconds=round(time.monotonic() - started, 3),
     )
     return Built(diagnostics=diagnostics, counts=counts)
@@ -146,10 +159,6 @@ def _home() -> Path | None:
         return Path.home()
     except RuntimeError:
         return None
-
-
-def _without_drafts(archive: Archive) -> Archive:
-    return replace(archive, guides=tuple(guide for guide in archive.guides if not guide.draft))
 
 
 def _stopped(checked: Checked, order: Order) -> bool:

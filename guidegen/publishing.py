@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen import __version__
@@ -19,6 +19,7 @@ from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import POLICY
 from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
+from guidegen.rendering.plan_pages import plan_pages, shared_pages
 from guidegen.rendering.strings import language_of
 from guidegen.rendering.urls import HOME, relative
 from guidegen.writing.release import Artefact
@@ -70,10 +71,16 @@ def develop_photos(
     return Photos(pictures=pictures, diagnostics=tuple(diagnostics), encoded=encoded)
 
 
+def published(archive: Archive, *, drafts: bool) -> Archive:
+    """The archive as it is shown: without drafts, unless they are asked for."""
+    return archive if drafts else replace(archive, guides=tuple(g for g in archive.guides if not g.draft))
+
+
 def site_artefacts(
-    archive: Archive, workshop: Workshop, photos: Photos, *, content: Path, store: Store
+    whole: Archive, workshop: Workshop, photos: Photos, *, content: Path, store: Store, drafts: bool = False
 ) -> tuple[list[Artefact], int]:
-    """Every file of the site, and how many of them are pages."""
+    """Every file of the site, and how many of them are pages. Plans count with drafts, shown or not."""
+    archive = published(whole, drafts=drafts)
     authors = content / "templates"
     templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
     assets, files = site_assets(templates, archive.site.tokens)
@@ -86,6 +93,8 @@ def site_artefacts(
         summaries.append(summary)
         made.extend(pages)
     made.extend(archive_pages(summaries, desk, templates))
+    made.extend(plan_pages(archive.plans, whole.guides, desk))
+    made.extend(shared_pages(archive.shared, archive.guides, summaries, desk))
     artefacts = [_artefact(page, templates, version) for page in made]
     artefacts += [Artefact(path=path, key=path, data=data) for path, data in files.items()]
     for picture in {picture.key: picture for picture in photos.pictures.values()}.values():

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
-from guidegen.checking.case import GuideCase, numbered, place
+from guidegen.checking.case import GuideCase, called, place, where
 from guidegen.computing.contrast import LEAST_HIGHLIGHT, Contrast, highlight_contrast, shade_contrast
 from guidegen.computing.scheme import Scheme, SchemeStep
 from guidegen.computing.states import area_states
@@ -41,33 +41,32 @@ def _worst(
 
 
 def _highlight(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
-    number = numbered(case, step.step)
     gain = round(contrast.gain, 1)
     if contrast.gain < 0:
         return Diagnostic(
             code="highlight-darker",
-            message=f"Step {number} highlights “{contrast.area}” with a paint {-gain:g} L* darker than what is there by then.",
+            message=f"{called(case, step.step)} highlights “{contrast.area}” with a paint {-gain:g} L* darker than what is there by then.",
             span=_paint(step),
             help="Use a lighter paint, or mix a light one into it.",
-            notes=(_lightnesses(contrast),),
+            notes=(_lightnesses(contrast), *where(case, step.step)),
         )
     return Diagnostic(
         code="highlight-too-close",
-        message=f"Step {number} highlights “{contrast.area}” only {gain:g} L* lighter than what is there by then.",
+        message=f"{called(case, step.step)} highlights “{contrast.area}” only {gain:g} L* lighter than what is there by then.",
         span=_paint(step),
         help=f"Use a lighter paint: {LEAST_HIGHLIGHT:g} L* is the least that shows.",
-        notes=(_lightnesses(contrast),),
+        notes=(_lightnesses(contrast), *where(case, step.step)),
     )
 
 
 def _shade(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
     return Diagnostic(
         code="shade-lighter",
-        message=f"Step {numbered(case, step.step)} washes “{contrast.area}” with a wash {round(contrast.gain, 1):g} L* "
+        message=f"{called(case, step.step)} washes “{contrast.area}” with a wash {round(contrast.gain, 1):g} L* "
         "lighter than what is there by then.",
         span=_paint(step),
         help="Use a darker wash, or call it a glaze if it is meant to tint.",
-        notes=(_lightnesses(contrast),),
+        notes=(_lightnesses(contrast), *where(case, step.step)),
     )
 
 

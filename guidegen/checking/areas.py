@@ -7,13 +7,25 @@ from collections.abc import Iterator
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
-from guidegen.checking.case import GuideCase, numbered, place, said
+from guidegen.checking.case import GuideCase, called, place, said
 from guidegen.computing.scheme import WHOLE, SchemeStep
 from guidegen.computing.techniques import Role
+from guidegen.model.guide import PaintUse
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind
 
 _UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
+
+
+def chart_has_areas(case: GuideCase) -> Iterator[Diagnostic]:
+    """chart-without-areas."""
+    if case.chart_areas is not None and not case.chart_areas:
+        yield Diagnostic(
+            code="chart-without-areas",
+            message="No shape of the figure chart says which area it is, so no step can colour it.",
+            span=Span.of_file(case.guide.chart or case.guide.file),
+            help='Give each shape its area, as in data-area="coat".',
+        )
 
 
 def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
@@ -22,9 +34,7 @@ def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
         return
     known = {folded(area): area for area in case.chart_areas}
     named: list[tuple[str, Name]] = [
-        (f"Step {numbered(case, step)}", area)
-        for step in case.guide.steps
-        for area in (*step.areas, *step.stray)
+        (called(case, step), area) for step in case.guide.steps for area in (*step.areas, *step.stray)
     ]
     named += [("leave", area) for area in case.guide.leave]
     told: set[str] = set()
@@ -53,7 +63,7 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
         for area in scheme.areas:
             if area != WHOLE:
                 named.setdefault(folded(area), area)
-        if _paints(step):
+        if _paints(step) or _is_unclear(step):
             if step.whole:
                 return
             painted |= {folded(area) for area in step.areas}
@@ -72,6 +82,14 @@ def _paints(step: SchemeStep) -> bool:
         return False
     kinds = {part.pot.kind for blend in step.brushed for part in blend.parts}
     return step.technique.name not in _UNDERCOATS and kinds != {Kind.PRIMER}
+
+
+def _is_unclear(step: SchemeStep) -> bool:
+    """Whether a step is meant to paint, but what with could not be found out, which has been told."""
+    choice = step.step.paint
+    if choice is None:
+        return True
+    return choice.use in {PaintUse.SIDE_BY_SIDE, PaintUse.MIXED} and not step.brushed
 
 
 def _where(case: GuideCase, key: str) -> Span:

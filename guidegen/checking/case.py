@@ -80,9 +80,24 @@ def _and(words: list[str]) -> str:
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
 
 
-def numbered(case: GuideCase, step: Step) -> int:
-    """A step's number among all steps of the guide, as an author counts them."""
-    return next(n for n, other in enumerate(case.guide.steps, 1) if other is step)
+def called(case: GuideCase, step: Step) -> str:
+    """What a sentence calls a step: by its number in the guide, an inserted one by its title and its list.
+
+    So a mistake in a shared list is told once, however many guides insert it.
+    """
+    if step.shared is not None:
+        return f"Step “{step.title}” of {step.shared}"
+    return f"Step {next(n for n, other in enumerate(case.guide.steps, 1) if other is step)}"
+
+
+def called_in_full(case: GuideCase, step: Step) -> str:
+    """The same with its title, ready to be followed by a verb."""
+    return called(case, step) if step.shared is not None else f"{called(case, step)}, “{step.title}”,"
+
+
+def where(case: GuideCase, step: Step) -> tuple[str, ...]:
+    """A note on which guide an inserted step is spoken of, where that makes a difference."""
+    return (f"That is so in “{case.guide.title}”.",) if step.shared is not None else ()
 
 
 def said(name: Name) -> str:

@@ -5,72 +5,41 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
-from guidegen.checking.case import GuideCase, numbered, said
+from guidegen.checking.case import GuideCase, called, called_in_full, said
 from guidegen.computing.scheme import Blend, BlendPart, find_pot, ingredients
 from guidegen.model.guide import Step
 from guidegen.model.names import Name
-from guidegen.model.paint import Ambiguous, Paint, Palette
+from guidegen.model.paint import Paint
+from guidegen.reading.palette_names import astray
 
 
-def names_of(step: Step) -> Iterator[Name]:
-    """Every name of a paint in a step: what it paints with, then the author's substitutes."""
+def names_of(step: Step) -> Iterator[tuple[str, Name]]:
+    """Every name of a paint in a step, and what the step does with it: its own paints, then the substitutes."""
     if step.paint is not None:
         for part in step.paint.parts:
-            yield part.name
+            yield "paints with", part.name
     for other in step.instead:
         for part in other.parts:
-            yield part.name
+            yield "names as a substitute", part.name
 
 
 def known_paints(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-paint and ambiguous-paint: each name has to lead to one pot."""
-    for number, step in enumerate(case.guide.steps, 1):
-        for name in names_of(step):
-            found = case.palette.find(name.text)
-            if found is None:
-                yield unknown_paint(
-                    name,
-                    case.palette,
-                    f"Step {number} paints with {said(name)}, which is not in the palette.",
-                )
-            elif isinstance(found, Ambiguous):
-                yield _ambiguous(number, name, found)
-
-
-def unknown_paint(name: Name, palette: Palette, message: str) -> Diagnostic:
-    """A name that no pot has, with the nearest that one has."""
-    near = palette.nearest(name.text)
-    if near is None:
-        return Diagnostic(
-            code="unknown-paint", message=message, span=name.span, help=f"Add {name.text} to the palette."
-        )
-    return Diagnostic(
-        code="unknown-paint",
-        message=message,
-        span=name.span,
-        help=f"Write {near.name}, or add {name.text} to the palette.",
-        related=(Related(span=near.span, message=f"has “{near.name}”."),),
-    )
-
-
-def _ambiguous(number: int, name: Name, found: Ambiguous) -> Diagnostic:
-    labels = [pot.full_name for pot in found.found]
-    return Diagnostic(
-        code="ambiguous-paint",
-        message=f"Step {number} paints with {said(name)}, which could be {' or '.join(labels)}.",
-        span=name.span,
-        help=f"Write the one you mean in full, for instance {labels[0]}.",
-        related=tuple(Related(span=pot.span, message=f"has “{pot.full_name}”.") for pot in found.found),
-    )
+    palette = case.palette
+    for step in case.guide.steps:
+        who = called(case, step)
+        for begin, name in names_of(step):
+            found = palette.find(name.text)
+            yield from astray(name, found, palette, f"{who} {begin}", whole=palette.whole)
 
 
 def paint_is_said(case: GuideCase) -> Iterator[Diagnostic]:
     """no-paint: only where the key is left out; what could not be read has been said already."""
-    for number, step in enumerate(case.guide.steps, 1):
+    for step in case.guide.steps:
         if step.paint is None and "paint" not in step.places:
             yield Diagnostic(
                 code="no-paint",
-                message=f"Step {number}, “{step.title}”, does not say what it paints with.",
+                message=f"{called_in_full(case, step)} does not say what it paints with.",
                 span=step.span,
                 help="Add paint: and a name, or paint: none where no paint is used.",
             )
@@ -100,7 +69,7 @@ def _discontinued(case: GuideCase, step: Step, name: Name, paint: Paint) -> Diag
     )
     return Diagnostic(
         code="discontinued-paint",
-        message=f"Step {numbered(case, step)} uses {used}, which is no longer sold.",
+        message=f"{called(case, step)} uses {used}, which is no longer sold.",
         span=name.span,
         help=f"Name {living[0].paint.full_name} as instead: it is the closest still sold."
         if living

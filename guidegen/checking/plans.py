@@ -75,6 +75,8 @@ def dates_in_order(case: PlanCase) -> Iterator[Diagnostic]:
 def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
     """no-sittings and step-longer-than-any-sitting."""
     plan = case.plan
+    if not plan.whole:
+        return
     longest = longest_window(plan, airborne=False)
     if longest == 0:
         yield Diagnostic(

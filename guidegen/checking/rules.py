@@ -31,6 +31,7 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     sense.known_techniques,
     sense.washes_dry,
     sense.sealed,
+    areas.chart_has_areas,
     areas.areas_of_chart,
     areas.areas_are_painted,
     advice.light_and_dark,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.suggest import folded, nearest
 from guidegen.base.units import MINUTE, print_duration
-from guidegen.checking.case import GuideCase, did_you_mean, numbered, place, said
+from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
 from guidegen.computing.scheme import Blend
 from guidegen.computing.techniques import KNOWN_WORDS, Role, is_known
 from guidegen.model.guide import Guide, Step, Stop
@@ -20,9 +20,9 @@ WASH_DRIES = 30 * MINUTE
 
 def known_choices(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-choice: `only` names what `choose` offers, and every variant has a step."""
-    for number, step in enumerate(case.guide.steps, 1):
+    for step in case.guide.steps:
         for name, option in step.only.items():
-            yield from wrong_choice(case.guide, name, option, f"Step {number}")
+            yield from wrong_choice(case.guide, name, option, called(case, step))
     if not case.guide.steps:
         return
     for scheme in case.schemes:
@@ -41,12 +41,14 @@ def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Di
     offered = {folded(key): options for key, options in guide.choose.items()}
     options = offered.get(folded(name))
     if options is None:
+        near = nearest(name, guide.choose)
         yield Diagnostic(
             code="unknown-choice",
             message=f"{who} asks for {name}: {option.text}, but the guide offers no choice of “{name}”.",
             span=option.span,
-            help=did_you_mean(name, tuple(guide.choose))
-            or f"Add choose: {{{name}: [{option.text}, …]}} to the guide, or take this out.",
+            help=f"Write {near}: {option.text}."
+            if near
+            else f"Add choose: {{{name}: [{option.text}, …]}} to the guide, or take this out.",
         )
     elif folded(option.text) not in map(folded, options):
         yield Diagnostic(
@@ -76,11 +78,11 @@ def unknown_guide(name: Name, addresses: frozenset[str]) -> Diagnostic:
 
 def times_are_said(case: GuideCase) -> Iterator[Diagnostic]:
     """step-without-time: neither `once` nor `each` is given."""
-    for number, step in enumerate(case.guide.steps, 1):
+    for step in case.guide.steps:
         if not step.once and not step.each and not {"once", "each"} & step.places.keys():
             yield Diagnostic(
                 code="step-without-time",
-                message=f"Step {number}, “{step.title}”, has no hands-on time.",
+                message=f"{called_in_full(case, step)} has no hands-on time.",
                 span=step.span,
                 help="Add each: with the time for one figure, or once: for the whole batch.",
             )
@@ -102,15 +104,15 @@ def stops_come_later(case: GuideCase) -> Iterator[Diagnostic]:
 
 def known_techniques(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-technique, with the nearest known one."""
-    for number, step in enumerate(case.guide.steps, 1):
+    for step in case.guide.steps:
         if not is_known(step.technique):
             near = nearest(step.technique, KNOWN_WORDS)
             yield Diagnostic(
                 code="unknown-technique",
-                message=f"Step {number}: “{step.technique}” is no technique that guidegen knows; "
-                "amounts and colours take a base coat's figures.",
+                message=f"{called(case, step)} has the technique “{step.technique}”, which guidegen does not know, "
+                "so it takes a base coat's figures.",
                 span=place(step, "technique"),
-                help=f"Write {near}." if near else "Nothing has to be done if these will do.",
+                help=f"Write {near}." if near else "Nothing has to be done if those will do.",
             )
 
 
@@ -121,7 +123,7 @@ def washes_dry(case: GuideCase) -> Iterator[Diagnostic]:
         if painted.technique.name in {"wash", "oil wash"} and painted.whole and step.dry.air < WASH_DRIES:
             yield Diagnostic(
                 code="wash-dried-short",
-                message=f"Step {numbered(case, step)}: a wash over everything has "
+                message=f"{called(case, step)} is a wash over everything and has "
                 f"{print_duration(step.dry.air)} to dry.",
                 span=place(step, "dry"),
                 help=f"Give it dry: 30 min or more; {painted.technique.dry:g} min is usual.",
@@ -152,7 +154,7 @@ def sealed(case: GuideCase) -> Iterator[Diagnostic]:
                 told.add(id(late.step))
                 yield Diagnostic(
                     code="unsealed",
-                    message=f"Step {numbered(case, late.step)}, “{late.step.title}”, paints over the last varnish "
+                    message=f"{called_in_full(case, late.step)} paints over the last varnish "
                     f"(“{steps[seals[-1]].step.title}”) and stays unprotected.",
                     span=late.step.span,
                     help="Move the varnish below it, or add another coat after it.",

@@ -83,7 +83,7 @@ def develop(originals: Iterable[Original], store: Store, *, cores: int | None = 
     # 12 megapixels on two cores took 1.9 times less than on one, and two processes were no faster. Threads
     # need no start-up, and a killed build leaves none behind.
     cores = cores or _cores()
-    room = _Darkroom(store)
+    room = _Darkroom(store, cores)
     waiting: deque[Future[Developed]] = deque()
     coming = iter(originals)
     with ThreadPoolExecutor(cores, thread_name_prefix="photo") as pool:
@@ -106,9 +106,9 @@ def _cores() -> int:
 class _Darkroom:
     """What the threads of one run share."""
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: Store, cores: int) -> None:
         self._store = store
-        self._budget = Budget()
+        self._budget = Budget(cores)
         self._one_large = threading.Lock()
         # One lock for every first byte of a digest: of two copies of a photo, the second finds the files of the first.
         self._alone = tuple(threading.Lock() for _ in range(256))

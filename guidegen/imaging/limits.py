@@ -6,9 +6,16 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-# The largest common phone sensors give 108 million pixels (12,000 × 9,000); a little room above that.
-# Pillow keeps four bytes a pixel, so one such picture takes 480 MB while it is decoded.
-MAX_PIXELS = 120_000_000
+# The largest common phone sensors give 108 million pixels (12,000 × 9,000), as JPEG, which can be decoded at a
+# fraction of its size: 90 MB of memory for such a photo, or 370 MB if it is progressive.
+MAX_PIXELS_JPEG = 120_000_000
+
+# All other kinds are decoded whole. WebP is the thirstiest with 16 bytes a pixel (1 GB here), HEIC and AVIF
+# take 8 to 10, PNG and TIFF 5 to 10. Phones save HEIC of up to 50 million pixels.
+MAX_PIXELS = 64_000_000
+
+# What may be decoded at a time for each core, so that ordinary photos of 12 million pixels keep all of them busy.
+PIXELS_PER_CORE = 16_000_000
 
 # A 40-megapixel TIFF of 16 bits a channel has 240 MB; what is larger is no photo for a page.
 MAX_BYTES = 256_000_000
@@ -29,14 +36,14 @@ MAX_PROFILE = 4_000_000
 
 
 class Budget:
-    """Shares out pixels among threads: together they never decode more than `limit` at a time.
+    """Shares out pixels among threads: together they never decode more than its limit at a time.
 
     A photo that needs more than the whole limit waits until it is alone.
     """
 
-    def __init__(self, limit: int = MAX_PIXELS) -> None:
-        """`limit` in pixels."""
-        self._limit = limit
+    def __init__(self, cores: int) -> None:
+        """The limit is one photo as large as may be, or an ordinary one for each core if that is more."""
+        self._limit = max(MAX_PIXELS, cores * PIXELS_PER_CORE)
         self._used = 0
         self._changed = threading.Condition()
 

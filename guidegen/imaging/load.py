@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import re
 import stat
 import warnings
@@ -14,7 +15,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.imaging import trouble
 from guidegen.imaging.kinds import Kind, Other, kind_of
-from guidegen.imaging.limits import MAX_BYTES, MAX_PIXELS, MAX_SCANS
+from guidegen.imaging.limits import MAX_BYTES, MAX_PIXELS, MAX_PIXELS_JPEG, MAX_SCANS
 from guidegen.imaging.pixels import declared_profile, orientation_of, plain, shrunk, turned, without_alpha
 from guidegen.imaging.trouble import Trouble
 
@@ -83,7 +84,7 @@ def open_photo(data: bytes, width: int | None = None) -> Opened | Trouble:
     try:
         return _open(kind, data, width)
     except Image.DecompressionBombError:
-        return trouble.too_many_pixels(MAX_PIXELS, None)
+        return trouble.too_many_pixels(_most_pixels(kind), None)
     except MemoryError:
         return trouble.NO_MEMORY
     except Exception:  # noqa: BLE001  broken files make the readers raise anything at all
@@ -102,7 +103,7 @@ def decode(opened: Opened, width: int | None = None) -> Loaded | Trouble:
     try:
         return _decode(opened, width)
     except Image.DecompressionBombError:
-        return trouble.too_many_pixels(MAX_PIXELS, None)
+        return trouble.too_many_pixels(_most_pixels(opened.kind), None)
     except MemoryError:
         return trouble.NO_MEMORY
     except Exception:  # noqa: BLE001  as above
@@ -125,17 +126,23 @@ def load_full(path: Path, name: str, span: Span) -> tuple[NDArray[np.uint8] | No
 def _hush_pillow() -> None:
     """Keep Pillow's remarks on odd files off the terminal; what matters comes back as a Trouble.
 
-    The filter is the process's own and stays: setting it aside again would race with other threads.
+    The filter and the level are the process's own and stay: to set them aside again would race with other
+    threads. Only libtiff writes straight to the standard error stream, for a broken compressed TIFF.
     """
     if not any(module == _PILLOW for _, _, _, module, _ in warnings.filters):
         warnings.filterwarnings("ignore", module=_PILLOW.pattern)
+    logging.getLogger("PIL").setLevel(logging.CRITICAL)
+
+
+def _most_pixels(kind: Kind) -> int:
+    return MAX_PIXELS_JPEG if kind is Kind.JPEG else MAX_PIXELS
 
 
 def _open(kind: Kind, data: bytes, width: int | None) -> Opened | Trouble:
     image = _reader(kind, data)
     wide, high = image.size
-    if wide * high > MAX_PIXELS:
-        return trouble.too_many_pixels(MAX_PIXELS, image.size)
+    if wide * high > _most_pixels(kind):
+        return trouble.too_many_pixels(_most_pixels(kind), image.size)
     if wide < 1 or high < 1:
         return trouble.BROKEN
     if kind is Kind.TIFF and (found := _tiff_trouble(image)):
@@ -220,8 +227,6 @@ def _number(value: object) -> int:
 def _decode(opened: Opened, width: int | None) -> Loaded | Trouble:
     image = opened.image
     image.load()
-    if image.size[0] * image.size[1] > MAX_PIXELS:
-        return trouble.too_many_pixels(MAX_PIXELS, image.size)
     orientation = orientation_of(image) if opened.orientation is None else opened.orientation
     sideways = orientation in _TURNED_SIDEWAYS
     # Pillow turns a TIFF as it loads it, so only JPEG still has the size found in the header.

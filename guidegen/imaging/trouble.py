@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic
@@ -49,7 +50,7 @@ def unusable_kind(called: str) -> Trouble:
 def too_many_bytes(size: int, limit: int) -> Trouble:
     """`size` and `limit` in bytes."""
     return Trouble(
-        what=f"takes up {size / 1e6:.0f} MB; a photo may have up to {limit / 1e6:.0f} MB",
+        what=f"takes up {math.ceil(size / 1e6)} MB; a photo may have up to {limit / 1e6:.0f} MB",
         help="Save it as JPEG, 4000 pixels wide for instance.",
     )
 

@@ -126,11 +126,15 @@ class Ambiguous:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Palette:
-    """Everything in `palette.yaml` and `palette/*.yaml`, in the order written."""
+    """Everything in `palette.yaml` and `palette/*.yaml`, in the order written.
+
+    `whole` is False where a file or a list of it could not be read, so that a name that is missing may stand there.
+    """
 
     ranges: tuple[Range, ...] = ()
     paints: tuple[Paint, ...] = ()
     mixes: tuple[Mix, ...] = ()
+    whole: bool = True
     _levels: tuple[Mapping[str, tuple[Paint | Mix, ...]], ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -41,7 +41,10 @@ class Unit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """`plans/<slug>.yaml`. `spraying` is None where every sitting will do for sprays."""
+    """`plans/<slug>.yaml`. `spraying` is None where every sitting will do for sprays.
+
+    `whole` is False where something in its file could not be read, so that its evenings cannot be told.
+    """
 
     slug: str
     file: str
@@ -52,5 +55,6 @@ class Plan:
     spraying: Timetable | None = None
     skip: frozenset[dt.date] = frozenset()
     units: tuple[Unit, ...] = ()
+    whole: bool = True
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)

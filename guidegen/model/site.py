@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.base.source import Source, Span
+from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide, Scale, Shared
 from guidegen.model.names import NO_PLACES
 from guidegen.model.paint import Palette
@@ -60,6 +61,7 @@ class Archive:
     plans: tuple[Plan, ...] = ()
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
+    charts: Mapping[str, Chart] = field(default_factory=dict)
     sources: Mapping[str, Source] = field(default_factory=dict)
     addresses: frozenset[str] = frozenset()
     unread: frozenset[str] = frozenset()

@@ -10,11 +10,13 @@ from typing import TypeVar
 from guidegen.base.diagnostic import Diagnostic, Related, in_order, with_excerpts
 from guidegen.base.paths import slug
 from guidegen.base.source import Source, Span
+from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide, Shared
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
+from guidegen.reading.charts import chart_of
 from guidegen.reading.discover import Found, Named, discover, open_text
 from guidegen.reading.guide import read_guide
 from guidegen.reading.memory import Memory
@@ -78,6 +80,7 @@ class _Reader:
         self.diagnostics += check_inserts(lists)
         inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
         guides = [self._guide(named, site, lists, inserts) for named in found.guides]
+        charts = dict(self._charts(guide for guide in guides if guide is not None))
         plans = [self._plan(named, site) for named in found.plans]
         for named in found.doubles:
             self._double(named, site, lists, inserts)
@@ -90,6 +93,7 @@ class _Reader:
             plans=tuple(plan for plan in plans if plan is not None),
             loose=found.loose,
             templates=found.templates,
+            charts=charts,
             sources=dict(sorted(self.sources.items())),
             addresses=frozenset(named.slug for named in found.guides),
             unread=frozenset(self.unread),
@@ -121,6 +125,13 @@ class _Reader:
         if made is None:
             self.unread.add(path)
         return made
+
+    def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
+        for guide in guides:
+            chart, told = chart_of(guide, lambda path: self._source(path, "bad-chart"))
+            self.diagnostics += told
+            if chart is not None:
+                yield guide.slug, chart
 
     def site(self) -> Site:
         path = self.found.site
@@ -234,28 +245,31 @@ def old_addresses(guides: Iterable[Guide], addresses: Mapping[str, str]) -> Iter
             wanted = slug(name.text)
             if wanted in addresses:
                 own = wanted == guide.slug
-                whose = "its address still" if own else f"the address of {addresses[wanted]}"
+                has_it = Related(span=Span.of_file(addresses[wanted]), message="has this address.")
                 yield _taken(
                     name,
-                    whose,
-                    None
+                    "is this guide's address today, so it is no old one"
                     if own
-                    else Related(span=Span.of_file(addresses[wanted]), message="has this address."),
+                    else f"is the address of {addresses[wanted]}, so it cannot lead here as well",
+                    None if own else has_it,
                 )
                 continue
             other, first = claimed.setdefault(wanted, (guide, name))
             if first is not name:
-                whose = (
-                    "in this list already" if other is guide else f"an old address of {other.file} as well"
+                yield _taken(
+                    name,
+                    "is in this list already"
+                    if other is guide
+                    else f"is an old address of {other.file} as well, and can lead to one guide only",
+                    Related(span=first.span, message="claims it first."),
                 )
-                yield _taken(name, whose, Related(span=first.span, message="claims it first."))
 
 
-def _taken(name: Name, whose: str, related: Related | None) -> Diagnostic:
+def _taken(name: Name, words: str, related: Related | None) -> Diagnostic:
     return Diagnostic(
         code="two-guides-one-address",
-        message=f"“{name.text}” is {whose}, so no page there can lead here.",
+        message=f"“{name.text}” {words}.",
         span=name.span,
-        help="Take it out of was:, or rename one of the guides.",
+        help="Take it out of was:" + (", or rename one of the guides." if related else "."),
         related=(related,) if related else (),
     )

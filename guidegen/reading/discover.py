@@ -239,6 +239,23 @@ class _Sorter:
         return tuple(kept[key] for key in sorted(kept))
 
 
+def starter_charts() -> tuple[str, ...]:
+    """The names of the charts that come with guidegen."""
+    return tuple(sorted(path.stem for path in _starter_folder().glob("*.svg")))
+
+
+def starter_chart(name: str) -> Source | Diagnostic:
+    """The text of one of them."""
+    return open_text(_starter_folder(), f"{name}.svg")
+
+
+def _starter_folder() -> Path:
+    """Inside the package once installed, beside it in a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    installed = package / "_templates" / "charts"
+    return installed if installed.is_dir() else package.parent / "templates" / "charts"
+
+
 def open_text(root: Path, path: str) -> Source | Diagnostic:
     """A text file of the content folder, or why it cannot be read: too large, not UTF-8, or the machine's reason."""
     try:

@@ -264,6 +264,14 @@ def _indents(place: Place) -> Fault | None:
 def _set_in(place: Place, line_start: int) -> Fault:
     start, end = place.content(line_start)
     above = place.line_above(start)
+    for dash in (place.content(line)[0] for line in (line_start, above) if line is not None):
+        if re.match(r"-[^\s-]", place.text[dash : place.stop]):
+            return Fault(
+                "There is no space after the dash.",
+                f"Write - {shortened(place.text[dash + 1 : place.end_of_line(dash)])}.",
+                dash,
+                place.end_of_line(dash),
+            )
     message = "This line is set in differently from those it belongs to."
     other = None
     if above is not None:

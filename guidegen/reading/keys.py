@@ -140,10 +140,13 @@ def tell_double(second: Scalar, first: Scalar, sheet: Sheet) -> None:
     """duplicate-key, at the second."""
     if second.told:
         return
-    as_well = "" if second.value == first.value else f", as {first.value}"
+    again = shortened(second.value)
+    same = second.value.strip() == first.value.strip()
     sheet.say(
         "duplicate-key",
-        f"“{shortened(second.value)}” is given twice here{as_well}; only one can count.",
+        f"“{again}” is given twice here; only one can count."
+        if same
+        else f"“{again}” means the same as “{shortened(first.value)}”, given before; only one can count.",
         sheet.span(second),
         "Take one of the two out.",
         (Related(span=sheet.span(first), message="gives it first."),),
@@ -153,8 +156,9 @@ def tell_double(second: Scalar, first: Scalar, sheet: Sheet) -> None:
 def tell_missing(record: Record, row: Key, title: str, span: Span, sheet: Sheet) -> None:
     """missing-key, at what stands for the record."""
     whose = f"The {record.noun} “{shortened(title)}”" if title else f"This {record.noun}"
-    example = f", as in {row.name}: {row.type.example}" if row.type.example else ""
-    sheet.say("missing-key", f"{whose} has no {row.name}.", span, f"Add {row.name}:{example or ' to it.'}")
+    about = f"{row.about[0].lower()}{row.about[1:]}"
+    what = f", as in {row.name}: {row.type.example}" if row.type.example else f" and {about}"
+    sheet.say("missing-key", f"{whose} has no {row.name}.", span, f"Add {row.name}:{what}")
 
 
 def _may_be_blank(row: Key, node: Node) -> bool:
@@ -182,7 +186,7 @@ def _span(record: Record, node: MapNode, places: dict[str, Span], sheet: Sheet) 
 def _title(record: Record, values: dict[str, Any]) -> str:
     first = record.keys[0]
     title = values.get(first.field or first.name)
-    return title if isinstance(title, str) else ""
+    return title if isinstance(title, str) and isinstance(first.type, Text) else ""
 
 
 def _unknown(record: Record, node: MapNode, entry: Entry, sheet: Sheet) -> set[str]:

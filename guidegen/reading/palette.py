@@ -61,8 +61,9 @@ def palette_of(
     diagnostics += again.values()
     paints = tuple(paint for paint in paints if id(paint) not in again)
     mixes = tuple(mix for mix in mixes if id(mix) not in again)
-    palette = Palette(ranges=tuple(ranges.values()), paints=paints, mixes=mixes)
-    diagnostics += check_names(palette, whole=whole and all(file.whole for file in several))
+    whole = whole and all(file.whole for file in several)
+    palette = Palette(ranges=tuple(ranges.values()), paints=paints, mixes=mixes, whole=whole)
+    diagnostics += check_names(palette, whole=whole)
     return palette, tuple(diagnostics)
 
 

@@ -30,7 +30,7 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
         inside: list[tuple[str, Name]] = []
         for part in mix.parts:
             found = palette.find(part.name.text)
-            yield from _astray(part.name, found, palette, f"{mix.name} is mixed with", whole=whole)
+            yield from astray(part.name, found, palette, f"{mix.name} is mixed with", whole=whole)
             if isinstance(found, Mix):
                 inside.append((folded(found.name), part.name))
         resolved.setdefault(folded(mix.name), inside)
@@ -38,12 +38,12 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
     for paint in palette.paints:
         if paint.twin_of is not None:
             found = palette.find(paint.twin_of.text)
-            yield from _astray(
+            yield from astray(
                 paint.twin_of, found, palette, f"{paint.full_name} is the twin of", whole=whole
             )
         if paint.let_down is not None and paint.let_down.white is not None:
             white = paint.let_down.white
-            yield from _astray(
+            yield from astray(
                 white, palette.find(white.text), palette, f"{paint.full_name} is let down with", whole=whole
             )
 
@@ -74,7 +74,7 @@ def _again(second: Paint | Mix, first: Paint | Mix, help_line: str) -> Diagnosti
     )
 
 
-def _astray(
+def astray(
     name: Name, found: Paint | Mix | Ambiguous | None, palette: Palette, begin: str, *, whole: bool
 ) -> Iterator[Diagnostic]:
     """unknown-paint or ambiguous-paint for a name that does not lead to one pot."""
@@ -108,13 +108,13 @@ def _unknown(name: Name, palette: Palette, begin: str) -> Diagnostic:
     message = f"{begin} “{name.text}”, which is not in the palette."
     if best is None:
         return Diagnostic(
-            code="unknown-paint", message=message, span=name.span, help=f"Add {name.text} to the paints."
+            code="unknown-paint", message=message, span=name.span, help=f"Add {name.text} to the palette."
         )
     return Diagnostic(
         code="unknown-paint",
         message=message,
         span=name.span,
-        help=f"Write {best.full_name if '/' in name.text else best.name}, or add {name.text} to the paints.",
+        help=f"Write {best.full_name if '/' in name.text else best.name}, or add {name.text} to the palette.",
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
 

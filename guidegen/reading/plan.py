@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.source import Source
 from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
@@ -115,7 +115,8 @@ def read_plan(
     values.setdefault("sittings", Timetable())
     values["skip"] = frozenset(values.get("skip", ()))
     values["units"] = tuple(_with_batch(unit, defaults or Defaults()) for unit in values.get("units", ()))
-    plan = Plan(**values, slug=slug, file=source.file, span=fields.span, places=fields.places)
+    whole = not has_errors(sheet.diagnostics)
+    plan = Plan(**values, slug=slug, file=source.file, whole=whole, span=fields.span, places=fields.places)
     return plan, tuple(sheet.diagnostics)
 
 

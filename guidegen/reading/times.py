@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidegen.base import units
+from guidegen.base.diagnostic import Related
 from guidegen.model.plan import Hours, Timetable
-from guidegen.reading.keys import named_entries, tell_double
+from guidegen.reading.keys import named_entries
 from guidegen.reading.sheet import Sheet, near
 from guidegen.reading.typed import Complaint, Type, Words, is_empty
 from guidegen.reading.values import comma_help
@@ -158,7 +159,7 @@ class TimetableOf(Type[Timetable]):
             kind, target = ("range", ranges) if len(span) > 1 else ("day", days)
             twice = next((first[kind, day] for day in span if (kind, day) in first), None)
             if twice is not None:
-                tell_double(entry.key, twice, sheet)
+                _tell_days_again(entry.key, twice, sheet)
                 continue
             for day in span:
                 first[kind, day] = entry.key
@@ -195,6 +196,17 @@ def _tell_day(name: str, key: Scalar, sheet: Sheet) -> None:
         "a timetable",
         "a day such as sat, days such as mon-fri, or a date",
         f"Write {best}." if best else "The days are mon, tue, wed, thu, fri, sat and sun.",
+    )
+
+
+def _tell_days_again(second: Scalar, first: Scalar, sheet: Sheet) -> None:
+    """duplicate-key for a day that two entries of the same weight give hours for."""
+    sheet.say(
+        "duplicate-key",
+        f"“{second.value.strip()}” and “{first.value.strip()}” give hours for the same day; only one can count.",
+        sheet.span(second),
+        "Let each day stand in one of them; a single day beats days such as mon-fri.",
+        (Related(span=sheet.span(first), message="gives them first."),),
     )
 
 

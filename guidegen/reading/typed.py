@@ -42,8 +42,8 @@ class Type(ABC, Generic[T]):
 
     def refuse(self, node: Node, key: str, sheet: Sheet, help_line: str = "") -> None:
         """Tell that the node is not of this type."""
-        advice = help_line or (f"Write it as in {key}: {self.example}" if self.example else "")
-        sheet.bad(node, key, self.expected, advice, self.code)
+        example = f"Write it as in {key}: {self.example}" if self.example else f"Write {self.expected} there."
+        sheet.bad(node, key, self.expected, help_line or example, self.code)
 
 
 class Complaint(NamedTuple):
@@ -126,6 +126,9 @@ class Label(Type[Name]):
 
     def read(self, node: Node, key: str, sheet: Sheet) -> Name | None:
         """The name, up to 200 characters."""
+        if not isinstance(node, Scalar):
+            self.refuse(node, key, sheet, _shape_help(node, key, self.example))
+            return None
         text = SHORT_TEXT.read(node, key, sheet)
         return Name(text=text, span=sheet.span(node)) if text is not None else None
 
@@ -168,7 +171,7 @@ class ListOf(Type[tuple[T, ...]]):
         if isinstance(node, ListNode):
             nodes = node.items
         elif not self.lone:
-            self.refuse(node, key, sheet)
+            self.refuse(node, key, sheet, "Begin a line with - for each of them, set in below the key.")
             return None
         elif isinstance(node, Scalar) and not node.style and "," in node.value and not self.commas:
             self.refuse(node, key, sheet, f"Put it in brackets: {key}: [{shortened(node.value)}]")

@@ -21,7 +21,8 @@ def amount_text(need: PaintNeed, language: Language) -> str:
         return ml
     if need.drops < LEAST_POUR and need.paint.kind is not Kind.PIGMENT:
         return language.t("amount.pour", ml=ml)
-    return language.t("amount.drops", ml=ml, drops=two_figures(math.floor(need.drops + 0.5), language))
+    drops = math.floor(need.drops + 0.5)
+    return language.t("amount.drops", n=drops, ml=ml, drops=two_figures(max(drops, 1), language))
 
 
 def two_figures(value: float, language: Language) -> str:

@@ -18,6 +18,7 @@ class Card:
     href: str
     summary: str
     picture: PictureView | None
+    drawing: str
     strip: tuple[Chip, ...]
     figures: int
     timed: bool

@@ -1,4 +1,4 @@
-"""The site's own files: one stylesheet, one script, one icon, named by what is in them."""
+"""The site's own files: one stylesheet, a script for guides and one for plans, one icon, named by what is in them."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from guidegen.base.paths import asset_name
 from guidegen.rendering.desk import Assets
 from guidegen.rendering.environment import Templates
 
-# In the order in which they are put into the one script.
-SCRIPTS = ("scripts/clock.js", "scripts/spraying.js", "scripts/guide.js")
+# In the order in which they are put into the one stylesheet and the one script; plans have a script of their own.
+STYLES = ("style/site.css", "style/plan.css")
+SCRIPTS = ("scripts/clock.js", "scripts/spraying.js", "scripts/guide.js", "scripts/areas.js")
+PLAN_SCRIPT = "scripts/plan.js"
 
 # The tokens of templates/style/site.css that site.yaml may change, and what their values may be made of: a colour,
 # a length, a list of fonts, but nothing that ends a rule or fetches anything.
@@ -22,23 +24,32 @@ _VALUE = re.compile(r"[#\w\s.,%'\"()+*/-]{1,200}")
 
 def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets, dict[str, bytes]]:
     """The names of the assets, and their bytes by path in the site."""
-    style = templates.source("style/site.css") + _tokens_rule(tokens)
+    style = "\n".join(map(templates.source, STYLES)) + _tokens_rule(tokens)
     script = "\n".join(_bare(templates.source(name)) for name in SCRIPTS) + "\n"
+    plan = _bare(templates.source(PLAN_SCRIPT))
     icon = templates.source("icon.svg")
     files: dict[str, bytes] = {}
     named = []
-    for stem, text, ending in (("site", style, ".css"), ("site", script, ".js"), ("icon", icon, ".svg")):
+    for stem, text, ending in (
+        ("site", style, ".css"),
+        ("site", script, ".js"),
+        ("plan", plan, ".js"),
+        ("icon", icon, ".svg"),
+    ):
         data = text.encode()
         path = "assets/" + asset_name(stem, hashlib.sha256(data).hexdigest(), ending)
         files[path] = data
         named.append(path)
-    return Assets(style=named[0], script=named[1], icon=named[2]), files
+    return Assets(style=named[0], script=named[1], plan=named[2], icon=named[3]), files
 
 
 def _bare(script: str) -> str:
-    """A script without its indentation and the remarks that stand on lines of their own: half of its bytes."""
-    lines = (line.strip() for line in _REMARK.sub("", script).splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith("//"))
+    """A script without its indentation, the remarks on lines of their own, and line ends that nothing hangs on."""
+    kept = ""
+    for line in map(str.strip, _REMARK.sub("", script).splitlines()):
+        if line and not line.startswith("//"):
+            kept += line if line.endswith((";", "{", ",", "(")) and "//" not in line else f"{line}\n"
+    return kept
 
 
 def _tokens_rule(tokens: Mapping[str, str]) -> str:

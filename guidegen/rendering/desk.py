@@ -9,13 +9,14 @@ from guidegen.computing.layers import Relief, film_over
 from guidegen.computing.mixing import Mixer
 from guidegen.computing.scheme import Blend, BlendPart
 from guidegen.computing.worked import Workshop
+from guidegen.model.chart import Chart
 from guidegen.model.paint import FILMS, Kind, Mix, Paint
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.chips import CARD_GREY, CARD_WHITE, Chip, look_of
 from guidegen.rendering.language import Language
 from guidegen.rendering.pictures import Pictures
 from guidegen.rendering.strings import language_of
-from guidegen.rendering.urls import pot_pages
+from guidegen.rendering.urls import pot_pages, shared_file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +25,7 @@ class Assets:
 
     style: str
     script: str
+    plan: str
     icon: str
 
 
@@ -65,7 +67,10 @@ class Chips:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """One build's shared things. `guides` has the titles of the guides that get a page, by slug."""
+    """One build's shared things. `guides` has the titles of the guides that get a page, by slug.
+
+    `shared` has the pages of the shared lists, by name; `plans` says whether there is a page of plans.
+    """
 
     site: Site
     workshop: Workshop
@@ -75,6 +80,9 @@ class Desk:
     assets: Assets
     pictures: Pictures = field(default_factory=dict)
     guides: Mapping[str, str] = field(default_factory=dict)
+    shared: Mapping[str, str] = field(default_factory=dict)
+    plans: bool = False
+    charts: Mapping[str, Chart] = field(default_factory=dict)
 
     @classmethod
     def of(
@@ -90,4 +98,7 @@ class Desk:
             assets=assets,
             pictures=pictures or {},
             guides={guide.slug: guide.title for guide in archive.guides},
+            shared={one.name: shared_file(one.name) for one in archive.shared},
+            plans=bool(archive.plans),
+            charts=archive.charts,
         )

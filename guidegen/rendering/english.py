@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from guidegen.rendering.english_plans import PLANS
 from guidegen.rendering.english_techniques import TECHNIQUES
 from guidegen.rendering.language import Language, Phrase
 
@@ -99,7 +100,7 @@ _PHRASES: dict[str, Phrase] = {
     "amount.by-eye": "by eye",
     "amount.trace": "a trace",
     "amount.ml": "about {amount} ml",
-    "amount.drops": "{ml}, {drops} drops",
+    "amount.drops": {"one": "{ml}, {drops} drop", "other": "{ml}, {drops} drops"},
     "amount.pour": "{ml}: pour 2 drops",
     "shelf.owned": "on the shelf",
     "shelf.buy": {"one": "buy {n} pot", "other": "buy {n} pots"},
@@ -271,6 +272,8 @@ _PHRASES: dict[str, Phrase] = {
     "made.figures": {"one": "{n} figure", "other": "{n} figures"},
     "see.title": "See also",
     "take.title": "Take along",
+    "figure.after": "The figure after step {n}, {step}",
+    "figure.finished": "The figure finished: {guide}",
     "export.csv": "Paints and materials as a table (CSV)",
     "export.gpl": "The colours for a drawing program (GIMP palette)",
     "export.txt": "The paints as plain text",
@@ -288,7 +291,7 @@ def _plural(n: float) -> str:
 
 ENGLISH = Language(
     code="en",
-    phrases=_PHRASES | {f"technique.words.{name}": words for name, words in TECHNIQUES.items()},
+    phrases=_PHRASES | PLANS | {f"technique.words.{name}": words for name, words in TECHNIQUES.items()},
     plural=_plural,
     months=(
         "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",

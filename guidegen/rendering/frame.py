@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import Link
-from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, SHELF, TECHNIQUES, relative
+from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
 # the file scheme. `connect-src` is for what the site itself asks of its own files.
@@ -15,14 +15,18 @@ POLICY = (
     "base-uri 'none'; form-action 'none'"
 )
 
-# The pages that every page leads to.
+# The pages that every page leads to, that of plans only where there are any.
 PLACES = (
     (HOME, "nav.guides"),
+    (PLANS, "nav.plans"),
     (PAINTS, "nav.paints"),
     (SHELF, "nav.shelf"),
     (TECHNIQUES, "nav.techniques"),
     (CAUTIONS, "nav.cautions"),
 )
+
+# Letters that just fit the largest type on a phone.
+LONG_WORD = 13
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,9 +47,15 @@ class Frame:
     nav: tuple[Link, ...]
 
 
-def frame_of(desk: Desk, page: str, *, title: str = "", description: str = "", script: bool = False) -> Frame:
-    """The frame of a page of the site; a page without a title of its own has the site's."""
+def frame_of(
+    desk: Desk, page: str, *, title: str = "", description: str = "", script: bool = False, plan: bool = False
+) -> Frame:
+    """The frame of a page of the site; a page without a title of its own has the site's.
+
+    `script` asks for what a guide's page runs, `plan` for what a plan's page runs.
+    """
     site = desk.site.title
+    run = desk.assets.script if script else desk.assets.plan if plan else ""
     return Frame(
         title=f"{title} · {site}" if title else site,
         description=description,
@@ -55,8 +65,17 @@ def frame_of(desk: Desk, page: str, *, title: str = "", description: str = "", s
         author=desk.site.author,
         home=relative(HOME, page),
         style=relative(desk.assets.style, page),
-        script=relative(desk.assets.script, page) if script else "",
+        script=relative(run, page) if run else "",
         icon=relative(desk.assets.icon, page),
         policy=POLICY,
-        nav=tuple(Link(text=key, href=relative(path, page), current=path == page) for path, key in PLACES),
+        nav=tuple(
+            Link(text=key, href=relative(path, page), current=path == page)
+            for path, key in PLACES
+            if path != PLANS or desk.plans
+        ),
     )
+
+
+def is_long(title: str) -> bool:
+    """Whether a word of a title is too long for the largest type."""
+    return max((len(word) for word in title.split()), default=0) > LONG_WORD

@@ -15,6 +15,7 @@ from guidegen.model.paint import Kind, Mix, Paint
 from guidegen.rendering.amounts import amount_text, shelf_text
 from guidegen.rendering.chips import Chip
 from guidegen.rendering.desk import Desk
+from guidegen.rendering.frame import is_long
 from guidegen.rendering.guide_view import (
     ChoiceView,
     Fact,
@@ -54,10 +55,6 @@ EXPORTS = {
 }
 
 
-# Letters that just fit the largest type on a phone.
-LONG_WORD = 13
-
-
 def guide_view(
     worked: Worked,
     desk: Desk,
@@ -83,7 +80,7 @@ def guide_view(
     cost = sum(need.cost for need in worked.needs if need.cost)
     return GuideView(
         title=guide.title,
-        long_word=max((len(word) for word in guide.title.split()), default=0) > LONG_WORD,
+        long_word=is_long(guide.title),
         own_language=_own_language(guide.language, language),
         summary=guide.summary,
         facts=_facts(guide, desk),

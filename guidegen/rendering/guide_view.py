@@ -205,7 +205,7 @@ class StepView:
     title: str
     technique: Link
     areas: str
-    labels: tuple[str, ...]
+    labels: tuple[Link, ...]
     says: str
     blends: tuple[BlendView, ...]
     facts: tuple[Fact, ...]

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from guidegen.rendering.archive_view import Card, HomeView
 from guidegen.rendering.desk import Desk
+from guidegen.rendering.figures import FILE
 from guidegen.rendering.pictures import picture_view
 from guidegen.rendering.step_views import length
 from guidegen.rendering.summary import Summary
@@ -40,6 +41,7 @@ def _card(guide: Summary, desk: Desk) -> Card:
         href=relative(guide_file(guide.slug), HOME),
         summary=guide.summary,
         picture=picture_view(guide.cover, desk.pictures, HOME, alt=guide.title),
+        drawing=relative(guide_file(guide.slug, FILE), HOME) if guide.drawn else "",
         strip=guide.strip[:MOST_COLOURS],
         figures=guide.figures,
         timed=guide.total > 0,

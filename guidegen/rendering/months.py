@@ -22,10 +22,13 @@ def month_views(
     finish = None if worked.finish is None else worked.finish.date()
     marked = {sitting.date for sitting in worked.sittings} | {day for day in (plan.deadline, finish) if day}
     last = max(marked, default=plan.start)
+    midnight = dt.datetime.combine(plan.start, dt.time())
+    by_day: dict[dt.date, list[dt.datetime]] = {}
+    for sitting in worked.sittings:
+        by_day.setdefault(sitting.date, []).append(sitting.start)
 
     def day_view(day: dt.date) -> DayView:
-        begun = [sitting.start for sitting in worked.sittings if sitting.date == day]
-        midnight = dt.datetime.combine(plan.start, dt.time())
+        begun = by_day.get(day, [])
         hours = [midnight + dt.timedelta(milliseconds=slot.start) for slot in slots_on(plan, day)]
         return DayView(
             number=day.day,
@@ -40,8 +43,8 @@ def month_views(
         MonthView(
             name=language.t("day.month", month=language.months[month - 1], year=str(year)),
             weeks=tuple(
-                tuple(day_view(day) if day.month == month else None for day in week)
-                for week in Calendar().monthdatescalendar(year, month)
+                tuple(day_view(dt.date(year, month, day)) if day else None for day in week)
+                for week in Calendar().monthdayscalendar(year, month)
             ),
         )
         for year, month in sorted({(day.year, day.month) for day in marked})

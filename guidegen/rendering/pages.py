@@ -12,6 +12,7 @@ from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.exports import exports_of
+from guidegen.rendering.figures import FILE, figures_view, finished_file
 from guidegen.rendering.frame import frame_of
 from guidegen.rendering.guide_page import guide_view
 from guidegen.rendering.handbook_pages import cautions_view, techniques_view
@@ -70,14 +71,18 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
     for path, choice in every.items():
         worked = work_out(guide, workshop, choice=choice)
         if summary is None:
-            summary = summary_of(worked, desk.chips)
+            summary = summary_of(worked, desk.chips, drawn=guide.slug in desk.charts)
             made += [
                 Export(path=guide_file(guide.slug, name), data=data)
                 for name, data in exports_of(worked, desk).items()
             ]
+            drawn = finished_file(worked, desk)
+            if drawn is not None:
+                made.append(Export(path=guide_file(guide.slug, FILE), data=drawn))
         view = guide_view(worked, desk, path, choices=choice_views(guide, every, path))
         frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=True)
-        made.append(Page(path=path, template="guide.html", values={"frame": frame, "guide": view}))
+        values = {"frame": frame, "guide": view, "figures": figures_view(worked, desk)}
+        made.append(Page(path=path, template="guide.html", values=values))
     made.extend(_moved(guide, old.text, desk) for old in guide.was if old.text not in desk.guides)
     if summary is None:
         raise LookupError(guide.slug)

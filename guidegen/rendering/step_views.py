@@ -110,7 +110,7 @@ def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
             text=label, href=relative(technique_place(row.technique.name), bench.page) if known else ""
         ),
         areas="" if row.whole else _listed([area_label(area, language) for area in row.areas]),
-        labels=_labels(step, language),
+        labels=_labels(step, desk, bench.page),
         says=_says(step),
         blends=tuple(blend_view(blend, desk, bench.page) for blend in row.brushed),
         facts=_facts(row, language),
@@ -145,13 +145,16 @@ def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
     )
 
 
-def _labels(step: Step, language: Language) -> tuple[str, ...]:
+def _labels(step: Step, desk: Desk, page: str) -> tuple[Link, ...]:
+    language = desk.language
     labels = [language.t("label.only", option=option.text) for option in step.only.values()]
     if step.optional:
         labels.append(language.t("label.optional"))
+    links = [Link(text=text, href="") for text in labels]
     if step.shared:
-        labels.append(language.t("label.shared", name=step.shared))
-    return tuple(labels)
+        href = relative(desk.shared[step.shared], page) if step.shared in desk.shared else ""
+        links.append(Link(text=language.t("label.shared", name=step.shared), href=href))
+    return tuple(links)
 
 
 def _says(step: Step) -> str:

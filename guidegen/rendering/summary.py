@@ -13,7 +13,7 @@ from guidegen.model.names import Photo
 from guidegen.model.paint import Mix
 from guidegen.rendering.chips import Chip
 from guidegen.rendering.desk import Chips
-from guidegen.rendering.urls import anchors
+from guidegen.rendering.urls import step_places
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +27,9 @@ class StepPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
-    """One guide in short. Times and needs for its own number of figures, in ms; `pots` by full name, `techniques` by name."""
+    """One guide in short. Times and needs for its own number of figures, in ms; `pots` by full name, `techniques` by
+    name. `drawn` is whether its finished figure lies beside it as a drawing.
+    """
 
     slug: str
     title: str
@@ -43,9 +45,11 @@ class Summary:
     pots: tuple[tuple[str, tuple[StepPlace, ...]], ...]
     techniques: tuple[str, ...]
     needs: tuple[PaintNeed, ...]
+    inserted: tuple[tuple[str, StepPlace], ...] = ()
+    drawn: bool = False
 
 
-def summary_of(worked: Worked, chips: Chips) -> Summary:
+def summary_of(worked: Worked, chips: Chips, *, drawn: bool = False) -> Summary:
     """A guide in short, from its default variant."""
     guide, steps = worked.guide, worked.scheme.steps
     places = {
@@ -71,12 +75,14 @@ def summary_of(worked: Worked, chips: Chips) -> Summary:
         pots=tuple((name, tuple(places[n] for n in numbers)) for name, numbers in uses.items()),
         techniques=tuple(dict.fromkeys(row.technique.name for row in steps if row.step.technique)),
         needs=worked.needs,
+        inserted=tuple((row.step.shared, places[row.n]) for row in steps if row.step.shared),
+        drawn=drawn,
     )
 
 
 def step_anchors(worked: Worked) -> tuple[str, ...]:
     """The places of a guide's steps on its page."""
-    return anchors((row.step.title for row in worked.scheme.steps), "step-")
+    return step_places(row.step.title for row in worked.scheme.steps)
 
 
 def picture_of(guide: Guide) -> Photo | None:

@@ -15,6 +15,7 @@ PAINTS = "paints/index.html"
 TECHNIQUES = "techniques.html"
 CAUTIONS = "cautions.html"
 SHELF = "shelf.html"
+PLANS = "plans.html"
 
 # Addresses under paints/ that no paint may take.
 _TAKEN = frozenset({"index"})
@@ -30,6 +31,21 @@ def relative(target: str, page: str) -> str:
 def guide_file(guide_slug: str, name: str = HOME) -> str:
     """A file of a guide: its page, its bench, its exports."""
     return f"guides/{guide_slug}/{name}"
+
+
+def plan_file(plan_slug: str, name: str = HOME) -> str:
+    """A file of a plan: its page, its calendar, its shopping list."""
+    return f"plans/{plan_slug}/{name}"
+
+
+def shared_file(name: str) -> str:
+    """The page of a shared list."""
+    return f"shared/{name}.html"
+
+
+def step_places(titles: Iterable[str]) -> tuple[str, ...]:
+    """The places of a guide's steps on its page, by their titles in order."""
+    return anchors(titles, "step-")
 
 
 def technique_place(name: str) -> str:

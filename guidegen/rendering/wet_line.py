@@ -1,9 +1,9 @@
 """The wet line: a guide's clock as its spine, drawn row by row beside the steps.
 
-Only painting is to scale, so many pixels to a minute of it. A wait is a gap of a few lines, however long, and what
-the reader reads at leisure takes no time at all: there the line just runs on. So a drying of two days fits beside a
-dab of a minute, and the same clock is told in words in every step. `templates/scripts/guide.js` draws the same rows
-for another number of figures; a test compares the two.
+Only painting is to scale, so many pixels to a minute of it. A wait is a gap of a few lines, however long, drawn before
+the painting of its pass, wherever in it somebody has to wait. What the reader reads at leisure takes no time at all:
+there the line just runs on. So a drying of two days fits beside a dab of a minute, and the same clock is told in words
+in every step. `templates/scripts/guide.js` draws the same rows for another number of figures; a test compares them.
 """
 
 from __future__ import annotations

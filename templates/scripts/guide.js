@@ -103,12 +103,13 @@
 
   function amounts(n) {
     all("[data-ml]").forEach(place => {
-      const {ml: given, size, owned, drop, pour} = place.dataset, ml = given * n / data.figures, drops = drop ? ml / drop : 0;
+      const {ml: given, size, owned, drop, pour} = place.dataset, ml = given * n / data.figures;
+      const drops = drop ? ml / drop : 0, whole = floor(drops + .5);
       const said = ml < .005 ? "" : t("amount.ml", {amount: twoFigures(ml)});
       const buy = given && size ? max(0, Math.ceil(+(ml / size).toFixed(9)) - owned) : +owned ? 0 : 1;
       tell(".amount", place, !given ? t("amount.by-eye") : !said ? t("amount.trace")
         : !drops || ml > 10 ? said : drops < 2 && pour ? t("amount.pour", {ml: said})
-          : t("amount.drops", {ml: said, drops: twoFigures(floor(drops + .5))}));
+          : t("amount.drops", {n: whole, ml: said, drops: twoFigures(max(whole, 1))}));
       tell(".shelf", place, buy ? t("shelf.buy", {n: buy}) : t("shelf.owned"));
     });
   }

@@ -163,33 +163,10 @@ ATTRIBUTES = re.compile(
     r'| class="language-[^"]*"| data-align="(?:left|right|center)")*'
 )
 KNOWN = set(
-    [
-        "p",
-        "em",
-        "strong",
-        "s",
-        "a",
-        "img",
-        "ul",
-        "ol",
-        "li",
-        "blockquote",
-        "pre",
-        "code",
-        "hr",
-        "br",
-        "table",
-        "thead",
-        "tbody",
-        "tr",
-        "th",
-        "td",
-        "h2",
-        "h3",
-        "h4",
-        "h5",
-        "h6",
-    ]
+    re.findall(
+        "[a-z0-9]+",
+        "p em strong s a img ul ol li blockquote pre code hr br table thead tbody tr th td h2 h3 h4 h5 h6",
+    )
 )
 
 

@@ -36,11 +36,16 @@ def test_cans_and_powders_are_not_poured() -> None:
     can = replace(NEED.paint, comes_as="can")
     powder = replace(NEED.paint, kind=Kind.PIGMENT)
     assert amount_text(replace(NEED, paint=can, ml=1.5), ENGLISH) == "about 1.5 ml"
-    assert amount_text(replace(NEED, paint=powder, ml=0.05, drops=1.0), ENGLISH) == "about 0.05 ml, 1 drops"
+    assert amount_text(replace(NEED, paint=powder, ml=0.05, drops=1.0), ENGLISH) == "about 0.05 ml, 1 drop"
 
 
 def test_halves_go_up_as_in_browsers() -> None:
-    assert [two_figures(value, ENGLISH) for value in (0.125, 2.25, 250.0, 99.5)] == ["0.13", "2.3", "250", "100"]
+    assert [two_figures(value, ENGLISH) for value in (0.125, 2.25, 250.0, 99.5)] == [
+        "0.13",
+        "2.3",
+        "250",
+        "100",
+    ]
 
 
 def test_what_is_missing_is_said() -> None:

@@ -16,7 +16,11 @@ from guidegen.rendering.urls import anchors, home_from_anywhere, pot_pages, rela
         ("paints/index.html", "index.html", "paints/index.html"),
         ("index.html", "guides/ferry-watch/index.html", "../../index.html"),
         ("guides/eel-seller/index.html", "guides/ferry-watch/index.html", "../eel-seller/index.html"),
-        ("guides/ferry-watch/index.html#step-coats", "paints/x.html", "../guides/ferry-watch/index.html#step-coats"),
+        (
+            "guides/ferry-watch/index.html#step-coats",
+            "paints/x.html",
+            "../guides/ferry-watch/index.html#step-coats",
+        ),
         ("paints/x.html#note", "paints/x.html", "#note"),
     ],
 )

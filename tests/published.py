@@ -1,0 +1,56 @@
+"""The invented town's site, rendered without anything being written: every file's bytes by its path."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import town
+from town import name, step, uses
+
+from guidegen.computing.worked import Workshop
+from guidegen.model.guide import Body
+from guidegen.rendering.assets import site_assets
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.english import ENGLISH
+from guidegen.rendering.environment import Templates
+from guidegen.rendering.pages import archive_pages, guide_pages
+
+TEMPLATES = Templates(ENGLISH)
+
+
+def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
+    workshop = Workshop.over(archive.palette)
+    assets, files = site_assets(TEMPLATES, archive.site.tokens)
+    desk = Desk.of(archive, workshop, assets, pictures)
+    made, summaries = [], []
+    for guide in archive.guides:
+        summary, pages = guide_pages(guide, desk, workshop)
+        summaries.append(summary)
+        made.extend(pages)
+    made.extend(archive_pages(summaries, desk, TEMPLATES))
+    site = dict(files)
+    for page in made:
+        assert page.path not in site, page.path
+        site[page.path] = page.render(TEMPLATES)
+    for picture in pictures.values():
+        for width, _ in picture.sizes:
+            for ending in ("jpg", "webp"):
+                site[picture.path(width, ending)] = b""
+    return site
+
+
+def riders():
+    return replace(
+        town.ferry_watch(),
+        slug="heron-riders",
+        title="Heron riders",
+        was=(name("old-riders"),),
+        choose={"headgear": ("hood", "straw hat")},
+        cover=None,
+        body=Body(),
+        entries=(
+            step("Coat", uses("Oilskin Ochre"), ("coat",), each=3, dry=5),
+            step("Hood", uses("Deckhand"), ("hood",), each=2, only={"headgear": name("hood")}),
+            step("Hat", uses("Ropewalk"), ("hat",), each=2, only={"headgear": name("straw hat")}),
+        ),
+    )
