@@ -106,7 +106,12 @@ def why_unsafe(path: str) -> str | None:
 
 def _why_unsafe_part(name: str) -> str | None:
     # Nearly every name; a site may have fifty thousand.
-    if len(name) <= LONGEST_NAME and _PLAIN.fullmatch(name) and name.split(".", 1)[0].lower() not in _DEVICES:
+    if (
+        len(name) <= LONGEST_NAME
+        and _PLAIN.fullmatch(name)
+        and name.split(".", 1)[0].lower() not in _DEVICES
+        and name.lower() not in LITTER
+    ):
         return None
     if name in {"", ".", ".."}:
         return "is no path inside the site"

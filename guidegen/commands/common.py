@@ -10,6 +10,7 @@ from typing import TypeVar
 
 import click
 
+from guidegen.base import paths
 from guidegen.base.diagnostic import Diagnostic, has_errors
 
 Command = TypeVar("Command", bound=Callable[..., object])
@@ -48,12 +49,7 @@ def json_option(function: Command) -> Command:
 
 def shown_from(content: Path) -> Callable[[str], str]:
     """How a file is named in output: from the current folder if it lies inside it, else from content."""
-    here = Path(os.path.realpath(Path.cwd()))
-    root = Path(os.path.realpath(content))
-    if not root.is_relative_to(here):
-        return lambda file: file
-    before = root.relative_to(here).as_posix()
-    return lambda file: file if before == "." else f"{before}/{file}"
+    return paths.shown_from(Path(os.path.realpath(content)), Path(os.path.realpath(Path.cwd())))
 
 
 def show(diagnostics: Sequence[Diagnostic], content: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import stat
 import unicodedata
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
@@ -138,7 +139,9 @@ class _Walk:
                     if depth < DEEPEST_FOLDER:
                         ahead.append((path, depth + 1))
                 else:
-                    self._file(path, entry.stat(follow_symlinks=False))
+                    # An editor may have taken it away since the folder was listed.
+                    with suppress(FileNotFoundError):
+                        self._file(path, entry.stat(follow_symlinks=False))
 
     def _passed_over(self, path: str, name: str) -> bool:
         if is_litter(name):
@@ -171,6 +174,8 @@ class _Walk:
         target = os.path.realpath(entry.path)
         if target != self.root and not target.startswith(self.root + os.sep):
             self.outside.add(path)
+            if path.casefold().endswith((*_YAML, ".md")) or Path(target).is_dir():
+                self._tell_outside(path)
             return
         try:
             status = entry.stat()
@@ -181,6 +186,19 @@ class _Walk:
             self.links[path] = "" if inside == "." else inside
         else:
             self._file(path, status)
+
+    def _tell_outside(self, path: str) -> None:
+        """For what would have been read; photos are told where they are named."""
+        if path.startswith(("as-is/", "templates/")):
+            return
+        self.diagnostics.append(
+            Diagnostic(
+                code="bad-value",
+                message=f"{path} is a link that leads out of the content folder, so it is not followed.",
+                span=Span.of_file(path),
+                help="Put what it leads to here, or take the link away.",
+            )
+        )
 
 
 def _cannot_be_shown(character: str) -> bool:

@@ -138,8 +138,8 @@ def expanded(
                 sheet.diagnostics.append(unknown_insert(entry.name, lists))
             continue
         found = lists[target]
+        used[target] = None
         if found is not None and all(name != target for name, _ in ahead):
-            used[target] = None
             ahead.append((target, iter(found.entries)))
     return tuple(kept), tuple(used)
 

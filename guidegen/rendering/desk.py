@@ -25,8 +25,8 @@ class Assets:
 
     style: str
     script: str
-    plan: str
     icon: str
+    plan: str = ""
 
 
 class Chips:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 # A phrase, or its plural forms by the names that Unicode's CLDR gives them; `n` chooses.
-PLANS: Mapping[str, str | Mapping[str, str]] = {
+PLANS: dict[str, str | Mapping[str, str]] = {
     "nav.plans": "Plans",
     "plans.title": "Plans",
     "plans.what": "What is to be painted by when, evening by evening.",
@@ -16,6 +16,7 @@ PLANS: Mapping[str, str | Mapping[str, str]] = {
     "weekday.short.0": "Mon", "weekday.short.1": "Tue", "weekday.short.2": "Wed", "weekday.short.3": "Thu",
     "weekday.short.4": "Fri", "weekday.short.5": "Sat", "weekday.short.6": "Sun",
     "day.full": "{weekday}, {date}",
+    "day.short": "{weekday} {day} {month}",
     "day.month": "{month} {year}",
     "day.hours": "{start} to {end}",
     # The answer
@@ -54,17 +55,17 @@ PLANS: Mapping[str, str | Mapping[str, str]] = {
     "plan.figures": "Figures",
     "plan.units": "What is painted",
     "plan.unit": "Unit",
-    "plan.batches": "Batches",
+    "plan.batches": "How many at a time",
     "plan.up-to": "Up to",
     "plan.to-the-end": "the end",
     "plan.at-once": "all at once",
-    "plan.in-batches": "{n} of {size}",
-    "plan.in-batches-last": "{n} of {size}, the last of {last}",
+    "plan.in-batches": "{n} batches of {size}",
+    "plan.in-batches-last": "{n} batches of {size}, the last of {last}",
     "plan.unpublished": "A guide not published yet",
     "plan.unpublished-step": "A step of it",
     # The calendar
     "plan.calendar": "Calendar",
-    "cal.painted": "a sitting, by its first stroke’s hour",
+    "cal.painted": "a sitting, by the hour it begins",
     "cal.free": "a sitting not needed",
     "cal.deadline": "due",
     "cal.deadline-what": "the deadline",
@@ -77,7 +78,7 @@ PLANS: Mapping[str, str | Mapping[str, str]] = {
     "plan.figure": "figure {first}",
     "plan.figure-range": "figures {first}–{last}",
     "plan.wait": "{length} until something is dry",
-    "plan.set-up": "{length} of it to set up",
+    "plan.set-up": "{length} setting up",
     "plan.brush-down": "Brush down, {length} of painting",
     "plan.after-deadline": "after the deadline",
     "plan.ticked": "{done} of {all} done",
@@ -99,10 +100,9 @@ PLANS: Mapping[str, str | Mapping[str, str]] = {
     "export.shopping": "The shopping as a table (CSV)",
     # Shared lists
     "shared.title": "Steps that guides share",
-    "shared.what": {"one": "{n} step, inserted where guides say so.", "other": "{n} steps, inserted where guides say so."},
+    "shared.what": {"one": "{n} step that guides insert.", "other": "{n} steps that guides insert."},
     "shared.guides": "Inserted by",
     "shared.lists": "Inserted by the shared lists",
     "shared.none": "No guide inserts it yet.",
     "shared.inserts": "Inserts",
-    "shared.on-all": "on everything",
 }  # fmt: skip

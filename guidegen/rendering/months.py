@@ -12,7 +12,7 @@ from guidegen.model.plan import Plan
 from guidegen.rendering.guide_view import Link
 from guidegen.rendering.language import Language
 from guidegen.rendering.plan_view import DayView, MonthView
-from guidegen.rendering.plan_words import clock_of
+from guidegen.rendering.plan_words import clock_of, full_day
 
 
 def month_views(
@@ -33,6 +33,7 @@ def month_views(
         return DayView(
             number=day.day,
             iso=day.isoformat(),
+            name=full_day(day, language),
             painted=tuple(Link(text=clock_of(start), href=places[start]) for start in begun),
             free=tuple(clock_of(start) for start in hours if start not in begun and day <= last),
             deadline=day == plan.deadline,

@@ -38,6 +38,7 @@ class DayView:
 
     number: int
     iso: str
+    name: str
     painted: tuple[Link, ...]
     free: tuple[str, ...]
     deadline: bool

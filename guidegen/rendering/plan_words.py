@@ -83,12 +83,17 @@ def _mends(mended: Mending, names: Mapping[int, str], language: Language) -> Ite
         yield language.t("mend.stop", unit=names[row.unit], stop=row.stop)
     if mended.sittings is not None:
         start, end = (f"{minute // 60 % 24:02}:{minute % 60:02}" for minute in mended.sittings.hours)
-        days = listed([full_day(date, language) for date in mended.sittings.dates], language)
+        days = listed([_short_day(date, language) for date in mended.sittings.dates], language)
         yield language.t("mend.sittings", n=len(mended.sittings.dates), start=start, end=end, days=days)
 
 
+def _short_day(day: dt.date, language: Language) -> str:
+    weekday, month = language.t(f"weekday.short.{day.weekday()}"), language.months[day.month - 1]
+    return language.t("day.short", weekday=weekday, day=day.day, month=month)
+
+
 def listed(words: Sequence[str], language: Language) -> str:
-    """`one; two and three`: days have commas of their own."""
+    """`one, two and three`."""
     if len(words) < 2:
         return "".join(words)
-    return language.t("list.and", first="; ".join(words[:-1]), last=words[-1])
+    return language.t("list.and", first=", ".join(words[:-1]), last=words[-1])

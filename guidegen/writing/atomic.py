@@ -14,6 +14,8 @@ from contextlib import suppress
 from pathlib import Path
 
 CHUNK = 1 << 20
+# Ends the name of a file that is being written; nobody takes it for a page.
+PART = ".part"
 
 
 class Disk:
@@ -57,7 +59,7 @@ def write_atomically(target: Path, data: bytes, *, durable: bool = False, disk: 
     disk = disk or Disk()
     if _holds(target, data):
         return False
-    beside = target.with_name(f".{target.name}.{os.getpid()}-{os.urandom(4).hex()}.part")
+    beside = target.with_name(f".{target.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
     try:
         disk.write(beside, [data], durable=durable)
         disk.replace(beside, target)

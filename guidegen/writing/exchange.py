@@ -74,7 +74,7 @@ class Exchange:
     def _make_room(self) -> None:
         todo = self.todo
         for path in [path for path in todo.small if path in self.old.found.files or path == self.home]:
-            self._put(todo.small[path], path)
+            self._put(todo.small.pop(path), path)
         for path in todo.in_the_way:
             self.disk.remove(self._at(path))
         for folder in todo.folders_in_the_way:
@@ -84,7 +84,7 @@ class Exchange:
     def _put_new_addresses(self, taken_back: ExitStack) -> None:
         """Steps 3 and 4, to be taken back if one of them fails: nothing but themselves links there yet."""
         todo, old = self.todo, self.old.found.files
-        pages = [path for path in todo.small if path not in old and todo.small[path].exists()]
+        pages = [path for path in todo.small if path not in old]
         for path in pages:
             self._put(todo.small[path], path, taken_back)
         for path in _named_first(path for path in todo.final if path not in old and not is_page(path)):

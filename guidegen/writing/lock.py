@@ -45,6 +45,31 @@ def locked(out: Path) -> Iterator[None]:
             f"Another guidegen is writing to “{out}” just now.",
             "Wait until it is done, or build elsewhere with --out.",
         ) from None
+    with _open(lock):
+        yield
+
+
+@contextmanager
+def shared(folder: Path) -> Iterator[None]:
+    """Hold a folder together with others; waits for nobody who holds it shared. Raises OSError."""
+    with _open(_take_shared(folder)):
+        yield
+
+
+@contextmanager
+def taken_alone(folder: Path) -> Iterator[bool]:
+    """Whether nobody else holds the folder, not even shared; if so, nobody can until the end. Raises OSError."""
+    try:
+        lock = _take(folder)
+    except _TakenError:
+        yield False
+        return
+    with _open(lock):
+        yield True
+
+
+@contextmanager
+def _open(lock: int) -> Iterator[None]:
     _held.add(lock)
     try:
         yield
@@ -71,6 +96,10 @@ if sys.platform == "win32":
             raise _TakenError from None
         return lock
 
+    def _take_shared(folder: Path) -> int:
+        # Windows has no shared lock to be had from here: builds at the same time may then encode a photo again.
+        return os.open(folder / f"{LOCK}-shared", os.O_RDWR | os.O_CREAT | os.O_TEMPORARY)
+
 else:
 
     def _take(out: Path) -> int:
@@ -79,6 +108,17 @@ else:
         except OSError:
             # A disk that does not lock folders; the file stays, and says nothing while nobody holds it.
             return _flocked(os.open(out / LOCK, os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o666))
+
+    def _take_shared(folder: Path) -> int:
+        import fcntl
+
+        lock = os.open(folder, os.O_RDONLY)
+        try:
+            fcntl.flock(lock, fcntl.LOCK_SH)
+        except OSError:
+            os.close(lock)
+            raise
+        return lock
 
     def _flocked(lock: int) -> int:
         import fcntl

@@ -188,8 +188,7 @@ def test_on_paper_the_folded_is_open_and_the_ground_white(page: Page, folder: Pa
     assert page.locator(".ring").first.is_visible()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize(("scheme", "width"), [("light", 360), ("dark", 1280)])
 def test_axe_finds_nothing(browser: Browser, folder: Path, scheme: Any, width: int) -> None:
     """axe-core by its rules for WCAG 2.0 to 2.2, A and AA, and its own best practices."""
     from axe_playwright_python.sync_playwright import Axe

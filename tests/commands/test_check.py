@@ -94,8 +94,8 @@ def test_the_text_is_a_sentence_first(here: Path):
     lay_out(here / "content", FAULTY)
     assert run().stdout.split("\n\n")[0] == (
         "Step 1 paints with “Oilskin Ocre”, which is not in the palette.\n"
-        "    content/guides/eel-seller.md, line 4     …ea: apron, paint: Oilskin Ocre, each:…\n"
-        "                                                                ~~~~~~~~~~~~\n"
+        "    content/guides/eel-seller.md, line 4     …a: apron, paint: Oilskin Ocre, ea…\n"
+        "                                                               ~~~~~~~~~~~~\n"
         "    content/palette.yaml, line 2 has “Oilskin Ochre”.\n"
         "    Write Oilskin Ochre, or add Oilskin Ocre to the palette.       unknown-paint"
     )

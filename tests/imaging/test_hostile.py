@@ -154,7 +154,7 @@ def test_a_jpeg_may_be_larger_since_it_is_decoded_at_a_fraction():
     opened = open_photo(data, 1600)
     assert isinstance(opened, Opened)
     assert opened.pixels == 3_000 * 2_250
-    assert load(data, 1600) == trouble.BROKEN  # the picture behind this header ends after 64 × 48
+    assert loaded(data, 1600).image.size == (1600, 2133)
     assert load(sized_jpeg(12_000, 10_001), 1600) == trouble.too_many_pixels(
         MAX_PIXELS_JPEG, (12_000, 10_001)
     )
@@ -176,13 +176,13 @@ for path in sorted(Path(sys.argv[1]).iterdir()):
     found = open_photo(path.read_bytes(), 1600)
     found = found if isinstance(found, Trouble) else decode(found, 1600)
     assert isinstance(found, Trouble) and found != NO_MEMORY, path
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
+print(*(line.split()[1] for line in open("/proc/self/status") if line.startswith("VmHWM")))
 """
     run = subprocess.run(
         [sys.executable, "-c", code, str(tmp_path)], capture_output=True, text=True, check=True, timeout=120
     )
     assert run.stderr == ""
-    assert int(run.stdout) < 200  # MB in use at most
+    assert int(run.stdout) < 200_000  # kB in use at most, nearly all of it Python and the libraries
 
 
 def test_a_progressive_jpeg_of_endless_scans():
