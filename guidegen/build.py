@@ -96,7 +96,9 @@ def _sound(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
     faulty = {diagnostic.span.file for diagnostic in diagnostics if has_errors([diagnostic])}
     lists = {slug(PurePosixPath(file).stem) for file in faulty if file.startswith("shared/")}
     guides = tuple(
-        guide for guide in archive.guides if guide.file not in faulty and lists.isdisjoint(guide.inserts)
+        guide
+        for guide in archive.guides
+        if faulty.isdisjoint({guide.file, guide.chart}) and lists.isdisjoint(guide.inserts)
     )
     # Without one of its guides a plan would promise too much.
     there = {folded(guide.slug) for guide in guides}

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 import town
+from bs4 import BeautifulSoup
 from town import name, step, uses
 
 from guidegen.computing.worked import Workshop
@@ -14,6 +16,7 @@ from guidegen.rendering.desk import Desk
 from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.pages import archive_pages, guide_pages
+from guidegen.rendering.plan_pages import plan_pages, shared_pages
 
 TEMPLATES = Templates(ENGLISH)
 
@@ -28,6 +31,8 @@ def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
         summaries.append(summary)
         made.extend(pages)
     made.extend(archive_pages(summaries, desk, TEMPLATES))
+    made.extend(plan_pages(archive.plans, archive.guides, desk))
+    made.extend(shared_pages(archive.shared, archive.guides, summaries, desk))
     site = dict(files)
     for page in made:
         assert page.path not in site, page.path
@@ -54,3 +59,12 @@ def riders():
             step("Hat", uses("Ropewalk"), ("hat",), each=2, only={"headgear": name("straw hat")}),
         ),
     )
+
+
+@cache
+def parsed(html: bytes) -> BeautifulSoup:
+    return BeautifulSoup(html.decode(), "html.parser")
+
+
+def soup(site: dict[str, bytes], path: str) -> BeautifulSoup:
+    return parsed(site[path])

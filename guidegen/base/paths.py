@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import re
 import unicodedata
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection, Iterable, Iterator
 from pathlib import PurePath
 
 LONGEST_SLUG = 80
@@ -165,14 +165,20 @@ def clashes(paths: Iterable[str]) -> tuple[tuple[str, str], ...]:
             found.append((files[folded], path))
         else:
             files[folded] = path
-    folders: dict[str, str] = {}
+    around: dict[str, str] = {}
     for folded, path in files.items():
         parent = folded.rpartition("/")[0]
-        while parent and parent not in folders:
-            folders[parent] = path
-            parent = parent.rpartition("/")[0]
-    found.extend((files[folder], path) for folder, path in folders.items() if folder in files)
+        if parent not in around:
+            around[parent] = next((above for above in _outwards(parent) if above in files), "")
+        if around[parent]:
+            found.append((files[around[parent]], path))
     return tuple(sorted(found, key=lambda pair: (pair[1], pair[0])))
+
+
+def _outwards(folder: str) -> Iterator[str]:
+    while folder:
+        yield folder
+        folder = folder.rpartition("/")[0]
 
 
 def shown_from(content: PurePath, here: PurePath) -> Callable[[str], str]:

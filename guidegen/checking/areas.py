@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
-from guidegen.checking.case import GuideCase, called, place, said
+from guidegen.checking.case import GuideCase, called, place, said, where
 from guidegen.computing.scheme import WHOLE, SchemeStep
 from guidegen.computing.techniques import Role
 from guidegen.model.guide import PaintUse
@@ -33,12 +33,14 @@ def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
     if not case.chart_areas:
         return
     known = {folded(area): area for area in case.chart_areas}
-    named: list[tuple[str, Name]] = [
-        (called(case, step), area) for step in case.guide.steps for area in (*step.areas, *step.stray)
+    named: list[tuple[str, Name, tuple[str, ...]]] = [
+        (called(case, step), area, where(case, step))
+        for step in case.guide.steps
+        for area in (*step.areas, *step.stray)
     ]
-    named += [("leave", area) for area in case.guide.leave]
+    named += [("leave", area, ()) for area in case.guide.leave]
     told: set[str] = set()
-    for who, area in named:
+    for who, area, notes in named:
         key = folded(area.text)
         if key in known or key in told:
             continue
@@ -49,6 +51,7 @@ def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
             message=f"{who} names the area {said(area)}, for which the figure chart has no shape.",
             span=area.span,
             help=f"Write {near}." if near else f"The chart has {', '.join(sorted(case.chart_areas))}.",
+            notes=notes,
         )
 
 
@@ -66,7 +69,7 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
         if _paints(step) or _is_unclear(step):
             if step.whole:
                 return
-            painted |= {folded(area) for area in step.areas}
+            painted |= {folded(_meant(area, case.chart_areas)) for area in step.areas}
     for key, area in named.items():
         if key not in painted and key not in left:
             yield Diagnostic(
@@ -75,6 +78,14 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
                 span=_where(case, key),
                 help=f"Add a step for it, or add leave: [{area}] if it stays as undercoat.",
             )
+
+
+def _meant(area: str, chart_areas: frozenset[str] | None) -> str:
+    """The chart's area that a slip of the pen stands for, so that one slip is not told as a bare area as well."""
+    known = chart_areas or frozenset()
+    if folded(area) in map(folded, known):
+        return area
+    return nearest(area, known) or area
 
 
 def _paints(step: SchemeStep) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -30,6 +31,9 @@ T = TypeVar("T")
 # File systems keep times to two seconds at worst (FAT; from memory): a file that is as young as that beside the
 # newest one may have been written once more since it was read.
 _COARSE = 2_000_000_000
+
+# What a guide must have in it to name a file outside of its own folder; signs may be written in percent.
+_REACHES_OUT = re.compile(r"\.\.|as-is|%[0-9A-Fa-f]{2}")
 
 
 def read_archive(content: Path, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
@@ -177,7 +181,8 @@ class _Reader:
         if source is None:
             return None
         folder = named.path.rpartition("/")[0]
-        alone = folder in self.around and ".." not in source.text and not self.found.listing.links
+        reaches_out = _REACHES_OUT.search(source.text) or self.found.listing.links
+        alone = folder in self.around and not reaches_out
         made_of = (
             source,
             named,

@@ -151,13 +151,10 @@ class _Walk:
         if not any(map(_cannot_be_shown, name)):
             return False
         shown = "".join("\N{REPLACEMENT CHARACTER}" if _cannot_be_shown(c) else c for c in path)
-        self.diagnostics.append(
-            Diagnostic(
-                code="bad-value",
-                message=f"The name of the file or folder {shown} has signs in it that cannot be shown.",
-                span=Span.of_file(shown),
-                help="Give it another name; it is passed over.",
-            )
+        self._tell(
+            shown,
+            f"The name of the file or folder {shown} has signs in it that cannot be shown.",
+            "Give it another name; it is passed over.",
         )
         return True
 
@@ -174,8 +171,11 @@ class _Walk:
         target = os.path.realpath(entry.path)
         if target != self.root and not target.startswith(self.root + os.sep):
             self.outside.add(path)
-            if path.casefold().endswith((*_YAML, ".md")) or Path(target).is_dir():
-                self._tell_outside(path)
+            # Photos are told where they are named.
+            read = path.casefold().endswith((*_YAML, ".md")) or Path(target).is_dir()
+            if read and not path.startswith(("as-is/", "templates/")):
+                message = f"{path} is a link that leads out of the content folder, so it is not followed."
+                self._tell(path, message, "Put what it leads to here, or take the link away.")
             return
         try:
             status = entry.stat()
@@ -187,17 +187,9 @@ class _Walk:
         else:
             self._file(path, status)
 
-    def _tell_outside(self, path: str) -> None:
-        """For what would have been read; photos are told where they are named."""
-        if path.startswith(("as-is/", "templates/")):
-            return
+    def _tell(self, path: str, message: str, help_line: str) -> None:
         self.diagnostics.append(
-            Diagnostic(
-                code="bad-value",
-                message=f"{path} is a link that leads out of the content folder, so it is not followed.",
-                span=Span.of_file(path),
-                help="Put what it leads to here, or take the link away.",
-            )
+            Diagnostic(code="bad-value", message=message, span=Span.of_file(path), help=help_line)
         )
 
 

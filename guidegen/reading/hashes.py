@@ -9,11 +9,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
 from guidegen.reading.quoting import quoted, shortened
+
+# More than anybody types by mistake; the rest is told once these are mended.
+_MOST = 500
+# How far to look for the beginning of a line and for what stands below it: longer than any line that is typed.
+_FAR = 4_000
 
 _SPACED = re.compile(r"(?<=[ \t])#(?=\S)")
 _TIGHT = re.compile(r"(?<=[\[{,])#(?=\S)")
@@ -47,10 +53,9 @@ class Reading(NamedTuple):
 
 def readings(text: str, start: int, stop: int) -> Iterator[Reading]:
     """The ways to read a text, in the order to try them; mostly one, as it stands."""
-    spaced = [
-        found.start() for found in _SPACED.finditer(text, start, stop) if _may_be_meant(text, found.start())
-    ]
-    tight = [found.start() for found in _TIGHT.finditer(text, start, stop)]
+    several = (found.start() for found in _SPACED.finditer(text, start, stop))
+    spaced = list(islice((at for at in several if _may_be_meant(text, at)), _MOST))
+    tight = [found.start() for found in islice(_TIGHT.finditer(text, start, stop), _MOST)]
     inside = [at for at in spaced if not _is_surely_a_remark(text, at, stop)]
     if inside:
         yield _reading(text, inside, sorted(set(spaced) - set(inside)))
@@ -78,7 +83,8 @@ def _end_before(text: str, at: int) -> int:
 
 def _before(text: str, at: int) -> str:
     """What stands before an offset on its line, without blanks at its end."""
-    return text[text.rfind("\n", 0, at) + 1 : at].rstrip()
+    near = max(at - _FAR, 0)
+    return text[max(text.rfind("\n", near, at) + 1, near) : at].rstrip()
 
 
 def _may_be_meant(text: str, at: int) -> bool:
@@ -95,7 +101,8 @@ def _is_surely_a_remark(text: str, at: int, stop: int) -> bool:
     if not _BARE_KEY.fullmatch(before):
         return False
     own = len(before) - len(before.lstrip())
-    for line in text[text.find("\n", at, stop) + 1 or stop : stop].split("\n", 50)[:50]:
+    below = text.find("\n", at, stop) + 1 or stop
+    for line in text[below : min(below + _FAR, stop)].split("\n"):
         content = line.strip()
         if content and not content.startswith("#"):
             set_in = len(line) - len(line.lstrip())

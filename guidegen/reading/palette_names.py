@@ -38,9 +38,7 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
     for paint in palette.paints:
         if paint.twin_of is not None:
             found = palette.find(paint.twin_of.text)
-            yield from astray(
-                paint.twin_of, found, palette, f"{paint.full_name} is the twin of", whole=whole
-            )
+            yield from astray(paint.twin_of, found, palette, f"{paint.full_name} is the twin of", whole=whole)
         if paint.let_down is not None and paint.let_down.white is not None:
             white = paint.let_down.white
             yield from astray(

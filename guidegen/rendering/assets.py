@@ -1,4 +1,4 @@
-"""The site's own files: one stylesheet, a script for guides and one for plans, one icon, named by what is in them."""
+"""The site's own files: one stylesheet, a script each for guides, plans and benches, one icon, named by what is in them."""
 
 from __future__ import annotations
 
@@ -10,10 +10,19 @@ from guidegen.base.paths import asset_name
 from guidegen.rendering.desk import Assets
 from guidegen.rendering.environment import Templates
 
-# In the order in which they are put into the one stylesheet and the one script; plans have a script of their own.
-STYLES = ("style/site.css", "style/plan.css")
+# In the order in which they are put into the one stylesheet and the one script; plans and benches have their own.
+STYLES = (
+    "style/site.css",
+    "style/guide.css",
+    "style/steps.css",
+    "style/archive.css",
+    "style/plan.css",
+    "style/bench.css",
+    "style/paper.css",
+)
 SCRIPTS = ("scripts/clock.js", "scripts/spraying.js", "scripts/guide.js", "scripts/areas.js")
 PLAN_SCRIPT = "scripts/plan.js"
+BENCH_SCRIPT = "scripts/bench.js"
 
 # The tokens of templates/style/site.css that site.yaml may change, and what their values may be made of: a colour,
 # a length, a list of fonts, but nothing that ends a rule or fetches anything.
@@ -27,6 +36,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
     style = "\n".join(map(templates.source, STYLES)) + _tokens_rule(tokens)
     script = "\n".join(_bare(templates.source(name)) for name in SCRIPTS) + "\n"
     plan = _bare(templates.source(PLAN_SCRIPT))
+    bench = _bare(templates.source(BENCH_SCRIPT))
     icon = templates.source("icon.svg")
     files: dict[str, bytes] = {}
     named = []
@@ -34,13 +44,14 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         ("site", style, ".css"),
         ("site", script, ".js"),
         ("plan", plan, ".js"),
+        ("bench", bench, ".js"),
         ("icon", icon, ".svg"),
     ):
         data = text.encode()
         path = "assets/" + asset_name(stem, hashlib.sha256(data).hexdigest(), ending)
         files[path] = data
         named.append(path)
-    return Assets(style=named[0], script=named[1], plan=named[2], icon=named[3]), files
+    return Assets(style=named[0], script=named[1], plan=named[2], bench=named[3], icon=named[4]), files
 
 
 def _bare(script: str) -> str:

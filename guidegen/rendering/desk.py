@@ -27,6 +27,7 @@ class Assets:
     script: str
     icon: str
     plan: str = ""
+    bench: str = ""
 
 
 class Chips:

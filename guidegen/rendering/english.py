@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from guidegen.rendering.english_bench import BENCH
 from guidegen.rendering.english_plans import PLANS
 from guidegen.rendering.english_techniques import TECHNIQUES
 from guidegen.rendering.language import Language, Phrase
@@ -291,7 +292,7 @@ def _plural(n: float) -> str:
 
 ENGLISH = Language(
     code="en",
-    phrases=_PHRASES | PLANS | {f"technique.words.{name}": words for name, words in TECHNIQUES.items()},
+    phrases=_PHRASES | PLANS | BENCH | {f"technique.words.{name}": words for name, words in TECHNIQUES.items()},
     plural=_plural,
     months=(
         "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",

@@ -9,6 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from guidegen.base.suggest import folded
 from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, swatch
 from guidegen.rendering.language import Language
 
@@ -74,4 +75,5 @@ class Templates:
             auto_reload=False,
         )
         environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
+        environment.filters["fold"] = folded
         return environment

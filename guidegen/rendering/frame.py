@@ -47,15 +47,12 @@ class Frame:
     nav: tuple[Link, ...]
 
 
-def frame_of(
-    desk: Desk, page: str, *, title: str = "", description: str = "", script: bool = False, plan: bool = False
-) -> Frame:
+def frame_of(desk: Desk, page: str, *, title: str = "", description: str = "", script: str = "") -> Frame:
     """The frame of a page of the site; a page without a title of its own has the site's.
 
-    `script` asks for what a guide's page runs, `plan` for what a plan's page runs.
+    `script` is the asset that the page runs, '' for none.
     """
     site = desk.site.title
-    run = desk.assets.script if script else desk.assets.plan if plan else ""
     return Frame(
         title=f"{title} · {site}" if title else site,
         description=description,
@@ -65,7 +62,7 @@ def frame_of(
         author=desk.site.author,
         home=relative(HOME, page),
         style=relative(desk.assets.style, page),
-        script=relative(run, page) if run else "",
+        script=relative(script, page) if script else "",
         icon=relative(desk.assets.icon, page),
         policy=POLICY,
         nav=tuple(

@@ -43,7 +43,7 @@ from guidegen.rendering.step_views import (
     substitutes,
 )
 from guidegen.rendering.summary import step_anchors, strip_of
-from guidegen.rendering.urls import guide_file, relative
+from guidegen.rendering.urls import bench_file, guide_file, relative
 from guidegen.rendering.wet_line import wet_line
 
 # What a guide's folder offers besides its page, by the key of its label.
@@ -128,6 +128,7 @@ def guide_view(
         exports=tuple(
             Link(text=key, href=relative(guide_file(guide.slug, name), page)) for key, name in exports.items()
         ),
+        bench=relative(bench_file(page), page),
         clock=clock_data(worked, colours, language),
     )
 

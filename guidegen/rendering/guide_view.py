@@ -296,4 +296,5 @@ class GuideView:
     credit: str
     licence: str
     exports: tuple[Link, ...]
+    bench: str
     clock: str

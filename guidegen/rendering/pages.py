@@ -6,22 +6,34 @@ import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from guidegen.computing.worked import Workshop, work_out
+from guidegen.computing.worked import Worked, Workshop, work_out
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Mix, Paint, Palette
+from guidegen.rendering.bench_page import bench_view
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.exports import exports_of
 from guidegen.rendering.figures import FILE, figures_view, finished_file
 from guidegen.rendering.frame import frame_of
 from guidegen.rendering.guide_page import guide_view
+from guidegen.rendering.guide_view import GuideView
 from guidegen.rendering.handbook_pages import cautions_view, techniques_view
 from guidegen.rendering.home_page import home_view, newest_first
 from guidegen.rendering.lost_page import lost_view
 from guidegen.rendering.paint_pages import Whereabouts, paints_view, pot_page
 from guidegen.rendering.shelf_page import shelf_view
 from guidegen.rendering.summary import Summary, summary_of
-from guidegen.rendering.urls import CAUTIONS, HOME, NOT_FOUND, PAINTS, SHELF, TECHNIQUES, guide_file, relative
+from guidegen.rendering.urls import (
+    CAUTIONS,
+    HOME,
+    NOT_FOUND,
+    PAINTS,
+    SHELF,
+    TECHNIQUES,
+    bench_file,
+    guide_file,
+    relative,
+)
 from guidegen.rendering.variants import choice_views, variants
 
 
@@ -80,13 +92,22 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
             if drawn is not None:
                 made.append(Export(path=guide_file(guide.slug, FILE), data=drawn))
         view = guide_view(worked, desk, path, choices=choice_views(guide, every, path))
-        frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=True)
+        frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=desk.assets.script)
         values = {"frame": frame, "guide": view, "figures": figures_view(worked, desk)}
         made.append(Page(path=path, template="guide.html", values=values))
+        made.append(_bench(worked, view, path, desk))
     made.extend(_moved(guide, old.text, desk) for old in guide.was if old.text not in desk.guides)
     if summary is None:
         raise LookupError(guide.slug)
     return summary, tuple(made)
+
+
+def _bench(worked: Worked, guide: GuideView, page: str, desk: Desk) -> Page:
+    path = bench_file(page)
+    title = desk.language.t("bench.title", guide=guide.title)
+    frame = frame_of(desk, path, title=title, script=desk.assets.bench)
+    view = bench_view(worked, guide, page, desk.language)
+    return Page(path=path, template="bench.html", values={"frame": frame, "bench": view})
 
 
 def _moved(guide: Guide, old: str, desk: Desk) -> Page:

@@ -37,7 +37,7 @@ def plan_pages(plans: Iterable[Plan], guides: Iterable[Guide], desk: Desk) -> It
 def _files(project: Project, desk: Desk) -> Iterator[Page | Export]:
     slug, site = project.plan.slug, desk.site
     path = plan_file(slug)
-    frame = frame_of(desk, path, title=project.plan.title, plan=True)
+    frame = frame_of(desk, path, title=project.plan.title, script=desk.assets.plan)
     yield Page(path=path, template="plan.html", values={"frame": frame, "plan": plan_view(project, desk)})
     yield Export(path=plan_file(slug, "plan.ics"), data=calendar(project, site))
     table = shopping_csv(project.needs, site.currency)

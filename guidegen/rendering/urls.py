@@ -48,6 +48,12 @@ def step_places(titles: Iterable[str]) -> tuple[str, ...]:
     return anchors(titles, "step-")
 
 
+def bench_file(page: str) -> str:
+    """The bench of a guide's page, beside it."""
+    folder, name = posixpath.split(page)
+    return f"{folder}/bench.html" if name == "index.html" else f"{folder}/bench-{name}"
+
+
 def technique_place(name: str) -> str:
     """The paragraph about a technique of the table."""
     return f"{TECHNIQUES}#{slug(name)}"

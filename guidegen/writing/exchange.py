@@ -123,7 +123,8 @@ class Exchange:
         if not self.todo.making_room:
             for path in pages:
                 self._put(self.todo.small[path], path)
-        for path in [*pages, *(path for path in stale if not is_page(path))]:
+        others = _named_first(path for path in stale if not is_page(path))
+        for path in [*pages, *reversed(others)]:
             self.disk.remove(self._at(path))
         empty = folders_of(self.old.manifest.files.keys() - self.todo.entries.keys()) - folders_of(
             self.todo.entries

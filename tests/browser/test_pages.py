@@ -1,5 +1,6 @@
 """The pages in a real Chromium, from `file://`: the policy lets them work, they reflow, axe finds nothing, and the
-figures for another batch are Python's."""
+figures for another batch are Python's.
+"""
 
 from __future__ import annotations
 

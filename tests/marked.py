@@ -1,0 +1,37 @@
+"""Markdown read as the text of a guide with some steps and a few files around it."""
+
+from __future__ import annotations
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Source
+from guidegen.model.guide import Body
+from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.markdown import read_body
+from guidegen.reading.sheet import Sheet
+
+FILE = "guides/ferry-watch/guide.md"
+FILES = Listing(
+    {
+        path: Stamp(1, 1, 1)
+        for path in (
+            "guides/ferry-watch/coats.jpg",
+            "guides/ferry-watch/two words.jpg",
+            "guides/ferry-watch/Öl.jpg",
+            "guides/harbour.jpg",
+            "as-is/sheet.pdf",
+        )
+    }
+)
+TITLES = ("Coats", "Darken the folds", "Boards", "Coats", "*Fog* & oil")
+
+
+def read(text: str, titles: tuple[str, ...] = TITLES) -> tuple[Body, list[Diagnostic]]:
+    sheet = Sheet(Source(file=FILE, text=text), FILES)
+    return read_body(sheet, 0, titles), sheet.diagnostics
+
+
+def html(text: str) -> str:
+    """The HTML of a text without steps, about which there is nothing to tell."""
+    body, told = read(text, ())
+    assert told == []
+    return body.before.html
