@@ -7,9 +7,10 @@ import struct
 
 import numpy as np
 
-# Chromaticities of red, green and blue. P3: SMPTE EG 432-1; Adobe RGB (1998) Color Image Encoding, May 2005;
-# Rec. ITU-R BT.2020. White is D65 in all three.
+# Chromaticities of red, green and blue. sRGB: IEC 61966-2-1; P3: SMPTE EG 432-1; Adobe RGB (1998) Color Image Encoding, May 2005;
+# Rec. ITU-R BT.2020. White is D65 in all.
 PRIMARIES = {
+    "sRGB": ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06)),
     "Display P3": ((0.680, 0.320), (0.265, 0.690), (0.150, 0.060)),
     "Adobe RGB (1998)": ((0.64, 0.33), (0.21, 0.71), (0.15, 0.06)),
     "ITU-R BT.2020": ((0.708, 0.292), (0.170, 0.797), (0.131, 0.046)),
@@ -54,8 +55,11 @@ def _white_xyz() -> np.ndarray:
     return np.array([x / y, 1, (1 - x - y) / y])
 
 
-def rgb_profile(name: str, gamma: float | None = None) -> bytes:
-    """A display profile of one of PRIMARIES, with the sRGB curve in 1,024 points, or a plain exponent."""
+def rgb_profile(name: str, gamma: float | None = None, black: float = 0) -> bytes:
+    """A display profile of one of PRIMARIES, with the sRGB curve in 1,024 points, or a plain exponent.
+
+    `black` is the share of white's light that its black still gives.
+    """
     columns = np.array([[x / y, 1, (1 - x - y) / y] for x, y in PRIMARIES[name]]).T
     columns = columns * np.linalg.solve(columns, _white_xyz())
     cone = np.diag((BRADFORD @ D50) / (BRADFORD @ _white_xyz()))
@@ -63,7 +67,7 @@ def rgb_profile(name: str, gamma: float | None = None) -> bytes:
     tags = {
         name: b"XYZ \0\0\0\0" + _fixed(columns[:, i]) for i, name in enumerate((b"rXYZ", b"gXYZ", b"bXYZ"))
     }
-    tags |= dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), _curve(gamma))
+    tags |= dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), _curve(gamma, black))
     return _profile(b"mntr", b"RGB ", b"XYZ ", tags)
 
 
@@ -72,12 +76,16 @@ def grey_profile(gamma: float) -> bytes:
     return _profile(b"mntr", b"GRAY", b"XYZ ", {b"kTRC": _curve(gamma)})
 
 
-def _curve(gamma: float | None) -> bytes:
+def _curve(gamma: float | None, black: float = 0) -> bytes:
     if gamma is not None:
         return b"curv\0\0\0\0" + struct.pack(">IH", 1, round(gamma * 256))
     v = np.linspace(0, 1, 1024)
     linear = np.where(v <= 0.04045, v / 12.92, ((v + 0.055) / 1.055) ** 2.4)  # IEC 61966-2-1
-    return b"curv\0\0\0\0" + struct.pack(">I", 1024) + np.round(linear * 65535).astype(">u2").tobytes()
+    return (
+        b"curv\0\0\0\0"
+        + struct.pack(">I", 1024)
+        + np.round((black + (1 - black) * linear) * 65535).astype(">u2").tobytes()
+    )
 
 
 def press_lab(cmyk: tuple[float, float, float, float]) -> np.ndarray:
@@ -92,12 +100,19 @@ def press_lab(cmyk: tuple[float, float, float, float]) -> np.ndarray:
 
 
 def press_profile() -> bytes:
-    """A printer profile of that press: a table of the 16 corners (lut8Type, ICC.1:2022 §10.11)."""
+    """A printer profile of that press: a table of the 16 corners (lut8Type, ICC.1:2022 §10.11).
+
+    Its paper is yellowish, and its perceptual table holds other colours than the colorimetric one.
+    """
     identity = bytes(range(256))
     grid = b""
     for inks in itertools.product((0, 1), repeat=4):
         light, a, b = press_lab(inks)
         grid += bytes((round(light * 2.55), round(a) + 128, round(b) + 128))
-    table = b"mft1\0\0\0\0" + bytes((4, 3, 2, 0)) + _fixed(np.eye(3)) + identity * 4 + grid + identity * 3
-    tags = {b"A2B0": table, b"A2B1": table}
+    start = b"mft1\0\0\0\0" + bytes((4, 3, 2, 0)) + _fixed(np.eye(3)) + identity * 4
+    tags = {
+        b"A2B0": start + bytes((128, 128, 128)) * 16 + identity * 3,
+        b"A2B1": start + grid + identity * 3,
+        b"wtpt": b"XYZ \0\0\0\0" + _fixed((0.80, 0.83, 0.55)),
+    }
     return _profile(b"prtr", b"CMYK", b"Lab ", tags)

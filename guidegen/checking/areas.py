@@ -59,17 +59,20 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
     """unpainted-area: only undercoat ever gets there, and leave does not say that this is meant."""
     if not case.guide.steps:
         return
-    left = {folded(area.text) for area in case.guide.leave}
+    areas = dict.fromkeys(area for scheme in case.schemes for area in scheme.areas if area != WHOLE)
+    meant = {
+        area: _meant(area, case.chart_areas) for area in (*areas, *(area.text for area in case.guide.leave))
+    }
+    named = {folded(area): area for area in case.chart_areas or ()}
+    for area in areas:
+        named.setdefault(meant[area], area)
     painted: set[str] = set()
-    named: dict[str, str] = {folded(area): area for area in case.chart_areas or ()}
-    for scheme, step in case.painted():
-        for area in scheme.areas:
-            if area != WHOLE:
-                named.setdefault(folded(area), area)
+    for _, step in case.painted():
         if _paints(step) or _is_unclear(step):
             if step.whole:
                 return
-            painted |= {folded(_meant(area, case.chart_areas)) for area in step.areas}
+            painted |= {meant[area] for area in step.areas}
+    left = {meant[area.text] for area in case.guide.leave}
     for key, area in named.items():
         if key not in painted and key not in left:
             yield Diagnostic(
@@ -81,11 +84,14 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def _meant(area: str, chart_areas: frozenset[str] | None) -> str:
-    """The chart's area that a slip of the pen stands for, so that one slip is not told as a bare area as well."""
-    known = chart_areas or frozenset()
-    if folded(area) in map(folded, known):
-        return area
-    return nearest(area, known) or area
+    """An area's name as it is compared: that of the chart's area where it is a slip of the pen for one.
+
+    So one slip is not told as an area that nobody paints as well.
+    """
+    known = {folded(other) for other in chart_areas or ()}
+    if not known or folded(area) in known:
+        return folded(area)
+    return folded(nearest(area, chart_areas or ()) or area)
 
 
 def _paints(step: SchemeStep) -> bool:

@@ -35,7 +35,6 @@ class Opened:
     kind: Kind
     data: bytes
     image: Image.Image
-    box: tuple[float, float, float, float] | None
     pixels: int
     size: tuple[int, int]
     orientation: int | None
@@ -147,7 +146,7 @@ def _open(kind: Kind, data: bytes, width: int | None) -> Opened | Trouble:
         return trouble.BROKEN
     if kind is Kind.TIFF and (found := _tiff_trouble(image)):
         return found
-    orientation, box = None, None
+    orientation = None
     progressive = kind is Kind.JPEG and "progressive" in image.info
     if kind is Kind.JPEG:
         if progressive and data.count(b"\xff\xda") > MAX_SCANS:
@@ -155,14 +154,13 @@ def _open(kind: Kind, data: bytes, width: int | None) -> Opened | Trouble:
         # Known before decoding, so the decoder can be asked for a half, quarter or eighth of the size.
         orientation = orientation_of(image)
         if width is not None:
-            box = _ask_for_less(image, width, orientation)
+            _ask_for_less(image, width, orientation)
     # The second picture of an MPO, a HEIC or a TIFF is a preview, a depth map or a page, and nothing that moves.
     moves = kind in (Kind.PNG, Kind.WEBP, Kind.AVIF) and bool(getattr(image, "is_animated", False))
     return Opened(
         kind=kind,
         data=data,
         image=image,
-        box=box,
         # A progressive JPEG is gathered in full before it is brought down to the size asked for.
         pixels=wide * high if progressive else image.size[0] * image.size[1],
         size=(wide, high),
@@ -188,20 +186,16 @@ def _reader(kind: Kind, data: bytes) -> Image.Image:
     return Image.open(BytesIO(data), formats=(kind.value,))
 
 
-def _ask_for_less(
-    image: Image.Image, width: int, orientation: int
-) -> tuple[float, float, float, float] | None:
-    """Have a JPEG decoded at a fraction that is still `width` wide when upright; the exact area that it covers.
+def _ask_for_less(image: Image.Image, width: int, orientation: int) -> None:
+    """Have a JPEG decoded at a half, quarter or eighth of its size if that is still `width` wide when upright.
 
-    A quarter of the work for a 12-megapixel photo at half size: 26 ms instead of 56 ms.
+    A 12-megapixel photo takes 26 ms at half size and 56 ms in full.
     """
     wide, high = image.size
     upright = high if orientation in _TURNED_SIDEWAYS else wide
-    if upright <= width:
-        return None
-    across = -(-wide * width // upright), -(-high * width // upright)
-    reduced = image.draft(None, across)  # type: ignore[no-untyped-call, unused-ignore]
-    return reduced[1] if reduced else None
+    if upright > width:
+        across = -(-wide * width // upright), -(-high * width // upright)
+        image.draft(None, across)  # type: ignore[no-untyped-call, unused-ignore]
 
 
 def _tiff_trouble(image: Image.Image) -> Trouble | None:
@@ -238,7 +232,7 @@ def _decode(opened: Opened, width: int | None) -> Loaded | Trouble:
         return picture
     if width is not None and own_width > width:
         height = max(1, round(own_height * width / own_width))
-        picture = shrunk(picture, (height, width) if sideways else (width, height), opened.box)
+        picture = shrunk(picture, (height, width) if sideways else (width, height))
     # Turning and converting come after shrinking: both cost by the pixel, and neither mixes pixels.
     image = turned(without_alpha(picture, profile), orientation)
     image.info.clear()

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 KINDS = (
     "index.html",
     "guides/ferry-watch/index.html",
+    "guides/ferry-watch/bench.html",
     "guides/eel-seller/index.html",
     "paints/index.html",
     "paints/ninelock-silt-wash.html",

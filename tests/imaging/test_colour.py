@@ -95,6 +95,20 @@ def test_srgb_by_profile_is_left_alone():
     assert np.array_equal(np.asarray(photo.image), PATCHES)
 
 
+def test_srgb_in_another_form_is_left_alone():
+    # The curve as 1,024 points, as most cameras have it. Converting would move some values by one.
+    photo = loaded(saved(PATCHES, "PNG", icc_profile=rgb_profile("sRGB")))
+    assert np.array_equal(np.asarray(photo.image), PATCHES)
+
+
+def test_black_stays_black():
+    # Black point compensation (ISO 18619): a screen whose black gives 2 % of white's light. What lies between is
+    # scaled in linear light so that its black becomes ours and white stays, which undoes the screen's veil.
+    grey = np.array([[[v, v, v] for v in (0, 40, 128, 200, 255)]], np.uint8)
+    photo = loaded(saved(grey, "PNG", icc_profile=rgb_profile("sRGB", black=0.02)))
+    assert np.abs(np.asarray(photo.image).astype(int) - grey).max() <= 2
+
+
 @pytest.mark.parametrize(
     "spoilt",
     [

@@ -7,6 +7,8 @@ import pytest
 from photos import KINDS, corner_colours, corners, loaded, saved
 from PIL import Image
 
+from guidegen.imaging.load import Opened, open_photo
+
 # Exif (CIPA DC-008, tag 0x0112): the side of the visual picture on which the stored first row lies, and the
 # side on which the stored first column lies.
 SIDES = {
@@ -58,9 +60,16 @@ def test_upright_when_made_smaller(kind: str, orientation: int):
 
 
 def test_the_width_asked_for_is_the_upright_one():
-    # A phone held upright: stored 1200 × 800, shown 800 × 1200. At half size it would be too narrow for 480.
-    photo = loaded(turned("JPEG", 6, corners(800, 1200)), 480)
-    assert photo.image.size == (480, 720)
+    # Stored 1200 × 800 and shown 800 × 1200: decoded at half size it would be too narrow, 400, for 480.
+    data = turned("JPEG", 6, corners(800, 1200))
+    opened = open_photo(data, 480)
+    assert isinstance(opened, Opened)
+    assert opened.pixels == 1200 * 800
+    assert loaded(data, 480).image.size == (480, 720)
+    # Lying down, the same photo may be decoded at half size.
+    lying = open_photo(turned("JPEG", 1, corners(1200, 800)), 480)
+    assert isinstance(lying, Opened)
+    assert lying.pixels == 600 * 400
 
 
 def test_orientation_in_xmp_counts_where_there_is_no_exif():

@@ -135,3 +135,16 @@ def test_only_listed_elements_and_attributes_come_out(shapes):
     forms = frozenset().union(*SHAPES.values())
     assert set(re.findall(r'([\w-]+)="', markup)) <= PRESENTATION | forms | {"transform"}
     assert "url(" not in markup
+
+
+HANDBOOK = Path(__file__).parents[2] / "content" / "guides" / "draw-a-figure"
+
+
+def test_the_handbooks_drawings_are_charts():
+    text = (HANDBOOK / "guide.md").read_text(encoding="utf-8")
+    snippets = re.findall(r"```xml\n(.*?)```", text, re.DOTALL)
+    assert len(snippets) == 3
+    for snippet in (*snippets, (HANDBOOK / "figure.svg").read_text(encoding="utf-8")):
+        chart, told = read_chart(Source(file="figure.svg", text=snippet))
+        assert told == ()
+        assert chart.areas
