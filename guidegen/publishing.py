@@ -19,7 +19,7 @@ from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import POLICY
 from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
-from guidegen.rendering.plan_pages import plan_pages, shared_pages
+from guidegen.rendering.plan_pages import Later, plan_pages, shared_pages
 from guidegen.rendering.strings import language_of
 from guidegen.rendering.urls import HOME, relative
 from guidegen.writing.release import Artefact
@@ -86,7 +86,7 @@ def site_artefacts(
     assets, files = site_assets(templates, archive.site.tokens)
     version = f"{__version__} {templates.digest()}"
     desk = Desk.of(archive, workshop, assets, photos.pictures)
-    made: list[Page | Export] = []
+    made: list[Page | Export | Later] = []
     summaries = []
     for guide in archive.guides:
         summary, pages = guide_pages(guide, desk, workshop)
@@ -104,10 +104,10 @@ def site_artefacts(
         path = file.removeprefix("as-is/")
         if path not in ours:
             artefacts.append(Artefact(path=path, key="", data=content / file))
-    return artefacts, sum(isinstance(page, Page) for page in made)
+    return artefacts, sum(page.path.endswith(".html") for page in made)
 
 
-def _artefact(page: Page | Export, templates: Templates, version: str) -> Artefact:
+def _artefact(page: Page | Export | Later, templates: Templates, version: str) -> Artefact:
     return Artefact(path=page.path, key=page.key(version), data=lambda: page.render(templates))
 
 

@@ -181,10 +181,19 @@ def test_without_scripts_there_is_a_ring_to_tick_on_paper_and_nothing_to_press(s
 
 
 def test_a_late_plan_says_what_would_mend_it(site: Path):
-    """The watch takes 10 + 2 minutes from 20:00; the heron's 20 no longer fit into the half hour, nor do they sum."""
+    """Half an hour on the only evening in time: 12 minutes for priming one of the watch, and neither its coat, for it
+    dries, nor the heron's 20 minutes fit after that. Then 5 + 20 + 5 minutes, and 3 two weeks later.
+    """
     soup = page(site, "plans/winter/index.html")
-    assert words(soup.select_one("#answer")).startswith("Too late by ")
     assert "bad" in soup.select_one(".answer")["class"]
+    assert [words(part) for part in soup.select(".answer > h2, .answer > p, .answer li")] == [
+        "Too late by 14 days",
+        "The last figure is dry on Monday, 20 April 2026 at 20:03.",
+        "33 min of painting falls after the deadline, Monday, 6 April 2026.",
+        "Done and dry by then: 0 of 2 figures.",
+        "Leave out Ferry watch in wet oilskins.",
+    ]
+    assert [words(sitting) for sitting in soup.select(".sitting .flag")] == ["after the deadline"] * 2
     assert [words(link) for link in page(site, "plans.html").select(".bad h2 a")] == ["Winter table"]
 
 

@@ -8,6 +8,8 @@ from collections.abc import Iterable
 
 def folded(text: str) -> str:
     """The form in which names are compared: NFKD, marks dropped, case folded, white space removed."""
+    if text.isascii():  # nearly every name, and the same there
+        return "".join(text.casefold().split())
     decomposed = unicodedata.normalize("NFKD", text)
     bare = "".join(c for c in decomposed if not unicodedata.combining(c))
     return "".join(unicodedata.normalize("NFKD", bare.casefold()).split())

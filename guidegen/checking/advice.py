@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
@@ -41,18 +42,17 @@ def _worst(
 
 
 def _highlight(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
-    gain = round(contrast.gain, 1)
     if contrast.gain < 0:
         return Diagnostic(
             code="highlight-darker",
-            message=f"{called(case, step.step)} highlights “{contrast.area}” with a paint {-gain:g} L* darker than what is there by then.",
+            message=f"{called(case, step.step)} highlights “{contrast.area}” with a paint {_at_least(-contrast.gain):g} L* darker than what is there by then.",
             span=_paint(step),
             help="Use a lighter paint, or mix a light one into it.",
             notes=(_lightnesses(contrast), *where(case, step.step)),
         )
     return Diagnostic(
         code="highlight-too-close",
-        message=f"{called(case, step.step)} highlights “{contrast.area}” only {gain:g} L* lighter than what is there by then.",
+        message=f"{called(case, step.step)} highlights “{contrast.area}” only {floor(contrast.gain * 10) / 10:g} L* lighter than what is there by then.",
         span=_paint(step),
         help=f"Use a lighter paint: {LEAST_HIGHLIGHT:g} L* is the least that shows.",
         notes=(_lightnesses(contrast), *where(case, step.step)),
@@ -62,12 +62,17 @@ def _highlight(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnos
 def _shade(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
     return Diagnostic(
         code="shade-lighter",
-        message=f"{called(case, step.step)} washes “{contrast.area}” with a wash {round(contrast.gain, 1):g} L* "
+        message=f"{called(case, step.step)} washes “{contrast.area}” with a wash {_at_least(contrast.gain):g} L* "
         "lighter than what is there by then.",
         span=_paint(step),
         help="Use a darker wash, or call it a glaze if it is meant to tint.",
         notes=(_lightnesses(contrast), *where(case, step.step)),
     )
+
+
+def _at_least(difference: float) -> float:
+    """A difference to one decimal, and never nought where there is one."""
+    return ceil(difference * 10) / 10
 
 
 def _lightnesses(contrast: Contrast) -> str:

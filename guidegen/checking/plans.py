@@ -31,8 +31,8 @@ class PlanCase:
 
     def guide_of(self, unit: Unit) -> Guide | None:
         """The guide a unit is painted by."""
-        key = folded(unit.guide.text)
-        return next((guide for slug, guide in self.guides.items() if folded(slug) == key), None)
+        # An address is in its folded form already.
+        return self.guides.get(folded(unit.guide.text))
 
 
 def _place(record: Plan | Unit, key: str) -> Span:
@@ -44,7 +44,7 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
     for number, unit in enumerate(case.plan.units, 1):
         guide = case.guide_of(unit)
         if guide is None:
-            if folded(unit.guide.text) not in map(folded, case.every_address):
+            if folded(unit.guide.text) not in case.every_address:
                 yield unknown_guide(unit.guide, case.every_address)
             continue
         stops = tuple(entry.name for entry in guide.entries if isinstance(entry, Stop))

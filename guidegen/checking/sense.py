@@ -60,9 +60,12 @@ def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Di
 
 
 def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
-    """unknown-guide: what `see` names has to be there."""
-    for name in case.guide.see:
-        if folded(name.text) not in map(folded, case.addresses):
+    """unknown-guide: what `see` names, and what the text links to, has to be there."""
+    body = case.guide.body
+    passages = (body.before, *body.under.values(), body.after)
+    for name in (*case.guide.see, *(link for passage in passages for link in passage.links)):
+        # An address is in its folded form already.
+        if folded(name.text) not in case.addresses:
             yield unknown_guide(name, case.addresses)
 
 
@@ -84,7 +87,8 @@ def times_are_said(case: GuideCase) -> Iterator[Diagnostic]:
                 code="step-without-time",
                 message=f"{called_in_full(case, step)} has no hands-on time.",
                 span=step.span,
-                help="Add each: with the time for one figure, or once: for the whole batch.",
+                help="Add each: with the time for one figure, or once: for the whole batch; "
+                "write each: 0 if it takes none.",
             )
 
 
@@ -120,6 +124,8 @@ def washes_dry(case: GuideCase) -> Iterator[Diagnostic]:
     """wash-dried-short: a wash over everything with under half an hour to dry."""
     for _, painted in case.painted():
         step = painted.step
+        if "dry" in step.unread:
+            continue
         if painted.technique.name in {"wash", "oil wash"} and painted.whole and step.dry.air < WASH_DRIES:
             yield Diagnostic(
                 code="wash-dried-short",

@@ -80,7 +80,7 @@ def develop(originals: Iterable[Original], store: Store, *, cores: int | None = 
     Only the store's own failures are raised.
     """
     # Threads, for Pillow lets go of the interpreter's lock to decode, shrink, convert and encode: 24 photos of
-    # 12 megapixels on two cores took 1.9 times less than on one, and two processes were no faster. Threads
+    # 12 megapixels on two cores took 1.8 times less than on one, and two processes were no faster. Threads
     # need no start-up, and a killed build leaves none behind.
     cores = cores or _cores()
     room = _Darkroom(store, cores)

@@ -60,7 +60,8 @@ class Step:
 
     `areas` is empty for `all`. `once`, `each` and `dry` are per coat as written. `shared` names the shared list
     that an inserted step comes from; its spans then lie in that list's file. `technique` is as typed, '' if none.
-    `paint` is None only where the author left it out or wrote something unreadable.
+    `paint` is None only where the author left it out or wrote something unreadable; `unread` are the keys whose
+    values could not be read.
     """
 
     title: str
@@ -90,6 +91,7 @@ class Step:
     materials: tuple[Item, ...] = ()
     tools: tuple[Item, ...] = ()
     shared: str | None = None
+    unread: frozenset[str] = frozenset()
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 

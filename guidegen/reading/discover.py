@@ -16,8 +16,8 @@ from guidegen.base.paths import is_litter, slug
 from guidegen.base.source import Source, Span
 from guidegen.reading.listing import Listing, Stamp
 
-# A text file of a content folder: ten times the largest palette that was tried (3,000 paints).
-LARGEST_TEXT = 4_000_000
+# A text file of a content folder: four times a palette of 3,000 paints.
+LARGEST_TEXT = 2_000_000
 # Three hundred guides with their photos make ten thousand; this many mean that another folder was meant.
 MOST_FILES = 300_000
 # Deeper than anybody sorts things, and a bound for what a hostile archive unpacks to.

@@ -66,9 +66,10 @@ def readings(text: str, start: int, stop: int) -> Iterator[Reading]:
 
 def _reading(text: str, replaced: list[int], left: list[int]) -> Reading:
     remarks = {_end_before(text, at): at for at in left}
-    if not replaced:
+    # A private-use character that the text has not; with all of them in it, every # stays a remark.
+    stand_in = next((chr(code) for code in range(0xE000, 0xF8FF) if chr(code) not in text), "")
+    if not replaced or not stand_in:
         return Reading(text, "", remarks)
-    stand_in = next(chr(code) for code in range(0xE000, 0xF8FF) if chr(code) not in text)
     characters = list(text)
     for at in replaced:
         characters[at] = stand_in

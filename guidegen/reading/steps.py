@@ -227,7 +227,7 @@ def _step(fields: Fields, sheet: Sheet) -> Step:
     drafts: tuple[Draft, ...] = values.pop("photos", ())
     photos = tuple(with_alt(draft, alt, sheet) for draft in drafts)
     values.setdefault("title", "")
-    return Step(**values, photos=photos, span=fields.span, places=fields.places)
+    return Step(**values, photos=photos, unread=fields.lost, span=fields.span, places=fields.places)
 
 
 def _stop(fields: Fields, sheet: Sheet) -> Stop | None:

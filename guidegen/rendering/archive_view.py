@@ -122,9 +122,10 @@ class TechniqueView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TechniquesView:
-    """The page of techniques, by what they do to the colour; each group by the key of its name."""
+    """The page of techniques, by what they do to the colour; each group by the key of its name, then shared lists."""
 
     groups: tuple[tuple[str, tuple[TechniqueView, ...]], ...]
+    shared: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,6 @@ BENCH: dict[str, str] = {
     "bench.back": "Back",
     "bench.next": "Next",
     "bench.end": "The end",
-    "bench.pots": "Pots",
     "bench.hand": "In hand",
     "bench.opens": "Next",
     "bench.away": "Put away",

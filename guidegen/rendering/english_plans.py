@@ -63,6 +63,7 @@ PLANS: dict[str, str | Mapping[str, str]] = {
     "plan.in-batches-last": "{n} batches of {size}, the last of {last}",
     "plan.unpublished": "A guide not published yet",
     "plan.unpublished-step": "A step of it",
+    "plan.unpublished-stop": "a stop of it",
     # The calendar
     "plan.calendar": "Calendar",
     "cal.painted": "a sitting, by the hour it begins",

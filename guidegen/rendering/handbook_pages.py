@@ -14,6 +14,7 @@ from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CautionView, Fact, Link
 from guidegen.rendering.language import Language
 from guidegen.rendering.pots import pot_view
+from guidegen.rendering.shared_page import shared_title
 from guidegen.rendering.summary import Summary
 from guidegen.rendering.urls import CAUTIONS, guide_file, relative, technique_place
 from guidegen.rendering.urls import TECHNIQUES as PAGE
@@ -40,7 +41,10 @@ def techniques_view(summaries: Iterable[Summary], desk: Desk) -> TechniquesView:
                 ),
             )
             for role in Role
-        )
+        ),
+        shared=tuple(
+            Link(text=shared_title(name), href=relative(path, PAGE)) for name, path in desk.shared.items()
+        ),
     )
 
 

@@ -47,7 +47,7 @@ class Page:
 
     def key(self, version: str) -> str:
         """The same for pages that come out the same; `version` stands for the templates and the program."""
-        return _digest(version, self.path, self.template, repr(self.values))
+        return digest(version, self.path, self.template, repr(self.values))
 
     def render(self, templates: Templates) -> bytes:
         """The page's bytes."""
@@ -63,7 +63,7 @@ class Export:
 
     def key(self, version: str) -> str:
         """The same for files with the same bytes."""
-        return _digest(version, self.path, "", self.data.decode(errors="replace"))
+        return digest(version, self.path, "", self.data.decode(errors="replace"))
 
     def render(self, templates: Templates) -> bytes:
         """The file's bytes."""
@@ -71,7 +71,8 @@ class Export:
         return self.data
 
 
-def _digest(*parts: str) -> str:
+def digest(*parts: str) -> str:
+    """Stands for all of these texts, in this order."""
     return hashlib.sha256("\0".join(parts).encode("utf-8", "surrogatepass")).hexdigest()
 
 

@@ -179,9 +179,11 @@ def _unit(project: Project, unit: UnitScheme, name: str, lead: _Lead, desk: Desk
         figures=unit.figures,
         batches=_batches(unit.batches, desk),
         # The stop is the last that its cut scheme has.
-        to=Link(text=unit.scheme.stops[-1].name, href=lead.stops[-1] if lead.stops else "")
-        if to is not None and seen and unit.scheme.stops
-        else None,
+        to=None
+        if to is None
+        else Link(text=unit.scheme.stops[-1].name, href=lead.stops[-1] if lead.stops else "")
+        if seen
+        else Link(text=desk.language.t("plan.unpublished-stop"), href=""),
     )
 
 

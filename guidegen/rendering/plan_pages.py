@@ -2,46 +2,103 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
 
+from guidegen.base.suggest import folded
 from guidegen.computing.project import Project, project_of
 from guidegen.computing.shopping import shopping_csv
 from guidegen.model.guide import Guide, Shared
 from guidegen.model.plan import Plan
 from guidegen.rendering.calendar import calendar
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.frame import frame_of
-from guidegen.rendering.pages import Export, Page
+from guidegen.rendering.environment import Templates
+from guidegen.rendering.frame import Frame, frame_of
+from guidegen.rendering.pages import Export, Page, digest
 from guidegen.rendering.plan_page import plan_card, plan_view, without_drafts
 from guidegen.rendering.shared_page import shared_view
 from guidegen.rendering.summary import Summary
 from guidegen.rendering.urls import PLANS, plan_file
 
 
-def plan_pages(plans: Iterable[Plan], guides: Iterable[Guide], desk: Desk) -> Iterator[Page | Export]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Later:
+    """A page or file that is worked out only when it is wanted; `made_of` stands for all that it is made from."""
+
+    path: str
+    made_of: str
+    make: Callable[[], Page | Export]
+
+    def key(self, version: str) -> str:
+        """The same for files made from the same; `version` stands for the templates and the program."""
+        return digest(version, self.path, self.made_of)
+
+    def render(self, templates: Templates) -> bytes:
+        """The file's bytes."""
+        return self.make().render(templates)
+
+
+class _Promise:
+    """A plan that is worked out once, when the first of its files is wanted: late ones take a second."""
+
+    def __init__(self, plan: Plan, guides: Mapping[str, Guide], desk: Desk, around: str) -> None:
+        self.plan, self.desk = plan, desk
+        self.guides = [
+            guides[key] for key in {folded(unit.guide.text): None for unit in plan.units} if key in guides
+        ]
+        seen = [guide.slug for guide in self.guides if guide.slug in desk.guides]
+        # The order of a set differs from run to run.
+        said = replace(plan, skip=frozenset()), sorted(plan.skip)
+        self.made_of = digest(around, repr(said), repr(self.guides), repr(seen))
+
+    @cached_property
+    def project(self) -> Project:
+        palette = self.desk.workshop.palette
+        return without_drafts(project_of(self.plan, self.guides, palette), self.desk)
+
+
+def plan_pages(plans: Iterable[Plan], guides: Iterable[Guide], desk: Desk) -> Iterator[Later]:
     """Every plan's page, calendar and shopping list, and the page of all plans if there is one.
 
     `guides` are all that the plans count with, those without a page among them.
     """
-    every = tuple(guides)
-    projects = [without_drafts(project_of(plan, every, desk.workshop.palette), desk) for plan in plans]
-    for project in projects:
-        yield from _files(project, desk)
-    if projects:
+    every = {folded(guide.slug): guide for guide in guides}
+    around = digest(repr(desk.site), repr(desk.workshop.palette)) if plans else ""
+    promises = [_Promise(plan, every, desk, around) for plan in plans]
+    for promise in promises:
+        yield from _files(promise, desk)
+    if promises:
+        promises.sort(key=lambda promise: promise.plan.start, reverse=True)
         frame = frame_of(desk, PLANS, title=desk.language.t("plans.title"))
-        ordered = sorted(projects, key=lambda project: project.plan.start, reverse=True)
-        cards = tuple(plan_card(project, desk) for project in ordered)
-        yield Page(path=PLANS, template="plans.html", values={"frame": frame, "plans": cards})
+        made_of = digest(repr(frame), *(promise.made_of for promise in promises))
+        yield Later(path=PLANS, made_of=made_of, make=lambda: _all_plans(promises, frame, desk))
 
 
-def _files(project: Project, desk: Desk) -> Iterator[Page | Export]:
-    slug, site = project.plan.slug, desk.site
-    path = plan_file(slug)
-    frame = frame_of(desk, path, title=project.plan.title, script=desk.assets.plan)
-    yield Page(path=path, template="plan.html", values={"frame": frame, "plan": plan_view(project, desk)})
-    yield Export(path=plan_file(slug, "plan.ics"), data=calendar(project, site))
-    table = shopping_csv(project.needs, site.currency)
-    yield Export(path=plan_file(slug, "shopping.csv"), data=table.encode())
+def _all_plans(promises: Iterable[_Promise], frame: Frame, desk: Desk) -> Page:
+    cards = tuple(plan_card(promise.project, desk) for promise in promises)
+    return Page(path=PLANS, template="plans.html", values={"frame": frame, "plans": cards})
+
+
+def _files(promise: _Promise, desk: Desk) -> Iterator[Later]:
+    slug, site, made_of = promise.plan.slug, desk.site, promise.made_of
+    path, sittings, shopping = (plan_file(slug, *name) for name in ((), ("plan.ics",), ("shopping.csv",)))
+    frame = frame_of(desk, path, title=promise.plan.title, script=desk.assets.plan)
+
+    def page() -> Page:
+        view = plan_view(promise.project, desk)
+        return Page(path=path, template="plan.html", values={"frame": frame, "plan": view})
+
+    def table() -> Export:
+        return Export(path=shopping, data=shopping_csv(promise.project.needs, site.currency).encode())
+
+    yield Later(path=path, made_of=digest(made_of, repr(frame)), make=page)
+    yield Later(
+        path=sittings,
+        made_of=made_of,
+        make=lambda: Export(path=sittings, data=calendar(promise.project, site)),
+    )
+    yield Later(path=shopping, made_of=made_of, make=table)
 
 
 def shared_pages(

@@ -31,33 +31,33 @@ class Exchange:
 
     def run(self, manifest: bytes) -> None:
         """Put everything in place, and `manifest` last. Raises MachineError, and says what the site is like then."""
-        todo = self.todo
-        moving = bool(todo.final or todo.stale)
+        moving = bool(self.todo.final or self.todo.stale)
         with told_plainly(self.old.out, UNTOUCHED):
             last = self.staging.put(manifest, durable=True).place
-            both = self.staging.put(self._manifest_of_both(), durable=True).place if moving else last
-        with (
-            told_plainly(self.old.out, HALF_WAY if todo.making_room else UNTOUCHED),
-            ExitStack() as taken_back,
-        ):
-            self.disk.replace(both, self._at(MANIFEST))
+            if moving:
+                both = self.staging.put(self._manifest_of_both(), durable=True).place
+        if moving:
+            self._begin(both)
+        with told_plainly(self.old.out, HALF_WAY if moving else UNTOUCHED):
+            final, old = self.todo.final, self.old.found.files
+            self._put_all(_named_first(path for path in final if path in old and not is_page(path)))
+            self._put_all(sorted(filter(is_page, final), key=lambda path: (path == self.home, path)))
+            self._remove_stale()
+            self.disk.replace(last, self._at(MANIFEST))
+
+    def _begin(self, manifest_of_both: Path) -> None:
+        """Steps 2 to 4, taken back if one fails, unless room had to be made: nothing links to a new address yet."""
+        making_room = self.todo.making_room
+        with told_plainly(self.old.out, HALF_WAY if making_room else UNTOUCHED), ExitStack() as taken_back:
+            self.disk.replace(manifest_of_both, self._at(MANIFEST))
             if not self.old.manifest.digest:
                 taken_back.callback(self._take_back, MANIFEST)
-            if not moving:
-                taken_back.pop_all()
-                return
-            if todo.making_room:
+            if making_room:
                 taken_back.pop_all()
                 self._make_room()
             self._put_new_addresses(taken_back)
-            # From here on pages link to what has come, so there is no way back, only on.
+            # From here on pages may link to what has come, so there is no way back, only on.
             taken_back.pop_all()
-        with told_plainly(self.old.out, HALF_WAY):
-            changed = [path for path in todo.final if path in self.old.found.files or is_page(path)]
-            self._put_all(_named_first(path for path in changed if not is_page(path)))
-            self._put_all(sorted(filter(is_page, changed), key=lambda path: (path == self.home, path)))
-            self._remove_stale()
-            self.disk.replace(last, self._at(MANIFEST))
 
     def _at(self, path: str) -> Path:
         return self.old.out / path
@@ -82,7 +82,7 @@ class Exchange:
             self.old.found.folders.discard(folder)
 
     def _put_new_addresses(self, taken_back: ExitStack) -> None:
-        """Steps 3 and 4, to be taken back if one of them fails: nothing but themselves links there yet."""
+        """Steps 3 and 4: the small pages, and assets after what they name."""
         todo, old = self.todo, self.old.found.files
         pages = [path for path in todo.small if path not in old]
         for path in pages:

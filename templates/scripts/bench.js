@@ -35,7 +35,7 @@
   // A drying clock keeps the moment when it ends, so a reload or a closed tablet takes nothing from it.
   let sound;
   function ring() {
-    if (navigator.vibrate) navigator.vibrate([300, 150, 300, 150, 600]);
+    if (navigator.vibrate && navigator.userActivation && navigator.userActivation.hasBeenActive) navigator.vibrate([300, 150, 300, 150, 600]);
     try {
       [0, .35, .7].forEach(after => {
         const tone = sound.createOscillator(), volume = sound.createGain(), start = sound.currentTime + after;
@@ -125,9 +125,9 @@
   one(".copy").onclick = () => {
     const text = one(".all-notes");
     const told = () => { one(".copied").textContent = words["bench.copied"]; };
-    text.select();
-    if (navigator.clipboard && window.isSecureContext) navigator.clipboard.writeText(text.value).then(told, () => {});
-    else if (document.execCommand("copy")) told();
+    const otherwise = () => { text.select(); if (document.execCommand("copy")) told(); };
+    if (navigator.clipboard) navigator.clipboard.writeText(text.value).then(told, otherwise);
+    else otherwise();
   };
   one(".clear").onclick = () => { kept = {}; save(); show(); };
   addEventListener("keydown", event => {

@@ -95,10 +95,11 @@ def test_srgb_by_profile_is_left_alone():
     assert np.array_equal(np.asarray(photo.image), PATCHES)
 
 
-def test_srgb_in_another_form_is_left_alone():
-    # The curve as 1,024 points, as most cameras have it. Converting would move some values by one.
-    photo = loaded(saved(PATCHES, "PNG", icc_profile=rgb_profile("sRGB")))
-    assert np.array_equal(np.asarray(photo.image), PATCHES)
+def test_srgb_in_another_form_is_not_even_converted():
+    # The curve as 1,024 points, as most cameras have it.
+    image = Image.fromarray(PATCHES)
+    assert to_srgb(image, rgb_profile("sRGB")) is image
+    assert to_srgb(image, rgb_profile("Display P3")) is not image
 
 
 def test_black_stays_black():

@@ -24,7 +24,7 @@ from guidegen.base.errors import MachineError
 from guidegen.writing.trouble import UNTOUCHED
 
 
-@settings(max_examples=120)
+@settings(max_examples=60)
 @given(old=sites(), new=sites(), keys=st.booleans())
 def test_whole_at_every_moment_and_exact_in_the_end(old, new, keys):
     with tempfile.TemporaryDirectory() as folder:
@@ -35,7 +35,7 @@ def test_whole_at_every_moment_and_exact_in_the_end(old, new, keys):
         assert folders_in(out) == folders_around(new)
 
 
-@settings(max_examples=200)
+@settings(max_examples=90)
 @given(old=sites(), new=sites(), third=sites(), at=st.integers(0, 60))
 def test_a_killed_build_leaves_a_whole_site_that_the_next_one_heals(old, new, third, at):
     with tempfile.TemporaryDirectory() as folder:
@@ -50,7 +50,7 @@ def test_a_killed_build_leaves_a_whole_site_that_the_next_one_heals(old, new, th
         assert folders_in(out) == folders_around(third)
 
 
-@settings(max_examples=150)
+@settings(max_examples=70)
 @given(old=sites(), new=sites(), at=st.integers(0, 60), once=st.booleans())
 def test_a_full_disk_costs_nothing(old, new, at, once):
     with tempfile.TemporaryDirectory() as folder:
@@ -68,7 +68,7 @@ def test_a_full_disk_costs_nothing(old, new, at, once):
         assert files_in(out) == new
 
 
-@settings(max_examples=60)
+@settings(max_examples=20)
 @given(site=sites())
 def test_publishing_the_same_again_does_nothing(site):
     with tempfile.TemporaryDirectory() as folder:

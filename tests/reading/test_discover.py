@@ -182,7 +182,7 @@ def test_a_text_too_large_to_be_one(tmp_path: Path):
     (tmp_path / "site.yaml").write_bytes(b"#" * (LARGEST_TEXT + 1))
     diagnostic = open_text(tmp_path, "site.yaml")
     assert not isinstance(diagnostic, Source)
-    assert "is larger than 4 MB" in diagnostic.message
+    assert "is larger than 2 MB" in diagnostic.message
 
 
 def test_a_file_that_cannot_be_opened(tmp_path: Path):

@@ -40,6 +40,7 @@ BARE_STEP = {
     "materials": [],
     "tools": [],
     "shared": None,
+    "unread": frozenset(),
 }
 
 BARE_GUIDE = {
@@ -180,6 +181,7 @@ def test_steps(archive: Archive):
         "materials": [item("gel", "puddles")],
         "tools": [item("palette")],
         "shared": None,
+        "unread": frozenset(),
     }
     assert stop == {"name": "Fit to field"}
     assert boards == BARE_STEP | {

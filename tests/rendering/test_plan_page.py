@@ -16,6 +16,7 @@ from guidegen.model.guide import Guide
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.desk import Assets, Desk
+from guidegen.rendering.guide_view import Link
 from guidegen.rendering.plan_page import plan_card, plan_view, without_drafts
 from guidegen.rendering.plan_view import DayView, PlanView
 
@@ -235,7 +236,7 @@ def test_a_guide_without_a_page_is_counted_but_neither_linked_nor_told_of():
     quiet = without_drafts(whole, desk)
     shown = plan_view(quiet, desk)
     assert shown.units[1].name == "A guide not published yet"
-    assert (shown.units[1].href, shown.units[1].to) == ("", None)
+    assert (shown.units[1].href, shown.units[1].to) == ("", Link(text="a stop of it", href=""))
     assert quiet.evenings.finish == whole.evenings.finish
     assert quiet.evenings.hands_on == whole.evenings.hands_on
     words = repr(shown)

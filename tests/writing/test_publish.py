@@ -1,0 +1,453 @@
+"""Publishing: what is written, what is left alone, what is refused, and what is said when the machine will not."""
+
+from __future__ import annotations
+
+import errno
+import json
+import os
+from pathlib import Path
+
+import pytest
+from sites import (
+    HOME,
+    NEW,
+    OLD,
+    Failing,
+    Hasty,
+    Killed,
+    Killing,
+    Watched,
+    artefacts_of,
+    check_whole,
+    files_in,
+    folders_around,
+    folders_in,
+    page,
+    placeholder,
+    put,
+)
+
+from guidegen.base.errors import MachineError, OutputRefusedError
+from guidegen.writing.manifest import MANIFEST, read_manifest
+from guidegen.writing.publish import publish
+from guidegen.writing.release import Artefact
+from guidegen.writing.trouble import HALF_WAY, UNTOUCHED
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    return tmp_path / "site"
+
+
+def operations(old, new, out: Path) -> int:
+    """How many operations it takes from one site to the next."""
+    put(old, out)
+    counting = Failing(-1)
+    put(new, out, disk=counting)
+    return counting.count
+
+
+def test_the_folder_holds_exactly_the_site(out: Path):
+    assert put(OLD, out) == put_result(written=len(OLD))
+    assert files_in(out) == OLD
+    result = put(NEW, out)
+    assert files_in(out) == NEW
+    assert folders_in(out) == folders_around(NEW)
+    same = sum(OLD.get(path) == data for path, data in NEW.items())
+    assert result == put_result(written=len(NEW) - same, unchanged=same, removed=len(OLD.keys() - NEW.keys()))
+
+
+def put_result(written=0, unchanged=0, removed=0):
+    from guidegen.writing.publish import Published
+
+    return Published(written=written, unchanged=unchanged, removed=removed)
+
+
+def test_first_build_is_whole_at_every_moment(out: Path):
+    put(NEW, out, disk=Watched(lambda: check_whole(out, NEW)))
+
+
+def test_every_moment_of_an_exchange_is_whole(out: Path):
+    put(OLD, out)
+    put(NEW, out, disk=(watched := Watched(lambda: check_whole(out, OLD, NEW))))
+    assert watched.count > len(NEW)
+
+
+def test_killed_at_each_operation(tmp_path: Path):
+    count = operations(OLD, NEW, tmp_path / "counted")
+    for at in range(count):
+        out = tmp_path / str(at)
+        put(OLD, out)
+        with pytest.raises(Killed):
+            put(NEW, out, disk=Killing(at))
+        check_whole(out, OLD, NEW)
+        # The author has changed their mind meanwhile.
+        put(OLD, out, disk=Watched(lambda out=out: check_whole(out, OLD, NEW)))
+        assert files_in(out) == OLD
+        assert folders_in(out) == folders_around(OLD)
+
+
+@pytest.mark.parametrize("once", [True, False])
+def test_a_full_disk_at_each_operation(tmp_path: Path, once: bool):
+    count = operations(OLD, NEW, tmp_path / "counted")
+    said = set()
+    for at in range(count):
+        out = tmp_path / str(at)
+        put(OLD, out)
+        try:
+            put(NEW, out, disk=Failing(at, once=once))
+        except MachineError as error:
+            said.add(error.message)
+            check_whole(out, OLD, NEW)
+            assert not [path for path in files_in(out) if path.startswith(".")]
+            if error.message.endswith(UNTOUCHED):
+                assert files_in(out) == OLD
+        put(NEW, out)
+        assert files_in(out) == NEW
+    assert all(message.startswith("The disk is full, so “") for message in said)
+    assert {message.endswith(UNTOUCHED) for message in said} == {True, False}
+    assert any(message.endswith(HALF_WAY) for message in said)
+
+
+def test_a_full_disk_at_the_first_build_leaves_nothing(out: Path):
+    with pytest.raises(MachineError, match="The disk is full"):
+        put(NEW, out, disk=Failing(5))
+    assert not out.exists()
+
+
+def test_interrupted_while_pages_are_made(out: Path):
+    put(OLD, out)
+
+    def interrupted() -> bytes:
+        raise KeyboardInterrupt
+
+    made = [*artefacts_of(NEW), Artefact(path="zander.html", key="", data=interrupted)]
+    with pytest.raises(KeyboardInterrupt):
+        publish(made, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
+    assert files_in(out) == OLD
+
+
+def test_our_own_crash_is_not_taken_for_the_disks(out: Path):
+    def broken() -> bytes:
+        raise OSError(errno.ENOSPC, "from elsewhere")
+
+    made = [Artefact(path=HOME, key="", data=broken)]
+    with pytest.raises(OSError, match="from elsewhere"):
+        publish(made, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
+
+
+# Work is done once
+
+
+def test_what_has_its_key_is_neither_made_nor_written(out: Path, tmp_path: Path):
+    put(OLD, out, memory=tmp_path / "m.json")
+    before = {path: path.stat() for path in out.rglob("*")}
+
+    def never() -> bytes:
+        raise AssertionError("made again")
+
+    lazy = [Artefact(path=a.path, key=a.key, data=never) for a in artefacts_of(OLD)]
+    publish(lazy, out, placeholder=placeholder, version="0.1.0", disk=Failing(0), memory=tmp_path / "m.json")
+    publish(lazy, out, placeholder=placeholder, version="0.1.0", disk=Failing(0), memory=None)
+    assert {path: path.stat().st_mtime_ns for path in before} == {
+        path: stat.st_mtime_ns for path, stat in before.items()
+    }
+
+
+def test_unchanged_bytes_keep_their_time_whatever_their_key(out: Path):
+    put(OLD, out)
+    for path in out.rglob("*.html"):
+        os.utime(path, (1, 1))
+    result = put(OLD, out, keys=False)
+    assert result.written == 0
+    assert {path.stat().st_mtime for path in out.rglob("*.html")} == {1}
+
+
+def test_files_touched_or_copied_are_known_by_their_content(out: Path, tmp_path: Path):
+    memory = tmp_path / "m.json"
+    put(OLD, out, memory=memory)
+    for path in out.rglob("*.html"):
+        os.utime(path, (1, 1))
+    assert put(OLD, out, memory=memory).written == 0
+
+
+def test_a_file_altered_by_hand_is_put_right(out: Path, tmp_path: Path):
+    memory = tmp_path / "m.json"
+    put(OLD, out, memory=memory)
+    page_file = out / "guides/toll-house/index.html"
+    page_file.write_bytes(page_file.read_bytes().replace(b"one", b"eno"))
+    (out / "photos/eel.webp").unlink()
+    assert put(OLD, out, memory=memory).written == 2
+    assert files_in(out) == OLD
+
+
+def test_a_changed_key_alone_is_written_down(out: Path):
+    put(OLD, out)
+    relabelled = [Artefact(path=a.path, key="later", data=a.data) for a in artefacts_of(OLD)]
+    result = publish(relabelled, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
+    assert result.written == 0
+    assert {entry.key for entry in read_manifest(out).files.values()} == {"later"}
+
+
+def test_a_damaged_memory_only_costs_time(out: Path, tmp_path: Path):
+    memory = tmp_path / "m.json"
+    put(OLD, out, memory=memory)
+    for damaged in (b"", b"[1", b'{"format": 1, "manifest": 3, "looks": {}}', b"[" * 100_000):
+        memory.write_bytes(damaged)
+        assert put(OLD, out, memory=memory).written == 0
+
+
+def test_files_are_copied_a_piece_at_a_time(out: Path, tmp_path: Path):
+    photo = tmp_path / "coats.webp"
+    photo.write_bytes(bytes(range(256)) * 10_000)
+    made = [
+        Artefact(path=HOME, key="", data=page(HOME, "one")),
+        Artefact(path="photos/coats.webp", key="", data=photo),
+        Artefact(path="photos/later.webp", key="", data=lambda: photo),
+    ]
+    publish(made, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
+    assert (
+        (out / "photos/coats.webp").read_bytes()
+        == photo.read_bytes()
+        == (out / "photos/later.webp").read_bytes()
+    )
+    assert publish(made, out, placeholder=placeholder, version="0.1.0", disk=Failing(0)).unchanged == 3
+    # A copy: what happens to one does not happen to the other.
+    assert not (out / "photos/coats.webp").samefile(photo)
+
+
+def test_a_file_to_copy_that_went_away(out: Path, tmp_path: Path):
+    put(OLD, out)
+    gone = [*artefacts_of(NEW), Artefact(path="map.pdf", key="", data=tmp_path / "map.pdf")]
+    with pytest.raises(MachineError, match=r"map\.pdf” went away while"):
+        publish(gone, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
+    assert files_in(out) == OLD
+
+
+def test_data_is_let_go_before_the_next_is_made(out: Path):
+    alive = []
+
+    class Photo(bytes):
+        __slots__ = ()
+
+        def __del__(self):
+            alive.remove(len(self))
+
+    def make(size: int):
+        def made() -> bytes:
+            assert len(alive) <= 1, "two photos in memory besides the one being made"
+            alive.append(size)
+            return Photo(size)
+
+        return made
+
+    photos = [Artefact(path=f"photos/{n}.webp", key="", data=make(1000 + n)) for n in range(5)]
+    home = Artefact(path=HOME, key="", data=page(HOME, "one"))
+    publish([home, *photos], out, placeholder=placeholder, version="0.1.0", disk=Hasty())
+    assert alive == []
+
+
+def test_progress_counts_every_file(out: Path):
+    told = []
+    put(OLD, out, progress=lambda done, of: told.append((done, of)))
+    assert told == [(n, len(OLD)) for n in range(1, len(OLD) + 1)]
+
+
+def test_the_same_site_has_the_same_manifest(tmp_path: Path):
+    put(OLD, tmp_path / "a")
+    put(NEW, tmp_path / "a")
+    put(dict(reversed(NEW.items())), tmp_path / "b")
+    assert (tmp_path / "a" / MANIFEST).read_bytes() == (tmp_path / "b" / MANIFEST).read_bytes()
+
+
+def test_files_are_readable_as_any_new_file(out: Path):
+    put(OLD, out)
+    (plain := out.parent / "plain").touch()
+    assert {path.stat().st_mode for path in out.rglob("*.html")} == {plain.stat().st_mode}
+
+
+# Others' files
+
+
+@pytest.mark.parametrize(
+    "other", ["notes.txt", "guides/ferry-watch/mine.txt", ".well-known/x", "guides/.gitignore"]
+)
+def test_a_folder_with_others_files_is_refused(out: Path, other: str):
+    put(OLD, out)
+    (out / other).parent.mkdir(exist_ok=True)
+    (out / other).write_text("mine")
+    before = files_in(out)
+    with pytest.raises(OutputRefusedError) as refused:
+        put(NEW, out, disk=Failing(0))
+    assert refused.value.message == f"“{out}” holds a file that guidegen did not write: “{other}”."
+    assert "--out" in refused.value.help_line
+    assert files_in(out) == before
+
+
+def test_the_refusal_names_five(out: Path):
+    out.mkdir()
+    for number in range(14):
+        (out / f"{number:02}.txt").touch()
+    with pytest.raises(OutputRefusedError, match=r"14 files .*: “00.txt”, “01.txt”, .*“04.txt” and more\."):
+        put(NEW, out)
+
+
+def test_a_file_of_ours_that_became_a_link_is_replaced_and_its_target_left(out: Path, tmp_path: Path):
+    put(OLD, out)
+    (diary := tmp_path / "diary").write_text("private")
+    for name in ("404.html", "photos/eel.webp"):
+        (out / name).unlink()
+        (out / name).symlink_to(diary)
+    put(NEW, out)
+    assert files_in(out) == NEW
+    assert diary.read_text() == "private"
+
+
+def test_a_folder_of_ours_that_became_a_link_is_refused(out: Path, tmp_path: Path):
+    put(OLD, out)
+    (out / "photos").rename(tmp_path / "elsewhere")
+    (out / "photos").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(OutputRefusedError, match="“photos”"):
+        put(NEW, out)
+    assert sorted(path.name for path in (tmp_path / "elsewhere").iterdir()) == ["coats.webp", "eel.webp"]
+
+
+def test_a_leftover_that_is_a_link_is_not_followed(out: Path, tmp_path: Path):
+    out.mkdir()
+    (kept := tmp_path / "kept").mkdir()
+    (kept / "diary").touch()
+    (out / ".guidegen-new").symlink_to(kept)
+    put(NEW, out)
+    assert (kept / "diary").exists()
+    assert files_in(out) == NEW
+
+
+def test_version_control_and_file_managers_are_left_alone(out: Path):
+    (out / ".git").mkdir(parents=True)
+    left = {".gitignore": b"*\n", ".git/HEAD": b"x", ".DS_Store": b"y", "guides/Thumbs.db": b"z"}
+    put(OLD, out)
+    for path, data in left.items():
+        (out / path).write_bytes(data)
+    put(NEW, out)
+    assert files_in(out) == {**NEW, **left}
+
+
+def test_litter_keeps_the_folder_it_lies_in(out: Path):
+    put(OLD, out)
+    (out / "guides/eel-seller/.DS_Store").touch()
+    put(NEW, out)
+    assert (out / "guides/eel-seller/.DS_Store").exists()
+
+
+def test_litter_where_a_file_has_to_be_is_refused_before_anything_changes(out: Path):
+    put({**OLD, "key/map.txt": b"x"}, out)
+    (out / "key/.DS_Store").touch()
+    before = files_in(out)
+    with pytest.raises(OutputRefusedError, match="“key/”"):
+        put({**OLD, "key": b"y"}, out)
+    assert files_in(out) == before
+
+
+@pytest.mark.parametrize(
+    "broken", [b"", b"{", b"[]", b'{"format": 1}', b'{"format": 1, "files": {"a": [1]}}']
+)
+def test_a_damaged_manifest_is_refused(out: Path, broken: bytes):
+    put(OLD, out)
+    (out / MANIFEST).write_bytes(broken)
+    with pytest.raises(OutputRefusedError, match="is damaged"):
+        put(NEW, out)
+    assert files_in(out) == OLD
+
+
+def test_a_later_manifest_is_refused(out: Path):
+    put(OLD, out)
+    (out / MANIFEST).write_text(json.dumps({"format": 2, "guidegen": "9.0"}))
+    with pytest.raises(OutputRefusedError, match=r"later guidegen, 9\.0"):
+        put(NEW, out)
+
+
+def test_a_manifest_cannot_reach_out_of_the_site(out: Path, tmp_path: Path):
+    put(OLD, out)
+    (tmp_path / "diary").touch()
+    saved = json.loads((out / MANIFEST).read_text())
+    saved["files"] |= {"../diary": ["", "", 0], str(tmp_path / "diary"): ["", "", 0]}
+    (out / MANIFEST).write_text(json.dumps(saved))
+    put(NEW, out)
+    assert (tmp_path / "diary").exists()
+
+
+# Making room
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        (["loose"], ["loose/inner.txt"]),
+        (["loose/inner.txt", "loose/deep/page.html"], ["loose"]),
+        (["Map.html"], ["map.html"]),
+        (["map.html"], ["map.html/key.txt"]),
+        (["map.html/key.txt", "map.html/a/b.html"], ["map.html"]),
+    ],
+)
+def test_a_name_that_has_to_make_room(out: Path, before: list[str], after: list[str]):
+    def site(words: str, more: list[str]) -> dict[str, bytes]:
+        made = {path: page(path, words, [HOME]) for path in more}
+        return {
+            **made,
+            HOME: page(HOME, words, ["404.html", *more]),
+            "404.html": page("404.html", "same", [HOME]),
+        }
+
+    old, new = site("one", before), site("two", after)
+    put(old, out)
+    put(new, out, disk=Watched(lambda: check_whole(out, old, new)))
+    assert files_in(out) == new
+    assert folders_in(out) == folders_around(new)
+
+
+# The machine
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (errno.EROFS, "lies on a disk that can only be read. The site is as it was."),
+        (errno.EACCES, "guidegen is not allowed to write to “"),
+        (errno.EDQUOT, "The disk is full"),
+        (errno.ENAMETOOLONG, "is too long for this disk"),
+        (errno.EIO, "could not be written: Input/output error. The site is as it was."),
+    ],
+)
+def test_trouble_is_told_plainly(out: Path, number: int, words: str):
+    put(OLD, out)
+    with pytest.raises(MachineError) as told:
+        put(NEW, out, disk=Failing(0, number, once=False))
+    assert words in told.value.message
+    assert ".guidegen-" not in told.value.message
+    assert told.value.help_line
+    assert files_in(out) == OLD
+
+
+def test_a_read_only_site_that_is_as_it_should_be_is_no_trouble(out: Path):
+    put(OLD, out)
+    assert put(OLD, out, disk=Failing(0, errno.EROFS, once=False)).written == 0
+
+
+@pytest.mark.parametrize(
+    ("paths", "words"),
+    [
+        (["404.html"], "home page"),
+        ([HOME, "../x.html"], "no path inside"),
+        ([HOME, ".gitignore"], "leaves alone"),
+        ([HOME, MANIFEST], "leaves alone"),
+        ([HOME, "nul.html"], "device"),
+        ([HOME, "a", "a/b"], "side by side"),
+        ([HOME, "A.txt", "a.txt"], "side by side"),
+        ([HOME, HOME], "twice"),
+    ],
+)
+def test_a_site_that_no_build_hands_over(out: Path, paths: list[str], words: str):
+    made = [Artefact(path=path, key="", data=b"") for path in paths]
+    with pytest.raises(ValueError, match=words):
+        publish(made, out, placeholder=placeholder, version="0.1.0")
+    assert not out.exists()
