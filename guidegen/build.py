@@ -16,7 +16,7 @@ from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_palette, check_plan
 from guidegen.computing.worked import Workshop
 from guidegen.model.site import Archive
-from guidegen.publishing import develop_photos, placeholder_for, published, site_artefacts
+from guidegen.publishing import develop_photos, look_at_photos, placeholder_for, published, site_artefacts
 from guidegen.reading.archive import read_archive
 from guidegen.writing.cache import Cache, cache_folder
 from guidegen.writing.place import check_place
@@ -90,6 +90,14 @@ def check(content: Path) -> Checked:
         workshop=workshop,
         diagnostics=diagnostics,
     )
+
+
+def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
+    """As `check`, with every photo opened that the cache does not know; nothing is written, not even to the cache."""
+    checked = check(content)
+    photos = look_at_photos(checked.archive.guides, content, Cache(cache or cache_folder()))
+    diagnostics = in_order((*checked.diagnostics, *with_excerpts(photos, checked.archive.sources)))
+    return replace(checked, diagnostics=diagnostics, sound=_sound(checked.sound, diagnostics))
 
 
 def _sound(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:

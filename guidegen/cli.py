@@ -20,14 +20,12 @@ COMMANDS = {
     "mix": "Predict the colour of a mixture, or of a wash over a colour.",
     "sample": "Read a paint's colour off a photo.",
     "plan": "Spread the painting over the sittings there are.",
-    "send": "Put one guide, with everything in it, into one file.",
 }
 
 EXAMPLE = """\b
 Example:
-  guidegen start my-guides
-  cd my-guides
-  guidegen build
+  guidegen start
+  guidegen build --open
 """
 
 

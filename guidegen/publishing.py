@@ -9,7 +9,7 @@ from pathlib import Path
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.computing.worked import Workshop
-from guidegen.imaging.develop import Developed, Original, Store, develop
+from guidegen.imaging.develop import Developed, Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
@@ -50,25 +50,34 @@ def develop_photos(
     guides: Iterable[Guide], content: Path, store: Store, progress: Callable[[int, int], None]
 ) -> Photos:
     """Develop each photo once, however many guides show it; what is wrong with one is told where it is first named."""
-    first: dict[str, Photo] = {}
-    for guide in guides:
-        for photo in photos_of(guide):
-            if photo.path is not None:
-                first.setdefault(photo.path, photo)
-    originals = [
-        Original(path=content / path, name=photo.file, span=photo.span) for path, photo in first.items()
-    ]
+    first = _originals(guides, content)
     pictures: dict[str, Picture] = {}
     diagnostics: list[Diagnostic] = []
     encoded = 0
     done: Developed
-    for path, done in zip(first, develop(originals, store), strict=True):
+    for path, done in zip(first, develop(first.values(), store), strict=True):
         diagnostics += done.diagnostics
         encoded += done.encoded
         if done.picture is not None:
             pictures[path] = done.picture
-        progress(len(pictures), len(originals))
+        progress(len(pictures), len(first))
     return Photos(pictures=pictures, diagnostics=tuple(diagnostics), encoded=encoded)
+
+
+def look_at_photos(guides: Iterable[Guide], content: Path, store: Store) -> list[Diagnostic]:
+    """What `develop_photos` would tell, with nothing encoded and nothing kept."""
+    looked = look_at(_originals(guides, content).values(), store)
+    return [told for photo in looked for told in photo.diagnostics]
+
+
+def _originals(guides: Iterable[Guide], content: Path) -> dict[str, Original]:
+    """The photos of some guides, each once, by their path in content, as they are first named."""
+    first: dict[str, Original] = {}
+    for guide in guides:
+        for photo in photos_of(guide):
+            if photo.path is not None and photo.path not in first:
+                first[photo.path] = Original(path=content / photo.path, name=photo.file, span=photo.span)
+    return first
 
 
 def published(archive: Archive, *, drafts: bool) -> Archive:

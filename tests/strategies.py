@@ -384,5 +384,5 @@ def sites(draw: st.DrawFn, *, loose: bool = True) -> dict[str, bytes]:
             page(path, draw(words), sorted(links)) if path.endswith(".html") else draw(words).encode()
         )
     if draw(st.booleans()):
-        site["site.css"] = style("site.css", draw(words), sorted(names & {"photos/one.webp", "reed.woff2"}))
+        site["a.css"] = style("a.css", draw(words), sorted(names & {"photos/one.webp", "reed.woff2"}))
     return site

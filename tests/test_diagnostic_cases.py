@@ -58,7 +58,7 @@ def told(slug: str, folder: Path, content: str) -> tuple[Diagnostic, ...]:
 
 
 def said(diagnostics: tuple[Diagnostic, ...]) -> str:
-    return as_text(diagnostics, shown=lambda file: file) or "Nothing to mend.\n"
+    return as_text(diagnostics, shown=lambda file: file, most=99) or "Nothing to mend.\n"
 
 
 SLUGS = sorted(path.stem for path in FOLDER.glob("*.txt") if path != TOWN)

@@ -63,6 +63,10 @@ class Source:
     def span(self, start: int, end: int) -> Span:
         """The span between two character offsets, end exclusive."""
         line, column = self.position(start)
+        if line == len(self.starts) or end < self.starts[line]:  # most end in the line they begin in
+            return Span(
+                file=self.file, line=line, column=column, end_line=line, end_column=column + end - start
+            )
         end_line, end_column = self.position(end)
         return Span(file=self.file, line=line, column=column, end_line=end_line, end_column=end_column)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.paths import slug
 from guidegen.base.suggest import folded, nearest
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
@@ -70,12 +71,15 @@ def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def unknown_guide(name: Name, addresses: frozenset[str]) -> Diagnostic:
-    """A guide that is not there, with the nearest that is."""
+    """A guide that is not there, with the nearest that is, or the one whose file was named."""
+    last = slug(name.text.rstrip("/").removesuffix(".md").removesuffix("/guide").rpartition("/")[2])
     return Diagnostic(
         code="unknown-guide",
         message=f"There is no guide {said(name)}.",
         span=name.span,
-        help=did_you_mean(name.text, addresses) or "Write the name of the guide's folder.",
+        help=f"Write {last}."
+        if last in addresses
+        else did_you_mean(name.text, addresses) or "Write the name of the guide's folder.",
     )
 
 

@@ -39,9 +39,9 @@ def command(content: Path, form: str, why: str | None, *, as_json: bool) -> None
     if why is not None:
         _explain(why)
         return
-    from guidegen.build import check
+    from guidegen.build import check_with_photos
 
-    diagnostics = check(content).diagnostics
+    diagnostics = check_with_photos(content).diagnostics
     shown = shown_from(content)
     if as_json or form == "json":
         from guidegen.reporting.as_json import as_json as text_of

@@ -97,6 +97,13 @@ def develop(originals: Iterable[Original], store: Store, *, cores: int | None = 
             pool.shutdown(cancel_futures=True)
 
 
+def look_at(originals: Iterable[Original], store: Store) -> Iterator[Developed]:
+    """As `develop`, but nothing is encoded or kept: a photo that the store does not know is only opened in full."""
+    room = _Darkroom(store, cores := _cores(), keep=False)
+    with ThreadPoolExecutor(cores, thread_name_prefix="photo") as pool:
+        yield from pool.map(room.develop, originals)
+
+
 def _cores() -> int:
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
@@ -106,8 +113,9 @@ def _cores() -> int:
 class _Darkroom:
     """What the threads of one run share."""
 
-    def __init__(self, store: Store, cores: int) -> None:
+    def __init__(self, store: Store, cores: int, *, keep: bool = True) -> None:
         self._store = store
+        self._keep = keep
         self._budget = Budget(cores)
         self._one_large = threading.Lock()
         # One lock for every first byte of a digest: of two copies of a photo, the second finds the files of the first.
@@ -128,7 +136,7 @@ class _Darkroom:
                 made = self._encode(key, data)
         if isinstance(made, Trouble):
             return _failed(original, digest, made)
-        return _result(original, digest, made, encoded=True)
+        return _result(original, digest, made, encoded=self._keep)
 
     def _known(self, key: str) -> Picture | None:
         facts = self._store.get(facts_key(key))
@@ -148,6 +156,15 @@ class _Darkroom:
             sizes = sizes_for(loaded.width, loaded.height)
             if sizes is None:
                 return trouble.too_long(loaded.width, loaded.height)
+            if not self._keep:
+                return Picture(
+                    key=key,
+                    width=loaded.width,
+                    height=loaded.height,
+                    sizes=sizes,
+                    colour="",
+                    animated=loaded.animated,
+                )
             derived = derive(loaded.image, sizes)
         for (width, ending), encoded in derived.files.items():
             self._store.put(file_name(key, width, ending), encoded)

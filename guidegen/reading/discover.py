@@ -18,6 +18,9 @@ from guidegen.reading.listing import Listing, Stamp
 
 # A text file of a content folder: four times a palette of 3,000 paints.
 LARGEST_TEXT = 2_000_000
+# A guide, a shared list or a plan: a thousand steps and a text of sixty pages. Guides come from other people too, and
+# this bound keeps a hostile one from costing more than seconds.
+LARGEST_GUIDE = 500_000
 # Three hundred guides with their photos make ten thousand; this many mean that another folder was meant.
 MOST_FILES = 300_000
 # Deeper than anybody sorts things, and a bound for what a hostile archive unpacks to.
@@ -268,15 +271,19 @@ def _starter_folder() -> Path:
 
 def open_text(root: Path, path: str) -> Source | Diagnostic:
     """A text file of the content folder, or why it cannot be read: too large, not UTF-8, or the machine's reason."""
+    largest = (
+        LARGEST_GUIDE if path.endswith(".md") or path.startswith(("shared/", "plans/")) else LARGEST_TEXT
+    )
     try:
         with (root / path).open("rb") as file:
-            data = file.read(LARGEST_TEXT + 1)
+            data = file.read(largest + 1)
     except OSError as error:
         return _unread(path, f"{path} cannot be opened: {error.strerror}.", "Look at who may read it.")
-    if len(data) > LARGEST_TEXT:
+    if len(data) > largest:
+        bound = f"{largest // 1_000_000} MB" if largest >= 1_000_000 else f"{largest // 1_000} kB"
         return _unread(
             path,
-            f"{path} is larger than {LARGEST_TEXT // 1_000_000} MB, which is as large as a text here can be.",
+            f"{path} is larger than {bound}, which is as large as it can be.",
             "Divide it, or look whether it is a text at all.",
         )
     try:

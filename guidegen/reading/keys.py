@@ -197,6 +197,12 @@ def _unknown(record: Record, node: MapNode, entry: Entry, sheet: Sheet) -> set[s
         return {record.by_word[best].name} if best else set()
     span = sheet.span(entry.key)
     if not entry.colon and node.flow:
+        first = record.keys[0].name
+        if entry is node.entries[0]:
+            sheet.say(
+                "unknown-key", f"“{shortened(word)}” has no key before it.", span, f"Write {first}: {word}."
+            )
+            return {first}
         sheet.say(
             "unknown-key",
             f"“{shortened(word)}” stands between commas with no colon after it.",

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
+from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.model.guide import Instead, PaintChoice, PaintUse
 from guidegen.model.names import Name, Part
 from guidegen.reading.keys import Key, Record, named_entries, record_of
+from guidegen.reading.quoting import shortened
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.typed import Fields, Label, Text, Type, list_of
 from guidegen.reading.values import Amount
@@ -32,12 +35,28 @@ class PartsOf(Type[tuple[Part, ...]]):
             return None
         parts = []
         for text, entry in named_entries(node, key, sheet):
+            if not entry.colon:
+                _tell_no_parts(text, sheet.span(entry.key), sheet)
+                continue
             name = Name(text=text, span=sheet.span(entry.key))
             amount = AMOUNT.read(entry.value, text, sheet)
             parts.append(
                 Part(name=name, amount=amount[0] if amount else 1.0, touch=bool(amount and amount[1]))
             )
         return tuple(parts)
+
+
+def _tell_no_parts(text: str, span: Span, sheet: Sheet) -> None:
+    """bad-value for a name in braces with no colon after it, its parts at its end or nowhere."""
+    found = re.fullmatch(r"(.*\S)\s+([0-9.]+)", text)
+    sheet.say(
+        "bad-value",
+        f"“{shortened(text)}” stands here without a colon and its parts.",
+        span,
+        f"Write {shortened(found[1])}: {found[2]}."
+        if found
+        else f"Write {shortened(text)}: 1, or put paints that are not mixed in brackets: [{shortened(text)}, …].",
+    )
 
 
 PARTS = PartsOf()
@@ -144,4 +163,4 @@ class AreasOf(Type[tuple[Name, ...]]):
         return tuple(once.values())
 
 
-_AREA_LIST = list_of(AREA_NAME)
+_AREA_LIST = list_of(AREA_NAME, "an area, a list of areas, or all")

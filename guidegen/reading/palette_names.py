@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
@@ -10,6 +11,9 @@ from guidegen.model.names import Name
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette, Range
 from guidegen.reading.circles import circles
 from guidegen.reading.sheet import LONGEST_NAME, list_of_words
+
+# What painters write between two paints: a comma, a plus, an and, parts.
+_SEVERAL = re.compile(r"\s*(?:[,+&/]|\band\b|[0-9.]+\s*:\s*[0-9.]+)\s*")
 
 
 def range_again(second: Range, first: Range) -> Diagnostic:
@@ -105,9 +109,15 @@ def _unknown(name: Name, palette: Palette, begin: str) -> Diagnostic:
     best = palette.nearest(name.text) if len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
     if best is None:
-        return Diagnostic(
-            code="unknown-paint", message=message, span=name.span, help=f"Add {name.text} to the palette."
+        several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(name.text)]
+        apart = len(several) > 1 and all(palette.find(piece) for piece in several)
+        help_line = (
+            f"Write [{', '.join(several)}] if they are used side by side; for a mixture give each its parts, "
+            f"{{{', '.join(f'{piece}: 1' for piece in several)}}}."
+            if apart
+            else f"Add {name.text} to the palette."
         )
+        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
     return Diagnostic(
         code="unknown-paint",
         message=message,

@@ -28,12 +28,14 @@ class PhotoFile(Type[Photo]):
 
     def read(self, node: Node, key: str, sheet: Sheet) -> Photo | None:
         """The photo without alt; its path is None where the file is not there, which is told."""
+        if not isinstance(node, Scalar):
+            self.refuse(node, key, sheet)
+            return None
         text = SHORT_TEXT.read(node, key, sheet)
         if not text:
             return None
-        told = isinstance(node, Scalar) and node.told
         return Photo(
-            file=text, path=photo_path(text, sheet.span(node), sheet, told=told), span=sheet.span(node)
+            file=text, path=photo_path(text, sheet.span(node), sheet, told=node.told), span=sheet.span(node)
         )
 
 

@@ -57,7 +57,10 @@ def words_of(node: Node) -> str | None:
     """The text of a scalar on one line, None for a list or a group of keys, or with control characters in it."""
     if not isinstance(node, Scalar) or (node.style == '"' and _CONTROL.search(node.value)):
         return None
-    return _BLANKS.sub(" ", node.value).strip()
+    value = node.value
+    if value.isprintable() and "  " not in value:  # nearly every value, and the same there
+        return value.strip(" ")
+    return _BLANKS.sub(" ", value).strip()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable
 from typing import Any, NamedTuple, cast
 
 import yaml
@@ -144,9 +144,18 @@ class _Builder:
 
     def build(self) -> Node | None:
         """The root, None for a text without any value."""
+        loader = _LOADER(self.reading.text[self.base : self.stop])
+        try:
+            root = self._root(loader.get_event)
+        finally:
+            loader.dispose()
+        return None if isinstance(root, Scalar) and not root.value and not root.style else root
+
+    def _root(self, next_event: Callable[[], Any]) -> Node | None:
         root: Node | None = None
         documents = 0
-        for event in self._events():
+        while True:
+            event = next_event()
             node: Node | None = None
             kind = type(event)
             if kind is yaml.ScalarEvent:
@@ -161,20 +170,13 @@ class _Builder:
                     raise _RefusedError(_second_document(event.start_mark.index + self.base, self.stop))
             elif kind is yaml.AliasEvent:
                 self._refuse_sign(event)
+            elif kind is yaml.StreamEndEvent:
+                return root
             if node is not None:
                 if self.open:
                     self.open[-1].parts.append(node)
                 else:
                     root = node
-        return None if isinstance(root, Scalar) and not root.value and not root.style else root
-
-    def _events(self) -> Iterator[Any]:
-        loader = _LOADER(self.reading.text[self.base : self.stop])
-        try:
-            while loader.check_event():
-                yield loader.get_event()
-        finally:
-            loader.dispose()
 
     def _refuse_sign(self, event: Any) -> None:
         raise _RefusedError(sign_refused(self.text, event.start_mark.index + self.base, self.stop))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -58,7 +58,7 @@ class _Promise:
         return without_drafts(project_of(self.plan, self.guides, palette), self.desk)
 
 
-def plan_pages(plans: Iterable[Plan], guides: Iterable[Guide], desk: Desk) -> Iterator[Later]:
+def plan_pages(plans: Sequence[Plan], guides: Iterable[Guide], desk: Desk) -> Iterator[Later]:
     """Every plan's page, calendar and shopping list, and the page of all plans if there is one.
 
     `guides` are all that the plans count with, those without a page among them.

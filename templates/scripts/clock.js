@@ -40,28 +40,5 @@ window.guidegenClock = (function () {
             total: Math.max(0, ...bars.map(bar => bar.dryUntil))};
   }
 
-  // The smallest batch up to 500 that never waits, else null. What a pass wets is met again first by the next
-  // pass that looks at it; there the first and the last figure decide, and their slack grows with the batch.
-  function noWait(passes) {
-    let smallest = 1;
-    for (let j = 0; j < passes.length; j++) {
-      const wet = passes[j];
-      let once = 0, between = 0, k = j + 1;
-      for (; k < passes.length; k++) {
-        once += passes[k].once;
-        if (!wet.area || passes[k].on.some(a => wet.on.includes(a))) break;
-        between += passes[k].each;
-      }
-      if (k === passes.length) continue;
-      const last = passes[k].each;
-      for (const [figure, need] of [[wet.each + between, wet.each + wet.dry - once],
-                                    [between + last, last + wet.dry - once]]) {
-        if (need > 0 && !figure) return null;
-        if (need > 0) smallest = Math.max(smallest, Math.floor((need + figure - 1) / figure));
-      }
-    }
-    return smallest > 500 ? null : smallest;
-  }
-
-  return {timeline, times, noWait};
+  return {timeline, times};
 })();

@@ -10,7 +10,7 @@ from folders import lay_out
 
 from guidegen.base.errors import GuidegenError
 from guidegen.base.source import Source, Span
-from guidegen.reading.discover import LARGEST_TEXT, Found, discover, open_text
+from guidegen.reading.discover import LARGEST_GUIDE, LARGEST_TEXT, Found, discover, open_text
 from guidegen.reading.listing import Place, Why
 
 WATCH = "---\ntitle: Watch\nsteps: [{step: Coats, paint: none, each: 1 min}]\n---\n"
@@ -176,13 +176,17 @@ def test_what_is_not_utf_8(tmp_path: Path, data: bytes, sentence: str, place: tu
     assert (diagnostic.span.line, diagnostic.span.column) == place
 
 
-def test_a_text_too_large_to_be_one(tmp_path: Path):
-    (tmp_path / "site.yaml").write_bytes(b"#" * LARGEST_TEXT)
-    assert isinstance(open_text(tmp_path, "site.yaml"), Source)
-    (tmp_path / "site.yaml").write_bytes(b"#" * (LARGEST_TEXT + 1))
-    diagnostic = open_text(tmp_path, "site.yaml")
+@pytest.mark.parametrize(
+    ("path", "largest", "bound"),
+    [("site.yaml", LARGEST_TEXT, "2 MB"), ("eel-seller.md", LARGEST_GUIDE, "500 kB")],
+)
+def test_a_text_too_large_to_be_one(tmp_path: Path, path: str, largest: int, bound: str):
+    (tmp_path / path).write_bytes(b"#" * largest)
+    assert isinstance(open_text(tmp_path, path), Source)
+    (tmp_path / path).write_bytes(b"#" * (largest + 1))
+    diagnostic = open_text(tmp_path, path)
     assert not isinstance(diagnostic, Source)
-    assert "is larger than 2 MB" in diagnostic.message
+    assert f"is larger than {bound}" in diagnostic.message
 
 
 def test_a_file_that_cannot_be_opened(tmp_path: Path):

@@ -28,7 +28,7 @@ from sites import (
 )
 
 from guidegen.base.errors import MachineError, OutputRefusedError
-from guidegen.writing.manifest import MANIFEST, read_manifest
+from guidegen.writing.manifest import MANIFEST, PENDING, read_manifest
 from guidegen.writing.publish import publish
 from guidegen.writing.release import Artefact
 from guidegen.writing.trouble import HALF_WAY, UNTOUCHED
@@ -85,6 +85,18 @@ def test_killed_at_each_operation(tmp_path: Path):
         put(OLD, out, disk=Watched(lambda out=out: check_whole(out, OLD, NEW)))
         assert files_in(out) == OLD
         assert folders_in(out) == folders_around(OLD)
+
+
+def test_nothing_is_taken_for_known_that_a_killed_build_may_have_changed(out: Path):
+    """Two builds within one tick of a coarse clock may leave a file that looks as it did, and holds something else."""
+    count = operations(OLD, NEW, out.parent / "counted")
+    put(OLD, out)
+    with pytest.raises(Killed):
+        put(NEW, out, disk=Killing(count // 2))
+    listed = read_manifest(out).files
+    assert listed.keys() == OLD.keys() | NEW.keys()
+    for path, entry in listed.items():
+        assert (entry == PENDING) == (OLD.get(path) != NEW.get(path)), path
 
 
 @pytest.mark.parametrize("once", [True, False])

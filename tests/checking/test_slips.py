@@ -1,0 +1,99 @@
+"""What painters write by mistake is seen for what it is: one message, and a help that can be copied."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from folders import lay_out
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.build import check
+
+TOWN = """
+» palette.yaml
+paints:
+  - {name: Oilskin Ochre, colour: b8862f}
+  - {name: Brass Lamp, colour: c99b45}
+» guides/toll-house.md
+---
+title: Toll house
+steps: [{step: Stones, paint: Brass Lamp, each: 1 min}]
+---
+"""
+
+
+def said(folder: Path, *, head: str = "", step: str = "") -> tuple[Diagnostic, ...]:
+    """What is told of a guide with some more keys; those of the step replace its own."""
+    own = {"area": "apron", "paint": "Oilskin Ochre", "each": "4 min"}
+    lines = [f"    {key}: {value}" for key, value in own.items() if f"{key}:" not in step]
+    lines += [f"    {line}" for line in step.split("\n") if line]
+    body = "\n".join(
+        ["---", "title: Eel seller", *head.split("\n"), "steps:", "  - step: Apron", *lines, "---", ""]
+    )
+    lay_out(folder, TOWN)
+    lay_out(folder, f"» guides/eel-seller.md\n{body}")
+    return check(folder).diagnostics
+
+
+MIXED = (
+    "Write [Oilskin Ochre, Brass Lamp] if they are used side by side; for a mixture give each its parts, "
+    "{Oilskin Ochre: 1, Brass Lamp: 1}."
+)
+
+
+@pytest.mark.parametrize(
+    ("step", "code", "help_line"),
+    [
+        ("paint: Oilskin Ochre, Brass Lamp", "unknown-paint", MIXED),
+        ("paint: 2 Oilskin Ochre + 1 Brass Lamp", "unknown-paint", MIXED),
+        ("paint: Oilskin Ochre 2:1 Brass Lamp", "unknown-paint", MIXED),
+        ("paint: Oilskin Ochre and Brass Lamp", "unknown-paint", MIXED),
+        ("paint: “Oilskin Ochre”", "unknown-paint", "Write Oilskin Ochre, or add “Oilskin Ochre” to the palette."),
+        ("paint: {Oilskin Ochre 2}", "bad-value", "Write Oilskin Ochre: 2."),
+        (
+            "paint: {Oilskin Ochre}",
+            "bad-value",
+            "Write Oilskin Ochre: 1, or put paints that are not mixed in brackets: [Oilskin Ochre, …].",
+        ),
+        ("area: coat, hood", "bad-value", "Put it in brackets: area: [coat, hood]"),
+        ("area: {coat: 1}", "bad-value", "Write one value, as in area: coat"),
+        ("only: hood", "bad-value", "Write it as in only: {headgear: hood}"),
+        ("Brush: size 2", "unknown-key", "Write brush."),
+        ("look-for: even", "unknown-key", "Write look_for."),
+        ("share: 0.2", "bad-value", "Write 20%."),
+        ("share: 20", "bad-value", "Add the sign: 20%"),
+        ("amount: 0,2 ml", "bad-value", "The decimal sign is a point: 0.2 ml"),
+        ("each: 1:30", "bad-duration", "Write 1 min 30 s or 1 h 30 min, whichever is meant."),
+        ("each: 1-2 min", "bad-duration", "Write one time, for instance 1 min."),
+    ],
+)  # fmt: skip
+def test_slips_in_a_step(tmp_path: Path, step: str, code: str, help_line: str):
+    (one,) = said(tmp_path, step=step)
+    assert (one.code, one.help) == (code, help_line)
+
+
+@pytest.mark.parametrize(
+    ("head", "code", "help_line"),
+    [
+        ("see: toll-house.md", "unknown-guide", "Write toll-house."),
+        ("see: ../toll-house/guide.md", "unknown-guide", "Write toll-house."),
+        ("see: [tollhouse]", "unknown-guide", "Write toll-house."),
+        ("cover: [a.jpg]", "bad-value", "Write it as in cover: finished.jpg"),
+        ("tags: eels, market", "bad-value", "Put it in brackets: tags: [eels, market]"),
+        ("date: 2026/3/4", "bad-date", "Write 2026-03-04."),
+        ("base: 25", "bad-value", "Add the unit: 25 mm"),
+        ("coats: 2", "unknown-key", "It belongs to a step; look how far the line is set in."),
+    ],
+)
+def test_slips_in_a_guide(tmp_path: Path, head: str, code: str, help_line: str):
+    (one,) = said(tmp_path, head=head)
+    assert (one.code, one.help) == (code, help_line)
+
+
+def test_a_file_alone_in_braces(tmp_path: Path):
+    found = said(tmp_path, step="photo: {apron.jpg}")
+    assert [(one.code, one.help.partition(" and ")[0]) for one in found] == [
+        ("missing-key", "Add alt:"),
+        ("unknown-key", "Write file: apron.jpg."),
+    ]

@@ -1,0 +1,197 @@
+"""`guidegen start` from outside: what it makes has no mistakes and builds at once, and nothing is ever overwritten."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from folders import bytes_of, lay_out
+
+from guidegen.base.diagnostic import Diagnostic, has_errors
+from guidegen.base.errors import GuidegenError
+from guidegen.build import Order, build, check
+from guidegen.commands.start import command
+
+LIST = """\
+name;range;kind;colour;owned
+Oilskin Ochre;Reedbank Acrylics;;#b8862f;2
+"Reed: cutter's #2";Reedbank Acrylics;;7f9144;
+Clear Medium;Ninelock;medium;;1
+Silt Wash;Ninelock;wash;;
+"""
+
+
+@pytest.fixture(autouse=True)
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(command, arguments)
+
+
+def started(*arguments: str) -> str:
+    result = run(*arguments)
+    assert result.exit_code == 0, result.output
+    return result.stdout
+
+
+def refused(*arguments: str) -> str:
+    """The sentence with which it is refused; such a failure ends the program with 2, see tests of the exit codes."""
+    before = bytes_of(Path())
+    result = run(*arguments)
+    assert isinstance(result.exception, GuidegenError), result.output
+    assert bytes_of(Path()) == before
+    return result.exception.message
+
+
+def sound_and_built(content: str = "content") -> set[str]:
+    """Check and build; the site's files."""
+    told: tuple[Diagnostic, ...] = check(Path(content)).diagnostics
+    assert not has_errors(told), [one.message for one in told]
+    built = build(Order(content=Path(content), out=Path("site"), cache=Path("cache")))
+    assert built.counts is not None
+    return set(bytes_of(Path("site")))
+
+
+def test_a_content_folder():
+    said = started()
+    assert said.index("content/palette.yaml") < said.index("guidegen build --open")
+    assert check(Path("content")).diagnostics == ()
+    assert "guides/first-guide/guide.json" in sound_and_built()
+
+
+def test_a_content_folder_of_another_name():
+    assert "guidegen build --content river-club --open" in started("river-club")
+    assert "title: River club\n" in Path("river-club/site.yaml").read_text(encoding="utf-8")
+    sound_and_built("river-club")
+
+
+@pytest.mark.parametrize(
+    ("name", "slug", "title"),
+    [
+        ("ferry-watch", "ferry-watch", "Ferry watch"),
+        ("Ferry Watch: night", "ferry-watch-night", "Ferry Watch: night"),
+        ("Öl & Reed #2", "ol-reed-2", "Öl & Reed #2"),
+        ('"Quoted" \\ {{ title }}', "quoted-title", '"Quoted" \\ {{ title }}'),
+        ("- no", "no", "- no"),
+        ("ends ", "ends", "Ends"),
+        ("yes", "yes", "Yes"),
+        ("2026", "2026", "2026"),
+    ],
+)
+def test_a_guide_with_any_title(name: str, slug: str, title: str):
+    started()
+    started(f"guides/{name}")
+    found = check(Path("content"))
+    assert not has_errors(found.diagnostics), [one.message for one in found.diagnostics]
+    guide = found.archive.guide(slug)
+    assert guide is not None
+    assert guide.title.strip() == title
+    assert f"guides/{slug}/index.html" in sound_and_built()
+
+
+def test_a_plan_by_a_guide_that_is_there():
+    started()
+    started("guides/eel-seller")
+    Path("content/guides/first-guide/guide.md").unlink()
+    started("plans/regatta")
+    assert "{guide: eel-seller, figures" in Path("content/plans/regatta.yaml").read_text(encoding="utf-8")
+    assert "plans/regatta/plan.ics" in sound_and_built()
+
+
+def test_in_a_content_folder_that_is_named_or_stood_in(monkeypatch: pytest.MonkeyPatch):
+    started("club")
+    started("guides/one", "--content", "club")
+    started("club/guides/two")
+    monkeypatch.chdir("club")
+    started("guides/three.md")
+    started("plans/regatta.yaml")
+    made = set(bytes_of(Path()))
+    assert made >= {f"guides/{name}/guide.md" for name in ("one", "two", "three")} | {"plans/regatta.yaml"}
+
+
+def test_nothing_is_overwritten():
+    started()
+    started("plans/regatta")
+    lay_out(Path("content"), "» guides/short.md\n---\ntitle: Short\n---\n")
+    assert "files in it already" in refused()
+    assert "files in it already" in refused("content")
+    assert "a guide “first-guide” already" in refused("guides/First guide")
+    assert "a guide “short” already" in refused("guides/short")
+    assert "a plan “regatta” already" in refused("plans/regatta")
+    Path("note.txt").write_text("mine", encoding="utf-8")
+    assert "is no folder" in refused("note.txt")
+
+
+def test_what_cannot_be_made():
+    assert "no content folder" in refused("guides/ferry-watch")
+    lay_out(Path("empty"), "» palette.yaml\npaints: []\n")
+    assert "no guide that can be read" in refused("plans/regatta", "--content", "empty")
+    assert "--palette-from" in refused("guides/x", "--palette-from", "paints.csv")
+    assert "name a folder" in refused("one", "--content", "two")
+
+
+def test_photos_that_lie_there_already_are_no_guide():
+    started()
+    lay_out(Path("content"), "» guides/ferry-watch/coats.jpg = a photo 800 × 600\n")
+    started("guides/ferry-watch")
+    assert "guides/ferry-watch/index.html" in sound_and_built()
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_a_palette_from_a_table(encoding: str):
+    Path("list.csv").write_bytes(LIST.replace("Clear", "Réed").encode(encoding))
+    result = run("--palette-from", "list.csv")
+    assert result.exit_code == 0, result.output
+    assert "4 paints taken over from list.csv" in result.stdout
+    assert "line 5: “Ninelock / Silt Wash” has no colour" in result.stderr
+    palette = check(Path("content")).archive.palette
+    assert [paint.name for paint in palette.paints] == ["Oilskin Ochre", "Reed: cutter's #2", "Réed Medium"]
+    assert [paint.owned for paint in palette.paints] == [2, 0, 1]
+    sound_and_built()
+
+
+def test_paints_without_a_colour_wait_as_remarks():
+    Path("list.csv").write_text(LIST, encoding="utf-8")
+    started("--palette-from", "list.csv")
+    file = Path("content/palette.yaml")
+    text = file.read_text(encoding="utf-8")
+    assert '#  - name: "Silt Wash"\n#    range: "Ninelock"\n#    kind: wash\n' in text
+    head, _, waiting = text.partition("take the # away.\n")
+    file.write_text(
+        head + waiting.replace("\n#", "\n").removeprefix("#") + "    colour: 4a3b2a\n",
+        encoding="utf-8",
+    )
+    found = check(Path("content"))
+    assert found.diagnostics == ()
+    assert found.archive.palette.paints[-1].name == "Silt Wash"
+
+
+def test_a_palette_from_a_gimp_palette():
+    Path("list.gpl").write_text(
+        "GIMP Palette\nName: Mine\n#\n184 134  47\tReedbank / Oilskin Ochre\n", "utf-8"
+    )
+    started("club", "--palette-from", "list.gpl")
+    palette = check(Path("club")).archive.palette
+    assert [(paint.range, paint.name, paint.colour) for paint in palette.paints] == [
+        ("Reedbank", "Oilskin Ochre", "#b8862f")
+    ]
+    sound_and_built("club")
+
+
+@pytest.mark.parametrize("data", [b"", b"nothing,to,see\n1,2,3\n", b"name\n", b"\xff\xd8\xff\xe0\0\0"])
+def test_a_list_with_nothing_in_it_makes_nothing(data: bytes):
+    Path("list.csv").write_bytes(data)
+    result = run("--palette-from", "list.csv")
+    assert result.exit_code == 1
+    assert "no paint that could be taken over" in result.stderr
+    assert not Path("content").exists()
+
+
+def test_a_list_that_is_not_there():
+    result = run("--palette-from", "list.csv")
+    assert (result.exit_code, Path("content").exists()) == (1, False)
+    assert "There is no paint list “list.csv”." in result.stderr

@@ -1,0 +1,54 @@
+"""The demo archive as readers get it: built once for all tests here, by the command, and parsed once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from click.testing import CliRunner
+
+from guidegen.commands.build import command
+
+HERE = Path(__file__).parent
+TOP = HERE.parent.parent
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """One worker builds the demo for all of them."""
+    for item in items:
+        if HERE in Path(item.path).parents:
+            item.add_marker(pytest.mark.xdist_group("demo"))
+
+
+@dataclass(frozen=True)
+class Demo:
+    """The built demo: where it lies, and what is in it."""
+
+    folder: Path
+
+    @cached_property
+    def files(self) -> frozenset[str]:
+        return frozenset(
+            path.relative_to(self.folder).as_posix() for path in self.folder.rglob("*") if path.is_file()
+        )
+
+    @cached_property
+    def pages(self) -> dict[str, BeautifulSoup]:
+        """Every page by its path. The standard library's own reader, which mends nothing."""
+        return {
+            path: BeautifulSoup((self.folder / path).read_text(encoding="utf-8"), "html.parser")
+            for path in sorted(self.files)
+            if path.endswith(".html")
+        }
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
+    at = tmp_path_factory.mktemp("demo")
+    places = ["--content", str(TOP / "content"), "--out", str(at / "site"), "--cache", str(at / "cache")]
+    result = CliRunner().invoke(command, places)
+    assert result.exit_code == 0, result.output
+    return Demo(at / "site")

@@ -1,0 +1,215 @@
+"""Every guide's guide.json in the built demo, down to the last key, and the other files beside it."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any
+
+import pytest
+
+HEX = re.compile(r"#[0-9a-f]{6}")
+
+
+class Either:
+    """One of several forms."""
+
+    def __init__(self, *forms: Any) -> None:
+        self.forms = forms
+
+
+class Table:
+    """Names to values of one form."""
+
+    def __init__(self, form: Any) -> None:
+        self.form = form
+
+
+def number(value: Any) -> None:
+    assert type(value) in {int, float}, value
+    assert value == round(value, 4), value
+
+
+def amount(value: Any) -> None:
+    """Parts and millilitres: rounded, though finer than minutes."""
+    assert type(value) in {int, float}, value
+    assert value == round(value, 6), value
+    assert value >= 0
+
+
+def count(value: Any) -> None:
+    assert type(value) is int, value
+    assert value >= 0
+
+
+def text(value: Any) -> None:
+    assert isinstance(value, str), value
+    assert value
+
+
+def colour(value: Any) -> None:
+    assert isinstance(value, str), value
+    assert HEX.fullmatch(value), value
+
+
+def yes_or_no(value: Any) -> None:
+    assert isinstance(value, bool), value
+
+
+TIMES = {
+    "figures": count,
+    "hands_on_min": number,
+    "waiting_min": number,
+    "brush_down_min": number,
+    "total_min": number,
+    "no_wait_figures": Either(count, None),
+}
+SUPPLIES = [{"name": text, "for": Either(text, None)}]
+FORM = {
+    "title": text,
+    "slug": text,
+    "time": TIMES,
+    "stops": [{"name": text} | TIMES],
+    "stretches": [
+        {
+            "from": Either(text, count, None),
+            "to": Either(text, count, None),
+            "no_wait_figures": Either(count, None),
+        }
+    ],
+    "paints": [
+        {
+            "name": text,
+            "range": Either(text, None),
+            "kind": text,
+            "colour": Either(colour, None),
+            "steps": [count],
+            "ml": Either(amount, None),
+            "drops": Either(count, None),
+            "owned": count,
+            "buy": count,
+            "closest": [{"name": text, "range": Either(text, None), "de00": number}],
+        }
+    ],
+    "mixes": [
+        {
+            "name": Either(text, None),
+            "parts": Table(amount),
+            "colour": Either(colour, None),
+            "estimate": yes_or_no,
+        }
+    ],
+    "steps": [
+        {
+            "n": count,
+            "step": text,
+            "technique": Either(text, None),
+            "areas": [text],
+            "paints": [text],
+            "coats": count,
+            "once_min": number,
+            "each_min": number,
+            "dry_min": number,
+        }
+    ],
+    "materials": SUPPLIES,
+    "tools": SUPPLIES,
+    "cautions": [{"code": Either(text, None), "text": text}],
+    "areas": Table([{"n": count, "edges": colour, "flats": colour, "recesses": colour}]),
+}
+
+
+def check(value: Any, form: Any, where: str = "guide") -> None:
+    """Whether a value has a form: keys in order and no others, every item of a list, one of several."""
+    if form is None:
+        assert value is None, where
+    elif isinstance(form, dict):
+        assert list(value) == list(form), where
+        for key, part in form.items():
+            check(value[key], part, f"{where}.{key}")
+    elif isinstance(form, list):
+        assert isinstance(value, list), where
+        for at, item in enumerate(value):
+            check(item, form[0], f"{where}[{at}]")
+    elif isinstance(form, Table):
+        for key, item in value.items():
+            text(key)
+            check(item, form.form, f"{where}.{key}")
+    elif isinstance(form, Either):
+        if value is None:
+            assert None in form.forms, where
+        else:
+            fitting = []
+            for one in form.forms:
+                try:
+                    check(value, one, where)
+                    fitting.append(one)
+                except AssertionError:
+                    continue
+            assert fitting, f"{where}: {value!r}"
+    else:
+        try:
+            form(value)
+        except AssertionError as error:
+            raise AssertionError(f"{where}: {value!r}") from error
+
+
+def guides(demo) -> dict[str, dict[str, Any]]:
+    found = {}
+    for path in sorted(demo.files):
+        if re.fullmatch(r"guides/[^/]+/guide\.json", path):
+            found[path.split("/")[1]] = json.loads((demo.folder / path).read_text(encoding="utf-8"))
+    assert len(found) > 5
+    return found
+
+
+def test_the_form_down_to_the_last_key(demo):
+    for slug, data in guides(demo).items():
+        check(data, FORM, slug)
+        assert data["slug"] == slug
+
+
+def test_numbers_hang_together(demo):
+    for slug, data in guides(demo).items():
+        assert [step["n"] for step in data["steps"]] == list(range(1, len(data["steps"]) + 1)), slug
+        time = data["time"]
+        assert time["brush_down_min"] == pytest.approx(time["hands_on_min"] + time["waiting_min"], abs=2e-4)
+        assert time["total_min"] >= time["brush_down_min"], slug
+        hands_on = sum(
+            step["once_min"] + time["figures"] * step["coats"] * step["each_min"] for step in data["steps"]
+        )
+        assert time["hands_on_min"] == pytest.approx(hands_on, abs=0.05), slug
+        assert all(stop["hands_on_min"] <= time["hands_on_min"] for stop in data["stops"]), slug
+        for paint in data["paints"]:
+            assert paint["steps"] == sorted(set(paint["steps"])), slug
+            assert set(paint["steps"]) <= {step["n"] for step in data["steps"]}, slug
+            assert [match["de00"] for match in paint["closest"]] == sorted(
+                match["de00"] for match in paint["closest"]
+            )
+            assert all(match["de00"] <= 10 for match in paint["closest"])
+            assert len(paint["closest"]) <= 5
+        first = [paint["steps"][0] for paint in data["paints"]]
+        assert first == sorted(first), slug
+
+
+def test_the_page_shows_the_same_steps(demo):
+    for slug, data in guides(demo).items():
+        soup = demo.pages[f"guides/{slug}/index.html"]
+        shown = " ".join(soup.get_text(" ").split())
+        assert all(" ".join(step["step"].split()) in shown for step in data["steps"]), slug
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"slug": None},
+        {"extra": 1},
+        {"time": {}},
+        {"tools": [{"name": "", "for": None}]},
+        {"areas": {"coat": [{"n": 1, "edges": "#ABCDEF", "flats": "#000000", "recesses": "#000000"}]}},
+    ],
+)
+def test_the_check_itself_can_fail(demo, change: dict[str, Any]):
+    data = guides(demo)["ferry-watch"]
+    with pytest.raises(AssertionError):
+        check(data | change, FORM)

@@ -1,0 +1,117 @@
+"""Nothing in the built demo leads nowhere, nothing lies there unused, and nothing is asked of another machine."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections import Counter
+from collections.abc import Iterator
+from urllib.parse import unquote, urlsplit
+
+from bs4 import BeautifulSoup
+
+# Files that no page has to lead to: for web servers, for other programs, and our own record of what was written.
+UNLINKED = re.compile(r"index\.html|404\.html|guides/[^/]+/guide\.json|\.guidegen-manifest.*|\.gitignore")
+
+
+def addresses(soup: BeautifulSoup) -> Iterator[str]:
+    """Everything that a page leads to, fetches or names by an address."""
+    for tag in soup.find_all(True):
+        for key in ("href", "src", "poster", "data", "action", "formaction", "xlink:href", "ping"):
+            if tag.get(key) is not None:
+                yield str(tag[key])
+        if tag.get("srcset"):
+            for candidate in str(tag["srcset"]).split(","):
+                address, width = candidate.split()
+                assert re.fullmatch(r"[1-9]\d*w", width), candidate
+                yield address
+        if tag.name == "meta" and str(tag.get("http-equiv")).lower() == "refresh":
+            yield str(tag["content"]).partition("url=")[2]
+
+
+def target_of(page: str, address: str) -> str:
+    path = unquote(urlsplit(address).path)
+    return posixpath.normpath(posixpath.join(posixpath.dirname(page), path)) if path else page
+
+
+def ids(soup: BeautifulSoup) -> list[str]:
+    return [str(tag["id"]) for tag in soup.find_all(id=True)]
+
+
+def is_outward(address: str) -> bool:
+    return bool(urlsplit(address).scheme or urlsplit(address).netloc)
+
+
+def test_every_address_leads_to_a_file_of_the_site_letter_for_letter(demo):
+    count = 0
+    for page, soup in demo.pages.items():
+        for address in addresses(soup):
+            if is_outward(address):
+                continue
+            count += 1
+            if page == "404.html":  # it stands for any address, so the server's root is all it can name
+                assert address in {"", "/", "index.html", "/index.html"} or address.startswith("#")
+                continue
+            # A set of names knows capitals from small letters on every disk; a folder is in none of them.
+            assert target_of(page, address) in demo.files, f"{page} leads to {address}"
+    assert count > 1500
+
+
+def test_every_place_on_a_page_is_there(demo):
+    count = 0
+    for page, soup in demo.pages.items():
+        for address in addresses(soup):
+            place = unquote(urlsplit(address).fragment)
+            target = target_of(page, address)
+            if place and not is_outward(address) and target.endswith(".html"):
+                count += 1
+                assert place in ids(demo.pages[target]), f"{page} leads to {address}"
+    assert count > 30
+
+
+def test_what_refers_to_an_id_finds_one(demo):
+    for page, soup in demo.pages.items():
+        known = set(ids(soup))
+        for tag in soup.find_all(True):
+            for key in ("for", "aria-labelledby", "aria-describedby", "aria-controls", "list", "headers"):
+                value = tag.get(key)
+                names = value.split() if isinstance(value, str) else value or []
+                assert known.issuperset(names), f"{page}: {tag.name} {key}={value}"
+
+
+def test_no_id_stands_twice(demo):
+    for page, soup in demo.pages.items():
+        assert [name for name, count in Counter(ids(soup)).items() if count > 1] == [], page
+
+
+def test_nothing_lies_there_unused(demo):
+    used = {
+        target_of(page, address)
+        for page, soup in demo.pages.items()
+        for address in addresses(soup)
+        if not is_outward(address)
+    }
+    for path in demo.files:
+        if path.endswith(".css"):
+            text = (demo.folder / path).read_text(encoding="utf-8")
+            used |= {target_of(path, found) for found in re.findall(r"url\(\s*[\"']?([^\"')]+)", text)}
+    unused = {path for path in demo.files - used if not UNLINKED.fullmatch(path)}
+    # as-is/ is copied whether or not a page leads there; the demo's own files there are linked or none.
+    assert unused == set()
+
+
+def test_nothing_is_asked_of_another_machine(demo):
+    """Only a link that a reader follows may lead out; what a page fetches by itself is the site's own."""
+    for page, soup in demo.pages.items():
+        for tag in soup.find_all(True):
+            for key in ("src", "srcset", "poster", "data", "action"):
+                assert not is_outward(str(tag.get(key, ""))), f"{page}: {tag}"
+            if tag.name in {"link", "use", "image"}:
+                assert not is_outward(str(tag.get("href", ""))), f"{page}: {tag}"
+            if tag.name == "a" and is_outward(str(tag.get("href", ""))):
+                assert urlsplit(str(tag["href"])).scheme in {"https", "http"}, f"{page}: {tag}"
+    for path in demo.files:
+        if path.endswith((".css", ".js")):
+            text = (demo.folder / path).read_text(encoding="utf-8")
+            assert not re.search(r"@import|url\(\s*[\"']?(?:https?:)?//", text), path
+            assert not re.search(r"\b(?:fetch|XMLHttpRequest|sendBeacon|WebSocket|EventSource)\b", text), path
