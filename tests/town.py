@@ -138,7 +138,7 @@ def ferry_watch() -> Guide:
             step("Coats", uses("Oilskin Ochre"), ("coat",), technique="base coat", each=4, dry=15, coats=2,
                  holds_area=True, brush="size 2", thin=Thin(text="3:1 water", paint_share=0.75),
                  instead=(Instead(parts=parts(("Brass Lamp", 1)), note="warmer and a little darker", span=HERE),),
-                 photos=(photo("coats.jpg", "Two thin coats of ochre on the oilskins"),), at=245_000,
+                 photos=(photo("coats.jpg", "A pair of even coats of ochre on the oilskins"),), at=245_000,
                  mind="the collar, where a slip shows", look_for="no grey shows through on the shoulders",
                  stray=(name("trousers"),)),
             step("Trousers and caps", mixed(("Ferryman's Slate", 3), ("Saltpan White", TOUCH)), ("trousers", "cap"), technique="base coat", each=2.5, dry=10, holds_area=True, brush="size 2"),
@@ -165,7 +165,7 @@ def ferry_watch() -> Guide:
         ),
         body=Body(
             before=Passage(html="<p>They come off the last boat at four in the morning, and it has always rained.</p>"),
-            under={1: Passage(html="<p>Work down from the shoulders. <em>Two thin coats</em> beat one thick one.</p>")},
+            under={1: Passage(html="<p>Work down from the shoulders. <em>A pair of even coats</em> beat one thick one.</p>")},
             after=Passage(html="<h2>What I would do otherwise</h2><p>Fewer buttons.</p>"),
         ),
         span=HERE,

@@ -20,7 +20,7 @@ from guidegen.model.site import Archive, Site
 from guidegen.reading.charts import chart_of
 from guidegen.reading.discover import Found, Named, discover, open_text
 from guidegen.reading.guide import read_guide
-from guidegen.reading.memory import Memory
+from guidegen.reading.memory import Memory, uncollected
 from guidegen.reading.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.plan import read_plan
 from guidegen.reading.shared import check_inserts, read_shared
@@ -48,7 +48,8 @@ def read_archive(content: Path, memory: Memory | None = None) -> tuple[Archive, 
 def read_found(found: Found, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
     """The same, of a folder that has been walked already."""
     reader = _Reader(found, memory if memory is not None else Memory())
-    archive = reader.archive()
+    with uncollected():
+        archive = reader.archive()
     return archive, with_excerpts(in_order(reader.diagnostics), archive.sources)
 
 

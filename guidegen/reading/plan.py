@@ -49,10 +49,11 @@ UNIT = Record(
 
 
 def _unit(fields: Fields, sheet: Sheet) -> Unit | None:
+    """A unit whose figures cannot be read counts one, so that its other names are looked at all the same."""
     del sheet
-    if not {"guide", "figures"} <= fields.values.keys():
+    if "guide" not in fields.values:
         return None
-    return Unit(**fields.values, span=fields.span, places=fields.places)
+    return Unit(**({"figures": 1} | fields.values), span=fields.span, places=fields.places)
 
 
 PLAN = Record(

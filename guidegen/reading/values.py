@@ -162,6 +162,12 @@ class Money(Words[float]):
         number = number_of(text)
         if number is not None and number <= MOST_MONEY:
             return number
+        # A currency's sign or letters before or after it.
+        bare = re.fullmatch(r"[^0-9.,-]*([0-9]+(?:[.,][0-9]+)?)[^0-9.,]*", text)
+        if bare and bare[1] != text:
+            return Complaint(
+                f"Write the number alone, {bare[1].replace(',', '.')}; site.yaml says which currency it is."
+            )
         return Complaint(
             comma_help(text) or "Write the number alone; site.yaml says once which currency it is."
         )

@@ -17,7 +17,7 @@ TECHNIQUES: dict[str, str] = {
         "one tone slides into the next. Keep moving, and wipe the needle before it spits."
     ),
     "base coat": (
-        "The main colour of an area, solid, with nothing showing through. Two thin coats give a smoother ground than one "
+        "The main colour of an area, solid, with nothing showing through. A pair of even coats give a smoother ground than one "
         "thick one. Go slowly along the borders: a clean edge now saves a repair later."
     ),
     "layer": (

@@ -28,9 +28,10 @@ PENDING = Entry("", "", -1)
 
 
 class Manifest(NamedTuple):
-    """Our files by their path in the site, and the hash of the manifest's own bytes."""
+    """Our files by their path in the site, what wrote them, and the hash of the manifest's own bytes."""
 
     files: Mapping[str, Entry]
+    version: str
     digest: str
 
 
@@ -43,7 +44,7 @@ def read_manifest(out: Path) -> Manifest:
     try:
         data = (out / MANIFEST).read_bytes()
     except FileNotFoundError:
-        return Manifest({}, "")
+        return Manifest({}, "", "")
     except OSError as error:
         raise MachineError(
             f"“{out / MANIFEST}” cannot be read ({error.strerror}), so guidegen cannot tell its files from yours.",
@@ -62,7 +63,7 @@ def read_manifest(out: Path) -> Manifest:
             f"The list of guidegen's own files in “{out}”, {MANIFEST}, is damaged, so it cannot tell them from yours.",
             f"Remove “{out}” if nothing in it is yours, or build elsewhere with --out.",
         ) from error
-    return Manifest(files, hashlib.sha256(data).hexdigest())
+    return Manifest(files, str(saved.get("guidegen")), hashlib.sha256(data).hexdigest())
 
 
 def _entry(key: str, sha256: str, size: int) -> Entry:

@@ -81,9 +81,10 @@ def publish(
         todo = prepare(
             wanted, old, staging, home=home, placeholder=placeholder, progress=progress or _say_nothing
         )
-        new_manifest = manifest_bytes(todo.entries, version)
-        digest = hashlib.sha256(new_manifest).hexdigest()
-        if todo.final or todo.stale or digest != manifest.digest:
+        digest = manifest.digest
+        if todo.final or todo.stale or (todo.entries, version) != (manifest.files, manifest.version):
+            new_manifest = manifest_bytes(todo.entries, version)
+            digest = hashlib.sha256(new_manifest).hexdigest()
             exchange = Exchange(old=old, todo=todo, staging=staging, disk=disk, home=home, version=version)
             exchange.run(new_manifest)
         _remember(memory, old, todo, digest)

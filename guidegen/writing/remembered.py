@@ -20,6 +20,9 @@ FORMAT = 1
 TICK_NS = 2_000_000_000
 
 
+_NUMBERED = os.name != "nt"
+
+
 class FileStat(NamedTuple):
     """How a file looks from outside: bytes, time of the last change in nanoseconds, number on its disk."""
 
@@ -30,7 +33,7 @@ class FileStat(NamedTuple):
     @classmethod
     def of(cls, found: os.stat_result) -> FileStat:
         """From what the system says. Windows gives no number when it lists a folder, so there none counts."""
-        return cls(found.st_size, found.st_mtime_ns, found.st_ino if os.name != "nt" else 0)
+        return cls(found.st_size, found.st_mtime_ns, found.st_ino if _NUMBERED else 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -91,6 +91,36 @@ def test_slips_in_a_guide(tmp_path: Path, head: str, code: str, help_line: str):
     assert (one.code, one.help) == (code, help_line)
 
 
+@pytest.mark.parametrize(
+    ("price", "help_line"),
+    [
+        ("2,80", "The decimal sign is a point: 2.80"),
+        ("2,80 EUR", "Write the number alone, 2.80; site.yaml says which currency it is."),
+        ("€ 2.80", "Write the number alone, 2.80; site.yaml says which currency it is."),
+        ("cheap", "Write the number alone; site.yaml says once which currency it is."),
+        ("-3", "Write the number alone; site.yaml says once which currency it is."),
+    ],
+)
+@pytest.mark.parametrize("braces", [True, False])
+def test_slips_in_a_price(tmp_path: Path, price: str, help_line: str, braces: bool):
+    pot = f"{{name: Reed, colour: fff, price: {price}, owned: 1}}"
+    if not braces:
+        pot = f"name: Reed\n    colour: fff\n    price: {price}\n    owned: 1"
+    (one,) = check(lay_out(tmp_path, f"» palette.yaml\npaints:\n  - {pot}\n")).diagnostics
+    assert (one.code, one.help) == ("bad-value", help_line)
+    text = (tmp_path / "palette.yaml").read_text(encoding="utf-8").split("\n")[one.span.line - 1]
+    assert text[one.span.column - 1 : one.span.end_column - 1] == price
+
+
+def test_a_units_names_are_looked_at_though_its_figures_cannot_be_read(tmp_path: Path):
+    lay_out(tmp_path, TOWN)
+    plan = (
+        "title: P\nstart: 2026-06-01\nsittings: {sat: '9:00-12:00'}\nunits: [{guide: heron, figures: ten}]\n"
+    )
+    found = check(lay_out(tmp_path, f"» plans/market.yaml\n{plan}")).diagnostics
+    assert [one.code for one in found] == ["unknown-guide", "bad-value"]
+
+
 def test_a_file_alone_in_braces(tmp_path: Path):
     found = said(tmp_path, step="photo: {apron.jpg}")
     assert [(one.code, one.help.partition(" and ")[0]) for one in found] == [

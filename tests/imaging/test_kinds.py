@@ -59,7 +59,7 @@ def test_other_kinds_are_called_by_name(data: bytes, called: str):
     assert found.help == "Save the photo as JPEG, and name that file here."
 
 
-@pytest.mark.parametrize("data", [b"Two thin coats", b"\0" * 100, b"\xff\xd8", b"ftyp", b"\x89PNG"])
+@pytest.mark.parametrize("data", [b"A pair of even coats", b"\0" * 100, b"\xff\xd8", b"ftyp", b"\x89PNG"])
 def test_what_nobody_knows_is_said_so(data: bytes):
     found = load(data)
     assert isinstance(found, Trouble)

@@ -22,7 +22,7 @@ def store(codes: np.ndarray, path: Path) -> None:
     if path.name in AS_FROM_A_PHONE:
         exif = Image.Exif()
         exif[ExifTags.Base.Orientation] = SIDEWAYS
-        exif[ExifTags.Base.ImageDescription] = "Two thin coats on the oilskins"
+        exif[ExifTags.Base.ImageDescription] = "Both wet coats on the oilskins"
         exif.get_ifd(ExifTags.IFD.GPSInfo).update(POSITION)
         picture.transpose(Image.Transpose.ROTATE_90).save(path, quality=85, exif=exif)
     elif ending == ".jpg":

@@ -93,11 +93,11 @@ class TestPictures:
     """Pictures are place-holders, and the records beside them know everything."""
 
     def test_a_picture(self):
-        body, told = read('Here ![two *thin*  coats](coats.jpg "So it looks") it is.\n')
+        body, told = read('Here ![both *wet*  coats](coats.jpg "So it looks") it is.\n')
         (photo,) = body.before.photos
         assert told == []
         assert (photo.file, photo.path) == ("coats.jpg", "guides/ferry-watch/coats.jpg")
-        assert (photo.alt, photo.caption) == ("two thin coats", "So it looks")
+        assert (photo.alt, photo.caption) == ("both wet coats", "So it looks")
         assert body.before.html == '<p>Here <img data-photo="0"> it is.</p>'
         assert (photo.span.line, photo.span.column, photo.span.end_column) == (1, 27, 36)
 

@@ -80,7 +80,7 @@ def test_steps_say_what_the_author_said(site: dict[str, bytes]) -> None:
     ):  # fmt: skip
         assert said in words
     image = coats.find("img")
-    assert image["alt"] == "Two thin coats of ochre on the oilskins"
+    assert image["alt"] == "A pair of even coats of ochre on the oilskins"
     assert image["loading"] == "lazy"
     assert (image["width"], image["height"]) == ("1600", "1200")
 

@@ -58,7 +58,7 @@ NO_ALT = Diagnostic(
     message="The photo “coats.jpg” says nothing to somebody who cannot see it.",
     span=span("guides/ferry-watch/guide.md", 30, 12, 21),
     excerpt="    photo: coats.jpg",
-    help="Add alt: and what the photo shows, as in {file: coats.jpg, alt: Two thin coats of ochre}.",
+    help="Add alt: and what the photo shows, as in {file: coats.jpg, alt: Both wet coats of ochre}.",
 )
 
 
@@ -92,7 +92,7 @@ def test_all_of_it():
         The photo “coats.jpg” says nothing to somebody who cannot see it.
             guides/ferry-watch/guide.md, line 30     photo: coats.jpg
                                                             ~~~~~~~~~
-            Add alt: and what the photo shows, as in {file: coats.jpg, alt: Two thin
+            Add alt: and what the photo shows, as in {file: coats.jpg, alt: Both wet
             coats of ochre}.                                  warning: photo-without-alt
 
         “Oilskin Ochre” covers the coat after the last varnish and stays unprotected.
