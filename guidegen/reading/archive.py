@@ -18,13 +18,14 @@ from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
 from guidegen.reading.charts import chart_of
-from guidegen.reading.discover import Found, Named, discover, open_text
+from guidegen.reading.discover import Found, discover, open_text
 from guidegen.reading.guide import read_guide
 from guidegen.reading.memory import Memory, uncollected
 from guidegen.reading.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.plan import read_plan
 from guidegen.reading.shared import check_inserts, read_shared
 from guidegen.reading.site import read_site
+from guidegen.reading.sorter import Named
 
 T = TypeVar("T")
 

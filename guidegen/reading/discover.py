@@ -8,13 +8,13 @@ import unicodedata
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import NamedTuple
 
-from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.base.paths import is_litter, slug
+from guidegen.base.paths import is_litter
 from guidegen.base.source import Source, Span
 from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.sorter import YAML, Named, Sorter
 
 # A text file of a content folder: four times a palette of 3,000 paints.
 LARGEST_TEXT = 2_000_000
@@ -25,17 +25,6 @@ LARGEST_GUIDE = 500_000
 MOST_FILES = 300_000
 # Deeper than anybody sorts things, and a bound for what a hostile archive unpacks to.
 DEEPEST_FOLDER = 40
-
-_YAML = (".yaml", ".yml")
-_CHART = "figure.svg"
-
-
-class Named(NamedTuple):
-    """A file that stands for one thing: its address or name, and its path relative to content."""
-
-    slug: str
-    path: str
-    chart: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,13 +66,13 @@ def discover(content: Path) -> Found:
     walk = _Walk(root)
     walk.go()
     listing = Listing(walk.files, walk.links, frozenset(walk.outside))
-    sorter = _Sorter(listing)
+    sorter = Sorter(listing)
     guides, shared, plans = sorter.guides(), sorter.lists("shared"), sorter.lists("plans")
-    site = next((f"site{ending}" for ending in _YAML if f"site{ending}" in listing.files), None)
+    site = next((f"site{ending}" for ending in YAML if f"site{ending}" in listing.files), None)
     palettes = tuple(
         path
         for path in sorted(listing.files)
-        if path.casefold().endswith(_YAML)
+        if path.casefold().endswith(YAML)
         and (path.rpartition(".")[0] == "palette" or (path.startswith("palette/") and path.count("/") == 1))
     )
     if site is None and not (palettes or guides or shared or plans):
@@ -175,7 +164,7 @@ class _Walk:
         if target != self.root and not target.startswith(self.root + os.sep):
             self.outside.add(path)
             # Photos are told where they are named.
-            read = path.casefold().endswith((*_YAML, ".md")) or Path(target).is_dir()
+            read = path.casefold().endswith((*YAML, ".md")) or Path(target).is_dir()
             if read and not path.startswith(("as-is/", "templates/")):
                 message = f"{path} is a link that leads out of the content folder, so it is not followed."
                 self._tell(path, message, "Put what it leads to here, or take the link away.")
@@ -199,57 +188,6 @@ class _Walk:
 def _cannot_be_shown(character: str) -> bool:
     """Control characters, line ends, and bytes that are no text."""
     return unicodedata.category(character) in {"Cc", "Cs", "Zl", "Zp"}
-
-
-class _Sorter:
-    """Tells which file is which guide, shared list or plan, and which two would share an address."""
-
-    def __init__(self, listing: Listing) -> None:
-        self.listing = listing
-        self.diagnostics: list[Diagnostic] = []
-        self.doubles: list[Named] = []
-
-    def guides(self) -> tuple[Named, ...]:
-        """Guides in their two forms, by address."""
-        found = []
-        for path in self.listing.files:
-            parts = path.split("/")
-            if parts[0] != "guides":
-                continue
-            if len(parts) == 3 and parts[2].casefold() == "guide.md":
-                chart = f"guides/{parts[1]}/{_CHART}"
-                found.append(Named(slug(parts[1]), path, chart if chart in self.listing.files else None))
-            elif len(parts) == 2 and path.casefold().endswith(".md"):
-                found.append(Named(slug(parts[1][: -len(".md")]), path))
-        return self._apart(found, "guide")
-
-    def lists(self, folder: str) -> tuple[Named, ...]:
-        """The YAML files of one folder, by name."""
-        found = []
-        for path in self.listing.files:
-            stem, dot, ending = path.rpartition(".")
-            parts = stem.split("/")
-            if len(parts) == 2 and parts[0] == folder and dot + ending.casefold() in _YAML:
-                found.append(Named(slug(parts[1]), path))
-        return self._apart(found, "plan" if folder == "plans" else "shared list")
-
-    def _apart(self, found: list[Named], what: str) -> tuple[Named, ...]:
-        kept: dict[str, Named] = {}
-        for one in sorted(found, key=lambda one: one.path):
-            first = kept.setdefault(one.slug, one)
-            if first is one:
-                continue
-            self.doubles.append(one)
-            self.diagnostics.append(
-                Diagnostic(
-                    code="two-guides-one-address",
-                    message=f"{one.path} and {first.path} would both be the {what} “{one.slug}”.",
-                    span=Span.of_file(one.path),
-                    help="Rename one of them. Case, accents and signs make no difference in an address.",
-                    related=(Related(span=Span.of_file(first.path), message="has this address."),),
-                )
-            )
-        return tuple(kept[key] for key in sorted(kept))
 
 
 def starter_charts() -> tuple[str, ...]:

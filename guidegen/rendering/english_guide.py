@@ -54,7 +54,7 @@ GUIDE: dict[str, str | Mapping[str, str]] = {
     "shelf.buy": {"one": "buy {n} pot", "other": "buy {n} pots"},
     "shelf.cost": "What is missing costs about {cost}.",
     "mixes.title": "Mixtures",
-    "mixes.estimate": "A punched chip is an estimate: often a little off, sometimes plainly so, most of all with a strong white. Mix, dab, let it dry, look.",
+    "mixes.estimate": "A punched chip is an estimate. On 92 measured oil mixtures half came within {half} of the real colour (ΔE00) and one in twenty was more than {most} off; with a strong white it is worse. Mix, dab, let it dry, look.",
     "mixes.in-step": "mixed for",
     # What goes where
     "where.title": "What goes where",
@@ -63,7 +63,8 @@ GUIDE: dict[str, str | Mapping[str, str]] = {
     "where.left": "left as undercoat",
     "area.whole": "the whole figure",
     "daubs.title": "How it builds up",
-    "daubs.what": "Each daub is the area after that step: raised edges along its top, flats across the middle, recesses at its foot.",
+    "daubs.ladder": "Lightness step by step (L*, black 0, white 100): {steps}",
+    "daubs.what": "Each daub is the area after that step: raised edges along its top, flats across the middle, recesses at its foot. The dots below have what was laid on in order of lightness, dark to the left.",
     "daubs.short": "Edges {edges}, flats {flats}, recesses {recesses}",
     # Before you start
     "start.title": "Lay out",

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guidegen.base.suggest import folded
+from guidegen.computing.mixing import MIX_ERROR
 from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, swatch
 from guidegen.rendering.language import Language
 
@@ -75,5 +76,6 @@ class Templates:
             auto_reload=False,
         )
         environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
+        environment.globals["mix_error"] = MIX_ERROR
         environment.filters["fold"] = folded
         return environment

@@ -86,6 +86,7 @@ class DaubRow:
 
     area: str
     daubs: tuple[DaubView, ...]
+    ladder: Markup
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from guidegen.base.suggest import folded
+from guidegen.computing.contrast import lightness_ladder
 from guidegen.computing.layers import Relief
 from guidegen.computing.scheme import WHOLE, SchemeStep
 from guidegen.computing.states import AreaState
@@ -12,6 +13,7 @@ from guidegen.computing.techniques import is_known
 from guidegen.computing.worked import Worked
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CellUse, DaubRow, DaubView, Link, Matrix, MatrixRow, ReliefView
+from guidegen.rendering.ladder import in_words, ladder
 from guidegen.rendering.language import Language
 
 
@@ -91,6 +93,7 @@ def daub_rows(worked: Worked, desk: Desk, links: Mapping[int, Link]) -> tuple[Da
     """Each area's states that differ from the one before in what can be seen."""
     by_number = {row.n: row for row in worked.scheme.steps}
     rows = []
+    ladders = lightness_ladder(worked.scheme, desk.workshop.mixer)
     for area in worked.scheme.areas:
         daubs: list[DaubView] = []
         for state in worked.states.get(area, ()):
@@ -100,5 +103,10 @@ def daub_rows(worked: Worked, desk: Desk, links: Mapping[int, Link]) -> tuple[Da
             label = technique_label(by_number[state.n], desk.language)
             daubs.append(DaubView(relief=view, step=links[state.n], technique=label))
         if daubs:
-            rows.append(DaubRow(area=area_label(area, desk.language), daubs=tuple(daubs)))
+            rungs = ladders.get(area, ())
+            label = desk.language.t("daubs.ladder", steps=in_words(rungs))
+            row = DaubRow(
+                area=area_label(area, desk.language), daubs=tuple(daubs), ladder=ladder(rungs, label)
+            )
+            rows.append(row)
     return tuple(rows)

@@ -71,7 +71,7 @@ def block(diagnostic: Diagnostic, cells: int = 80) -> str:
 
 
 def test_the_documented_look():
-    """Interface, “Diagnostics”: a sentence, the place with what is meant, what explains it, what to do."""
+    """A sentence, the place with what is meant, what explains it, what to do."""
     assert block(OCRE, 87) == dedent("""\
         Step 2 paints with “Oilskin Ocre”, which is not in the palette.
             guides/ferry-watch/guide.md, line 27     paint: Oilskin Ocre

@@ -1,0 +1,41 @@
+"""The lightness ladder."""
+
+from __future__ import annotations
+
+import re
+
+from guidegen.computing.contrast import Rung
+from guidegen.computing.scheme import Blend
+from guidegen.rendering.ladder import DOT, WIDTH, in_words, ladder
+
+
+def rung(lightness, colour="#777777"):
+    return Rung(
+        n=1, technique="layer", laid=Blend(()), colour=colour, lightness=lightness, after=(None, None, None)
+    )
+
+
+def places(svg):
+    return [float(x) for x in re.findall(r'cx="([\d.]+)"', svg)]
+
+
+def test_dark_lies_left_and_light_right_and_both_inside():
+    found = places(ladder((rung(0.0), rung(50.0), rung(100.0)), "L"))
+    assert found == sorted(found)
+    assert found[0] - DOT >= 0
+    assert found[-1] + DOT <= WIDTH
+    assert found[1] == WIDTH / 2
+
+
+def test_dots_have_the_paints_colours_in_order():
+    svg = ladder((rung(20, "#112233"), rung(60, "#aabbcc")), "L")
+    assert re.findall(r'fill="(#\w+)"', svg) == ["#112233", "#aabbcc"]
+
+
+def test_one_colour_is_no_ladder():
+    assert ladder((rung(20),), "L") == ""
+
+
+def test_it_can_be_heard():
+    assert 'aria-label="&lt;L&gt; 20"' in ladder((rung(20), rung(60)), "<L> 20")
+    assert in_words((rung(20.4), rung(59.6))) == "20, 60"
