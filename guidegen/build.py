@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path, PurePosixPath
 
 from guidegen import __version__
@@ -13,12 +14,15 @@ from guidegen.base.paths import slug
 from guidegen.base.suggest import folded
 from guidegen.checking.case import case_of
 from guidegen.checking.plans import PlanCase
-from guidegen.checking.rules import check_guide, check_palette, check_plan
+from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
 from guidegen.computing.worked import Workshop
+from guidegen.memory import Answer, Memory, answer_of, keep_answer, keep_memory, memory_of, running
 from guidegen.model.site import Archive
 from guidegen.publishing import develop_photos, look_at_photos, placeholder_for, published, site_artefacts
-from guidegen.reading.archive import read_archive
+from guidegen.reading.archive import read_found
+from guidegen.reading.discover import Found, discover
 from guidegen.writing.cache import Cache, cache_folder
+from guidegen.writing.kept import left_as
 from guidegen.writing.place import check_place
 from guidegen.writing.publish import publish
 from guidegen.writing.remembered import memory_file
@@ -70,14 +74,25 @@ class Order:
 
 def check(content: Path) -> Checked:
     """Read and check everything, and write nothing."""
-    archive, found = read_archive(content)
-    workshop = Workshop.over(archive.palette)
+    return check_found(content, discover(content), Memory())
+
+
+def check_found(content: Path, files: Found, memory: Memory) -> Checked:
+    """The same, of a folder that has been walked already; what the memory knows is neither read nor checked again."""
+    archive, found = read_found(files, memory.reading)
+    memory.begin(archive, files)
+    workshop = memory.workshop_over(archive.palette)
     found += check_palette(archive.palette)
     addresses = archive.addresses
     for guide in archive.guides:
         chart = archive.charts.get(guide.slug)
         areas = frozenset(chart.areas) if chart is not None else None
-        found += check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
+        case = partial(case_of, guide, workshop, addresses=addresses, chart_areas=areas)
+        found += memory.check(guide, (addresses, areas), lambda case=case: check_guide(case()))
+    inserted = {name for guide in archive.guides for name in guide.inserts}
+    for one in archive.shared:
+        if one.name not in inserted:
+            found += check_list(one, workshop)
     guides = {guide.slug: guide for guide in archive.guides}
     for plan in archive.plans:
         case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
@@ -119,17 +134,29 @@ def _sound(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
     return replace(archive, guides=guides, plans=plans, shared=shared)
 
 
-def build(order: Order) -> Built:
-    """Check, then write; an error stops it before anything is written, unless faulty guides are to be left out."""
-    started = time.monotonic()
+def build(order: Order, memory: Memory | None = None) -> Built:
+    """Check, then write; an error stops it before anything is written, unless faulty guides are to be left out.
+
+    `memory` is one that the caller keeps from build to build; without it, what the cache kept of the last one serves.
+    """
+    started, looked_at = time.monotonic(), time.time_ns()
     cache_at = order.cache or cache_folder()
     check_place(order.out, content=order.content, cache=cache_at, home=_home())
-    checked = check(order.content)
+    found = discover(order.content)
+    looks = memory_file(cache_at, order.out, "site")
+    made_with = running()
+    asked = (found.root, order.cache_bytes, order.leave_out_faulty, order.drafts)
+    answer = answer_of(cache_at, order.out, made_with)
+    if answer is not None and answer.holds(asked, found, order.out, looks):
+        counts = _counts(started, pages=answer.pages, unchanged=answer.files)
+        return Built(diagnostics=answer.diagnostics, counts=counts)
+    kept = memory if memory is not None else memory_of(cache_at, order.content, made_with)
+    checked = check_found(order.content, found, kept)
     if _stopped(checked, order):
         return Built(diagnostics=checked.diagnostics, counts=None)
     with Cache.opened(cache_at, order.cache_bytes) as store:
         shown = published(checked.sound, drafts=order.drafts).guides
-        photos = develop_photos(shown, order.content, store, _stage(order, "photos"))
+        photos = develop_photos(shown, found, store, kept, looked_at, _stage(order, "photos"))
         diagnostics = in_order(
             (*checked.diagnostics, *with_excerpts(photos.diagnostics, checked.archive.sources))
         )
@@ -137,25 +164,56 @@ def build(order: Order) -> Built:
         if _stopped(checked, order):
             return Built(diagnostics=diagnostics, counts=None)
         artefacts, pages = site_artefacts(
-            checked.sound, checked.workshop, photos, content=order.content, store=store, drafts=order.drafts
+            checked.sound,
+            checked.workshop,
+            photos,
+            kept,
+            content=order.content,
+            store=store,
+            drafts=order.drafts,
         )
         put = publish(
             artefacts,
             order.out,
             placeholder=placeholder_for(checked.sound.site),
             version=__version__,
-            memory=memory_file(cache_at, order.out, "site"),
+            memory=looks,
             progress=_stage(order, "pages"),
         )
-    counts = Counts(
+    if memory is None:
+        keep_memory(cache_at, order.content, made_with, kept)
+        answer = Answer(
+            asked=asked,
+            looked_at=looked_at,
+            found=found,
+            diagnostics=diagnostics,
+            pages=pages,
+            files=len(artefacts),
+            manifest=left_as(order.out),
+        )
+        keep_answer(cache_at, order.out, made_with, answer)
+    counts = _counts(
+        started,
         pages=pages,
         photos_encoded=photos.encoded,
         written=put.written,
         unchanged=put.unchanged,
         removed=put.removed,
-        seconds=round(time.monotonic() - started, 3),
     )
     return Built(diagnostics=diagnostics, counts=counts)
+
+
+def _counts(
+    started: float, *, pages: int, unchanged: int, photos_encoded: int = 0, written: int = 0, removed: int = 0
+) -> Counts:
+    return Counts(
+        pages=pages,
+        photos_encoded=photos_encoded,
+        written=written,
+        unchanged=unchanged,
+        removed=removed,
+        seconds=round(time.monotonic() - started, 3),
+    )
 
 
 def _stage(order: Order, name: str) -> Callable[[int, int], None]:

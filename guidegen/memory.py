@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Generic, TypeVar
@@ -10,7 +10,7 @@ from typing import Any, Generic, TypeVar
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.computing.worked import Workshop
 from guidegen.imaging.develop import Developed, Original
-from guidegen.model.guide import Guide
+from guidegen.model.guide import Guide, Shared
 from guidegen.model.paint import Palette
 from guidegen.model.site import Archive
 from guidegen.reading.discover import Found
@@ -117,20 +117,22 @@ class Memory:
     """
 
     common: tuple[object, ...] = ()
-    around: tuple[object, ...] = ()
     looked_at: int = 0
     reading: Reading = field(default_factory=Reading)
-    checked: dict[object, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
+    checked: dict[str, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
     stamps: dict[str, Stamp] = field(default_factory=dict)
     developed: dict[str, Developed] = field(default_factory=dict)
     pages: dict[str, KeptPages] = field(default_factory=dict)
     workshop: Workshop | None = None
     answer: Answer | None = None
 
-    def begin(self, archive: Archive, palettes: Sequence[str]) -> None:
-        """Forget what another palette or other settings made. `palettes` are the palette's files."""
-        site = archive.sources.get(archive.site.span.file)
-        common = (site, tuple((file, archive.sources.get(file)) for file in palettes), archive.unread)
+    def begin(self, archive: Archive, found: Found) -> None:
+        """Forget what another palette or other settings made, and guides that are no longer there."""
+        texts = tuple((file, archive.sources.get(file)) for file in (found.site or "", *found.palettes))
+        common = (texts, archive.unread)
+        self.checked = {
+            guide.file: self.checked[guide.file] for guide in archive.guides if guide.file in self.checked
+        }
         if common != self.common:
             self.common, self.workshop = common, None
             self.checked.clear()
@@ -143,14 +145,15 @@ class Memory:
         return self.workshop
 
     def check(
-        self, name: Hashable, made_of: tuple[object, ...], check: Callable[[], Sequence[Diagnostic]]
+        self, guide: Guide, made_of: tuple[object, ...], check: Callable[[], Sequence[Diagnostic]]
     ) -> tuple[Diagnostic, ...]:
-        """What `check` tells, or told when it was last made of the same."""
-        known = self.checked.get(name)
+        """What `check` tells of a guide, or told when all it was made of was the same."""
+        made_of = (guide, *made_of)
+        known = self.checked.get(guide.file)
         if known is not None and same(known[0], made_of):
             return known[1]
         told = tuple(check())
-        self.checked[name] = (made_of, told)
+        self.checked[guide.file] = (made_of, told)
         return told
 
     def developed_before(self, original: Original, stamp: Stamp | None) -> Developed | None:
@@ -169,16 +172,16 @@ class Memory:
         self.stamps = {path: stamp for path, (stamp, _) in done.items()}
         self.developed = {path: developed for path, (_, developed) in done.items()}
 
-    def pages_of(self, name: str, made_of: tuple[object, ...], desk: Desk) -> KeptPages | None:
-        """The pages made under a name, if they would come out the same today."""
-        kept = self.pages.get(name)
-        return kept if kept is not None and same(kept.made_of, made_of) and kept.trace.holds(desk) else None
+    @staticmethod
+    def holds(kept: KeptPages, made_of: tuple[object, ...], desk: Desk) -> bool:
+        """Whether pages that were made once would come out the same today."""
+        return same(kept.made_of, made_of) and kept.trace.holds(desk)
 
 
 def same(then: tuple[object, ...], now: tuple[object, ...]) -> bool:
     """Whether two are made of the same: records by being the same object, all else by being equal."""
     return len(then) == len(now) and all(
-        a is b if isinstance(a, Guide) or isinstance(b, Guide) else a == b for a, b in zip(then, now, strict=True)
+        a is b or (a == b and not isinstance(a, Guide | Shared)) for a, b in zip(then, now, strict=True)
     )
 
 

@@ -8,18 +8,21 @@ from pathlib import Path
 
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.errors import MachineError
 from guidegen.computing.worked import Workshop
 from guidegen.imaging.develop import Developed, Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
+from guidegen.memory import Memory
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 from guidegen.model.site import Archive, Site
+from guidegen.press import Press
+from guidegen.reading.discover import Found
+from guidegen.reading.listing import Stamp
 from guidegen.rendering.assets import site_assets
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import POLICY
-from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
-from guidegen.rendering.plan_pages import Later, plan_pages, shared_pages
 from guidegen.rendering.strings import language_of
 from guidegen.rendering.urls import HOME, relative
 from guidegen.writing.release import Artefact
@@ -47,20 +50,35 @@ def photos_of(guide: Guide) -> Iterator[Photo]:
 
 
 def develop_photos(
-    guides: Iterable[Guide], content: Path, store: Store, progress: Callable[[int, int], None]
+    guides: Iterable[Guide],
+    found: Found,
+    store: Store,
+    memory: Memory,
+    looked_at: int,
+    progress: Callable[[int, int], None],
 ) -> Photos:
-    """Develop each photo once, however many guides show it; what is wrong with one is told where it is first named."""
-    first = _originals(guides, content)
+    """Develop each photo once, however many guides show it; what is wrong with one is told where it is first named.
+
+    One that the memory knows is not even opened. `looked_at` is the time before the content's files were listed.
+    """
+    first = _originals(guides, found.root)
+    stamps = {path: found.listing.files.get(path) for path in first}
+    before = {path: memory.developed_before(photo, stamps[path]) for path, photo in first.items()}
+    opened = develop((photo for path, photo in first.items() if before[path] is None), store)
     pictures: dict[str, Picture] = {}
     diagnostics: list[Diagnostic] = []
     encoded = 0
-    done: Developed
-    for path, done in zip(first, develop(first.values(), store), strict=True):
+    kept: dict[str, tuple[Stamp, Developed]] = {}
+    for path, known in before.items():
+        done = known or next(opened)
         diagnostics += done.diagnostics
         encoded += done.encoded
         if done.picture is not None:
             pictures[path] = done.picture
+        if (stamp := stamps[path]) is not None:
+            kept[path] = (stamp, replace(done, encoded=False))
         progress(len(pictures), len(first))
+    memory.keep_photos(kept, looked_at)
     return Photos(pictures=pictures, diagnostics=tuple(diagnostics), encoded=encoded)
 
 
@@ -86,7 +104,14 @@ def published(archive: Archive, *, drafts: bool) -> Archive:
 
 
 def site_artefacts(
-    whole: Archive, workshop: Workshop, photos: Photos, *, content: Path, store: Store, drafts: bool = False
+    whole: Archive,
+    workshop: Workshop,
+    photos: Photos,
+    memory: Memory,
+    *,
+    content: Path,
+    store: Store,
+    drafts: bool = False,
 ) -> tuple[list[Artefact], int]:
     """Every file of the site, and how many of them are pages. Plans count with drafts, shown or not."""
     archive = published(whole, drafts=drafts)
@@ -95,36 +120,36 @@ def site_artefacts(
     assets, files = site_assets(templates, archive.site.tokens)
     version = f"{__version__} {templates.digest()}"
     desk = Desk.of(archive, workshop, assets, photos.pictures)
-    made: list[Page | Export | Later] = []
-    summaries = []
-    for guide in archive.guides:
-        summary, pages = guide_pages(guide, desk, workshop)
-        summaries.append(summary)
-        made.extend(pages)
-    made.extend(archive_pages(summaries, desk, templates))
-    made.extend(plan_pages(archive.plans, whole.guides, desk))
-    made.extend(shared_pages(archive.shared, archive.guides, summaries, desk))
-    artefacts = [_artefact(page, templates, version) for page in made]
+    press = Press(desk, workshop, templates, version, memory)
+    artefacts = press.pages(archive, whole.guides)
+    pages = sum(artefact.page for artefact in artefacts)
     artefacts += [Artefact(path=path, key=path, data=data) for path, data in files.items()]
-    for picture in {picture.key: picture for picture in photos.pictures.values()}.values():
-        artefacts += [Artefact(path=path, key=kept, data=_kept(store, kept)) for path, kept in picture.files]
+    seen: set[str] = set()
+    for path, picture in photos.pictures.items():
+        if picture.key in seen:
+            continue
+        seen.add(picture.key)
+        original = Original(path=content / path, name=path, span=archive.site.span)
+        artefacts += [
+            Artefact(path=file, key=kept, data=_kept(store, kept, original)) for file, kept in picture.files
+        ]
     ours = {artefact.path for artefact in artefacts}
     for file in archive.loose:
         path = file.removeprefix("as-is/")
         if path not in ours:
             artefacts.append(Artefact(path=path, key="", data=content / file))
-    return artefacts, sum(page.path.endswith(".html") for page in made)
+    return artefacts, pages
 
 
-def _artefact(page: Page | Export | Later, templates: Templates, version: str) -> Artefact:
-    return Artefact(path=page.path, key=page.key(version), data=lambda: page.render(templates))
-
-
-def _kept(store: Store, key: str) -> Callable[[], bytes]:
+def _kept(store: Store, key: str, photo: Original) -> Callable[[], bytes]:
     def fetch() -> bytes:
         data = store.get(key)
         if data is None:
-            raise LookupError(key)
+            # Another build with a smaller cache may have taken it away since; then the photo is developed once more.
+            list(develop([photo], store))
+            data = store.get(key)
+        if data is None:
+            raise MachineError(f"“{photo.path}” changed while the site was being built.", "Build again.")
         return data
 
     return fetch

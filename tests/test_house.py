@@ -34,7 +34,7 @@ LEVELS = {
 }
 
 # Files at the top of the package that belong to another part.
-PART_OF = {"publishing": "build", "serving": "preview"}
+PART_OF = {"memory": "build", "press": "build", "publishing": "build", "serving": "preview"}
 
 # These know nothing of guides and paints.
 BASE_ONLY = {"imaging", "writing", "reporting"}

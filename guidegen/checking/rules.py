@@ -10,8 +10,10 @@ from collections.abc import Callable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.checking import advice, areas, paints, palettes, plans, sense
-from guidegen.checking.case import GuideCase
+from guidegen.checking.case import GuideCase, case_of
 from guidegen.checking.plans import PlanCase
+from guidegen.computing.worked import Workshop
+from guidegen.model.guide import Guide, Insert, Shared
 from guidegen.model.paint import Palette
 
 GuideRule = Callable[[GuideCase], Iterator[Diagnostic]]
@@ -37,6 +39,14 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     advice.light_and_dark,
 )
 
+# A shared list that no guide inserts: what its steps say by themselves.
+LIST_RULES: tuple[GuideRule, ...] = (
+    paints.known_paints,
+    paints.paint_is_said,
+    sense.times_are_said,
+    sense.known_techniques,
+)
+
 PLAN_RULES: tuple[PlanRule, ...] = (plans.units_are_known, plans.dates_in_order, plans.there_is_time)
 
 
@@ -48,6 +58,14 @@ def check_palette(palette: Palette) -> tuple[Diagnostic, ...]:
 def check_guide(case: GuideCase) -> tuple[Diagnostic, ...]:
     """What is to be said about a guide that could be read."""
     return tuple(diagnostic for rule in GUIDE_RULES for diagnostic in rule(case))
+
+
+def check_list(shared: Shared, workshop: Workshop) -> tuple[Diagnostic, ...]:
+    """What is to be said about a shared list that no guide inserts; guides tell of those they do."""
+    steps = tuple(entry for entry in shared.entries if not isinstance(entry, Insert))
+    guide = Guide(slug=shared.name, file=shared.span.file, title=shared.name, entries=steps, span=shared.span)
+    case = case_of(guide, workshop)
+    return tuple(diagnostic for rule in LIST_RULES for diagnostic in rule(case))
 
 
 def check_plan(case: PlanCase) -> tuple[Diagnostic, ...]:

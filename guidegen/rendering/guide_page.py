@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup
 
+from guidegen.base.paths import slug
 from guidegen.computing.batch import GuideTimes, Times, as_data, passes_of, timeline
 from guidegen.computing.materials import PaintNeed, Supply
 from guidegen.computing.worked import BlendUse, Worked
@@ -119,9 +120,9 @@ def guide_view(
             for made in guide.made
         ),
         see=tuple(
-            Link(text=desk.guides[name.text], href=relative(guide_file(name.text), page))
-            for name in guide.see
-            if name.text in desk.guides
+            Link(text=desk.guides[address], href=relative(guide_file(address), page))
+            for address in (slug(name.text) for name in guide.see)
+            if address in desk.guides
         ),
         credit=guide.credit,
         licence=guide.licence,

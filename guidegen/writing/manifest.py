@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
+from itertools import starmap
 from pathlib import Path
 from typing import NamedTuple
 
@@ -57,19 +58,14 @@ def read_manifest(out: Path) -> Manifest:
                 f"“{out}” was last written by a later guidegen, {saved['guidegen']}.",
                 "Update guidegen, or build elsewhere with --out.",
             )
-        files = {path: _entry(*values) for path, values in saved["files"].items()}
+        # Nothing is done with a value but to compare it, so an odd one does no harm.
+        files = dict(zip(saved["files"], starmap(Entry, saved["files"].values()), strict=True))
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise OutputRefusedError(
             f"The list of guidegen's own files in “{out}”, {MANIFEST}, is damaged, so it cannot tell them from yours.",
             f"Remove “{out}” if nothing in it is yours, or build elsewhere with --out.",
         ) from error
     return Manifest(files, str(saved.get("guidegen")), hashlib.sha256(data).hexdigest())
-
-
-def _entry(key: str, sha256: str, size: int) -> Entry:
-    if not (isinstance(key, str) and isinstance(sha256, str) and isinstance(size, int)):
-        raise TypeError
-    return Entry(key, sha256, size)
 
 
 def manifest_bytes(files: Mapping[str, Entry], version: str) -> bytes:
@@ -79,25 +75,19 @@ def manifest_bytes(files: Mapping[str, Entry], version: str) -> bytes:
     return text.encode("ascii") + b"\n"
 
 
-def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[FileStat, str]]:
-    """How our files looked when the manifest was last written, with their hashes; empty if that is not known.
+def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[int, int]]:
+    """Time of change and number of our files when the manifest was last written; empty if that is not known.
 
     The memory lies apart from the site, since times differ from build to build. It only holds for the manifest it
     was saved with, and is an array in the manifest's order: a site may have fifty thousand files.
     """
     saved = load_json(memory)
     looks = saved.get("looks")
-    paths = sorted(manifest.files)
-    if (
-        saved.get("manifest") != manifest.digest
-        or not isinstance(looks, list)
-        or len(looks) != 2 * len(paths)
-    ):
+    if saved.get("manifest") != manifest.digest or not isinstance(looks, list):
         return {}
-    return {
-        path: (FileStat(manifest.files[path].size, mtime_ns, inode), manifest.files[path].sha256)
-        for path, mtime_ns, inode in zip(paths, looks[::2], looks[1::2], strict=True)
-    }
+    if len(looks) != 2 * len(manifest.files):
+        return {}
+    return dict(zip(sorted(manifest.files), zip(looks[::2], looks[1::2], strict=True), strict=True))
 
 
 def recall(memory: Path | None, digest: str, stats: Iterable[FileStat]) -> None:

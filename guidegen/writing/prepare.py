@@ -22,13 +22,13 @@ class Old:
     out: Path
     manifest: Manifest
     found: Found
-    known: dict[str, tuple[FileStat, str]]
+    known: dict[str, tuple[int, int]]
 
     def hash_of(self, path: str, look: FileStat) -> str | None:
         """SHA-256 of the file, read again only if it looks different; None if it cannot be read."""
-        known = self.known.get(path)
-        if known is not None and known[0] == look:
-            return known[1]
+        before = self.manifest.files.get(path)
+        if before is not None and look.size == before.size and self.known.get(path) == look[1:]:
+            return before.sha256
         try:
             return file_hash(self.out / path)
         except OSError:
@@ -42,7 +42,7 @@ class Prepared:
     `final` and `small` say where the file waits that goes to a path: as it is to be, and the small page that stands
     there meanwhile, the home page first. `entries` and `looks` describe every file of the new site. `stale` are the
     old files that go; `in_the_way` those of them that have to go before new ones can come, with the folders that
-    have to, innermost first.
+    have to, innermost first. If there are any, `making_room` says that every page has to be the small one meanwhile.
     """
 
     final: dict[str, Path] = field(default_factory=dict)
@@ -52,11 +52,7 @@ class Prepared:
     stale: list[str] = field(default_factory=list)
     in_the_way: list[str] = field(default_factory=list)
     folders_in_the_way: list[str] = field(default_factory=list)
-
-    @property
-    def making_room(self) -> bool:
-        """Whether old and new files cannot lie side by side, so that every page has to be the small one meanwhile."""
-        return bool(self.in_the_way or self.folders_in_the_way)
+    making_room: bool = False
 
 
 def prepare(
@@ -72,7 +68,10 @@ def prepare(
     todo = Prepared(stale=sorted(old.found.files.keys() - wanted.keys()))
     _find_what_is_in_the_way(todo, wanted, old)
     for number, artefact in enumerate(wanted.values(), 1):
-        _make(artefact, old, staging, todo)
+        made_again = todo.making_room and artefact.page
+        look = None if made_again else old.found.files.get(artefact.path)
+        if look is None or not _kept(artefact, look, old, todo):
+            _make(artefact, look, old, staging, todo)
         progress(number, len(wanted))
     meanwhile = old.found.files if todo.making_room else todo.stale
     pages = {path for path in meanwhile if is_page(path)}
@@ -84,19 +83,24 @@ def prepare(
     return todo
 
 
-def _make(artefact: Artefact, old: Old, staging: Staging, todo: Prepared) -> None:
+def _kept(artefact: Artefact, look: FileStat, old: Old, todo: Prepared) -> bool:
+    """Whether the file is as it was left, and made from what it would be made from now."""
     path = artefact.path
-    look = None if todo.making_room and artefact.page else old.found.files.get(path)
     before = old.manifest.files.get(path)
     if (
-        look is not None
-        and before is not None
-        and artefact.key
-        and (artefact.key, look.size) == (before.key, before.size)
-        and old.hash_of(path, look) == before.sha256
+        before is None
+        or not artefact.key
+        or before.key != artefact.key
+        or before.size != look.size
+        or old.hash_of(path, look) != before.sha256
     ):
-        todo.entries[path], todo.looks[path] = before, look
-        return
+        return False
+    todo.entries[path], todo.looks[path] = before, look
+    return True
+
+
+def _make(artefact: Artefact, look: FileStat | None, old: Old, staging: Staging, todo: Prepared) -> None:
+    path = artefact.path
     data = artefact.data() if callable(artefact.data) else artefact.data
     if look is not None:
         size, sha256 = size_and_hash(data)
@@ -125,6 +129,7 @@ def _find_what_is_in_the_way(todo: Prepared, wanted: dict[str, Artefact], old: O
     todo.in_the_way = [path for path in todo.stale if folded_path(path) in taken or inside(path)]
     folders = [folder for folder in old.found.folders if folded_path(folder) in files or inside(folder)]
     todo.folders_in_the_way = innermost_first(folders)
+    todo.making_room = bool(todo.in_the_way or todo.folders_in_the_way)
     kept = [f"{folder}/" for folder in todo.folders_in_the_way if folder in old.found.littered]
     if kept:
         raise foreign(old.out, kept)

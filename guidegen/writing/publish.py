@@ -27,7 +27,7 @@ from guidegen.writing.exchange import Exchange
 from guidegen.writing.lock import locked
 from guidegen.writing.manifest import manifest_bytes, read_manifest, recall, recalled_looks
 from guidegen.writing.prepare import Old, Prepared, prepare
-from guidegen.writing.release import Artefact, listed
+from guidegen.writing.release import Artefact, by_path, check_paths
 from guidegen.writing.site_folder import look_through
 from guidegen.writing.staging import Staging
 from guidegen.writing.trouble import UNTOUCHED, told_plainly
@@ -63,7 +63,7 @@ def publish(
     another build at work, ValueError for a site that no build of ours should hand over. Whatever it raises, also from
     the functions it is given, every page that is in place is whole and nothing unfinished stays behind.
     """
-    wanted = listed(artefacts, home)
+    wanted = by_path(artefacts)
     disk = disk or Disk()
     with ExitStack() as held:
         with told_plainly(out, UNTOUCHED):
@@ -73,6 +73,9 @@ def publish(
             held.enter_context(locked(out))
         with told_plainly(out, UNTOUCHED):
             manifest = read_manifest(out)
+            # The same paths as last time were found to be right then.
+            if wanted.keys() != manifest.files.keys():
+                check_paths(wanted, home)
             found = look_through(out, manifest.files)
             staging = Staging(out, disk)
             staging.clear()
@@ -95,7 +98,7 @@ def publish(
 
 def _remember(memory: Path | None, old: Old, todo: Prepared, digest: str) -> None:
     looks = [todo.looks[path] for path in sorted(todo.looks)]
-    if digest != old.manifest.digest or looks != [look for look, _ in old.known.values()]:
+    if digest != old.manifest.digest or [look[1:] for look in looks] != list(old.known.values()):
         recall(memory, digest, looks)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
+from operator import attrgetter
 from pathlib import Path
 
 from guidegen.base.paths import clashes, why_unsafe
@@ -36,22 +37,26 @@ def is_page(path: str) -> bool:
     return path.casefold().endswith((".html", ".htm"))
 
 
-def listed(artefacts: Iterable[Artefact], home: str) -> dict[str, Artefact]:
-    """The files of a site by path, sorted.
-
-    Raises ValueError, as for any mistake of our own, for a path that is not safe, two that cannot lie side by side,
-    and a site without its home page: an author's files are looked at long before.
-    """
-    by_path: dict[str, Artefact] = {}
-    for artefact in sorted(artefacts, key=lambda a: a.path):
-        reason = why_unsafe(artefact.path)
-        if reason is not None:
-            raise ValueError(f"{artefact.path!r} {reason}")
-        if artefact.path in by_path:
+def by_path(artefacts: Iterable[Artefact]) -> dict[str, Artefact]:
+    """The files of a site by path, sorted. Raises ValueError if one is there twice."""
+    found: dict[str, Artefact] = {}
+    for artefact in sorted(artefacts, key=attrgetter("path")):
+        if artefact.path in found:
             raise ValueError(f"{artefact.path!r} is written twice")
-        by_path[artefact.path] = artefact
-    for first, second in clashes(by_path):
+        found[artefact.path] = artefact
+    return found
+
+
+def check_paths(paths: Collection[str], home: str) -> None:
+    """Raise ValueError for what no build of ours should hand over: an author's files are looked at long before.
+
+    That is a path that is not safe, two that cannot lie side by side, and a site without its home page.
+    """
+    for path in paths:
+        reason = why_unsafe(path)
+        if reason is not None:
+            raise ValueError(f"{path!r} {reason}")
+    for first, second in clashes(paths):
         raise ValueError(f"{first!r} and {second!r} cannot lie side by side")
-    if home not in by_path or not is_page(home):
+    if home not in paths or not is_page(home):
         raise ValueError(f"a site needs its home page, {home!r}")
-    return by_path
