@@ -17,8 +17,16 @@ from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
 from guidegen.computing.worked import Workshop
 from guidegen.memory import Answer, Memory, answer_of, keep_answer, keep_memory, memory_of, running
+from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
-from guidegen.publishing import develop_photos, look_at_photos, placeholder_for, published, site_artefacts
+from guidegen.publishing import (
+    develop_photos,
+    look_at_photos,
+    placeholder_for,
+    published,
+    site_artefacts,
+    templates_of,
+)
 from guidegen.reading.archive import read_found
 from guidegen.reading.discover import Found, discover
 from guidegen.writing.cache import Cache, cache_folder
@@ -87,8 +95,9 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
     for guide in archive.guides:
         chart = archive.charts.get(guide.slug)
         areas = frozenset(chart.areas) if chart is not None else None
-        case = partial(case_of, guide, workshop, addresses=addresses, chart_areas=areas)
-        found += memory.check(guide, (addresses, areas), lambda case=case: check_guide(case()))
+        found += memory.check(
+            guide, (addresses, areas), partial(_guide_told, guide, workshop, addresses, areas)
+        )
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
@@ -105,6 +114,12 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
         workshop=workshop,
         diagnostics=diagnostics,
     )
+
+
+def _guide_told(
+    guide: Guide, workshop: Workshop, addresses: frozenset[str], areas: frozenset[str] | None
+) -> Sequence[Diagnostic]:
+    return check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
 
 
 def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
@@ -145,7 +160,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     found = discover(order.content)
     looks = memory_file(cache_at, order.out, "site")
     made_with = running()
-    asked = (found.root, order.cache_bytes, order.leave_out_faulty, order.drafts)
+    asked = (found.root, order.cache_bytes, order.leave_out_faulty, order.drafts, templates_of(found))
     answer = answer_of(cache_at, order.out, made_with)
     if answer is not None and answer.holds(asked, found, order.out, looks):
         counts = _counts(started, pages=answer.pages, unchanged=answer.files)
@@ -153,6 +168,8 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     kept = memory if memory is not None else memory_of(cache_at, order.content, made_with)
     checked = check_found(order.content, found, kept)
     if _stopped(checked, order):
+        if memory is None:
+            keep_memory(cache_at, order.content, made_with, kept)
         return Built(diagnostics=checked.diagnostics, counts=None)
     with Cache.opened(cache_at, order.cache_bytes) as store:
         shown = published(checked.sound, drafts=order.drafts).guides

@@ -63,14 +63,21 @@ class Trace:
         return True
 
 
-# The desk's tables that change with other guides and photos; the rest of it changes with site and palette.
-_TABLES = ("guides", "pictures", "charts", "shared")
-
-
 def traced(desk: Desk) -> tuple[Desk, Callable[[], Trace]]:
-    """The desk with its tables watched, and what was asked of them until the function is called."""
-    tables: dict[str, Traced[Any]] = {name: Traced(getattr(desk, name)) for name in _TABLES}
-    return replace(desk, **tables), lambda: Trace(
+    """The desk with its tables watched, and what was asked of them until the function is called.
+
+    Watched are those that change with other guides and photos; all else changes with site and palette.
+    """
+    guides, pictures = Traced(desk.guides), Traced(desk.pictures)
+    charts, shared = Traced(desk.charts), Traced(desk.shared)
+    tables: dict[str, Traced[Any]] = {
+        "guides": guides,
+        "pictures": pictures,
+        "charts": charts,
+        "shared": shared,
+    }
+    watched = replace(desk, guides=guides, pictures=pictures, charts=charts, shared=shared)
+    return watched, lambda: Trace(
         tuple((name, dict(table.asked), table.everything) for name, table in tables.items())
     )
 
@@ -156,13 +163,12 @@ class Memory:
         self.checked[guide.file] = (made_of, told)
         return told
 
-    def developed_before(self, original: Original, stamp: Stamp | None) -> Developed | None:
+    def developed_before(self, path: str, original: Original, stamp: Stamp | None) -> Developed | None:
         """What became of a photo if its file is as it was and had settled when it was last looked at."""
-        path = str(original.path)
         known = self.developed.get(path)
         if known is None or stamp is None or self.stamps.get(path) != stamp:
             return None
-        if stamp.mtime_ns >= self.looked_at - TICK_NS or known.original != replace(original, digest=None):
+        if stamp.mtime_ns >= self.looked_at - TICK_NS or known.original != original:
             return None
         return known
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from guidegen.computing.worked import Workshop
 from guidegen.memory import KeptPages, Memory, traced
@@ -76,7 +77,7 @@ class Press:
         kept = before.get(name)
         if kept is not None and self.memory.holds(kept, made_of, self.desk):
             artefacts += [
-                Artefact(path=path, key=key, data=lambda path=path: self._again(name, path, make))
+                Artefact(path=path, key=key, data=partial(self._again, name, path, make))
                 for path, key in kept.files
             ]
         else:

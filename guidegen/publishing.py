@@ -63,7 +63,7 @@ def develop_photos(
     """
     first = _originals(guides, found.root)
     stamps = {path: found.listing.files.get(path) for path in first}
-    before = {path: memory.developed_before(photo, stamps[path]) for path, photo in first.items()}
+    before = {path: memory.developed_before(path, photo, stamps[path]) for path, photo in first.items()}
     opened = develop((photo for path, photo in first.items() if before[path] is None), store)
     pictures: dict[str, Picture] = {}
     diagnostics: list[Diagnostic] = []
@@ -153,6 +153,11 @@ def _kept(store: Store, key: str, photo: Original) -> Callable[[], bytes]:
         return data
 
     return fetch
+
+
+def templates_of(found: Found) -> str:
+    """Stands for every template that pages of this content are made with."""
+    return Templates(language_of(""), found.root / "templates" if found.templates else None).digest()
 
 
 def placeholder_for(site: Site) -> Callable[[str], bytes]:

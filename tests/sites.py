@@ -9,6 +9,9 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 
+from hypothesis import strategies as st
+
+from guidegen.base.paths import clashes
 from guidegen.writing.atomic import Disk
 from guidegen.writing.manifest import MANIFEST
 from guidegen.writing.publish import Published, publish
@@ -242,3 +245,29 @@ NEW: Site = {
     "paints/index.html": OLD["paints/index.html"],
     "photos/riders.webp": b"riders",
 }
+
+
+# Sites drawn for laws, to publish one after the other
+
+_PAGES = ("404.html", "guides/a/index.html", "guides/b/index.html", "guides/b/bench.html", "paints/x.html")
+_ASSETS = ("photos/one.webp", "photos/two.webp", "guides/a/guide.json", "reed.woff2")
+# Files that an author has copied in as they are: some cannot lie beside each other, so one has to make room.
+_LOOSE = ("loose", "loose/inner.txt", "loose/inner/deep.html", "Map.html", "map.html", "map.html/key.txt")
+
+
+@st.composite
+def sites(draw: st.DrawFn, *, loose: bool = True) -> dict[str, bytes]:
+    """A small site whose pages and style link to what is in it; two of them share some files, and differ in others."""
+    names = draw(st.sets(st.sampled_from(_PAGES + _ASSETS + (_LOOSE if loose else ()))))
+    clashing = {second for _, second in clashes(names)}
+    paths = sorted(names - clashing | {"index.html"})
+    words = st.sampled_from(("one", "two", "three"))
+    site = {}
+    for path in paths:
+        links = draw(st.sets(st.sampled_from(paths), max_size=4)) if path.endswith(".html") else ()
+        site[path] = (
+            page(path, draw(words), sorted(links)) if path.endswith(".html") else draw(words).encode()
+        )
+    if draw(st.booleans()):
+        site["a.css"] = style("a.css", draw(words), sorted(names & {"photos/one.webp", "reed.woff2"}))
+    return site

@@ -65,15 +65,16 @@ def readings(text: str, start: int, stop: int) -> Iterator[Reading]:
 
 
 def _reading(text: str, replaced: list[int], left: list[int]) -> Reading:
-    remarks = {_end_before(text, at): at for at in left}
     # A private-use character that the text has not; with all of them in it, every # stays a remark.
-    stand_in = next((chr(code) for code in range(0xE000, 0xF8FF) if chr(code) not in text), "")
-    if not replaced or not stand_in:
-        return Reading(text, "", remarks)
+    stand_in = (
+        next((chr(code) for code in range(0xE000, 0xF8FF) if chr(code) not in text), "") if replaced else ""
+    )
+    if not stand_in:
+        return Reading(text, "", {_end_before(text, at): at for at in (*left, *replaced)})
     characters = list(text)
     for at in replaced:
         characters[at] = stand_in
-    return Reading("".join(characters), stand_in, remarks)
+    return Reading("".join(characters), stand_in, {_end_before(text, at): at for at in left})
 
 
 def _end_before(text: str, at: int) -> int:

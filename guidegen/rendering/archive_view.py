@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.chips import Chip
-from guidegen.rendering.guide_view import CautionView, Fact, Length, Link
+from guidegen.rendering.guide_view import CautionView, Fact, Length
 from guidegen.rendering.pictures import PictureView
 from guidegen.rendering.pots import MatchView, PotView
 
@@ -78,6 +79,7 @@ class PaintsView:
     racks: tuple[Rack, ...]
     count: int
     owned: int
+    exports: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -131,6 +131,8 @@ GUIDE: dict[str, str | Mapping[str, str]] = {
     "take.title": "Take along",
     "figure.after": "The figure after step {n}, {step}",
     "figure.finished": "The figure finished: {guide}",
+    "export.palette-csv": "the palette as a table (CSV)",
+    "export.palette-gpl": "its colours for a drawing program (GIMP palette)",
     "export.csv": "Paints and materials as a table (CSV)",
     "export.gpl": "The colours for a drawing program (GIMP palette)",
     "export.txt": "The paints as plain text",

@@ -6,11 +6,15 @@ from collections.abc import Iterator, Mapping
 
 from guidegen.base.units import HOUR, MINUTE, SECOND
 from guidegen.computing.materials import amount_words
+from guidegen.computing.palette_csv import write_csv
 from guidegen.computing.palette_gpl import write_gpl
+from guidegen.computing.palette_rows import row_of
 from guidegen.computing.shopping import materials_csv
 from guidegen.computing.worked import Worked
+from guidegen.model.paint import Palette
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_json import guide_json
+from guidegen.rendering.urls import PALETTE_CSV, PALETTE_GPL
 
 # The length of a film is not known here; the last chapter is given this much, and players cut it at the film's end.
 LAST_CHAPTER = HOUR
@@ -28,6 +32,15 @@ def exports_of(worked: Worked, desk: Desk) -> dict[str, bytes]:
     if chapters:
         texts["chapters.vtt"] = chapters
     return {name: text.encode() for name, text in texts.items()}
+
+
+def palette_exports(palette: Palette, title: str) -> dict[str, bytes]:
+    """The whole palette by each file's path in the site: as CSV, which `start --palette-from` reads back, and as colours."""
+    coloured = ((paint.full_name, paint.colour) for paint in palette.paints if paint.colour)
+    return {
+        PALETTE_CSV: write_csv(map(row_of, palette.paints)).encode(),
+        PALETTE_GPL: write_gpl(title, coloured).encode(),
+    }
 
 
 def _colours(worked: Worked, desk: Desk) -> Iterator[tuple[str, str]]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.guide_view import Link
 from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for

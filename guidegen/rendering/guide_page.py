@@ -14,6 +14,7 @@ from guidegen.computing.worked import BlendUse, Worked
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Kind, Mix, Paint
 from guidegen.rendering.amounts import amount_text, shelf_text
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.chips import Chip
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.frame import is_long
@@ -21,7 +22,6 @@ from guidegen.rendering.guide_view import (
     ChoiceView,
     Fact,
     GuideView,
-    Link,
     MixRow,
     PaintRow,
     ReferenceView,

@@ -10,8 +10,9 @@ from guidegen.computing.practice import ALWAYS, PRACTICE, Practice
 from guidegen.computing.techniques import TECHNIQUES, Role, Technique
 from guidegen.model.paint import Paint
 from guidegen.rendering.archive_view import CautionsView, TechniquesView, TechniqueView
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.guide_view import CautionView, Fact, Link
+from guidegen.rendering.guide_view import CautionView, Fact
 from guidegen.rendering.language import Language
 from guidegen.rendering.pots import pot_view
 from guidegen.rendering.shared_page import shared_title

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from guidegen.computing.evenings import Evenings
 from guidegen.computing.sittings import slots_on
 from guidegen.model.plan import Plan
-from guidegen.rendering.guide_view import Link
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.language import Language
 from guidegen.rendering.plan_view import DayView, MonthView
 from guidegen.rendering.plan_words import clock_of, full_day

@@ -6,13 +6,14 @@ import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from guidegen.base.paths import slug
 from guidegen.computing.worked import Worked, Workshop, work_out
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.bench_page import bench_view
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
-from guidegen.rendering.exports import exports_of
+from guidegen.rendering.exports import exports_of, palette_exports
 from guidegen.rendering.figures import FILE, figures_view, finished_file
 from guidegen.rendering.frame import frame_of
 from guidegen.rendering.guide_page import guide_view
@@ -97,7 +98,8 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
         values = {"frame": frame, "guide": view, "figures": figures_view(worked, desk)}
         made.append(Page(path=path, template="guide.html", values=values))
         made.append(_bench(worked, view, path, desk))
-    made.extend(_moved(guide, old.text, desk) for old in guide.was if old.text not in desk.guides)
+    old = (slug(name.text) for name in guide.was)
+    made.extend(_moved(guide, address, desk) for address in old if address not in desk.guides)
     if summary is None:
         raise LookupError(guide.slug)
     return summary, tuple(made)
@@ -118,7 +120,7 @@ def _moved(guide: Guide, old: str, desk: Desk) -> Page:
     return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
 
 
-def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates) -> Iterator[Page]:
+def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates) -> Iterator[Page | Export]:
     """The pages about the whole archive."""
     t = desk.language.t
     palette = desk.workshop.palette
@@ -134,6 +136,8 @@ def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates
         template="paints.html",
         values={"frame": frame_of(desk, PAINTS, title=t("paints.all")), "paints": paints_view(found, desk)},
     )
+    for file, data in palette_exports(palette, desk.site.title).items():
+        yield Export(path=file, data=data)
     for pot in _pots(palette):
         path = desk.pots[pot.full_name]
         view = pot_page(pot, found, desk)

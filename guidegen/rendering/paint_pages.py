@@ -10,11 +10,12 @@ from guidegen.computing.matching import Match, role_of
 from guidegen.computing.scheme import Blend, BlendPart, blend_of, find_pot
 from guidegen.model.paint import Mix, Paint, Palette, Range
 from guidegen.rendering.archive_view import PaintsView, PotPage, Rack, Tile, Tray, UseView
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.guide_view import CautionView, Fact, Link
+from guidegen.rendering.guide_view import CautionView, Fact
 from guidegen.rendering.pots import PotView, match_view, pot_view
 from guidegen.rendering.summary import StepPlace, Summary
-from guidegen.rendering.urls import PAINTS, anchors, guide_file, relative
+from guidegen.rendering.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, anchors, guide_file, relative
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +67,10 @@ def paints_view(found: Whereabouts, desk: Desk) -> PaintsView:
         ),
         count=len(palette.paints) + len(palette.mixes),
         owned=sum(paint.owned > 0 for paint in palette.paints),
+        exports=(
+            Link(text="export.palette-csv", href=relative(PALETTE_CSV, PAINTS)),
+            Link(text="export.palette-gpl", href=relative(PALETTE_GPL, PAINTS)),
+        ),
     )
 
 

@@ -12,9 +12,10 @@ from guidegen.computing.project import Project
 from guidegen.computing.roster import UnitScheme
 from guidegen.computing.shopping import total
 from guidegen.rendering.amounts import amount_text
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.frame import is_long
-from guidegen.rendering.guide_view import Fact, Link
+from guidegen.rendering.guide_view import Fact
 from guidegen.rendering.months import month_views
 from guidegen.rendering.plan_view import (
     JobView,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidegen.rendering.guide_view import Fact, Length, Link
+from guidegen.rendering.area_view import Link
+from guidegen.rendering.guide_view import Fact, Length
 from guidegen.rendering.pots import PotView
 
 

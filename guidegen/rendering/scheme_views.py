@@ -11,8 +11,8 @@ from guidegen.computing.scheme import WHOLE, SchemeStep
 from guidegen.computing.states import AreaState
 from guidegen.computing.techniques import is_known
 from guidegen.computing.worked import Worked
+from guidegen.rendering.area_view import CellUse, DaubRow, DaubView, Link, Matrix, MatrixRow, ReliefView
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.guide_view import CellUse, DaubRow, DaubView, Link, Matrix, MatrixRow, ReliefView
 from guidegen.rendering.ladder import in_words, ladder
 from guidegen.rendering.language import Language
 

@@ -10,8 +10,9 @@ from guidegen.computing.batch import passes_of, timeline
 from guidegen.computing.worked import Worked, work_out
 from guidegen.model.guide import Guide, Insert, Shared, Step, Stop
 from guidegen.rendering.archive_view import UseView
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.guide_view import CautionView, Link, StepView, StopView
+from guidegen.rendering.guide_view import CautionView, StepView, StopView
 from guidegen.rendering.passages import Passages
 from guidegen.rendering.step_views import Bench, caution_views, flow
 from guidegen.rendering.summary import Summary, step_anchors

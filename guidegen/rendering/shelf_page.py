@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from guidegen.computing.matching import Matcher
 from guidegen.computing.shelf import OnShelf, Work, living, shelf_of
 from guidegen.model.paint import Paint
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
-from guidegen.rendering.guide_view import Link
 from guidegen.rendering.pots import MatchView, PotView, match_view, pot_view
 from guidegen.rendering.summary import Summary
 from guidegen.rendering.urls import SHELF, guide_file, relative

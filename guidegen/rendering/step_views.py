@@ -15,14 +15,13 @@ from guidegen.computing.scheme import SchemeStep, blend_of
 from guidegen.computing.techniques import AIRBORNE, Role, is_known
 from guidegen.computing.worked import Worked
 from guidegen.model.guide import Instead, PaintUse, Step
+from guidegen.rendering.area_view import Link, ReliefView
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import (
     CautionView,
     Fact,
     FilmView,
     Length,
-    Link,
-    ReliefView,
     StepView,
     StopView,
     SubstituteView,

@@ -15,6 +15,8 @@ PAINTS = "paints/index.html"
 TECHNIQUES = "techniques.html"
 CAUTIONS = "cautions.html"
 SHELF = "shelf.html"
+PALETTE_CSV = "paints/palette.csv"
+PALETTE_GPL = "paints/palette.gpl"
 PLANS = "plans.html"
 
 # Addresses under paints/ that no paint may take.

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from itertools import product
 
 from guidegen.model.guide import Guide
-from guidegen.rendering.guide_view import ChoiceView, Link
+from guidegen.rendering.area_view import Link
+from guidegen.rendering.guide_view import ChoiceView
 from guidegen.rendering.urls import HOME, anchors, guide_file, relative
 
 # Past this every choice is offered by itself, with the first option of the others: pages multiply quickly.

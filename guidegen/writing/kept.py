@@ -13,6 +13,7 @@ from guidegen.base.errors import GuidegenError
 from guidegen.writing.atomic import write_atomically
 from guidegen.writing.manifest import MANIFEST, read_manifest, recalled_looks
 from guidegen.writing.prepare import folders_of
+from guidegen.writing.remembered import FileStat
 from guidegen.writing.site_folder import STAGING, look_through
 
 # What a page's bytes hang on besides our own code.
@@ -24,7 +25,6 @@ _LIBRARIES = (
     "pillow",
     "pillow-heif",
     "pyyaml",
-    "pydantic",
     "icalendar",
 )
 _HEAD = 64
@@ -76,13 +76,6 @@ def _seal(body: bytes, made_with: str) -> bytes:
     return hashlib.sha256(made_with.encode() + b"\0" + body).hexdigest().encode("ascii")
 
 
-def forget_kept(file: Path | None) -> None:
-    """Remove what was saved, so that nothing can answer with it meanwhile."""
-    if file is not None:
-        with suppress(OSError):
-            file.unlink()
-
-
 def as_it_was_left(out: Path, memory: Path | None, manifest_digest: str) -> bool:
     """Whether a site holds the files of that manifest and nothing else, every one looking as it did.
 
@@ -100,7 +93,8 @@ def as_it_was_left(out: Path, memory: Path | None, manifest_digest: str) -> bool
         return False
     if len(known) != len(manifest.files) or found.folders != folders_of(found.files):
         return False
-    return found.files == {path: look for path, (look, _) in known.items()}
+    looks = {path: FileStat(manifest.files[path].size, *known[path]) for path in known}
+    return found.files == looks
 
 
 def left_as(out: Path) -> str:

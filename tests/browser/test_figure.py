@@ -37,8 +37,7 @@ HOSTILE = (
     "<script>window.tripped = 1</script>",
     '<rect onload="window.tripped = 1" onclick="window.tripped = 1" x="0" y="0" width="9" height="9"/>',
     '<image href="x" onerror="window.tripped = 1"/>',
-    "<foreignObject><iframe xmlns='http://www.w3.org/1999/xhtml' srcdoc='&lt;script&gt;parent.tripped=1&lt;/script&gt;'/>"
-    "</foreignObject>",
+    "<foreignObject><iframe xmlns='http://www.w3.org/1999/xhtml' srcdoc='&lt;script&gt;parent.tripped=1'/></foreignObject>",
     '<a href="javascript:window.tripped=1"><rect x="0" y="0" width="99" height="99"/></a>',
     '<set attributeName="onmouseover" to="window.tripped=1"/>',
 )

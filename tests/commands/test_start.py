@@ -130,7 +130,7 @@ def test_what_cannot_be_made():
     assert "no content folder" in refused("guides/ferry-watch")
     lay_out(Path("empty"), "» palette.yaml\npaints: []\n")
     assert "no guide that can be read" in refused("plans/regatta", "--content", "empty")
-    assert "--palette-from" in refused("guides/x", "--palette-from", "paints.csv")
+    assert "--palette-from" in refused("guides/x", "--palette-from", "paints.csv", "--content", "empty")
     assert "name a folder" in refused("one", "--content", "two")
 
 
@@ -162,7 +162,7 @@ def test_paints_without_a_colour_wait_as_remarks():
     assert '#  - name: "Silt Wash"\n#    range: "Ninelock"\n#    kind: wash\n' in text
     head, _, waiting = text.partition("take the # away.\n")
     file.write_text(
-        head + waiting.replace("\n#", "\n").removeprefix("#") + "    colour: 4a3b2a\n",
+        head + "\n" + waiting.replace("\n#", "\n").removeprefix("#") + "    colour: 4a3b2a\n",
         encoding="utf-8",
     )
     found = check(Path("content"))

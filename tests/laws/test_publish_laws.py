@@ -17,8 +17,8 @@ from sites import (
     folders_around,
     folders_in,
     put,
+    sites,
 )
-from strategies import sites
 
 from guidegen.base.errors import MachineError
 from guidegen.writing.trouble import UNTOUCHED

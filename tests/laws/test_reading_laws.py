@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable
 
 import strategies as own
+import typed_badly as badly
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -79,7 +80,7 @@ def scalars(node: Node | None) -> Iterable[Scalar]:
             yield from scalars(entry.value)
 
 
-@given(own.scribbles)
+@given(badly.scribbles)
 @example("a: [" * 3000)
 @example("&a [*a, *a]")
 @example("a: {colour: #445566}\nb: [Red #2")
@@ -90,7 +91,7 @@ def test_any_text_gives_a_tree_or_one_fault(text: str):
     assert sum(one.code == "bad-yaml" for one in tree.diagnostics) == tree.broken
 
 
-@given(own.scribbles)
+@given(badly.scribbles)
 def test_a_plain_value_is_what_stands_at_its_place(text: str):
     for value in scalars(tree_of(Source(file="palette.yaml", text=text)).root):
         stands = text[value.start : value.end]
@@ -100,7 +101,7 @@ def test_a_plain_value_is_what_stands_at_its_place(text: str):
             assert stands[0] == stands[-1] == value.style
 
 
-@given(st.one_of(own.scribbles, own.typed(tuple(SITE.by_word) + tuple(DEFAULTS.by_word))))
+@given(st.one_of(badly.scribbles, badly.typed(tuple(SITE.by_word) + tuple(DEFAULTS.by_word))))
 def test_any_text_can_be_a_site(text: str):
     source = Source(file="site.yaml", text=text)
     sound(read_site(source)[1], source)
@@ -111,8 +112,8 @@ ALL_OF_A_PALETTE = (*PALETTE.by_word, *PAINT.by_word, *MIX.by_word, *RANGE.by_wo
 
 @given(
     st.one_of(
-        own.scribbles,
-        own.typed(ALL_OF_A_PALETTE).map(
+        badly.scribbles,
+        badly.typed(ALL_OF_A_PALETTE).map(
             lambda paint: f"paints: [{paint}]\nmixes: [{paint}]\nranges: {{A: {paint}}}"
         ),
     )
@@ -123,7 +124,7 @@ def test_any_text_can_be_a_palette(text: str):
     sound((*told, *palette_of([file])[1]), source)
 
 
-@given(st.one_of(own.scribbles, own.typed((*PLAN.by_word, *UNIT.by_word, "mon-fri", "2026-06-03"))))
+@given(st.one_of(badly.scribbles, badly.typed((*PLAN.by_word, *UNIT.by_word, "mon-fri", "2026-06-03"))))
 def test_any_text_can_be_a_plan(text: str):
     source = Source(file="plans/regatta.yaml", text=text)
     sound(read_plan(source, slug="regatta")[1], source)
@@ -131,7 +132,7 @@ def test_any_text_can_be_a_plan(text: str):
 
 @given(
     st.one_of(
-        own.scribbles, own.typed((*STEP.by_word, "stop", "insert")).map(lambda step: f"steps: [{step}]")
+        badly.scribbles, badly.typed((*STEP.by_word, "stop", "insert")).map(lambda step: f"steps: [{step}]")
     )
 )
 def test_any_text_can_be_a_shared_list(text: str):
@@ -141,10 +142,10 @@ def test_any_text_can_be_a_shared_list(text: str):
 
 @given(
     st.one_of(
-        own.scribbles,
-        own.typed(tuple(GUIDE.by_word)).map(lambda guide: f"---\n{guide}\n---\n"),
-        own.typed(tuple(STEP.by_word)).map(lambda step: f"---\ntitle: Ferry\nsteps: [{step}]\n---\n"),
-        st.builds("---\n{}\n---\n{}".format, own.scribbles, own.markdown_texts),
+        badly.scribbles,
+        badly.typed(tuple(GUIDE.by_word)).map(lambda guide: f"---\n{guide}\n---\n"),
+        badly.typed(tuple(STEP.by_word)).map(lambda step: f"---\ntitle: Ferry\nsteps: [{step}]\n---\n"),
+        st.builds("---\n{}\n---\n{}".format, badly.scribbles, badly.markdown_texts),
     )
 )
 def test_any_text_can_be_a_guide(text: str):
@@ -170,7 +171,7 @@ KNOWN = set(
 )
 
 
-@given(own.markdown_texts)
+@given(badly.markdown_texts)
 @example('<img src=x onerror="alert(1)"> [a](javascript:alert(1)) ![b](" onload="x)')
 @example("![a](finished.jpg)\n![](missing.jpg)\n\n## Coats\n![c](finished.jpg 'd')")
 def test_any_markdown_becomes_safe_html(text: str):
@@ -192,7 +193,7 @@ def test_any_markdown_becomes_safe_html(text: str):
     assert set(guide.body.under) <= {0}, "the first of two steps of one title has the text"
 
 
-@given(own.scribbles)
+@given(badly.scribbles)
 def test_front_matter_and_text_make_up_the_file(text: str):
     source = Source(file=PLACE, text=f"---\n{text}\n---\nText.\n")
     parts = split(source)

@@ -12,9 +12,12 @@ import pytest
 import town
 
 from guidegen.computing.palette_gpl import read_gpl
+from guidegen.computing.palette_rows import row_of
+from guidegen.computing.palette_text import read_palette_text
 from guidegen.computing.worked import Workshop, work_out
 from guidegen.rendering.desk import Assets, Desk
-from guidegen.rendering.exports import chapters_vtt, exports_of, paints_text
+from guidegen.rendering.exports import chapters_vtt, exports_of, paints_text, palette_exports
+from guidegen.rendering.urls import PALETTE_CSV, PALETTE_GPL
 
 MINUTE = 60_000
 TIME = re.compile(r"(\d{2,}):([0-5]\d):([0-5]\d)\.(\d{3})")
@@ -111,3 +114,13 @@ def test_a_title_cannot_end_a_cue(made):
     text = chapters_vtt(replace(worked, scheme=replace(worked.scheme, steps=steps)))
     assert "A --&gt; B &amp; &lt;c&gt;" in text
     assert text.count("-->") == 1
+
+
+def test_the_whole_palette_comes_back():
+    palette = town.archive().palette
+    files = palette_exports(palette, "The town")
+    read = read_palette_text(files[PALETTE_CSV].decode())
+    assert not read.problems
+    assert read.paints == tuple(map(row_of, palette.paints))
+    colours = read_palette_text(files[PALETTE_GPL].decode())
+    assert [row.colour for row in colours.paints] == [paint.colour for paint in palette.paints if paint.colour]

@@ -15,8 +15,8 @@ from guidegen.computing.worked import Workshop
 from guidegen.model.guide import Guide
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
+from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Assets, Desk
-from guidegen.rendering.guide_view import Link
 from guidegen.rendering.plan_page import plan_card, plan_view, without_drafts
 from guidegen.rendering.plan_view import DayView, PlanView
 

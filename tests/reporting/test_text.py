@@ -2,68 +2,17 @@
 
 from __future__ import annotations
 
-import io
-import os
-import sys
 from textwrap import dedent
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from told import NO_ALT, OCRE, UNSEALED, at, span, text
 
-from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
-from guidegen.reporting.cells import ELLIPSIS, fitting, fitting_end, harmless, printable_in, width, wrapped
-from guidegen.reporting.terminal import print_diagnostics, width_of
-from guidegen.reporting.text import as_text, count_line, excerpt_around
-
-
-def span(
-    file: str, line: int, column: int, end_column: int | None = None, end_line: int | None = None
-) -> Span:
-    return Span(
-        file=file,
-        line=line,
-        column=column,
-        end_line=end_line or line,
-        end_column=column if end_column is None else end_column,
-    )
-
-
-def at(
-    excerpt: str, meant: str, *, code: str = "bad-value", message: str = "It is so.", **more
-) -> Diagnostic:
-    column = excerpt.index(meant) + 1
-    place = span("guides/x.md", 9, column, column + len(meant))
-    return Diagnostic(code=code, message=message, span=place, excerpt=excerpt, **more)
-
-
-OCRE = Diagnostic(
-    code="unknown-paint",
-    message="Step 2 paints with “Oilskin Ocre”, which is not in the palette.",
-    span=span("guides/ferry-watch/guide.md", 27, 12, 24),
-    excerpt="    paint: Oilskin Ocre",
-    related=(Related(span=span("palette.yaml", 14, 11, 24), message="has “Oilskin Ochre”."),),
-    help="Write Oilskin Ochre, or add Oilskin Ocre to the palette.",
-)
-UNSEALED = Diagnostic(
-    code="unsealed",
-    message="“Oilskin Ochre” covers the coat after the last varnish and stays unprotected.",
-    span=span("guides/ferry-watch/guide.md", 44, 12, 25),
-    excerpt="    paint: Oilskin Ochre",
-    help="Varnish after it, or move the step up.",
-)
-NO_ALT = Diagnostic(
-    code="photo-without-alt",
-    message="The photo “coats.jpg” says nothing to somebody who cannot see it.",
-    span=span("guides/ferry-watch/guide.md", 30, 12, 21),
-    excerpt="    photo: coats.jpg",
-    help="Add alt: and what the photo shows, as in {file: coats.jpg, alt: Both wet coats of ochre}.",
-)
-
-
-def text(*diagnostics: Diagnostic, cells: int = 80, most: int = 20) -> str:
-    return as_text(diagnostics, shown=lambda file: file, cells=cells, most=most)
+from guidegen.reporting.cells import ELLIPSIS, fitting, harmless, width
+from guidegen.reporting.text import count_line, excerpt_around
 
 
 def block(diagnostic: Diagnostic, cells: int = 80) -> str:
@@ -259,79 +208,3 @@ def test_the_count_in_good_english(diagnostics: list[Diagnostic], said: str):
 
 def test_nothing_is_said_of_nothing():
     assert text() == ""
-
-
-class Terminal(io.TextIOWrapper):
-    def __init__(self, encoding: str = "utf-8"):
-        super().__init__(io.BytesIO(), encoding=encoding)
-
-    def isatty(self) -> bool:
-        return True
-
-    def said(self) -> str:
-        self.flush()
-        return self.buffer.getvalue().decode(self.encoding)
-
-
-def printed(stream, environ) -> str:
-    print_diagnostics([OCRE, NO_ALT, UNSEALED], shown=lambda file: file, stream=stream, environ=environ)
-    return stream.said() if isinstance(stream, Terminal) else stream.getvalue()
-
-
-def test_colour_only_on_a_terminal(monkeypatch: pytest.MonkeyPatch):
-    for name in ("NO_COLOR", "FORCE_COLOR"):
-        monkeypatch.delenv(name, raising=False)
-    monkeypatch.setenv("TERM", "xterm-256color")
-    plain = printed(io.StringIO(), {})
-    assert "\x1b" not in plain
-    assert plain == text(OCRE, NO_ALT, UNSEALED)
-    coloured = printed(Terminal(), {"TERM": "xterm-256color"})
-    assert "\x1b[" in coloured
-    bare = "".join(part.partition("m")[2] if i else part for i, part in enumerate(coloured.split("\x1b[")))
-    assert bare == plain
-    for environ in ({"NO_COLOR": "1"}, {"TERM": "dumb"}):
-        assert printed(Terminal(), environ) == plain
-    assert "\x1b[" in printed(Terminal(), {"NO_COLOR": ""}), "an empty one does not count (no-color.org)"
-
-
-def test_rich_is_left_alone_in_a_pipe():
-    import subprocess
-
-    program = (
-        "import sys\nfrom guidegen.reporting.terminal import print_diagnostics\n"
-        "print_diagnostics([], shown=str, stream=sys.stdout, environ={})\nassert 'rich' not in sys.modules"
-    )
-    subprocess.run([sys.executable, "-c", program], check=True, stdout=subprocess.PIPE)
-
-
-@pytest.mark.parametrize(("columns", "cells"), [(72, 72), (250, 100), (0, 80)])
-def test_as_wide_as_the_terminal_but_not_wider_than_one_reads(
-    monkeypatch: pytest.MonkeyPatch, columns: int, cells: int
-):
-    monkeypatch.setattr(os, "get_terminal_size", lambda number: os.terminal_size((columns, 24)))
-    terminal = Terminal()
-    terminal.fileno = lambda: 1
-    assert width_of(terminal) == cells
-    assert width_of(io.StringIO()) == 80
-
-
-def test_a_stream_that_cannot_hold_it_gets_plainer_characters():
-    said = printed(Terminal("latin-1"), {"NO_COLOR": "1"})
-    assert said.startswith('Step 2 paints with "Oilskin Ocre", which is not')
-    assert printable_in("“…” × – 塗", "ascii") == '"..." x - ?'
-    assert printable_in("“…” 塗", "utf-8") == "“…” 塗"
-
-
-@given(st.text(max_size=60), st.integers(1, 30))
-def test_cutting_by_cells(words: str, cells: int):
-    for cut in (fitting(words, cells), fitting_end(words, cells)):
-        assert width(cut) <= cells
-    assert words.startswith(fitting(words, cells))
-    assert words.endswith(fitting_end(words, cells))
-
-
-@given(st.text(max_size=100), st.integers(2, 30))
-def test_wrapping_keeps_every_letter(words: str, cells: int):
-    lines = wrapped(words, cells)
-    assert "".join("".join(lines).split()) == "".join(words.split())
-    assert all(width(line) <= cells for line in lines)

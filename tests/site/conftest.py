@@ -44,6 +44,11 @@ class Demo:
             if path.endswith(".html")
         }
 
+    @cached_property
+    def ids(self) -> dict[str, list[str]]:
+        """The places of every page, as often as they stand there."""
+        return {path: [str(tag["id"]) for tag in soup.find_all(id=True)] for path, soup in self.pages.items()}
+
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:

@@ -64,6 +64,8 @@ TIMES = {
     "total_min": number,
     "no_wait_figures": Either(count, None),
 }
+# An area that no covering paint has reached yet has no colour of its own.
+HUE = Either(colour, None)
 SUPPLIES = [{"name": text, "for": Either(text, None)}]
 FORM = {
     "title": text,
@@ -85,7 +87,7 @@ FORM = {
             "colour": Either(colour, None),
             "steps": [count],
             "ml": Either(amount, None),
-            "drops": Either(count, None),
+            "drops": Either(amount, None),
             "owned": count,
             "buy": count,
             "closest": [{"name": text, "range": Either(text, None), "de00": number}],
@@ -115,7 +117,7 @@ FORM = {
     "materials": SUPPLIES,
     "tools": SUPPLIES,
     "cautions": [{"code": Either(text, None), "text": text}],
-    "areas": Table([{"n": count, "edges": colour, "flats": colour, "recesses": colour}]),
+    "areas": Table([{"n": count, "edges": HUE, "flats": HUE, "recesses": HUE}]),
 }
 
 

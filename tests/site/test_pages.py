@@ -59,8 +59,9 @@ def test_pictures_say_what_they_show_and_how_large_they_are(demo):
         for image in soup.find_all("img"):
             count += 1
             assert image.has_attr("alt"), f"{path}: {image}"
-            assert int(image["width"]) > 0, path
-            assert int(image["height"]) > 0, path
+            if not image["src"].endswith(".svg"):  # a drawing fills what room there is
+                assert int(image["width"]) > 0, path
+                assert int(image["height"]) > 0, path
     assert count > 20
 
 
@@ -73,13 +74,15 @@ def test_every_photo_of_a_guide_is_described(demo):
 @pytest.mark.parametrize("pages", [("guides/",), ("paints/", "shelf.html")])
 def test_a_chip_has_the_palettes_colour(demo, pages: tuple[str, ...]):
     palette, told = read_palette(CONTENT)
-    assert told == []
+    assert not told
     seen = set()
     for path, soup in demo.pages.items():
         if not path.startswith(pages):
             continue
         for pot in soup.select("span.pot"):
             if pot.select_one(".blend-parts"):
+                continue
+            if pot.a is None:  # at the bench a pot leads nowhere
                 continue
             name, maker = pot.a.get_text(strip=True), pot.small
             full = f"{maker.get_text(strip=True)} / {name}" if maker else name

@@ -1,0 +1,158 @@
+"""A small archive that is edited in every way an author may, for tests of builds after builds."""
+
+from __future__ import annotations
+
+import io
+import random
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+from guidegen.build import Built, Order, build
+from guidegen.memory import Memory
+
+SIDE = (500, 380)
+NAMES = ("ferry-watch", "lamp-boys", "eel-seller", "toll-house", "heron-riders", "lock-keeper")
+POTS = ("Oilskin Ochre", "Ropewalk", "Silt Wash", "Pilot Blue", "Fog White")
+
+
+def begun(content: Path, *, guides: int = 4) -> Path:
+    """Write the archive as it is before any edit."""
+    _write(content / "site.yaml", "title: The delta bench\n")
+    _write(content / "palette.yaml", palette("8a6a2f"))
+    _write(content / "shared" / "jetty-base.yaml", shared_list("2 min"))
+    for number in range(guides):
+        write_guide(content, NAMES[number], number)
+    _write(content / "as-is" / "robots.txt", "User-agent: *\n")
+    return content
+
+
+def palette(ochre: str) -> str:
+    """Five paints, the first of that colour, and one that no guide uses."""
+    colours = (ochre, "7a6b55", "2a2018", "2b3f5c", "d8dcd6")
+    kinds = ("paint", "paint", "wash", "paint", "paint")
+    paints = "".join(
+        f'  - {{name: {name}, kind: {kind}, colour: "#{colour}", owned: 1}}\n'
+        for name, kind, colour in zip(POTS, kinds, colours, strict=True)
+    )
+    return f'paints:\n{paints}  - {{name: Never Opened, colour: "#551122"}}\n'
+
+
+def shared_list(each: str) -> str:
+    """Steps for a base."""
+    return f"steps:\n  - {{step: Planks, technique: base coat, area: base, paint: Ropewalk, each: {each}, dry: 15 min}}\n"
+
+
+def write_guide(
+    content: Path,
+    name: str,
+    number: int,
+    *,
+    title: str = "",
+    see: str = "ferry-watch",
+    more: str = "",
+    draft: str = "no",
+) -> None:
+    """A guide with a photo, a figure, an inserted list, and a link to another."""
+    folder = content / "guides" / name
+    text = f"""---
+title: {title or name.replace("-", " ").capitalize()}
+draft: {draft}
+figures: {5 + number}
+figure: watchman
+{f"see: [{see}]" if see != name else "tags: [ferry]"}
+steps:
+  - {{step: Undercoat, technique: prime, area: all, paint: Ropewalk, each: 3 min, dry: 60 min}}
+  - step: Coat
+    area: coat
+    technique: base coat
+    paint: {POTS[(number % 2) * 3]}
+    each: {number + 2} min
+    dry: 10 min
+    photo: {{file: coat.jpg, alt: the coat}}
+  - {{step: Folds, technique: wash, area: coat, paint: Silt Wash, each: 1 min, dry: 40 min}}
+  - insert: jetty-base
+{more}---
+The {name} stands in the fog.
+"""
+    _write(folder / "guide.md", text)
+    if not (folder / "coat.jpg").exists():
+        (folder / "coat.jpg").write_bytes(photo(number))
+
+
+def photo(shade: int, length: int = 9000) -> bytes:
+    """A photo of one colour, of that many bytes whatever its colour: a JPEG may be followed by anything."""
+    from PIL import Image
+
+    out = io.BytesIO()
+    Image.new("RGB", SIDE, (40 + shade * 23 % 200, 90, 110)).save(out, "JPEG")
+    return out.getvalue().ljust(length, b"\0")
+
+
+def edits() -> dict[str, Callable[[Path, random.Random], None]]:
+    """Everything that may happen to a content folder, by name."""
+    return {
+        "a guide is edited": lambda c, d: write_guide(
+            c, _one(c, d), d.randrange(9), title=f"Watch {d.randrange(99)}"
+        ),
+        "a guide has a mistake of no weight": lambda c, d: write_guide(
+            c, _one(c, d), 1, more="  - {step: Edge, technique: highlight, area: coat, paint: Fog White}\n"
+        ),
+        "only places change": _moved_down,
+        "a paint's colour changes": lambda c, d: _write(
+            c / "palette.yaml", palette(f"8a6a{d.randrange(16, 99)}")
+        ),
+        "a photo of the same size": _swapped,
+        "a guide is renamed": _renamed,
+        "a guide goes": _gone,
+        "a guide comes": lambda c, d: write_guide(c, d.choice(NAMES), d.randrange(9)),
+        "a shared list changes": lambda c, d: _write(
+            c / "shared" / "jetty-base.yaml", shared_list(f"{d.randrange(2, 9)} min")
+        ),
+        "a template of the author's own": lambda c, d: _write(
+            c / "templates" / "moved.html",
+            f"<!doctype html><title>{{{{ title }}}} {d.randrange(99)}</title></html>\n",
+        ),
+        "the site's title": lambda c, d: _write(
+            c / "site.yaml", f"title: The delta bench {d.randrange(99)}\n"
+        ),
+        "a draft": lambda c, d: write_guide(c, _one(c, d), 2, draft=d.choice(["yes", "no"])),
+        "a file as it is": lambda c, d: _write(c / "as-is" / "robots.txt", f"# {d.randrange(9)}\n"),
+        "nothing": lambda _c, _d: None,
+    }
+
+
+def built(content: Path, out: Path, cache: Path, memory: Memory | None = None) -> Built:
+    """Build, photos in small."""
+    return build(Order(content=content, out=out, cache=cache), memory)
+
+
+def _one(content: Path, draw: random.Random) -> str:
+    return draw.choice(sorted(folder.name for folder in (content / "guides").iterdir()))
+
+
+def _moved_down(content: Path, draw: random.Random) -> None:
+    file = content / "guides" / _one(content, draw) / "guide.md"
+    _write(file, file.read_text("utf-8").replace("steps:", "# as it was\nsteps:", 1))
+
+
+def _swapped(content: Path, draw: random.Random) -> None:
+    """In place, so that even the number of the file stays."""
+    with (content / "guides" / _one(content, draw) / "coat.jpg").open("r+b") as file:
+        file.write(photo(draw.randrange(9)))
+
+
+def _renamed(content: Path, draw: random.Random) -> None:
+    free = [name for name in NAMES if not (content / "guides" / name).exists()]
+    if free:
+        (content / "guides" / _one(content, draw)).rename(content / "guides" / draw.choice(free))
+
+
+def _gone(content: Path, draw: random.Random) -> None:
+    if len(list((content / "guides").iterdir())) > 2:
+        shutil.rmtree(content / "guides" / _one(content, draw))
+
+
+def _write(file: Path, text: str) -> None:
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_text(text, encoding="utf-8")
