@@ -1,6 +1,6 @@
 """Every kind of diagnostic: its slug, how much it weighs, and what it means in a painter's words.
 
-`guidegen check --why SLUG` prints the explanation. Each has a case under tests/cases/diagnostics that
+`guidegen check --why SLUG` prints the explanation. Each has a case under tests/cases/messages that
 triggers it and one that does not.
 """
 

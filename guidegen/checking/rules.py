@@ -1,7 +1,7 @@
 """The rules in the order they run, and running them.
 
 To add one: give it a slug in base/codes.py, write a function that yields diagnostics, put it in the tuple it belongs
-to, and add a case that triggers it and one that does not under tests/cases/diagnostics.
+to, and add a case that triggers it and one that does not under tests/cases/messages.
 """
 
 from __future__ import annotations

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -133,11 +134,21 @@ class _Reader:
         return made
 
     def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
+        starters: dict[str, Source | Diagnostic | None] = {}
         for guide in guides:
-            chart, told = chart_of(guide, lambda path: self._source(path, "bad-chart"))
-            self.diagnostics += told
-            if chart is not None:
-                yield guide.slug, chart
+            own = self._source(guide.chart, "bad-chart") if guide.chart is not None else None
+            starter = None
+            if guide.chart is None and guide.figure is not None:
+                name = slug(guide.figure.text)
+                if name not in starters:
+                    starters[name] = starter_chart(name) if name in starter_charts() else None
+                starter = starters[name]
+            made_of = (own, guide.figure, starter)
+            if any(made_of):
+                make = partial(chart_of, guide, lambda _path, own=own: own)
+                chart = self._outcome("chart", guide.file, made_of, make)
+                if chart is not None:
+                    yield guide.slug, chart
 
     def site(self) -> Site:
         path = self.found.site

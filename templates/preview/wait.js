@@ -48,5 +48,9 @@
     var at = sessionStorage.getItem(place);
     if (at) { sessionStorage.removeItem(place); scrollTo(0, Number(at)); }
   } catch (_) { /* nothing to go back to */ }
-  ask(0, 500); /* answered at once, so that a page opened while there are mistakes shows them */
+
+  /* Answered at once, so that a page opened while there are mistakes shows them. Not before the page is there: an open
+     question counts as something that it still has to load. */
+  if (document.readyState === "complete") ask(0, 500);
+  else addEventListener("load", function () { ask(0, 500); });
 })();

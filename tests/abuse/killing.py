@@ -2,14 +2,17 @@
 
     python tests/abuse/killing.py --moments 200
 
-Each build goes from one archive to another in which guides came, went, were renamed and edited. It is killed after a
-share of the time that a build of the same edit took; the moments are spread evenly, and looked for once more where
-a build was over before. Prints how many kills met the site untouched, in motion and done.
+Each build goes from one archive to another in which guides came, went, were renamed and edited. A measured build of
+the same edit tells how long it reads, how long it writes beside the site, and how long it moves files into place; the
+moments are spread over each of the three, and counted from the sign on the disk that it began. Prints how many kills
+met the site untouched, with new files beside it, in motion, and done.
 """
 
 from __future__ import annotations
 
 import argparse
+import os
+import re
 import shutil
 import signal
 import subprocess
@@ -17,15 +20,17 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from bs4 import BeautifulSoup
 from folders import bytes_of
-from growing import begun, write_guide
+from growing import begun, built, write_guide
 
 MANIFEST = ".guidegen-manifest.json"
+STAGING = ".guidegen-new"
 
 
 def before(content: Path) -> Path:
@@ -59,16 +64,18 @@ def faults(site: Path) -> list[str]:
             found.append(f"{name} is not whole")
         if name == "404.html":  # served at any address, so its links start at the site's
             continue
-        for tag in BeautifulSoup(text, "html.parser").find_all(["a", "link", "script", "img", "source"]):
-            typed = [
-                tag.get("href"),
-                tag.get("src"),
-                *(one.split()[0] for one in str(tag.get("srcset") or "").split(", ") if one),
-            ]
-            for link in filter(None, map(str, filter(None, typed))):
-                target = link.partition("#")[0].partition("?")[0]
-                if target and ":" not in target and not (page.parent / target).exists():
-                    found.append(f"{name} links to {link}, which is not there")
+        for link in links(text):
+            target = link.partition("#")[0].partition("?")[0]
+            if target and ":" not in target and not (page.parent / target).exists():
+                found.append(f"{name} links to {link}, which is not there")
+    return found
+
+
+def links(text: str) -> list[str]:
+    """Everything that a page of ours leads to or fetches: our templates quote every value."""
+    found = re.findall(r'\s(?:href|src)="([^"]*)"', text)
+    for several in re.findall(r'\ssrcset="([^"]*)"', text):
+        found += [one.split()[0] for one in several.split(",") if one.strip()]
     return found
 
 
@@ -99,62 +106,84 @@ class Ground:
         shutil.copytree(self.at / "old-site", out)
         return out
 
-    def measured(self) -> tuple[float, float]:
-        """Seconds until the first sign of work on the site, and until the end; the shorter of two runs."""
-        runs = []
-        for _ in range(2):
-            out = self.laid("measured")
-            start = time.monotonic()
-            building = subprocess.Popen(
-                self.command(self.new, out), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-            )
-            first = None
-            while building.poll() is None:
-                if first is None and (out / ".guidegen-new").exists():
-                    first = time.monotonic() - start
-                time.sleep(0.001)
-            whole = time.monotonic() - start
-            runs.append((whole, first or whole / 2))
-        whole, first = min(runs)
-        return first, whole
+    def start(self, out: Path) -> subprocess.Popen[bytes]:
+        """The build of the new archive over the old one's site, at work."""
+        silent = subprocess.DEVNULL
+        return subprocess.Popen(self.command(self.new, out), stdout=silent, stderr=silent)
 
-    def killed(self, seconds: float, name: str = "killed") -> str:
-        """Kill a build so long after its start; what it had come to. AssertionError where the site is not whole."""
-        out = self.laid(name)
-        building = subprocess.Popen(
-            self.command(self.new, out), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-        )
-        time.sleep(seconds)
+    def signs(self, out: Path) -> tuple[Callable[[], bool], ...]:
+        """What tells from outside that a build began, writes beside the site, and moves files into place."""
+        manifest = out / MANIFEST
+        begun = manifest.stat().st_ino
+        return lambda: True, (out / STAGING).exists, lambda: _number(manifest) not in {0, begun}
+
+    def measured(self) -> list[float]:
+        """How many seconds each of the three takes."""
+        out = self.laid("measured")
+        signs = self.signs(out)
+        building = self.start(out)
+        seen = []
+        for sign in signs:
+            _wait(sign, building)
+            seen.append(time.monotonic())
+        _wait(lambda: not (out / STAGING).exists(), building)
+        seen.append(time.monotonic())
+        building.wait()
+        return [after - before for before, after in pairwise(seen)]
+
+    def killed(self, part: int, seconds: float) -> str:
+        """Kill a build so long after one of its parts began, and let the next one heal the site: what it had come to.
+
+        AssertionError where a page is not whole, a link leads nowhere, or the next build comes out otherwise.
+        """
+        out = self.laid("killed")
+        sign = self.signs(out)[part]
+        building = self.start(out)
+        _wait(sign, building)
+        # The moments within a part are closer than the system's own sleep can tell.
+        until = time.monotonic() + seconds
+        while time.monotonic() < until:
+            pass
         building.send_signal(signal.SIGKILL)
-        ended = building.wait() != -signal.SIGKILL
+        building.wait()
         found = faults(out)
         assert not found, found
-        now = bytes_of(out)
-        came_to = self._came_to(now, ended=ended)
-        healed = self.build(self.new, out)
-        assert healed.returncode == 0, healed.stderr.decode()
-        assert bytes_of(out) == self.sites[1], f"not healed after {seconds:.3f} s"
-        assert not (out / ".guidegen-new").exists()
+        came_to = self._came_to(bytes_of(out))
+        healed = built(self.new, out, self.at / "cache")
+        assert healed.counts is not None, healed.diagnostics
+        assert bytes_of(out) == self.sites[1], f"not healed, {seconds:.3f} s after part {part} began"
+        assert not (out / STAGING).exists()
         return came_to
 
-    def _came_to(self, now: dict[str, bytes], *, ended: bool) -> str:
-        if ended:
-            return "over"
-        if now == self.sites[0]:
-            return "untouched"
-        if now == self.sites[1]:
-            return "done"
-        return "in motion" if now[MANIFEST] != self.sites[0][MANIFEST] else "beside the site"
+    def _came_to(self, now: dict[str, bytes]) -> str:
+        here = {path: data for path, data in now.items() if not path.startswith(STAGING)}
+        if here == self.sites[0]:
+            return "untouched" if here == now else "beside the site"
+        return "done" if now == self.sites[1] else "in motion"
+
+
+def _number(file: Path) -> int:
+    try:
+        return file.stat().st_ino
+    except FileNotFoundError:
+        return 0
+
+
+def _wait(sign: Callable[[], bool], building: subprocess.Popen[bytes]) -> None:
+    while not sign() and building.poll() is None:
+        os.sched_yield()
 
 
 def kill_at(ground: Ground, moments: int) -> Counter[str]:
-    """Kill at so many moments: a fifth over the reading, the rest over the work on the site."""
-    first, whole = ground.measured()
+    """Kill at so many moments: a fifth while it reads, two while it writes, two while it moves."""
+    lasting = ground.measured()
     early = moments // 5
-    late = moments - early
-    shares = [first * n / early for n in range(early)]
-    shares += [first + (whole - first) * n / late for n in range(late)]
-    return Counter(ground.killed(seconds) for seconds in shares)
+    counts = (early, (moments - early) // 2, moments - early - (moments - early) // 2)
+    return Counter(
+        ground.killed(part, lasting[part] * n / count)
+        for part, count in enumerate(counts)
+        for n in range(count)
+    )
 
 
 def main() -> None:

@@ -170,6 +170,16 @@ def test_misused_options_end_with_2(wrong: list[str]):
     assert program("build", *wrong).returncode == 2
 
 
+def test_a_folder_that_cannot_be_made_ends_with_2():
+    lay_out(Path("content"), PALETTE + GOOD)
+    lay_out(Path(), "» a-file\nmine\n")
+    done = program("build", "--out", "a-file/site", "--cache", "cache")
+    assert done.returncode == 2
+    assert "a-file" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert Path("a-file").read_text(encoding="utf-8") == "mine\n"
+
+
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may write anywhere")
 def test_a_folder_that_cannot_be_written_to_ends_with_2():
     lay_out(Path("content"), PALETTE + GOOD)

@@ -222,6 +222,7 @@ def test_memory_that_runs_out_is_not_called_broken(monkeypatch: pytest.MonkeyPat
     def full(*_: object) -> None:
         raise MemoryError
 
+    data = small_file("PNG")
     monkeypatch.setattr(Image.Image, "load", full)
     monkeypatch.setattr("PIL.ImageFile.ImageFile.load", full)
-    assert load(small_file("PNG")) == trouble.NO_MEMORY
+    assert load(data) == trouble.NO_MEMORY
