@@ -19,7 +19,7 @@ from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
 from guidegen.reading.charts import chart_of
-from guidegen.reading.discover import Found, discover, open_text
+from guidegen.reading.discover import Found, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.guide import read_guide
 from guidegen.reading.memory import Memory, uncollected
 from guidegen.reading.palette import PaletteFile, palette_of, read_palette_file
@@ -145,8 +145,9 @@ class _Reader:
                 starter = starters[name]
             made_of = (own, guide.figure, starter)
             if any(made_of):
-                make = partial(chart_of, guide, lambda _path, own=own: own)
-                chart = self._outcome("chart", guide.file, made_of, make)
+                make = partial(chart_of, guide, {guide.chart: own}.get)
+                chart, told = self.memory.outcome("chart", guide.file, made_of, make)
+                self.diagnostics += told
                 if chart is not None:
                     yield guide.slug, chart
 

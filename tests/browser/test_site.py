@@ -177,6 +177,19 @@ def test_the_preview_reloads_after_an_edit_and_shows_mistakes_over_the_last_good
     assert [url for url in asked if not url.startswith((preview.address, "data:"))] == []
 
 
+def test_a_page_of_the_preview_asks_for_news_once_it_is_there(preview: Shown, page: Page):
+    """A question that stays open would otherwise count as something that the page still has to load."""
+    page.goto(preview.address + "guides/ferry-watch/index.html")
+    page.wait_for_function(
+        "() => performance.getEntriesByName(location.origin + '/.preview/news.js?turn=0').length > 0"
+    )
+    asked, loaded = page.evaluate(
+        """() => [performance.getEntriesByName(location.origin + "/.preview/news.js?turn=0")[0].startTime,
+                  performance.getEntriesByType("navigation")[0].loadEventStart]"""
+    )
+    assert asked >= loaded > 0
+
+
 def test_the_preview_answers_nobody_else(preview: Shown):
     home = preview.ask("GET", "/")
     assert home[0] == 200

@@ -11,6 +11,7 @@ import time
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 from folders import bytes_of, lay_out
 
@@ -67,6 +68,35 @@ def test_the_faulty_may_be_left_out_and_it_still_ends_with_1():
     assert "guides/eel-seller/index.html" in site
     assert not [path for path in site if "lamp-boys" in path]
     assert b"Lamp boys" not in b"".join(site.values())
+
+
+def test_links_in_a_text_lead_to_what_is_there_and_else_are_words():
+    """To a guide, to a file that is copied as it is, to a draft, and to a guide that was left out."""
+    words = (
+        "See [the toll house](../toll-house.md), [the sheet](../../as-is/sheet.txt), [the draft](../draft.md) and\n"
+        "[the boys](../lamp-boys.md), or ![two figures](two.jpg) in a line.\n\n![alone](two.jpg)\n"
+    )
+    content = PALETTE + GOOD.replace("eel-seller.md", "eel/guide.md") + words + OTHER + FAULTY
+    draft = "» guides/draft.md\n---\ntitle: Draft\ndraft: yes" + STEP.format(paint="Oilskin Ochre")
+    lay_out(
+        Path("content"),
+        content + draft + "» as-is/sheet.txt\nfree\n» guides/eel/two.jpg = a photo 640 × 480\n",
+    )
+    assert build("--leave-out-faulty").exit_code == 1
+    soup = BeautifulSoup(Path("site/guides/eel/index.html").read_text(encoding="utf-8"), "html.parser")
+    links = {
+        link.get_text(): link.get("href") for link in soup.find_all("a") if link.get_text().startswith("the ")
+    }
+    assert links == {"the toll house": "../toll-house/index.html", "the sheet": "../../sheet.txt"}
+    assert "the draft and the boys" in " ".join(soup.get_text().split())
+    assert Path("site/sheet.txt").read_text(encoding="utf-8") == "free\n"
+    for alt in ("two figures", "alone"):
+        image = soup.find("img", alt=alt)
+        assert image.parent.name == "picture"
+        assert image.parent.source["type"] == "image/webp"
+        assert (image["width"], image["height"]) == ("640", "480")
+    assert soup.find(attrs={"data-photo": True}) is None
+    assert soup.find(attrs={"data-to": True}) is None
 
 
 @pytest.mark.parametrize(
