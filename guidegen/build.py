@@ -20,12 +20,14 @@ from guidegen.memory import Answer, Memory, answer_of, keep_answer, keep_memory,
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
 from guidegen.publishing import (
+    broken_templates_told,
     develop_photos,
     look_at_photos,
     placeholder_for,
     published,
     site_artefacts,
     templates_of,
+    templates_told,
 )
 from guidegen.reading.archive import read_found
 from guidegen.reading.discover import Found, discover
@@ -106,6 +108,7 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
     for plan in archive.plans:
         case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
         found += check_plan(case)
+    found += templates_told(archive, content)
     diagnostics = in_order(with_excerpts(found, archive.sources))
     return Checked(
         content=content,
@@ -180,23 +183,26 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         checked = replace(checked, diagnostics=diagnostics, sound=_sound(checked.sound, diagnostics))
         if _stopped(checked, order):
             return Built(diagnostics=diagnostics, counts=None)
-        artefacts, pages = site_artefacts(
-            checked.sound,
-            checked.workshop,
-            photos,
-            kept,
-            content=order.content,
-            store=store,
-            drafts=order.drafts,
-        )
-        put = publish(
-            artefacts,
-            order.out,
-            placeholder=placeholder_for(checked.sound.site),
-            version=__version__,
-            memory=looks,
-            progress=_stage(order, "pages"),
-        )
+        with broken_templates_told(order.content) as broken:
+            artefacts, pages = site_artefacts(
+                checked.sound,
+                checked.workshop,
+                photos,
+                kept,
+                content=order.content,
+                store=store,
+                drafts=order.drafts,
+            )
+            put = publish(
+                artefacts,
+                order.out,
+                placeholder=placeholder_for(checked.sound.site),
+                version=__version__,
+                memory=looks,
+                progress=_stage(order, "pages"),
+            )
+        if broken:
+            return Built(diagnostics=in_order((*diagnostics, *broken)), counts=None)
     if memory is None:
         keep_memory(cache_at, order.content, made_with, kept)
         answer = Answer(
@@ -218,6 +224,16 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         removed=put.removed,
     )
     return Built(diagnostics=diagnostics, counts=counts)
+
+
+def remembered(order: Order) -> Memory:
+    """What the last build of this content left in the cache, for a caller that keeps it from build to build."""
+    return memory_of(order.cache or cache_folder(), order.content, running())
+
+
+def keep(order: Order, memory: Memory) -> None:
+    """Leave it there for the next one to come."""
+    keep_memory(order.cache or cache_folder(), order.content, running(), memory)
 
 
 def _counts(

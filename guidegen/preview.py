@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import html
 import threading
 from collections.abc import Callable
@@ -12,7 +13,8 @@ from watchdog.events import FileSystemEvent, FileSystemEventHandler
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.errors import GuidegenError
-from guidegen.build import Built, Order, build
+from guidegen.build import Built, Order, build, keep, remembered
+from guidegen.memory import Memory
 from guidegen.rendering.environment import own_templates
 from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, News, PreviewServer
 
@@ -43,6 +45,7 @@ class Preview:
         self._news = News()
         self._changed = threading.Event()
         self._ended = False
+        self._memory: Memory | None = None
         order.out.mkdir(parents=True, exist_ok=True)
         self._server = _listening(order.out, port, self._news)
 
@@ -85,14 +88,22 @@ class Preview:
             self._changed.clear()
 
     def _build(self) -> None:
+        first = self._memory is None
+        if self._memory is None:
+            self._memory = remembered(self._order)
         try:
-            built = build(self._order)
+            built = build(self._order, self._memory)
         except GuidegenError as failure:
             self._news.tell(_panel_of(failure.message, failure.help_line))
             self._tell(Watched(built=None, failure=failure))
             return
         self._news.tell(panel(built.diagnostics))
         self._tell(Watched(built=built))
+        if first:
+            keep(self._order, self._memory)
+        # What is remembered stays for good, so the collector need not go through a thousand guides at every change.
+        gc.collect()
+        gc.freeze()
 
 
 class _Listener(FileSystemEventHandler):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -158,6 +159,34 @@ def _kept(store: Store, key: str, photo: Original) -> Callable[[], bytes]:
 def templates_of(found: Found) -> str:
     """Stands for every template that pages of this content are made with."""
     return Templates(language_of(""), found.root / "templates" if found.templates else None).digest()
+
+
+def templates_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
+    """What is wrong with the author's own templates, as far as reading them tells."""
+    if not archive.templates:
+        return ()
+    from guidegen.rendering.broken import unreadable_templates
+
+    templates = Templates(language_of(archive.site.language), content / "templates")
+    return tuple(unreadable_templates(archive.templates, templates))
+
+
+@contextmanager
+def broken_templates_told(content: Path) -> Iterator[list[Diagnostic]]:
+    """Makes a diagnostic of what one of the author's templates runs into; the list has it once the block is left."""
+    from jinja2 import TemplateError
+
+    from guidegen.rendering.broken import broken_template
+
+    told: list[Diagnostic] = []
+    try:
+        yield told
+    except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
+        # A template can run into anything that Python can; what is not the author's goes on as ours.
+        fault = broken_template(error, content / "templates")
+        if fault is None:
+            raise
+        told.append(fault)
 
 
 def placeholder_for(site: Site) -> Callable[[str], bytes]:

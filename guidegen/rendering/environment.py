@@ -41,6 +41,10 @@ class Templates:
         html = self._environment.get_template(name).render(values)
         return html.replace(_SHAPES_HERE, shapes_for(html, self._shapes), 1).encode()
 
+    def load(self, name: str) -> None:
+        """Read a template without rendering it. Raises jinja2.TemplateError where it is none."""
+        self._environment.get_template(name)
+
     def source(self, name: str) -> str:
         """The text of a template, style or script, the author's own if there is one."""
         loader = self._environment.loader

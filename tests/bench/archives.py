@@ -96,7 +96,7 @@ def _palette(pots: list[str], draw: random.Random) -> str:
     lines = ["ranges:", "  Reedbank: {size: 18 ml, price: 2.90}", "paints:"]
     for n, pot in enumerate(pots):
         kind = "wash" if n == 2 else "paint"
-        colour = "201c18" if kind == "wash" else f"{draw.randrange(1 << 24):06x}"
+        colour = "050403" if kind == "wash" else f"{draw.randrange(1 << 24):06x}"
         lines.append(
             f'  - {{name: {pot}, range: Reedbank, code: R{n}, kind: {kind}, colour: "#{colour}", owned: {n % 2}}}'
         )

@@ -17,8 +17,8 @@ from pathlib import Path
 
 WIDTHS = (1600, 960, 480)
 # The qualities that the site's own photos are encoded with.
-JPEG = {"quality": 82, "optimize": True, "progressive": True}
-WEBP = {"quality": 80, "method": 4}
+JPEG = {"quality": 82}
+WEBP = {"quality": 78, "method": 2}
 
 
 def photo(file: Path, out: Path) -> None:

@@ -1,0 +1,64 @@
+"""Templates of an author's own: used file by file, and told by their line where they cannot be."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from guidegen.build import Order, build, check
+
+GUIDE = "---\ntitle: Lamp boys\nsteps:\n  - {step: Mount, paint: none, each: 1 min}\n---\n"
+
+
+def ordered(folder: Path, **templates: str) -> Order:
+    content = folder / "content"
+    (content / "guides").mkdir(parents=True)
+    (content / "guides" / "lamp-boys.md").write_text(GUIDE, encoding="utf-8")
+    (content / "templates").mkdir()
+    for name, text in templates.items():
+        (content / "templates" / f"{name}.html").write_text(text, encoding="utf-8")
+    return Order(content=content, out=folder / "site", cache=folder / "cache")
+
+
+def test_a_template_of_ones_own_is_used_and_the_others_stay_ours(tmp_path: Path):
+    order = ordered(
+        tmp_path, home='{% extends "base.html" %}\n{% block main %}<h1>Our own</h1>{% endblock %}\n'
+    )
+    assert build(order).counts is not None
+    assert "<h1>Our own</h1>" in (order.out / "index.html").read_text(encoding="utf-8")
+    assert "Lamp boys" in (order.out / "guides/lamp-boys/index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "text", ["<h1>\n{% if %}</h1>\n", "<h1>\n{{ home. }}</h1>\n"], ids=["tag", "expression"]
+)
+def test_a_slip_is_told_by_check_with_its_line(tmp_path: Path, text: str):
+    order = ordered(tmp_path, home=text)
+    told = check(order.content).diagnostics
+    assert [(d.code, d.span.file, d.span.line) for d in told] == [("bad-template", "templates/home.html", 2)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<h1>\n\n{{ home.nothing }}</h1>\n",
+        "<h1>\n\n{{ 1 / 0 }}</h1>\n",
+        "<h1>\n\n{{ home.cards[99].title }}</h1>",
+    ],
+)
+def test_what_it_runs_into_is_told_and_nothing_is_written(tmp_path: Path, text: str):
+    order = ordered(tmp_path, home=text)
+    built = build(order)
+    assert built.counts is None
+    assert [(d.code, d.span.file, d.span.line) for d in built.diagnostics] == [
+        ("bad-template", "templates/home.html", 3)
+    ]
+    assert not order.out.exists() or not list(order.out.rglob("*.html"))
+
+
+def test_a_mended_template_builds(tmp_path: Path):
+    order = ordered(tmp_path, home="{{ home.nothing }}")
+    assert build(order).counts is None
+    (order.content / "templates" / "home.html").write_text("<p>{{ home.title }}</p>", encoding="utf-8")
+    assert build(order).counts is not None
