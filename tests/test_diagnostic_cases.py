@@ -26,8 +26,6 @@ TOWN = FOLDER / "town.txt"
 # Told by the imaging of a build, which `check` does not open photos for.
 BY_BUILD = {"bad-photo", "animated-photo", "small-photo"}
 
-NO_CASE = {"bad-template": "an author's templates are not tried yet"}
-
 _SECTION = re.compile(r"^=== content\n(.*?)^=== says\n(.*?)(?=^=== content\n|\Z)", re.MULTILINE | re.DOTALL)
 
 
@@ -87,7 +85,7 @@ def test_what_is_said(slug: str, tmp_path: Path):
 
 
 def test_every_kind_has_a_case():
-    assert set(SLUGS) == set(CODES) - set(NO_CASE)
+    assert set(SLUGS) == set(CODES)
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -138,6 +138,8 @@ GUIDE: dict[str, str | Mapping[str, str]] = {
     "export.txt": "The paints as plain text",
     "export.chapters": "Chapters",
     "export.opening": "Opening",
+    "export.vtt": "Chapters for the film (WebVTT)",
+    "export.figure": "The finished figure as a drawing (SVG)",
     "export.json": "Everything as data (JSON)",
     "credit": "With thanks to {credit}",
     "licence": "Licence: {licence}",

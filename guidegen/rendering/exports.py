@@ -13,11 +13,28 @@ from guidegen.computing.shopping import materials_csv
 from guidegen.computing.worked import Worked
 from guidegen.model.paint import Palette
 from guidegen.rendering.desk import Desk
+from guidegen.rendering.figures import FILE, finished_file
 from guidegen.rendering.guide_json import guide_json
 from guidegen.rendering.urls import PALETTE_CSV, PALETTE_GPL
 
 # The length of a film is not known here; the last chapter is given this much, and players cut it at the film's end.
 LAST_CHAPTER = HOUR
+
+
+# What a guide's page offers to take along, by the key of each file's label.
+LABELS = {
+    "export.csv": "materials.csv",
+    "export.gpl": "palette.gpl",
+    "export.txt": "paints.txt",
+    "export.vtt": "chapters.vtt",
+    "export.figure": FILE,
+    "export.json": "guide.json",
+}
+
+
+def offered(files: Mapping[str, bytes]) -> dict[str, str]:
+    """Those of them that a guide has, by the key of the label."""
+    return {key: name for key, name in LABELS.items() if name in files}
 
 
 def exports_of(worked: Worked, desk: Desk) -> dict[str, bytes]:
@@ -31,7 +48,9 @@ def exports_of(worked: Worked, desk: Desk) -> dict[str, bytes]:
     chapters = chapters_vtt(worked)
     if chapters:
         texts["chapters.vtt"] = chapters
-    return {name: text.encode() for name, text in texts.items()}
+    files = {name: text.encode() for name, text in texts.items()}
+    drawn = finished_file(worked, desk)
+    return files if drawn is None else {**files, FILE: drawn}
 
 
 def palette_exports(palette: Palette, title: str) -> dict[str, bytes]:

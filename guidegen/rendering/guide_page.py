@@ -47,14 +47,6 @@ from guidegen.rendering.summary import step_anchors, strip_of
 from guidegen.rendering.urls import bench_file, guide_file, relative
 from guidegen.rendering.wet_line import wet_line
 
-# What a guide's folder offers besides its page, by the key of its label.
-EXPORTS = {
-    "export.csv": "materials.csv",
-    "export.gpl": "palette.gpl",
-    "export.txt": "paints.txt",
-    "export.json": "guide.json",
-}
-
 
 def guide_view(
     worked: Worked,
@@ -62,7 +54,7 @@ def guide_view(
     page: str,
     *,
     choices: tuple[ChoiceView, ...] = (),
-    exports: Mapping[str, str] = EXPORTS,
+    exports: Mapping[str, str] | None = None,
 ) -> GuideView:
     """Everything on the page of one guide for one choice of variants."""
     guide, scheme, language = worked.guide, worked.scheme, desk.language
@@ -127,7 +119,8 @@ def guide_view(
         credit=guide.credit,
         licence=guide.licence,
         exports=tuple(
-            Link(text=key, href=relative(guide_file(guide.slug, name), page)) for key, name in exports.items()
+            Link(text=key, href=relative(guide_file(guide.slug, name), page))
+            for key, name in (exports or {}).items()
         ),
         bench=relative(bench_file(page), page),
         clock=clock_data(worked, colours, language),

@@ -13,8 +13,8 @@ from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.bench_page import bench_view
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
-from guidegen.rendering.exports import exports_of, palette_exports
-from guidegen.rendering.figures import FILE, figures_view, finished_file
+from guidegen.rendering.exports import exports_of, offered, palette_exports
+from guidegen.rendering.figures import FILE, figures_view
 from guidegen.rendering.frame import frame_of
 from guidegen.rendering.guide_page import guide_view
 from guidegen.rendering.guide_view import GuideView
@@ -81,19 +81,17 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
     """A guide in short for the pages about all, and its own files: a page a variant, data, old addresses."""
     made: list[Page | Export] = []
     summary: Summary | None = None
+    files: Mapping[str, bytes] = {}
     every = variants(guide)
     for path, choice in every.items():
         worked = work_out(guide, workshop, choice=choice)
         if summary is None:
-            summary = summary_of(worked, desk.chips, drawn=guide.slug in desk.charts)
-            made += [
-                Export(path=guide_file(guide.slug, name), data=data)
-                for name, data in exports_of(worked, desk).items()
-            ]
-            drawn = finished_file(worked, desk)
-            if drawn is not None:
-                made.append(Export(path=guide_file(guide.slug, FILE), data=drawn))
-        view = guide_view(worked, desk, path, choices=choice_views(guide, every, path))
+            files = exports_of(worked, desk)
+            summary = summary_of(worked, desk.chips, drawn=FILE in files)
+            made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
+        view = guide_view(
+            worked, desk, path, choices=choice_views(guide, every, path), exports=offered(files)
+        )
         frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=desk.assets.script)
         values = {"frame": frame, "guide": view, "figures": figures_view(worked, desk)}
         made.append(Page(path=path, template="guide.html", values=values))

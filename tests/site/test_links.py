@@ -11,9 +11,7 @@ from urllib.parse import unquote, urlsplit
 from bs4 import BeautifulSoup
 
 # Files that no page has to lead to: for web servers, for other programs, and our own record of what was written.
-UNLINKED = re.compile(
-    r"index\.html|404\.html|guides/[^/]+/(guide\.json|chapters\.vtt|figure\.svg)|\.guidegen-manifest.*|\.gitignore"
-)
+UNLINKED = re.compile(r"index\.html|404\.html|guides/[^/]+/guide\.json|\.guidegen-manifest.*|\.gitignore")
 
 
 def addresses(soup: BeautifulSoup) -> Iterator[str]:
