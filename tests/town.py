@@ -33,8 +33,12 @@ def name(text: str) -> Name:
     return Name(text=text, span=HERE)
 
 
-def paint(text: str, colour: str | None, kind: Kind = Kind.PAINT, maker: str = "Reedbank Acrylics", **more) -> Paint:
-    return Paint(name=text, range=maker, colour=colour, kind=kind, size=more.pop("size", 17.0), span=HERE, **more)
+def paint(
+    text: str, colour: str | None, kind: Kind = Kind.PAINT, maker: str = "Reedbank Acrylics", **more
+) -> Paint:
+    return Paint(
+        name=text, range=maker, colour=colour, kind=kind, size=more.pop("size", 17.0), span=HERE, **more
+    )
 
 
 def parts(*amounts: tuple[str, float]) -> tuple[Part, ...]:
@@ -194,9 +198,7 @@ class FakePicture:
         return f"assets/photos/{self.stem}-{width}.{ending}"
 
 
-PICTURES = {
-    f"guides/ferry-watch/{stem}.jpg": FakePicture(stem) for stem in ("finished", "coats", "edges")
-}
+PICTURES = {f"guides/ferry-watch/{stem}.jpg": FakePicture(stem) for stem in ("finished", "coats", "edges")}
 
 
 def archive(*guides: Guide, **site) -> Archive:

@@ -123,4 +123,6 @@ def test_the_whole_palette_comes_back():
     assert not read.problems
     assert read.paints == tuple(map(row_of, palette.paints))
     colours = read_palette_text(files[PALETTE_GPL].decode())
-    assert [row.colour for row in colours.paints] == [paint.colour for paint in palette.paints if paint.colour]
+    assert [row.colour for row in colours.paints] == [
+        paint.colour for paint in palette.paints if paint.colour
+    ]
