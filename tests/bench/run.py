@@ -16,11 +16,12 @@ import tempfile
 import time
 from pathlib import Path
 
-HERE = Path(__file__).parent
-TOP = HERE.parents[1]
-sys.path.insert(0, str(HERE))
+sys.path.insert(0, str(Path(__file__).parent))
 
 from archives import make_archive
+
+HERE = Path(__file__).parent
+TOP = HERE.parents[1]
 
 # Runs a command and prints how long it took and how much memory it had at most (Linux counts it in kilobytes).
 _MEASURE = """
