@@ -1,0 +1,92 @@
+"""What `guidegen start` asks for a guide and a plan, by what the content folder already has."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from guidegen.base.paths import slug
+from guidegen.commands import asking
+from guidegen.commands.at_hand import label
+from guidegen.model.paint import Ambiguous, Kind, Mix, Paint, Palette
+from guidegen.model.site import Archive
+from guidegen.reading.quoting import typed
+
+# How a paint of a kind goes on, where it is no covering one: common practice, no source.
+_BY_KIND: Mapping[Kind | None, str] = MappingProxyType(
+    {
+        Kind.WASH: "wash",
+        Kind.GLAZE: "glaze",
+        Kind.PRIMER: "brush undercoat",
+        Kind.STAIN: "stain",
+        Kind.VARNISH: "brush varnish",
+    }
+)
+
+
+_COVERING = "base coat"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """A step to begin with, as it is typed: its title, an area, and a paint or '' where that is still open."""
+
+    title: str
+    area: str
+    paint: str
+    technique: str
+
+
+def about_site(title: str, author: str) -> tuple[str, str]:
+    """Title and author."""
+    asking.begin()
+    return asking.text("What is the site called?", title), asking.text("Who paints and writes here?", author)
+
+
+def about_guide(archive: Archive, title: str, figures: int) -> dict[str, object]:
+    """Title, figures, areas and a paint for each, as the guide's text to begin from takes them."""
+    asking.begin()
+    title = asking.text("Title?", title)
+    figures = asking.figures(figures)
+    laid = tuple(_laid(area, archive.palette) for area in asking.areas(_areas_of(archive)))
+    return {"title": title, "figures": figures, "laid": laid}
+
+
+def about_plan(archive: Archive, title: str, guide: str) -> dict[str, object]:
+    """Title, guide and figures."""
+    asking.begin()
+    title = asking.text("Title?", title)
+    known = {one.slug: one.slug for one in archive.guides} | {
+        slug(one.title): one.slug for one in archive.guides
+    }
+    slugs = [one.slug for one in archive.guides]
+    guide = asking.name("By which guide?", slugs, lambda answer: known.get(slug(answer)), guide)
+    return {"title": title, "guide": guide, "figures": asking.figures(10)}
+
+
+def _areas_of(archive: Archive) -> list[str]:
+    return sorted({area.text for guide in archive.guides for step in guide.steps for area in step.areas})
+
+
+def _laid(area: str, palette: Palette) -> Laid:
+    paint, technique = _paint_for(area, palette)
+    title = area[:1].upper() + area[1:]
+    return Laid(title=typed(title), area=typed(area), paint=paint, technique=technique)
+
+
+def _paint_for(area: str, palette: Palette) -> tuple[str, str]:
+    """The paint as it is typed, and how one of its kind goes on."""
+    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
+    if not pots:
+        return "", _COVERING
+    names = sorted({label(palette, pot) for pot in pots})
+
+    def find(answer: str) -> str | None:
+        found = palette.find(answer)
+        return None if found is None or isinstance(found, Ambiguous) else label(palette, found)
+
+    chosen = asking.name(f"Which paint for {area}?", names, find)
+    pot = palette.find(chosen) if chosen else None
+    kind = pot.kind if isinstance(pot, Paint | Mix) else None
+    return typed(chosen) if chosen else "", _BY_KIND.get(kind, _COVERING)

@@ -1,0 +1,86 @@
+"""`guidegen check --fix`: what can be mended safely is, and everything is checked again."""
+
+from __future__ import annotations
+
+import os
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from guidegen.base.errors import MachineError
+from guidegen.reading.mended import Put, mended
+from guidegen.reporting.cells import harmless
+from guidegen.writing.rewrite import may_be_rewritten, rewrite
+
+if TYPE_CHECKING:
+    from guidegen.base.diagnostic import Diagnostic, Fix
+    from guidegen.checked import Checked
+    from guidegen.reporting.text import Shown
+
+# What is mended can bring to light what was hidden behind it, a few times over and never for ever.
+MOST_ROUNDS = 10
+
+
+class Mended(NamedTuple):
+    """What came of it: everything checked anew, and what was mended in which file, in the order it was done."""
+
+    checked: Checked
+    put: tuple[tuple[str, Put], ...]
+
+
+def mend(content: Path) -> Mended:
+    """Mend what is safe to mend, again as long as more of it comes to light. Raises MachineError as the disk does."""
+    from guidegen.checked import check_with_photos
+
+    done: list[tuple[str, Put]] = []
+    checked = check_with_photos(content)
+    for _ in range(MOST_ROUNDS):
+        now = list(_mend_once(checked))
+        if not now:
+            break
+        done += now
+        checked = check_with_photos(content)
+    return Mended(checked, tuple(done))
+
+
+def _mend_once(checked: Checked) -> Iterator[tuple[str, Put]]:
+    root = Path(os.path.realpath(checked.content))
+    for file, fixes in sorted(_fixes(checked.diagnostics).items()):
+        place = root / file
+        source = checked.archive.sources.get(file)
+        if source is None or not may_be_rewritten(place):
+            continue
+        try:
+            data = place.read_bytes()
+            after, put = mended(source, data, fixes)
+            if put:
+                rewrite(place, after)
+        except UnicodeDecodeError:
+            continue  # it was written to since it was read
+        except OSError as error:
+            raise MachineError(f"“{file}” cannot be written: {error.strerror}.") from error
+        for one in put:
+            yield file, one
+
+
+def _fixes(diagnostics: Iterable[Diagnostic]) -> dict[str, list[Fix]]:
+    """The fixes by file; none in a file that could not be read to its end."""
+    by_file: dict[str, list[Fix]] = defaultdict(list)
+    doubtful = set()
+    for told in diagnostics:
+        if told.code == "bad-yaml":
+            doubtful.add(told.span.file)
+        if told.fix is not None:
+            by_file[told.fix.span.file].append(told.fix)
+    return {file: fixes for file, fixes in by_file.items() if file not in doubtful}
+
+
+def as_told(put: Iterable[tuple[str, Put]], shown: Shown) -> str:
+    """What was mended, a line each: where, what stood there, what stands there now. Empty where nothing was."""
+    rows = [
+        (f"{shown(file)}, line {one.fix.span.line}", f"{one.before} → {one.fix.text}") for file, one in put
+    ]
+    wide = max((len(place) for place, _ in rows), default=0)
+    lines = (harmless(f"    {place:{wide}}     {change}") for place, change in rows)
+    return "".join(f"{line}\n" for line in ("Mended:", *lines)) if rows else ""

@@ -1,0 +1,73 @@
+"""A palette out of a paint list, for `guidegen start --palette-from`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from guidegen.base.errors import MachineError
+from guidegen.commands.at_hand import leave
+
+# A paint list is text; what is larger than this is something else.
+LARGEST_LIST = 10_000_000
+
+# What is told of a paint list at most, so that a long one does not hide what to do next.
+MOST_TOLD = 20
+
+# Above the paints of a list that has no colour for them.
+NO_COLOUR = 'Without a colour. Add one, as in colour: "b8862f", and take the # away.'
+
+
+def palette_from(file: Path) -> str:
+    """A palette file out of a paint list; what could not be taken over is told."""
+    from guidegen.computing.palette_text import read_palette_text
+    from guidegen.computing.palette_yaml import palette_yaml
+    from guidegen.model.paint import COLOURLESS
+
+    found = read_palette_text(_decoded(_bytes_of(file)))
+    _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
+    if not found.paints:
+        leave(f"“{file}” has no paint that could be taken over.", "It should be CSV or a GIMP palette.")
+    count = len(found.paints)
+    click.echo(f"{count} paint{'' if count == 1 else 's'} taken over from {file.name}.")
+    ready = [paint for paint in found.paints if paint.colour or paint.kind in COLOURLESS]
+    text = palette_yaml(ready, heading=[f"Your paints, taken over from {file.name}."])
+    bare = [paint for paint in found.paints if paint not in ready]
+    if bare:
+        # The palette can be used at once, and nothing of the list is lost.
+        _, _, entries = palette_yaml(bare).partition("\n")
+        text += f"\n# {NO_COLOUR}\n" + "".join(f"#{line}\n" for line in entries.splitlines())
+    return text
+
+
+def _bytes_of(file: Path) -> bytes:
+    if not file.is_file():
+        leave(f"There is no paint list “{file}”.", "Check the name, and that you are in the right folder.")
+    try:
+        with file.open("rb") as opened:
+            data = opened.read(LARGEST_LIST + 1)
+    except OSError as error:
+        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error
+    if len(data) > LARGEST_LIST:
+        leave(f"“{file}” is larger than {LARGEST_LIST:,} bytes.", "Is it a paint list?")
+    return data
+
+
+def _decoded(data: bytes) -> str:
+    """Text as spreadsheets save it: UTF-8, UTF-16 with its mark, or the code page of Western Windows."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return data.decode("utf-16", errors="replace")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
+
+
+def _tell_problems(problems: list[str]) -> None:
+    from guidegen.reporting.cells import harmless
+
+    for problem in problems[:MOST_TOLD]:
+        click.echo(harmless(f"    {problem}"), err=True)
+    if len(problems) > MOST_TOLD:
+        click.echo(f"    and {len(problems) - MOST_TOLD} more", err=True)
