@@ -1,0 +1,123 @@
+"""The newest guides as an Atom feed (RFC 4287), for readers that ask from time to time what is new."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from html import escape, unescape
+from urllib.parse import urljoin
+
+from guidegen.base.paths import slug
+from guidegen.model.guide import Guide
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.passages import Passages
+from guidegen.rendering.pictures import picture_view
+from guidegen.rendering.step_views import length
+from guidegen.rendering.summary import Summary
+from guidegen.rendering.urls import FEED, HOME, guide_file
+from guidegen.rendering.web_address import web_address
+from guidegen.rendering.xml_text import xml_text
+
+MOST_ENTRIES = 30
+
+# A feed has to say when it last changed, and there is no clock here: without a dated guide it says this.
+_BEFORE_ANY = dt.date(1970, 1, 1)
+
+_ADDRESS = re.compile(r'\b(href|src)="([^"]*)"')
+# Sizes to choose from are for pages: feeds are read in a column.
+_CHOICE = re.compile(r'<source [^>]*>|</?picture>| (?:srcset|sizes|loading|decoding)="[^"]*"')
+
+
+def feed(guides: Mapping[str, Guide], newest: Iterable[Summary], desk: Desk) -> bytes:
+    """The feed of the dated guides, drafts left out. `newest` are all in short, the newest first; `guides` by slug.
+
+    A guide's day counts from midnight UTC. An entry's id is the guide's address, or the first that it had.
+    """
+    shown = [guide for guide in newest if guide.date is not None and not guide.draft][:MOST_ENTRIES]
+    site, url = desk.site, desk.site.url
+    updated = max((guide.date or _BEFORE_ANY for guide in shown), default=_BEFORE_ANY)
+    lines = [
+        '<?xml version="1.0" encoding="utf-8"?>',
+        f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="{xml_text(site.language)}">',
+        f"<id>{xml_text(web_address(url, HOME))}</id>",
+        f'<title type="text">{xml_text(site.title)}</title>',
+        f"<updated>{_moment(updated)}</updated>",
+        f"<author><name>{xml_text(site.author or site.title)}</name></author>",
+        _link("self", "application/atom+xml", web_address(url, FEED)),
+        _link("alternate", "text/html", web_address(url, HOME)),
+        f"<icon>{xml_text(web_address(url, desk.assets.icon))}</icon>",
+        "<generator>guidegen</generator>",
+    ]
+    ids = _ids([guide.slug for guide in shown], guides, desk)
+    for guide in shown:
+        lines += _entry(guide, guides[guide.slug], ids[guide.slug], desk)
+    return ("\n".join([*lines, "</feed>"]) + "\n").encode()
+
+
+def _entry(short: Summary, guide: Guide, identity: str, desk: Desk) -> Iterable[str]:
+    url = desk.site.url
+    day = _moment(short.date or _BEFORE_ANY)
+    language = f' xml:lang="{xml_text(guide.language)}"' if guide.language else ""
+    yield f"<entry{language}>"
+    yield f"<id>{xml_text(identity)}</id>"
+    yield f'<title type="text">{xml_text(short.title)}</title>'
+    yield _link("alternate", "text/html", web_address(url, guide_file(short.slug)))
+    yield f"<published>{day}</published>"
+    yield f"<updated>{day}</updated>"
+    if guide.author:
+        yield f"<author><name>{xml_text(guide.author)}</name></author>"
+    yield from (f'<category term="{xml_text(tag)}"/>' for tag in short.tags)
+    if guide.licence:
+        yield f'<rights type="text">{xml_text(guide.licence)}</rights>'
+    if short.summary:
+        yield f'<summary type="text">{xml_text(short.summary)}</summary>'
+    yield f'<content type="html">{xml_text(_content(short, guide, desk))}</content>'
+    yield "</entry>"
+
+
+def _content(short: Summary, guide: Guide, desk: Desk) -> str:
+    """What a feed reader shows: photo, summary, the author's words before the steps, times, paints."""
+    page = guide_file(short.slug)
+    t = desk.language.t
+    parts = []
+    picture = picture_view(short.cover, desk.pictures, page, alt=short.title)
+    if picture is not None:
+        sizes = f'width="{picture.width}" height="{picture.height}"'
+        parts.append(f'<p><img src="{picture.large}" {sizes} alt="{escape(picture.alt)}"></p>')
+    if short.summary:
+        parts.append(f"<p>{escape(short.summary)}</p>")
+    # Steps have no place here to be led to.
+    parts.append(_CHOICE.sub("", str(Passages(desk=desk, page=page).html(guide.body.before))))
+    if short.total:
+        hands, clock = (length(time, desk.language).text for time in (short.hands_on, short.total))
+        told = t("figures.status", figures=t("figures.n", n=short.figures), hands=hands, clock=clock)
+        parts.append(f"<p>{escape(told)}</p>")
+    if short.needs:
+        names = ", ".join(need.paint.full_name for need in short.needs)
+        parts.append(f"<p>{escape(t('feed.paints', paints=names))}</p>")
+    parts.append(f'<p><a href="#steps">{escape(t("feed.on"))}</a></p>')
+    address = web_address(desk.site.url, page)
+    return _ADDRESS.sub(
+        lambda found: f'{found[1]}="{escape(urljoin(address, unescape(found[2])))}"',
+        "\n".join(filter(None, parts)),
+    )
+
+
+def _ids(shown: Sequence[str], guides: Mapping[str, Guide], desk: Desk) -> dict[str, str]:
+    """An id for each guide that stays when it is renamed: the first address it had, unless that is another's too."""
+    first = {
+        guide.slug: next((slug(name.text) for name in guide.was), guide.slug) for guide in guides.values()
+    }
+    taken = [*first.values(), *(one for one, old in first.items() if one != old)]
+    ids = {one: first[one] if taken.count(first[one]) == 1 else one for one in shown}
+    return {one: web_address(desk.site.url, guide_file(identity)) for one, identity in ids.items()}
+
+
+def _link(relation: str, media: str, address: str) -> str:
+    return f'<link rel="{relation}" type="{media}" href="{xml_text(address)}"/>'
+
+
+def _moment(day: dt.date) -> str:
+    """RFC 3339, as RFC 4287 wants it: with seconds and a zone."""
+    return f"{day.isoformat()}T00:00:00Z"

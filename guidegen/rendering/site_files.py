@@ -1,0 +1,68 @@
+"""The files about the site as a whole that no page shows: feed, list of pages, and what serves it without a network."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterator, Mapping, Sequence
+
+from guidegen.base.paths import slug
+from guidegen.model.guide import Guide
+from guidegen.rendering.desk import Desk
+from guidegen.rendering.environment import Templates
+from guidegen.rendering.feed import feed
+from guidegen.rendering.home_page import newest_first
+from guidegen.rendering.offline import manifest, worker
+from guidegen.rendering.pages import Export, digest
+from guidegen.rendering.sitemap import sitemaps
+from guidegen.rendering.summary import Summary
+from guidegen.rendering.urls import FEED, HOME, MANIFEST, NOT_FOUND, WORKER, guide_file
+
+
+def site_files(
+    guides: Sequence[Guide],
+    summaries: Sequence[Summary],
+    made: Mapping[str, str],
+    desk: Desk,
+    templates: Templates,
+) -> Iterator[Export]:
+    """Each file. `made` has the key of every other page and export by its path; `guides` are those with a page."""
+    kept = sorted(
+        (path, key) for path, key in made.items() if path.startswith("guides/") and path.endswith(".html")
+    )
+    version = digest(repr(desk.assets), *(f"{path} {key}" for path, key in kept))[:16]
+    yield Export(path=WORKER, data=worker(templates, desk, version))
+    yield Export(path=MANIFEST, data=manifest(desk))
+    if not desk.site.url:
+        return
+    newest = newest_first(summaries)
+    by_slug = {guide.slug: guide for guide in guides}
+    yield Export(path=FEED, data=feed(by_slug, newest, desk))
+    hidden = {NOT_FOUND, *(guide_file(slug(name.text)) for guide in guides for name in guide.was)}
+    hidden -= {guide_file(guide.slug) for guide in guides}
+    drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)
+    pages = [
+        path
+        for path in made
+        if path.endswith(".html")
+        and path not in hidden
+        and not (drafts and path.startswith(drafts))
+        and not is_bench(path)
+    ]
+    days = {short.slug: short.date for short in newest if short.date is not None and not short.draft}
+    dated = {path: days[name] for path in pages if (name := _guide_of(path)) in days}
+    if days:
+        dated[HOME] = max(days.values())
+    for path, data in sitemaps(desk.site.url, pages, dated).items():
+        yield Export(path=path, data=data)
+
+
+def is_bench(path: str) -> bool:
+    """Whether a page is a guide's bench: its guide's page has all that it has, so it need not be found by itself."""
+    folder, name = posixpath.split(path)
+    return folder.startswith("guides/") and (name == "bench.html" or name.startswith("bench-"))
+
+
+def _guide_of(path: str) -> str:
+    """The slug of the guide that a page belongs to, '' for none."""
+    folder, _, rest = path.partition("/")
+    return rest.partition("/")[0] if folder == "guides" else ""

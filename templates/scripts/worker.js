@@ -1,0 +1,124 @@
+/* Keeps guides that were visited, with their benches, styles, scripts and photos, for where there is no network.
+
+   With a network every page is fetched anew, so nobody reads an old one; only what bears its content in its name comes
+   from here first. A build that changes a guide has another version, and with it all that is kept is looked at again. */
+"use strict";
+
+const about = "about this site";
+const here = registration.scope, prefix = `guidegen ${here} `, current = prefix + about.version;
+const mark = here + "?seen";
+// A file there has another name whenever there is something else in it.
+const lasting = url => url.startsWith(here + "assets/");
+const isPage = request => request.url.endsWith(".html");
+const pagesIn = async cache => (await cache.keys()).filter(isPage).map(request => request.url);
+const textOf = async (cache, url) => (await cache.match(url)).text();
+
+function plain(address) {
+  const url = new URL(address, here);
+  url.hash = url.search = "";
+  if (url.pathname.endsWith("/")) url.pathname += "index.html";
+  return url.href;
+}
+
+// What a page shows, but for what links lead to; of a photo's sizes and kinds, one.
+function shown(text, page) {
+  const tags = text.matchAll(/<(?:img|script|link)\b[^>]*?\b(?:src|href)="([^"]+\.(?:css|js|svg|png|webp|jpg))"/g);
+  const own = Array.from(tags, tag => new URL(tag[1], page).href).filter(url => url.startsWith(here));
+  return [...new Set(own.map(url => url.replace(/(\/assets\/photos\/[^/]+)\.jpg$/, "$1.webp")))];
+}
+
+async function add(cache, url) {
+  if (lasting(url) && await cache.match(url)) return;
+  const answer = await fetch(url);
+  if (answer.ok) await cache.put(url, answer);
+}
+
+// The page comes last, so that one that is kept is whole. One that only leads on is not worth keeping.
+async function keep(cache, page) {
+  const answer = await fetch(page, {cache: "no-cache"}), text = await answer.text();
+  if (answer.status === 404 || answer.status === 410) await cache.delete(page);
+  if (!answer.ok || text.includes('<meta http-equiv="refresh"')) return;
+  await Promise.all(shown(text, page).map(url => add(cache, url)));
+  // Anew, for an answer that was led elsewhere cannot stand for a page.
+  await cache.put(page, new Response(text, {headers: answer.headers}));
+}
+
+// Once a version: every guide that is kept as it is now, and nothing that none of them shows.
+async function refresh(cache, fresh) {
+  if (await cache.match(mark)) return;
+  for (const page of await pagesIn(cache)) if (!fresh.includes(page)) await keep(cache, page);
+  const wanted = new Set();
+  for (const page of await pagesIn(cache)) [page, ...shown(await textOf(cache, page), page)].forEach(url => wanted.add(url));
+  for (const request of await cache.keys()) if (!wanted.has(request.url)) await cache.delete(request);
+  await cache.put(mark, new Response(""));
+}
+
+async function visited(addresses) {
+  const cache = await caches.open(current), pages = addresses.map(plain).filter(url => url.startsWith(here));
+  try {
+    // A page may speak to a worker that is not yet through with that.
+    await takenOver();
+    for (const page of pages) await keep(cache, page);
+    await refresh(cache, pages);
+  } catch (_) { /* the network went, or the disk is full: what was kept stays */ }
+}
+
+// What earlier versions kept is good until it is looked at again.
+async function takeOver() {
+  const cache = await caches.open(current);
+  for (const name of (await caches.keys()).filter(name => name.startsWith(prefix) && name !== current)) {
+    const old = await caches.open(name);
+    for (const request of await old.keys()) if (request.url !== mark) await cache.put(request, await old.match(request));
+    await caches.delete(name);
+  }
+}
+let taken;
+const takenOver = () => taken = taken || takeOver();
+
+async function firstFromHere(request) {
+  const cache = await caches.open(current), found = await cache.match(request);
+  if (found) return found;
+  try { return await fetch(request); } catch (error) {
+    // Of a photo any size will do.
+    const photo = request.url.replace(/-\d+\.\w+$/, "-");
+    const other = (await cache.keys()).find(kept => kept.url.startsWith(photo));
+    if (!other) throw error;
+    return cache.match(other);
+  }
+}
+
+// Asking the server itself: many hosts say nothing of how long a page is good, and then browsers guess.
+async function firstFromThere(request) {
+  try { return await fetch(request, {cache: "no-cache"}); } catch (error) {
+    const cache = await caches.open(current), found = await cache.match(plain(request.url));
+    if (found) return found;
+    if (request.mode !== "navigate") throw error;
+    return instead(cache);
+  }
+}
+
+// A page in place of one that is not kept, with the way to those that are.
+async function instead(cache) {
+  let list = "";
+  for (const page of await pagesIn(cache)) {
+    const title = /<title>([^<]*)/.exec(await textOf(cache, page));
+    list += `<li><a href="${page}">${title ? title[1] : ""}</a></li>`;
+  }
+  const page = `<!doctype html><html lang="${about.language}" dir="${about.direction}"><head><meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1"><title>${about.title}</title>
+<link rel="stylesheet" href="${here}${about.style}"></head><body><main class="wide"><div class="prose"><h1>${about.title}</h1>
+<p>${about.text}</p><ul>${list}</ul></div></main></body></html>`;
+  const policy = "default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'";
+  return new Response(page, {status: 503, headers: {"Content-Type": "text/html; charset=utf-8", "Content-Security-Policy": policy}});
+}
+
+addEventListener("install", () => skipWaiting());
+addEventListener("activate", event => event.waitUntil(takenOver().then(() => clients.claim())));
+addEventListener("message", event => {
+  if (Array.isArray(event.data)) event.waitUntil(visited(event.data.map(String)));
+});
+addEventListener("fetch", event => {
+  const {request} = event;
+  if (request.method !== "GET" || !request.url.startsWith(here) || request.headers.has("range")) return;
+  event.respondWith(lasting(request.url) ? firstFromHere(request) : firstFromThere(request));
+});
