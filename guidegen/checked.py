@@ -1,0 +1,99 @@
+"""Content read and checked, with nothing that pages are made with, so that it is said at once what there is to mend."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+
+from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
+from guidegen.checking.case import case_of
+from guidegen.checking.plans import PlanCase
+from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
+from guidegen.computing.workshop import Workshop
+from guidegen.memory import Memory, keep_memory, memory_of, running
+from guidegen.model.guide import Guide
+from guidegen.model.site import Archive
+from guidegen.photos import look_at_photos
+from guidegen.reading.archive import read_found
+from guidegen.reading.discover import Found, discover
+from guidegen.soundness import sound_of
+from guidegen.writing.cache import Cache, cache_folder, is_there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """Content that was read and checked. `sound` has the guides and plans without errors."""
+
+    content: Path
+    archive: Archive
+    sound: Archive
+    workshop: Workshop
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def check(content: Path) -> Checked:
+    """Read and check everything, and write nothing."""
+    return check_found(content, discover(content), Memory())
+
+
+def check_found(content: Path, files: Found, memory: Memory) -> Checked:
+    """The same, of a folder that has been walked already; what the memory knows is neither read nor checked again."""
+    archive, found = read_found(files, memory.reading)
+    memory.begin(archive, files)
+    workshop = memory.workshop_over(archive.palette)
+    found += check_palette(archive.palette)
+    addresses = archive.addresses
+    for guide in archive.guides:
+        chart = archive.charts.get(guide.slug)
+        areas = frozenset(chart.areas) if chart is not None else None
+        found += memory.check(
+            guide, (addresses, areas), partial(_guide_told, guide, workshop, addresses, areas)
+        )
+    inserted = {name for guide in archive.guides for name in guide.inserts}
+    for one in archive.shared:
+        if one.name not in inserted:
+            found += check_list(one, workshop)
+    guides = {guide.slug: guide for guide in archive.guides}
+    for plan in archive.plans:
+        case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
+        found += check_plan(case)
+    if archive.templates or archive.site.tokens:
+        from guidegen.publishing import templates_told, tokens_told
+
+        found += templates_told(archive, content)
+        found += tokens_told(archive, content)
+    diagnostics = in_order(with_excerpts(found, archive.sources))
+    return Checked(
+        content=content,
+        archive=archive,
+        sound=sound_of(archive, diagnostics),
+        workshop=workshop,
+        diagnostics=diagnostics,
+    )
+
+
+def _guide_told(
+    guide: Guide, workshop: Workshop, addresses: frozenset[str], areas: frozenset[str] | None
+) -> Sequence[Diagnostic]:
+    return check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
+
+
+def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
+    """As `check`, with every photo opened that is not known to be as it was.
+
+    Nothing is written, but that a cache which is there already keeps what was read and opened.
+    """
+    looked_at, cache_at = time.time_ns(), cache or cache_folder()
+    made_with = running() if is_there(cache_at) else ""
+    memory = memory_of(cache_at, content, made_with) if made_with else Memory()
+    read = memory.reading.read
+    found = discover(content)
+    checked = check_found(content, found, memory)
+    photos = look_at_photos(checked.archive.guides, found, Cache(cache_at), memory, looked_at)
+    if made_with and (memory.reading.read != read or memory.looked_for == looked_at):
+        keep_memory(cache_at, content, made_with, memory)
+    diagnostics = in_order((*checked.diagnostics, *with_excerpts(photos, checked.archive.sources)))
+    return replace(checked, diagnostics=diagnostics, sound=sound_of(checked.sound, diagnostics))

@@ -1,0 +1,42 @@
+"""What of an archive can be published in spite of its errors."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import PurePosixPath
+
+from guidegen.base.diagnostic import Diagnostic, has_errors
+from guidegen.base.paths import slug
+from guidegen.base.suggest import folded
+from guidegen.model.site import Archive
+
+
+def sound_of(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
+    """The archive without what has errors, and without what cannot do without that."""
+    faulty = {diagnostic.span.file for diagnostic in diagnostics if has_errors([diagnostic])}
+    lists = {slug(PurePosixPath(file).stem) for file in faulty if file.startswith("shared/")}
+    guides = tuple(
+        guide
+        for guide in archive.guides
+        if faulty.isdisjoint({guide.file, guide.chart}) and lists.isdisjoint(guide.inserts)
+    )
+    # Without one of its guides a plan would promise too much.
+    there = {folded(guide.slug) for guide in guides}
+    plans = tuple(
+        plan
+        for plan in archive.plans
+        if plan.file not in faulty and all(folded(unit.guide.text) in there for unit in plan.units)
+    )
+    shared = tuple(one for one in archive.shared if one.name not in lists)
+    return replace(archive, guides=guides, plans=plans, shared=shared)
+
+
+def stops(diagnostics: Sequence[Diagnostic], *, leave_out_faulty: bool) -> bool:
+    """Whether errors forbid writing: any, or with faulty guides left out those of palette and site."""
+    if not leave_out_faulty:
+        return has_errors(diagnostics)
+    return any(
+        has_errors([diagnostic]) and not diagnostic.span.file.startswith(("guides/", "shared/", "plans/"))
+        for diagnostic in diagnostics
+    )

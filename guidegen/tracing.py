@@ -1,0 +1,69 @@
+"""What pages asked of the desk's tables, so that it can be seen later whether they would come out the same."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Generic, TypeVar
+
+from guidegen.rendering.desk import Desk
+
+V = TypeVar("V")
+
+
+class Traced(Mapping[str, V], Generic[V]):
+    """A mapping that notes what was asked of it, so that it can be seen later whether the answers are still the same."""
+
+    def __init__(self, whole: Mapping[str, V]) -> None:
+        """Over the mapping that answers."""
+        self._whole = whole
+        self.asked: dict[str, V | None] = {}
+        self.everything: tuple[tuple[str, V], ...] | None = None
+
+    def __getitem__(self, key: str) -> V:
+        self.asked[key] = self._whole.get(key)
+        return self._whole[key]
+
+    def __iter__(self) -> Iterator[str]:
+        self.everything = tuple(self._whole.items())
+        return iter(self._whole)
+
+    def __len__(self) -> int:
+        self.everything = tuple(self._whole.items())
+        return len(self._whole)
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """What was asked of the desk's tables, by the table's name, and what they answered."""
+
+    asked: tuple[tuple[str, Mapping[str, Any], tuple[tuple[str, Any], ...] | None], ...]
+
+    def holds(self, desk: Desk) -> bool:
+        """Whether today's tables give the same answers."""
+        for table, asked, everything in self.asked:
+            today = getattr(desk, table)
+            if any(today.get(key) != answer for key, answer in asked.items()):
+                return False
+            if everything is not None and tuple(today.items()) != everything:
+                return False
+        return True
+
+
+def traced(desk: Desk) -> tuple[Desk, Callable[[], Trace]]:
+    """The desk with its tables watched, and what was asked of them until the function is called.
+
+    Watched are those that change with other guides and photos; all else changes with site and palette.
+    """
+    guides, pictures = Traced(desk.guides), Traced(desk.pictures)
+    charts, shared = Traced(desk.charts), Traced(desk.shared)
+    tables: dict[str, Traced[Any]] = {
+        "guides": guides,
+        "pictures": pictures,
+        "charts": charts,
+        "shared": shared,
+    }
+    watched = replace(desk, guides=guides, pictures=pictures, charts=charts, shared=shared)
+    return watched, lambda: Trace(
+        tuple((name, dict(table.asked), table.everything) for name, table in tables.items())
+    )
