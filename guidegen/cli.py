@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 from importlib import import_module
+from types import FrameType
 
 import click
 
@@ -20,6 +22,7 @@ COMMANDS = {
     "mix": "Predict the colour of a mixture, or of a wash over a colour.",
     "sample": "Read a paint's colour off a photo.",
     "plan": "Spread the painting over the sittings there are.",
+    "send": "Write a guide as one HTML file with everything in it.",
 }
 
 EXAMPLE = """\b
@@ -61,6 +64,8 @@ def guidegen() -> None:
 
 def main() -> None:
     """Run a command; a failure of the tool or the machine is one plain message and exit code 2."""
+    # Being told to end is what Ctrl-C is: whatever is under way is left in good order.
+    signal.signal(signal.SIGTERM, _stop)
     try:
         guidegen.main(prog_name="guidegen", standalone_mode=False)
     except click.ClickException as mistake:
@@ -83,3 +88,7 @@ def main() -> None:
 
         tell_of_crash()
         sys.exit(2)
+
+
+def _stop(_signal: int, _at: FrameType | None) -> None:
+    raise KeyboardInterrupt

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.computing.worked import Workshop
+from guidegen.base.garbage import lasting, uncollected
+from guidegen.computing.workshop import Workshop
 from guidegen.imaging.develop import Developed, Original
 from guidegen.model.guide import Guide, Shared
 from guidegen.model.paint import Palette
@@ -16,70 +17,44 @@ from guidegen.model.site import Archive
 from guidegen.reading.discover import Found
 from guidegen.reading.listing import Stamp
 from guidegen.reading.memory import Memory as Reading
-from guidegen.rendering.desk import Desk
-from guidegen.rendering.summary import Summary
 from guidegen.writing.kept import as_it_was_left, load_kept, program, save_kept
+from guidegen.writing.left import Left
+from guidegen.writing.records import Records
 from guidegen.writing.remembered import TICK_NS, memory_file
 
-V = TypeVar("V")
+if TYPE_CHECKING:
+    from guidegen.rendering.desk import Desk
+    from guidegen.rendering.environment import Templates
+    from guidegen.rendering.summary import Summary
+    from guidegen.tracing import Trace
 
-
-class Traced(Mapping[str, V], Generic[V]):
-    """A mapping that notes what was asked of it, so that it can be seen later whether the answers are still the same."""
-
-    def __init__(self, whole: Mapping[str, V]) -> None:
-        """Over the mapping that answers."""
-        self._whole = whole
-        self.asked: dict[str, V | None] = {}
-        self.everything: tuple[tuple[str, V], ...] | None = None
-
-    def __getitem__(self, key: str) -> V:
-        self.asked[key] = self._whole.get(key)
-        return self._whole[key]
-
-    def __iter__(self) -> Iterator[str]:
-        self.everything = tuple(self._whole.items())
-        return iter(self._whole)
-
-    def __len__(self) -> int:
-        self.everything = tuple(self._whole.items())
-        return len(self._whole)
-
-
-@dataclass(frozen=True, slots=True)
-class Trace:
-    """What was asked of the desk's tables, by the table's name, and what they answered."""
-
-    asked: tuple[tuple[str, Mapping[str, Any], tuple[tuple[str, Any], ...] | None], ...]
-
-    def holds(self, desk: Desk) -> bool:
-        """Whether today's tables give the same answers."""
-        for table, asked, everything in self.asked:
-            today = getattr(desk, table)
-            if any(today.get(key) != answer for key, answer in asked.items()):
-                return False
-            if everything is not None and tuple(today.items()) != everything:
-                return False
-        return True
-
-
-def traced(desk: Desk) -> tuple[Desk, Callable[[], Trace]]:
-    """The desk with its tables watched, and what was asked of them until the function is called.
-
-    Watched are those that change with other guides and photos; all else changes with site and palette.
-    """
-    guides, pictures = Traced(desk.guides), Traced(desk.pictures)
-    charts, shared = Traced(desk.charts), Traced(desk.shared)
-    tables: dict[str, Traced[Any]] = {
-        "guides": guides,
-        "pictures": pictures,
-        "charts": charts,
-        "shared": shared,
-    }
-    watched = replace(desk, guides=guides, pictures=pictures, charts=charts, shared=shared)
-    return watched, lambda: Trace(
-        tuple((name, dict(table.asked), table.everything) for name, table in tables.items())
+# Where the records come from that are kept in the cache: what they are made of stands with them there.
+RECORDS = Records(
+    (
+        "guidegen.base.diagnostic",
+        "guidegen.base.source",
+        "guidegen.computing.materials",
+        "guidegen.computing.scheme",
+        "guidegen.imaging.develop",
+        "guidegen.imaging.picture",
+        "guidegen.memory",
+        "guidegen.model.chart",
+        "guidegen.model.guide",
+        "guidegen.model.names",
+        "guidegen.model.paint",
+        "guidegen.model.plan",
+        "guidegen.model.site",
+        "guidegen.reading.discover",
+        "guidegen.reading.listing",
+        "guidegen.reading.memory",
+        "guidegen.reading.palette",
+        "guidegen.reading.sorter",
+        "guidegen.rendering.chips",
+        "guidegen.rendering.desk",
+        "guidegen.rendering.summary",
+        "guidegen.tracing",
     )
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,12 +90,29 @@ class Answer:
         )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtHand:
+    """What a build that went well leaves to the next one in the same process.
+
+    `found` is the content as it was walked; `told` what there was to tell of photos; `pages` how many there are.
+    """
+
+    found: Found
+    told: tuple[Diagnostic, ...]
+    desk: Desk
+    templates: Templates
+    version: str
+    pages: int
+    site: Left
+
+
 @dataclass(slots=True, kw_only=True)
 class Memory:
     """What the last build of a content folder read, checked, developed and made.
 
     A record of the content counts as the same only if it is the very object that was read then: two guides that
-    compare equal may differ in where their keys stand.
+    compare equal may differ in where their keys stand. `looked` has photos that were only opened, not developed, and
+    `looked_for` is the time before that. `workshop` and `at_hand` are for a caller that keeps its memory.
     """
 
     common: tuple[object, ...] = ()
@@ -129,9 +121,17 @@ class Memory:
     checked: dict[str, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
     stamps: dict[str, Stamp] = field(default_factory=dict)
     developed: dict[str, Developed] = field(default_factory=dict)
+    looked: dict[str, tuple[Stamp, Developed]] = field(default_factory=dict)
+    looked_for: int = 0
     pages: dict[str, KeptPages] = field(default_factory=dict)
     workshop: Workshop | None = None
-    answer: Answer | None = None
+    at_hand: AtHand | None = None
+
+    def look_again_at(self, found: Found) -> None:
+        """Go on from what is at hand where no more has changed than guides' texts; forget it elsewhere."""
+        if self.at_hand is not None:
+            goes_on = only_guides_differ(self.at_hand.found, found)
+            self.at_hand = replace(self.at_hand, found=found) if goes_on else None
 
     def begin(self, archive: Archive, found: Found) -> None:
         """Forget what another palette or other settings made, and guides that are no longer there."""
@@ -168,9 +168,19 @@ class Memory:
         known = self.developed.get(path)
         if known is None or stamp is None or self.stamps.get(path) != stamp:
             return None
-        if stamp.mtime_ns >= self.looked_at - TICK_NS or known.original != original:
+        if stamp.mtime_ns >= self.looked_at - TICK_NS:
             return None
-        return known
+        return _as_named(known, original)
+
+    def looked_before(self, path: str, original: Original, stamp: Stamp | None) -> Developed | None:
+        """What there was to tell of a photo when it was last opened or developed, on the same terms."""
+        developed = self.developed_before(path, original, stamp)
+        known = self.looked.get(path)
+        if developed is not None or known is None or stamp is None or known[0] != stamp:
+            return developed
+        if stamp.mtime_ns >= self.looked_for - TICK_NS:
+            return None
+        return _as_named(known[1], original)
 
     def keep_photos(self, done: Mapping[str, tuple[Stamp, Developed]], looked_at: int) -> None:
         """Keep what became of every photo, looked at no earlier than that time."""
@@ -178,10 +188,28 @@ class Memory:
         self.stamps = {path: stamp for path, (stamp, _) in done.items()}
         self.developed = {path: developed for path, (_, developed) in done.items()}
 
+    def keep_looks(self, done: Mapping[str, tuple[Stamp | None, Developed]], looked_at: int) -> None:
+        """Keep what there was to tell of every photo. Its picture is not kept, since its files may not be there."""
+        self.looked_for = looked_at
+        self.looked = {
+            path: (stamp, replace(developed, picture=None))
+            for path, (stamp, developed) in done.items()
+            if stamp is not None
+        }
+
     @staticmethod
     def holds(kept: KeptPages, made_of: tuple[object, ...], desk: Desk) -> bool:
         """Whether pages that were made once would come out the same today."""
         return same(kept.made_of, made_of) and kept.trace.holds(desk)
+
+
+def _as_named(known: Developed, original: Original) -> Developed | None:
+    """The same for a photo that is named elsewhere by now; None where there is something to tell of that place."""
+    if known.original == original:
+        return known
+    if known.diagnostics or known.original.path != original.path:
+        return None
+    return replace(known, original=original)
 
 
 def same(then: tuple[object, ...], now: tuple[object, ...]) -> bool:
@@ -191,6 +219,15 @@ def same(then: tuple[object, ...], now: tuple[object, ...]) -> bool:
     )
 
 
+def only_guides_differ(then: Found, now: Found) -> bool:
+    """Whether the same files are there, and none looks otherwise but guides' texts and their charts."""
+    before, files = then.listing.files, now.listing.files
+    if then.root != now.root or before.keys() != files.keys():
+        return False
+    differ = {path for path, stamp in files.items() if before[path] != stamp}
+    return differ <= {path for named in now.guides for path in (named.path, named.chart)}
+
+
 def running() -> str:
     """Stands for the program as it is."""
     return program()
@@ -198,24 +235,28 @@ def running() -> str:
 
 def memory_of(cache: Path, content: Path, made_with: str) -> Memory:
     """What is kept of a content folder, an empty memory where nothing is."""
-    kept = load_kept(_file(cache, content, "content"), made_with)
+    with uncollected():
+        kept = load_kept(_file(cache, content, "content"), made_with, RECORDS)
+        # A collection right after it would take as long as the loading.
+        lasting()
     return kept if isinstance(kept, Memory) else Memory()
 
 
 def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> None:
     """Keep it for the next build, but for what is quicker to set up again than to load."""
-    save_kept(_file(cache, content, "content"), made_with, replace(memory, workshop=None, answer=None))
+    kept = replace(memory, workshop=None, at_hand=None)
+    save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
 
 
 def answer_of(cache: Path, out: Path, made_with: str) -> Answer | None:
     """How the last build into an output folder ended, None where that is not known."""
-    kept = load_kept(_file(cache, out, "answer"), made_with)
+    kept = load_kept(_file(cache, out, "answer"), made_with, RECORDS)
     return kept if isinstance(kept, Answer) else None
 
 
 def keep_answer(cache: Path, out: Path, made_with: str, answer: Answer) -> None:
     """Keep it for the next build."""
-    save_kept(_file(cache, out, "answer"), made_with, answer)
+    save_kept(_file(cache, out, "answer"), made_with, answer, RECORDS)
 
 
 def _file(cache: Path, folder: Path, what: str) -> Path | None:

@@ -2,97 +2,139 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
-from guidegen.computing.worked import Workshop
-from guidegen.memory import KeptPages, Memory, traced
+from guidegen.computing.workshop import Workshop
+from guidegen.memory import KeptPages, Memory
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
+from guidegen.rendering.guide_heads import social_of
 from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
 from guidegen.rendering.plan_pages import Later, plan_pages, shared_pages
+from guidegen.rendering.site_files import site_files
 from guidegen.rendering.summary import Summary
+from guidegen.tracing import traced
+from guidegen.writing.ahead import Ahead
 from guidegen.writing.release import Artefact
 
 Made = Page | Export | Later
+Make = Callable[[Desk], tuple[Summary | None, Iterable[Made]]]
+
+# The pages about all guides; no address of a guide has a slash in it.
+ARCHIVE = "/archive"
 
 
 @dataclass(slots=True)
 class Press:
-    """One build's pages as files to publish. `version` stands for the templates and the program."""
+    """One build's pages as files to publish. `version` stands for the templates and the program.
+
+    `progress` is told how many of how many guides are worked out. With `ahead`, pages that the site lacks are rendered
+    at once, so that what they are made from can go.
+    """
 
     desk: Desk
     workshop: Workshop
     templates: Templates
     version: str
     memory: Memory
+    progress: Callable[[int, int], None] = field(default=lambda _done, _of: None)
+    ahead: Ahead | None = None
     # The last pages that were made after all: the files of one guide are asked for one after another.
     _latest: dict[str, dict[str, Made]] = field(default_factory=dict)
 
     def pages(self, archive: Archive, guides: Sequence[Guide]) -> list[Artefact]:
         """Every page and export. `guides` are all, those without a page among them, since plans count with them."""
-        before, self.memory.pages = self.memory.pages, {}
-        around = (self.version, self.desk.plans, self.desk.assets)
         artefacts: list[Artefact] = []
         summaries: list[Summary] = []
-        for guide in archive.guides:
-            kept = self._guide(before, guide, around, artefacts)
+        for number, guide in enumerate(archive.guides, 1):
+            kept = self._group(guide.slug, *self._made_of(guide), artefacts)
             if kept.summary is not None:
                 summaries.append(kept.summary)
+            self.progress(number, len(archive.guides))
         self._group(
-            before,
-            "/archive",
-            (*around, tuple(summaries)),
-            lambda desk: (None, archive_pages(summaries, desk, self.templates)),
+            ARCHIVE,
+            (*self._around, tuple(summaries)),
+            lambda desk: (None, self._one_by_one(archive_pages(summaries, desk, self.templates))),
             artefacts,
         )
+        # Only now, so that a build that is left off half-way forgets nothing.
+        there = (*(guide.slug for guide in archive.guides), ARCHIVE)
+        self.memory.pages = {name: self.memory.pages[name] for name in there}
         artefacts += map(self._artefact, plan_pages(archive.plans, guides, self.desk))
         artefacts += map(self._artefact, shared_pages(archive.shared, archive.guides, summaries, self.desk))
+        made = {artefact.path: artefact.key for artefact in artefacts}
+        files = site_files(archive.guides, summaries, made, self.desk, self.templates)
+        return artefacts + [self._artefact(file) for file in files]
+
+    def pages_of_guides(self, archive: Archive) -> list[Artefact] | None:
+        """The pages of those guides alone that would not come out as they did; None where a file comes or goes."""
+        kept = self.memory.pages
+        if kept.keys() != {ARCHIVE, *(guide.slug for guide in archive.guides)}:
+            return None
+        artefacts: list[Artefact] = []
+        for guide in archive.guides:
+            before = kept[guide.slug]
+            made_of, make = self._made_of(guide)
+            if not self.memory.holds(before, made_of, self.desk):
+                now = self._fresh(guide.slug, made_of, make, artefacts)
+                same_files = dict(now.files).keys() == dict(before.files).keys()
+                if not same_files or self._social(now) != self._social(before):
+                    return None
         return artefacts
 
-    def _guide(
-        self,
-        before: dict[str, KeptPages],
-        guide: Guide,
-        around: tuple[object, ...],
-        artefacts: list[Artefact],
-    ) -> KeptPages:
-        def make(desk: Desk) -> tuple[Summary | None, Iterable[Made]]:
-            return guide_pages(guide, desk, self.workshop)
+    def _one_by_one(self, pages: Iterable[Made]) -> Iterator[Made]:
+        for page in pages:
+            yield page
+            self.progress(1, 1)
 
-        return self._group(before, guide.slug, (*around, guide), make, artefacts)
+    @property
+    def summaries(self) -> list[Summary]:
+        """Every guide with a page in short, once `pages` has made them."""
+        return [kept.summary for kept in self.memory.pages.values() if kept.summary is not None]
+
+    def _social(self, kept: KeptPages) -> str:
+        """Where the picture for sharing lies that the pages name."""
+        social = social_of(kept.summary, self.desk) if kept.summary is not None else None
+        return social.path if social is not None else ""
+
+    @property
+    def _around(self) -> tuple[object, ...]:
+        """What every page is made of."""
+        return self.version, self.desk.plans, self.desk.assets
+
+    def _made_of(self, guide: Guide) -> tuple[tuple[object, ...], Make]:
+        return (*self._around, guide), lambda desk: guide_pages(guide, desk, self.workshop)
 
     def _group(
-        self,
-        before: dict[str, KeptPages],
-        name: str,
-        made_of: tuple[object, ...],
-        make: Callable[[Desk], tuple[Summary | None, Iterable[Made]]],
-        artefacts: list[Artefact],
+        self, name: str, made_of: tuple[object, ...], make: Make, artefacts: list[Artefact]
     ) -> KeptPages:
         """Pages that are made together: taken from the last build if they would come out the same, else made."""
-        kept = before.get(name)
-        if kept is not None and self.memory.holds(kept, made_of, self.desk):
-            artefacts += [
-                Artefact(path=path, key=key, data=partial(self._again, name, path, make))
-                for path, key in kept.files
-            ]
-        else:
-            desk, trace = traced(self.desk)
-            summary, pages = make(desk)
-            fresh = [self._artefact(page) for page in pages]
-            artefacts += fresh
-            files = tuple((one.path, one.key) for one in fresh)
-            kept = KeptPages(made_of=made_of, trace=trace(), files=files, summary=summary)
+        kept = self.memory.pages.get(name)
+        if kept is None or not self.memory.holds(kept, made_of, self.desk):
+            return self._fresh(name, made_of, make, artefacts)
+        artefacts += [
+            Artefact(path=path, key=key, data=partial(self._again, name, path, make))
+            for path, key in kept.files
+        ]
+        return kept
+
+    def _fresh(
+        self, name: str, made_of: tuple[object, ...], make: Make, artefacts: list[Artefact]
+    ) -> KeptPages:
+        desk, trace = traced(self.desk)
+        summary, pages = make(desk)
+        fresh = [self._artefact(page) for page in pages]
+        artefacts += fresh
+        files = tuple((one.path, one.key) for one in fresh)
+        kept = KeptPages(made_of=made_of, trace=trace(), files=files, summary=summary)
         self.memory.pages[name] = kept
         return kept
 
-    def _again(
-        self, name: str, path: str, make: Callable[[Desk], tuple[Summary | None, Iterable[Made]]]
-    ) -> bytes:
+    def _again(self, name: str, path: str, make: Make) -> bytes:
         """A page that was made by an earlier build but no longer lies in the site as it was."""
         if name not in self._latest:
             self._latest.clear()
@@ -100,4 +142,7 @@ class Press:
         return self._latest[name][path].render(self.templates)
 
     def _artefact(self, page: Made) -> Artefact:
-        return Artefact(path=page.path, key=page.key(self.version), data=lambda: page.render(self.templates))
+        key = page.key(self.version)
+        if self.ahead is not None and self.ahead.lacks(page.path, key):
+            return Artefact(path=page.path, key=key, data=self.ahead.keep(page.render(self.templates)))
+        return Artefact(path=page.path, key=key, data=lambda: page.render(self.templates))

@@ -2,101 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import MachineError
-from guidegen.computing.worked import Workshop
-from guidegen.imaging.develop import Developed, Original, Store, develop, look_at
-from guidegen.imaging.picture import Picture
+from guidegen.computing.workshop import Workshop
+from guidegen.imaging.develop import Original, Store, develop
 from guidegen.memory import Memory
 from guidegen.model.guide import Guide
-from guidegen.model.names import Photo
 from guidegen.model.site import Archive, Site
+from guidegen.photos import Photos
 from guidegen.press import Press
 from guidegen.reading.discover import Found
-from guidegen.reading.listing import Stamp
 from guidegen.rendering.assets import site_assets
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import POLICY
 from guidegen.rendering.strings import language_of
 from guidegen.rendering.urls import HOME, relative
+from guidegen.social import cover_file, social_artefacts, socials_over
+from guidegen.writing.ahead import Ahead
 from guidegen.writing.release import Artefact
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Photos:
-    """All photos of the sound guides, developed, by their path in content."""
-
-    pictures: dict[str, Picture]
-    diagnostics: tuple[Diagnostic, ...]
-    encoded: int
-
-
-def photos_of(guide: Guide) -> Iterator[Photo]:
-    """Every photo that a guide shows, its cover first."""
-    if guide.cover is not None:
-        yield guide.cover
-    for step in guide.steps:
-        yield from step.photos
-    for reference in guide.reference:
-        yield reference.photo
-    for passage in (guide.body.before, *guide.body.under.values(), guide.body.after):
-        yield from passage.photos
-
-
-def develop_photos(
-    guides: Iterable[Guide],
-    found: Found,
-    store: Store,
-    memory: Memory,
-    looked_at: int,
-    progress: Callable[[int, int], None],
-) -> Photos:
-    """Develop each photo once, however many guides show it; what is wrong with one is told where it is first named.
-
-    One that the memory knows is not even opened. `looked_at` is the time before the content's files were listed.
-    """
-    first = _originals(guides, found.root)
-    stamps = {path: found.listing.files.get(path) for path in first}
-    before = {path: memory.developed_before(path, photo, stamps[path]) for path, photo in first.items()}
-    opened = develop((photo for path, photo in first.items() if before[path] is None), store)
-    pictures: dict[str, Picture] = {}
-    diagnostics: list[Diagnostic] = []
-    encoded = 0
-    kept: dict[str, tuple[Stamp, Developed]] = {}
-    for path, known in before.items():
-        done = known or next(opened)
-        diagnostics += done.diagnostics
-        encoded += done.encoded
-        if done.picture is not None:
-            pictures[path] = done.picture
-        if (stamp := stamps[path]) is not None:
-            kept[path] = (stamp, replace(done, encoded=False))
-        progress(len(pictures), len(first))
-    memory.keep_photos(kept, looked_at)
-    return Photos(pictures=pictures, diagnostics=tuple(diagnostics), encoded=encoded)
-
-
-def look_at_photos(guides: Iterable[Guide], content: Path, store: Store) -> list[Diagnostic]:
-    """What `develop_photos` would tell, with nothing encoded and nothing kept."""
-    looked = look_at(_originals(guides, content).values(), store)
-    return [told for photo in looked for told in photo.diagnostics]
-
-
-def _originals(guides: Iterable[Guide], content: Path) -> dict[str, Original]:
-    """The photos of some guides, each once, by their path in content, as they are first named."""
-    first: dict[str, Original] = {}
-    for guide in guides:
-        for photo in photos_of(guide):
-            if photo.path is not None and photo.path not in first:
-                first[photo.path] = Original(path=content / photo.path, name=photo.file, span=photo.span)
-    return first
 
 
 def published(archive: Archive, *, drafts: bool) -> Archive:
@@ -104,33 +35,89 @@ def published(archive: Archive, *, drafts: bool) -> Archive:
     return archive if drafts else replace(archive, guides=tuple(g for g in archive.guides if not g.draft))
 
 
+class Made(NamedTuple):
+    """A site to publish, what it was made with, and how many pages it has."""
+
+    press: Press
+    artefacts: list[Artefact]
+    pages: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Making:
+    """What a site is made with in one build. `progress` is told how many of how many guides are worked out."""
+
+    content: Path
+    drafts: bool
+    memory: Memory
+    store: Store
+    photos: Photos
+    ahead: Ahead
+    progress: Callable[[int, int], None]
+
+    def site(self, sound: Archive, workshop: Workshop) -> Made:
+        """All files of the site of what is sound. Plans count with drafts, shown or not."""
+        archive = published(sound, drafts=self.drafts)
+        desk, templates, files = desk_for(archive, workshop, self.photos, self.memory, self.content)
+        version = version_of(templates)
+        press = Press(desk, workshop, templates, version, self.memory, self.progress, self.ahead)
+        content, store = self.content, self.store
+        artefacts, pages = site_artefacts(
+            archive, sound.guides, press, self.photos, files, content=content, store=store
+        )
+        return Made(press, artefacts, pages)
+
+
+def desk_for(
+    archive: Archive, workshop: Workshop, photos: Photos, memory: Memory, content: Path
+) -> tuple[Desk, Templates, dict[str, bytes]]:
+    """What pages are made from and with, and the site's own files. Templates that are ready from last time serve."""
+    authors = content / "templates"
+    templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
+    hand = memory.at_hand
+    if hand is not None and (hand.templates, hand.version) == (templates, version_of(templates)):
+        templates = hand.templates
+    assets, files = site_assets(templates, archive.site.tokens)
+    socials = socials_over(archive.palette) if archive.site.url else None
+    return Desk.of(archive, workshop, assets, photos, socials), templates, files
+
+
+def version_of(templates: Templates) -> str:
+    """Stands for the program and the templates."""
+    return f"{__version__} {templates.digest()}"
+
+
 def site_artefacts(
-    whole: Archive,
-    workshop: Workshop,
+    archive: Archive,
+    guides: Sequence[Guide],
+    press: Press,
     photos: Photos,
-    memory: Memory,
+    files: Mapping[str, bytes],
     *,
     content: Path,
     store: Store,
-    drafts: bool = False,
 ) -> tuple[list[Artefact], int]:
-    """Every file of the site, and how many of them are pages. Plans count with drafts, shown or not."""
-    archive = published(whole, drafts=drafts)
-    authors = content / "templates"
-    templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
-    assets, files = site_assets(templates, archive.site.tokens)
-    version = f"{__version__} {templates.digest()}"
-    desk = Desk.of(archive, workshop, assets, photos.pictures)
-    press = Press(desk, workshop, templates, version, memory)
-    artefacts = press.pages(archive, whole.guides)
+    """Every file of the site, and how many of them are pages.
+
+    `archive` is as it is shown; plans count with all `guides`. `files` are the site's own.
+    """
+    artefacts = press.pages(archive, guides)
     pages = sum(artefact.page for artefact in artefacts)
     artefacts += [Artefact(path=path, key=path, data=data) for path, data in files.items()]
+
+    def original_of(path: str) -> Original:
+        return Original(path=content / path, name=path, span=archive.site.span)
+
+    def cover(path: str) -> bytes:
+        return _kept(store, cover_file(photos[path]), original_of(path))()
+
+    artefacts += social_artefacts(press.summaries, press.desk, store, cover)
     seen: set[str] = set()
-    for path, picture in photos.pictures.items():
+    for path, picture in photos.items():
         if picture.key in seen:
             continue
         seen.add(picture.key)
-        original = Original(path=content / path, name=path, span=archive.site.span)
+        original = original_of(path)
         artefacts += [
             Artefact(path=file, key=kept, data=_kept(store, kept, original)) for file, kept in picture.files
         ]
@@ -171,6 +158,18 @@ def templates_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
     return tuple(unreadable_templates(archive.templates, templates))
 
 
+def tokens_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
+    """What is wrong with the tokens of the style that the site changes."""
+    if not archive.site.tokens:
+        return ()
+    from guidegen.rendering.tokens import tokens_of, wrong_tokens
+
+    templates = Templates(
+        language_of(archive.site.language), content / "templates" if archive.templates else None
+    )
+    return tuple(wrong_tokens(archive.site, tokens_of(templates)))
+
+
 @contextmanager
 def broken_templates_told(content: Path) -> Iterator[list[Diagnostic]]:
     """Makes a diagnostic of what one of the author's templates runs into; the list has it once the block is left."""
@@ -181,7 +180,15 @@ def broken_templates_told(content: Path) -> Iterator[list[Diagnostic]]:
     told: list[Diagnostic] = []
     try:
         yield told
-    except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
+    except (
+        TemplateError,
+        TypeError,
+        ValueError,
+        ArithmeticError,
+        LookupError,
+        AttributeError,
+        RecursionError,
+    ) as error:
         # A template can run into anything that Python can; what is not the author's goes on as ours.
         fault = broken_template(error, content / "templates")
         if fault is None:

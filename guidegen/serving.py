@@ -9,7 +9,7 @@ from __future__ import annotations
 import mimetypes
 import os
 import threading
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -50,30 +50,43 @@ TYPES = {
 
 @dataclass(slots=True)
 class News:
-    """What the last build had to say. `turn` grows with every build; `panel` is HTML of its errors, empty if none."""
+    """What the last build had to say. `turn` grows with every build; `panel` is HTML of its errors, empty if none.
+
+    A page is told of the last turn that concerned it: `everywhere`, or its own by its path in the site.
+    """
 
     turn: int = 0
     panel: str = ""
+    everywhere: int = 0
+    pages: dict[str, int] = field(default_factory=dict)
     _changed: threading.Condition = field(default_factory=threading.Condition, repr=False)
     _waiting: int = 0
 
-    def tell(self, panel: str) -> None:
-        """A build has ended; wake every page that waits."""
+    def tell(self, panel: str, pages: Collection[str] | None = None) -> None:
+        """A build has ended; wake every page that waits, or those alone that have changed, by their paths."""
         with self._changed:
             self.turn += 1
+            if pages is None or panel != self.panel:
+                self.everywhere = self.turn
+            else:
+                self.pages.update(dict.fromkeys(pages, self.turn))
             self.panel = panel
             self._changed.notify_all()
 
-    def wait(self, known: int, patience: float = PATIENCE) -> tuple[int, str]:
-        """The turn and panel, once the turn is no longer `known`, or when patience is at an end."""
+    def turn_of(self, page: str) -> int:
+        """The last turn that concerns a page."""
+        return max(self.everywhere, self.pages.get(page, 0))
+
+    def wait(self, known: int, page: str = "", patience: float = PATIENCE) -> tuple[int, str]:
+        """The page's turn and the panel, once the turn is no longer `known`, or when patience is at an end."""
         with self._changed:
             if self._waiting < MOST_WAITING:
                 self._waiting += 1
                 try:
-                    self._changed.wait_for(lambda: self.turn != known, timeout=patience)
+                    self._changed.wait_for(lambda: self.turn_of(page) != known, timeout=patience)
                 finally:
                     self._waiting -= 1
-            return self.turn, self.panel
+            return self.turn_of(page), self.panel
 
 
 class PreviewServer(ThreadingHTTPServer):
@@ -139,7 +152,8 @@ class _Handler(BaseHTTPRequestHandler):
         import json
 
         known = query.get("turn", ["0"])[0]
-        turn, panel = self.server.news.wait(int(known) if known.isdecimal() and len(known) < 10 else 0)
+        page = _page_at(query.get("page", [""])[0])
+        turn, panel = self.server.news.wait(int(known) if known.isdecimal() and len(known) < 10 else 0, page)
         script = f"guidegenPreview({turn}, {_for_script(json.dumps(panel))});\n".encode()
         self._send(HTTPStatus.OK, TYPES[".js"], script, with_body)
 
@@ -155,7 +169,9 @@ class _Handler(BaseHTTPRequestHandler):
         try:
             with found.open("rb") as file:
                 if found.suffix == ".html":
-                    page = _with_script(file.read(), self.server.news.turn)
+                    # Before it is read: a page that is exchanged meanwhile is then fetched once more.
+                    turn = self.server.news.turn_of(_page_at(path))
+                    page = _with_script(file.read(), turn)
                     self._send(status, TYPES[".html"], page, with_body)
                 else:
                     self._stream(status, found, file, with_body)
@@ -207,6 +223,12 @@ def _inside(root: Path, path: str) -> Path | None:
         return found if found.is_relative_to(root) and found.is_file() else None
     except (OSError, ValueError):
         return None
+
+
+def _page_at(path: str) -> str:
+    """The path in the site of a page at an address of ours."""
+    page = "/".join(part for part in path.split("/") if part)
+    return page if page.endswith(".html") else f"{page}/index.html".lstrip("/")
 
 
 def _with_script(page: bytes, turn: int) -> bytes:

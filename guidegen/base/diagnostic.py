@@ -18,11 +18,19 @@ class Related:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fix:
+    """What to write in place of `span` where there is one safe way to mend it, as it has to be typed in YAML."""
+
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Diagnostic:
     """A sentence about one place, and an action that mends it.
 
     `code` is a slug of `base.codes.CODES`, which gives the severity. `excerpt` is the line of the file
-    that `span` starts in, filled in by `with_excerpts` once the file's text is at hand.
+    that `span` starts in, filled in by `with_excerpts` once the file's text is at hand. `fix` mends it by itself.
     """
 
     code: str
@@ -32,6 +40,7 @@ class Diagnostic:
     notes: tuple[str, ...] = ()
     related: tuple[Related, ...] = ()
     excerpt: str = ""
+    fix: Fix | None = None
 
     def __post_init__(self) -> None:
         """A slug that is not in the table is our own mistake."""
@@ -53,13 +62,33 @@ def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
 
 
 def with_excerpts(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> tuple[Diagnostic, ...]:
-    """Give each diagnostic the line of text that it points into, where the file was read."""
+    """Give each diagnostic the line of text that it points into, where the file was read.
+
+    What mends it is put into the quotes that stand there.
+    """
     return tuple(
-        replace(d, excerpt=sources[d.span.file].line(d.span.line))
+        replace(
+            d,
+            excerpt=sources[d.span.file].line(d.span.line),
+            fix=d.fix and _quoted_as_before(d.fix, sources[d.span.file]),
+        )
         if not d.excerpt and d.span.file in sources
         else d
         for d in diagnostics
     )
+
+
+def _quoted_as_before(fix: Fix, source: Source) -> Fix:
+    """A fix that needs no quotes of its own in those that the author had."""
+    span = fix.span
+    if fix.text[:1] in "\"'" or span.line != span.end_line:
+        return fix
+    before = source.line(span.line)[span.column - 1 : span.end_column - 1]
+    quote = before[:1]
+    if len(before) < 2 or quote not in "\"'" or before[-1] != quote:
+        return fix
+    inside = fix.text.replace("'", "''") if quote == "'" else fix.text
+    return replace(fix, text=f"{quote}{inside}{quote}")
 
 
 def has_errors(diagnostics: Iterable[Diagnostic]) -> bool:

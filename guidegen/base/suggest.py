@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 
 def folded(text: str) -> str:
@@ -42,11 +42,26 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     Near enough is one edit for short words and a third of the letters for longer ones, at most four.
     Ties go to the name that comes first in alphabetical order.
     """
+    best = min(_near(name, known), default=None)
+    return best[1] if best else None
+
+
+def only_near(name: str, known: Iterable[str]) -> str | None:
+    """The known name that is near enough, where there is but one: nothing else can have been meant."""
+    found = all_near(name, known)
+    return found[0] if len(found) == 1 else None
+
+
+def all_near(name: str, known: Iterable[str]) -> list[str]:
+    """Every known name that is near enough, the nearest first."""
+    return [candidate for _, candidate in sorted(_near(name, known))]
+
+
+def _near(name: str, known: Iterable[str]) -> Iterator[tuple[int, str]]:
+    """The known names that are near enough, with how far away each is."""
     asked = folded(name)
     limit = min(4, max(1, len(asked) // 3))
-    best: tuple[int, str] | None = None
-    for candidate in sorted(set(known)):
+    for candidate in set(known):
         away = distance(asked, folded(candidate), limit)
-        if away <= limit and (best is None or away < best[0]):
-            best = (away, candidate)
-    return best[1] if best else None
+        if away <= limit:
+            yield away, candidate

@@ -8,7 +8,13 @@ from math import ceil, floor
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.checking.case import GuideCase, called, place, where
-from guidegen.computing.contrast import LEAST_HIGHLIGHT, Contrast, highlight_contrast, shade_contrast
+from guidegen.computing.contrast import (
+    LEAST_HIGHLIGHT,
+    Contrast,
+    highlight_contrast,
+    looked_at,
+    shade_contrast,
+)
 from guidegen.computing.scheme import Scheme, SchemeStep
 from guidegen.computing.states import area_states
 
@@ -18,7 +24,7 @@ def light_and_dark(case: GuideCase) -> Iterator[Diagnostic]:
     told: set[int] = set()
     mixer = case.workshop.mixer
     for scheme in case.schemes:
-        states = area_states(scheme, mixer)
+        states = area_states(scheme, mixer, looked_at(scheme))
         highlights = [c for area, those in states.items() for c in highlight_contrast(area, those)]
         shades = [c for area, those in states.items() for c in shade_contrast(area, those, mixer)]
         for step, worst in _worst(scheme, highlights, told, lightest=False):

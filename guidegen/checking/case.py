@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
 from guidegen.computing.scheme import Scheme, SchemeStep, scheme_of
-from guidegen.computing.worked import Workshop
+from guidegen.computing.workshop import Workshop
 from guidegen.model.guide import Guide, Step
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette

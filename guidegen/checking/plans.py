@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
-from guidegen.base.suggest import folded
+from guidegen.base.suggest import folded, only_near
 from guidegen.base.units import print_duration
 from guidegen.checking.case import did_you_mean, said
 from guidegen.checking.sense import unknown_guide, wrong_choice
@@ -18,6 +18,7 @@ from guidegen.computing.techniques import AIRBORNE
 from guidegen.model.guide import Guide, Stop
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
+from guidegen.reading.quoting import fix_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +56,7 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
                 span=unit.to.span,
                 help=did_you_mean(unit.to.text, stops)
                 or "Take to: out; the guide has no stops, so it is painted to its end.",
+                fix=fix_of(unit.to, only_near(unit.to.text, stops)),
             )
         for name, option in unit.choose.items():
             yield from wrong_choice(guide, name, option, f"Unit {number}")

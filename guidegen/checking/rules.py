@@ -12,7 +12,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.checking import advice, areas, paints, palettes, plans, sense
 from guidegen.checking.case import GuideCase, case_of
 from guidegen.checking.plans import PlanCase
-from guidegen.computing.worked import Workshop
+from guidegen.computing.workshop import Workshop
 from guidegen.model.guide import Guide, Insert, Shared
 from guidegen.model.paint import Palette
 

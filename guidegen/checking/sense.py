@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
-from guidegen.base.suggest import folded, nearest
+from guidegen.base.suggest import folded, nearest, only_near
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
 from guidegen.computing.scheme import Blend
@@ -14,6 +15,7 @@ from guidegen.computing.techniques import KNOWN_WORDS, Role, is_known
 from guidegen.model.guide import Guide, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind, Paint
+from guidegen.reading.quoting import fix_of
 
 # A wash over everything that is painted over sooner may lift (common practice, no source).
 WASH_DRIES = 30 * MINUTE
@@ -23,7 +25,9 @@ def known_choices(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-choice: `only` names what `choose` offers, and every variant has a step."""
     for step in case.guide.steps:
         for name, option in step.only.items():
-            yield from wrong_choice(case.guide, name, option, called(case, step))
+            for told in wrong_choice(case.guide, name, option, called(case, step)):
+                # Another guide that inserts the step may offer just this.
+                yield replace(told, fix=None) if step.shared is not None else told
     if not case.guide.steps:
         return
     for scheme in case.schemes:
@@ -57,6 +61,7 @@ def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Di
             message=f"{who} asks for {name}: {option.text}, which the guide's choose does not offer.",
             span=option.span,
             help=did_you_mean(option.text, options),
+            fix=fix_of(option, only_near(option.text, options)),
         )
 
 
@@ -67,11 +72,14 @@ def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
     for name in (*case.guide.see, *(link for passage in passages for link in passage.links)):
         # An address is in its folded form already.
         if folded(name.text) not in case.addresses:
-            yield unknown_guide(name, case.addresses)
+            yield unknown_guide(name, case.addresses, mended=name in case.guide.see)
 
 
-def unknown_guide(name: Name, addresses: frozenset[str]) -> Diagnostic:
-    """A guide that is not there, with the nearest that is, or the one whose file was named."""
+def unknown_guide(name: Name, addresses: frozenset[str], *, mended: bool = True) -> Diagnostic:
+    """A guide that is not there, with the nearest that is, or the one whose file was named.
+
+    It can be `mended` where it stands as a value; in the guide's text it is part of a link.
+    """
     last = slug(name.text.rstrip("/").removesuffix(".md").removesuffix("/guide").rpartition("/")[2])
     return Diagnostic(
         code="unknown-guide",
@@ -80,6 +88,7 @@ def unknown_guide(name: Name, addresses: frozenset[str]) -> Diagnostic:
         help=f"Write {last}."
         if last in addresses
         else did_you_mean(name.text, addresses) or "Write the name of the guide's folder.",
+        fix=fix_of(name, last if last in addresses else only_near(name.text, addresses)) if mended else None,
     )
 
 

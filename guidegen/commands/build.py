@@ -90,6 +90,8 @@ def command(
             )
         )
     show(built.diagnostics, content)
+    if built.note:
+        click.echo(built.note, err=True)
     if as_json:
         import dataclasses
         import json

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import click
 
 from guidegen import __version__
+from guidegen.base.diagnostic import Diagnostic
 from guidegen.commands.common import content_option, exit_for, shown_from
 
 EXAMPLE = """\b
 Examples:
   guidegen check
   guidegen check --format line
+  guidegen check --fix
   guidegen check --why unknown-paint
 """
 
@@ -30,20 +33,20 @@ Examples:
     help="Full text, a line each, or data for other programs.",
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
+@click.option("--fix", is_flag=True, help="Mend misspelt known names and missing quotes; say what was done.")
 @click.option("--why", metavar="SLUG", help="Explain one kind of message and stop.")
-def command(content: Path, form: str, why: str | None, *, as_json: bool) -> None:
-    """Say what is wrong with the content, and write nothing.
+def command(content: Path, form: str, why: str | None, *, fix: bool, as_json: bool) -> None:
+    """Say what is wrong with the content, and write nothing but what --fix asks for.
 
-    Ends with 1 where there is an error; warnings and advice do not count.
+    Ends with 1 where there is an error left; warnings and advice do not count.
     """
     if why is not None:
         _explain(why)
         return
-    from guidegen.build import check_with_photos
-
-    diagnostics = check_with_photos(content).diagnostics
     shown = shown_from(content)
-    if as_json or form == "json":
+    form = "json" if as_json else form
+    diagnostics = _mended(content, shown, form) if fix else _checked(content)
+    if form == "json":
         from guidegen.reporting.as_json import as_json as text_of
 
         sys.stdout.write(text_of(diagnostics, shown=shown))
@@ -59,9 +62,29 @@ def command(content: Path, form: str, why: str | None, *, as_json: bool) -> None
         from guidegen.reporting.terminal import print_diagnostics
 
         print_diagnostics(diagnostics, shown=shown, stream=sys.stdout, environ=os.environ)
+        mendable = sum(one.fix is not None for one in diagnostics)
+        if mendable and not fix and sys.stdout.isatty():
+            click.echo(f"guidegen check --fix mends {mendable} of these.")
     else:
         click.echo("Nothing to mend.")
     exit_for(diagnostics)
+
+
+def _checked(content: Path) -> tuple[Diagnostic, ...]:
+    from guidegen.checked import check_with_photos
+
+    return check_with_photos(content).diagnostics
+
+
+def _mended(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagnostic, ...]:
+    """What is left; what was done is told, beside the output where that is for other programs."""
+    from guidegen.commands.mend import as_told, mend
+
+    done = mend(content)
+    told = as_told(done.put, shown)
+    if told:
+        click.echo(told, err=form != "text")
+    return done.checked.diagnostics
 
 
 def _explain(slug: str) -> None:

@@ -11,7 +11,7 @@ from guidegen.commands.common import FAULTS, content_option, json_option
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic
-    from guidegen.build import Checked
+    from guidegen.checked import Checked
     from guidegen.computing.project import Project
     from guidegen.model.plan import Plan
     from guidegen.model.site import Archive
@@ -33,7 +33,7 @@ def command(name: str, content: Path, *, as_json: bool) -> None:
     NAME is the plan's file in plans/, without .yaml. A plan that misses its deadline is no error; what would mend it
     is said. Mistakes in the plan, its guides, the palette or site.yaml end with 1, those elsewhere are no matter.
     """
-    from guidegen.build import check
+    from guidegen.checked import check
     from guidegen.computing.project import project_of
 
     checked = check(content)

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+import signal
+from contextlib import suppress
 from pathlib import Path
+from types import FrameType
 from typing import TYPE_CHECKING
 
 import click
@@ -53,10 +56,17 @@ def command(content: Path, out: Path | None, port: int, *, open_it: bool) -> Non
         import webbrowser
 
         webbrowser.open(preview.address)
-    try:
+
+    def stop(_signal: int, _at: FrameType | None) -> None:
+        # An interrupt that falls into a callback of the interpreter is lost, so the preview is told as well.
+        preview.end()
+        raise KeyboardInterrupt
+
+    for asked in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(asked, stop)
+    with suppress(KeyboardInterrupt):
         preview.run()
-    except KeyboardInterrupt:
-        click.echo("The preview has ended.")
+    click.echo("The preview has ended.")
 
 
 def _say(watched: Watched, content: Path) -> None:
@@ -66,6 +76,8 @@ def _say(watched: Watched, content: Path) -> None:
             click.echo(f"    {watched.failure.help_line}", err=True)
     if watched.built is not None:
         show(watched.built.diagnostics, content)
+        if watched.built.note:
+            click.echo(watched.built.note, err=True)
         if watched.built.counts is not None:
             click.echo(
                 f"Up to date: {watched.built.counts.written} written, {watched.built.counts.seconds:.2f} s."

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TextIO
 
-WORDS = {"photos": "Developing photos", "pages": "Making pages"}
+WORDS = {"photos": "Developing photos", "guides": "Working guides out", "pages": "Making pages"}
 
 
 @contextmanager

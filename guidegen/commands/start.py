@@ -11,8 +11,10 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.commands.at_hand import leave
+from guidegen.commands.asking import may_ask
 from guidegen.commands.common import content_option
+from guidegen.commands.editors import help_files, led, renew
+from guidegen.commands.paint_list import palette_from
 
 if TYPE_CHECKING:
     from guidegen.model.site import Archive
@@ -23,19 +25,11 @@ Examples:
   guidegen start club --palette-from paints.csv
   guidegen start guides/ferry-watch
   guidegen start plans/regatta --content club
+  guidegen start --editor-help
 """
-
-# A paint list is text; what is larger than this is something else.
-LARGEST_LIST = 10_000_000
-
-# What is told of a paint list at most, so that a long one does not hide what to do next.
-MOST_TOLD = 20
 
 # A title that says the same in YAML with and without quotation marks: letters, digits and a few signs.
 _PLAIN = re.compile(r"[^\W\d_][\w '’(),.!–-]*(?<! )")
-
-# Above the paints of a list that has no colour for them.
-NO_COLOUR = 'Without a colour. Add one, as in colour: "b8862f", and take the # away.'
 
 # What shows that a folder is somebody's content.
 _MARKS = ("site.yaml", "palette.yaml", "palette", "guides")
@@ -43,7 +37,7 @@ _MARKS = ("site.yaml", "palette.yaml", "palette", "guides")
 
 @dataclass(frozen=True, slots=True)
 class _Inside:
-    """Something to be made inside a content folder: `kind` is guides or plans, `name` as typed."""
+    """Something to be made inside a content folder: `kind` is guides, plans or shared, `name` as typed."""
 
     content: Path
     kind: str
@@ -59,14 +53,33 @@ class _Inside:
     metavar="FILE",
     help="Make the palette from a paint list: CSV, or a GIMP palette.",
 )
+@click.option("--no-ask", is_flag=True, help="Ask nothing on a terminal; begin with examples.")
+@click.option(
+    "--editor-help",
+    is_flag=True,
+    help="Only write the files by which an editor explains every key, into a content folder that is there.",
+)
 @content_option
 @click.pass_context
-def command(ctx: click.Context, path: Path | None, list_file: Path | None, content: Path) -> None:
+def command(
+    ctx: click.Context,
+    path: Path | None,
+    list_file: Path | None,
+    content: Path,
+    *,
+    no_ask: bool,
+    editor_help: bool,
+) -> None:
     """Make a content folder to begin from, with comments that explain it; PATH is its name, content if left out.
 
-    guides/NAME or plans/NAME makes a guide or a plan in the content folder that is there. Nothing is ever overwritten.
+    guides/NAME, plans/NAME or shared/NAME makes a guide, a plan or a list of steps in the content folder that is
+    there. On a terminal a few questions are asked, and Enter alone will do. Nothing of yours is ever overwritten.
     """
     given = ctx.get_parameter_source("content") is click.core.ParameterSource.COMMANDLINE
+    if editor_help:
+        renew(path or content)
+        return
+    ask = not no_ask and may_ask()
     inside = _inside(path, content if given else None)
     if inside is not None:
         if list_file is not None:
@@ -74,19 +87,19 @@ def command(ctx: click.Context, path: Path | None, list_file: Path | None, conte
                 "--palette-from goes with a new content folder, not with a guide or a plan.",
                 "Leave out one of the two.",
             )
-        _start_guide(inside) if inside.kind == "guides" else _start_plan(inside)
+        {"guides": _start_guide, "plans": _start_plan, "shared": _start_shared}[inside.kind](inside, ask=ask)
         return
     if path is not None and given:
         raise GuidegenError(
             f"Both “{path}” and --content name a folder to make.", "Name it once: guidegen start FOLDER."
         )
-    _start_content(path or content, list_file)
+    _start_content(path or content, list_file, ask=ask)
 
 
 def _inside(path: Path | None, content: Path | None) -> _Inside | None:
-    """What `guides/NAME` or `plans/NAME` asks for, with or without the content folder before it."""
+    """What `guides/NAME`, `plans/NAME` or `shared/NAME` asks for, with or without the content folder before it."""
     parts = PurePath(path).parts if path is not None else ()
-    if len(parts) < 2 or parts[-2] not in ("guides", "plans"):
+    if len(parts) < 2 or parts[-2] not in ("guides", "plans", "shared"):
         return None
     kind, name = parts[-2:]
     name = re.sub(r"\.(md|yaml)$", "", name)
@@ -109,7 +122,7 @@ def _is_content(folder: Path) -> bool:
     return any((folder / mark).exists() for mark in _MARKS)
 
 
-def _start_content(folder: Path, list_file: Path | None) -> None:
+def _start_content(folder: Path, list_file: Path | None, *, ask: bool) -> None:
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         raise GuidegenError(f"“{folder}” is there already and is no folder.", "Choose another name.")
     if folder.is_dir() and any(not found.name.startswith(".") for found in folder.iterdir()):
@@ -119,14 +132,18 @@ def _start_content(folder: Path, list_file: Path | None) -> None:
         )
     title = "Painting guides" if folder.name in ("content", "") else _title(folder.name)
     guide = "guide.md" if list_file is not None else "guides/first-guide/guide.md"
-    palette = _text("palette.yaml") if list_file is None else _palette_from(list_file)
-    _write(
-        {
-            folder / "site.yaml": _text("site.yaml", title=title),
-            folder / "palette.yaml": palette,
-            folder / "guides/first-guide/guide.md": _text(guide, title="A first guide"),
-        }
-    )
+    palette = _text("palette.yaml") if list_file is None else palette_from(list_file)
+    author = "your name here"
+    if ask:
+        from guidegen.commands.answers import about_site
+
+        title, author = about_site(title, author)
+    texts = {
+        "site.yaml": _text("site.yaml", title=title, author=author),
+        "palette.yaml": palette,
+        "guides/first-guide/guide.md": _text(guide, title="A first guide"),
+    }
+    _write({folder / file: led(file, text) for file, text in texts.items()} | help_files(folder))
     _say_next(
         f"Put your paints into {folder / 'palette.yaml'}."
         if list_file is None
@@ -136,23 +153,28 @@ def _start_content(folder: Path, list_file: Path | None) -> None:
     )
 
 
-def _start_guide(asked: _Inside) -> None:
+def _start_guide(asked: _Inside, *, ask: bool) -> None:
     from guidegen.base.paths import slug
 
     name = slug(asked.name)
     there = [asked.content / "guides" / f"{name}.md", asked.content / "guides" / name / "guide.md"]
-    known = _archive(asked.content).addresses
-    if name in known or any(file.exists() for file in there):
+    archive = _archive(asked.content)
+    if name in archive.addresses or any(file.exists() for file in there):
         raise GuidegenError(f"There is a guide “{name}” already.", "Choose another name.")
     file = there[1]
-    _write({file: _text("guide.md", title=_title(asked.name))})
+    values: dict[str, object] = {"title": _title(asked.name)}
+    if ask:
+        from guidegen.commands.answers import about_guide
+
+        values = about_guide(archive, _title(asked.name), 5)
+    _write({file: led(f"guides/{name}/guide.md", _text("guide.md", **values), asked.content)})
     _say_next(
         f"Write your steps into {file}; photos lie beside it.",
         f"guidegen preview{_option(asked.content)} shows the page while you write.",
     )
 
 
-def _start_plan(asked: _Inside) -> None:
+def _start_plan(asked: _Inside, *, ask: bool) -> None:
     from guidegen.base.paths import slug
 
     name = slug(asked.name)
@@ -166,10 +188,31 @@ def _start_plan(asked: _Inside) -> None:
             "A plan says by which guide figures are painted, and there is no guide that can be read.",
             "Make one first: guidegen start guides/NAME.",
         )
-    _write({file: _text("plan.yaml", title=_title(asked.name), guide=guides[0].slug)})
+    values: dict[str, object] = {"title": _title(asked.name), "guide": guides[0].slug}
+    if ask:
+        from guidegen.commands.answers import about_plan
+
+        values = about_plan(archive, _title(asked.name), guides[0].slug)
+    _write({file: led(f"plans/{name}.yaml", _text("plan.yaml", **values), asked.content)})
     _say_next(
         f"Say in {file} which figures you paint, by which guide, and when.",
         f"guidegen plan {name}{_option(asked.content)} shows the sittings.",
+    )
+
+
+def _start_shared(asked: _Inside, *, ask: bool) -> None:
+    """A list has nothing to be asked about."""
+    from guidegen.base.paths import slug
+
+    del ask
+    name = slug(asked.name)
+    file = asked.content / "shared" / f"{name}.yaml"
+    if file.exists() or any(shared.name == name for shared in _archive(asked.content).shared):
+        raise GuidegenError(f"There is a list “{name}” already.", "Choose another name.")
+    _write({file: led(f"shared/{name}.yaml", _text("shared.yaml", called=name), asked.content)})
+    _say_next(
+        f"Write your steps into {file}.",
+        f"- insert: {name} puts them among the steps of a guide.",
     )
 
 
@@ -195,7 +238,7 @@ def _title(name: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _text(name: str, **values: str) -> str:
+def _text(name: str, **values: object) -> str:
     """A text to begin from, with today's date, and titles that YAML reads as they are."""
     import datetime as dt
 
@@ -210,63 +253,12 @@ def _text(name: str, **values: str) -> str:
         keep_trailing_newline=True,
         autoescape=False,  # noqa: S701  it is Markdown and YAML, and titles are quoted
     )
-    told = {key: value if _PLAIN.fullmatch(value) else quoted(value) for key, value in values.items()}
+    told = {
+        key: quoted(value) if isinstance(value, str) and not _PLAIN.fullmatch(value) else value
+        for key, value in values.items()
+    }
     today = dt.datetime.now().astimezone().date().isoformat()
     return environment.get_template(name).render(date=today, **told)
-
-
-def _palette_from(file: Path) -> str:
-    """A palette file out of a paint list; what could not be taken over is told."""
-    from guidegen.computing.palette_text import read_palette_text
-    from guidegen.computing.palette_yaml import palette_yaml
-    from guidegen.model.paint import COLOURLESS
-
-    found = read_palette_text(_decoded(_bytes_of(file)))
-    _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
-    if not found.paints:
-        leave(f"“{file}” has no paint that could be taken over.", "It should be CSV or a GIMP palette.")
-    count = len(found.paints)
-    click.echo(f"{count} paint{'' if count == 1 else 's'} taken over from {file.name}.")
-    ready = [paint for paint in found.paints if paint.colour or paint.kind in COLOURLESS]
-    text = palette_yaml(ready, heading=[f"Your paints, taken over from {file.name}."])
-    bare = [paint for paint in found.paints if paint not in ready]
-    if bare:
-        # The palette can be used at once, and nothing of the list is lost.
-        _, _, entries = palette_yaml(bare).partition("\n")
-        text += f"\n# {NO_COLOUR}\n" + "".join(f"#{line}\n" for line in entries.splitlines())
-    return text
-
-
-def _bytes_of(file: Path) -> bytes:
-    if not file.is_file():
-        leave(f"There is no paint list “{file}”.", "Check the name, and that you are in the right folder.")
-    try:
-        with file.open("rb") as opened:
-            data = opened.read(LARGEST_LIST + 1)
-    except OSError as error:
-        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error
-    if len(data) > LARGEST_LIST:
-        leave(f"“{file}” is larger than {LARGEST_LIST:,} bytes.", "Is it a paint list?")
-    return data
-
-
-def _decoded(data: bytes) -> str:
-    """Text as spreadsheets save it: UTF-8, UTF-16 with its mark, or the code page of Western Windows."""
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return data.decode("utf-16", errors="replace")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
-
-
-def _tell_problems(problems: list[str]) -> None:
-    from guidegen.reporting.cells import harmless
-
-    for problem in problems[:MOST_TOLD]:
-        click.echo(harmless(f"    {problem}"), err=True)
-    if len(problems) > MOST_TOLD:
-        click.echo(f"    and {len(problems) - MOST_TOLD} more", err=True)
 
 
 def _write(files: Mapping[Path, str]) -> None:
@@ -280,7 +272,8 @@ def _write(files: Mapping[Path, str]) -> None:
             raise GuidegenError(f"“{file}” is there already, and nothing is overwritten.") from error
         except OSError as error:
             raise MachineError(f"“{file}” cannot be written: {error.strerror}.") from error
-    click.echo("Made " + _listed(str(file) for file in files) + ".")
+    # What begins with a dot is for the editor, and nobody has to open it.
+    click.echo("Made " + _listed(str(file) for file in files if not file.parent.name.startswith(".")) + ".")
 
 
 def _listed(names: Iterable[str]) -> str:

@@ -35,6 +35,16 @@ class Contrast:
         return self.laid - self.under
 
 
+def looked_at(scheme: Scheme) -> dict[str, int]:
+    """The areas that have a highlight or a shading wash, each with the last step that is one."""
+    return {
+        area: step.n
+        for step in scheme.steps
+        if step.technique.role is Role.EDGES or step.technique.name in SHADING
+        for area in step.areas
+    }
+
+
 def highlight_contrast(area: str, states: Iterable[AreaState]) -> tuple[Contrast, ...]:
     """Each highlight on an area against its raised edges as they were just before, washes and all.
 

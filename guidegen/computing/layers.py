@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.computing.colour import hex_of_linear
 from guidegen.computing.kubelka_munk import absorption_ratio, layer_reflectance, lifted, unlifted
@@ -71,6 +72,7 @@ def film_over(
     )
 
 
+@lru_cache(maxsize=4_096)  # areas share grounds and films, and so do variants
 def _covered(ground: str | None, colour: str | None, thickness: float) -> str | None:
     if ground is None or thickness <= 0.0:
         return ground

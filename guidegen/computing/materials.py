@@ -149,43 +149,9 @@ def round_drops(drops: float | None) -> float | None:
     return None if drops is None else round(drops, 2)
 
 
-def honest_amount(ml: float | None, drops: float | None) -> str:
-    """`about 1.5 ml, 30 drops`: two figures at most, for that is all an estimate knows; `by eye` without a film."""
-    if ml is None:
-        return "by eye"
-    if ml <= 0:
-        return "none"
-    words = "under 0.01 ml" if ml < 0.005 else f"about {_two_figures(max(ml, 0.01))} ml"
-    if drops is None or ml > MOST_IN_DROPS:
-        return words
-    if drops < 0.5:
-        return f"{words}, less than a drop"
-    count = _two_figures(round(drops))
-    return f"{words}, {count} drop{'' if count == '1' else 's'}"
-
-
-def amount_words(need: PaintNeed) -> str:
-    """A need in honest words, in drops only where the paint comes in drops."""
-    return honest_amount(need.ml, need.drops if comes_in_drops(need.paint) else None)
-
-
-def pour_advice(need: PaintNeed) -> str:
-    """What to put on the palette where a batch takes less than can be worked with; empty where it needs no saying."""
-    if need.drops is None or need.drops >= LEAST_POUR or not comes_in_drops(need.paint):
-        return ""
-    return f"Pour at least {LEAST_POUR} drops"
-
-
 def comes_in_drops(paint: Paint) -> bool:
     """Whether a pot is poured out drop by drop; a can, a paste and a powder are not."""
     return paint.comes_as != "can" and paint.kind not in {Kind.PASTE, Kind.PIGMENT}
-
-
-def _two_figures(value: float) -> str:
-    digits = 1 - math.floor(math.log10(value))
-    if digits <= 0:
-        return f"{round(value, digits):.0f}"
-    return f"{value:.{digits}f}".rstrip("0").rstrip(".")
 
 
 def supplies(scheme: Scheme) -> tuple[tuple[Supply, ...], tuple[Supply, ...]]:

@@ -89,11 +89,19 @@ class Mixer:
         self._palette = palette
         self._constants: dict[tuple[str, LetDown | None], _Constants] = {}
         self._predictions: dict[Blend, Prediction] = {}
+        self._ingredients: dict[Blend, tuple[Ingredient, ...]] = {}
 
     @property
     def palette(self) -> Palette:
         """The palette it mixes from."""
         return self._palette
+
+    def ingredients(self, blend: Blend) -> tuple[Ingredient, ...]:
+        """The palette paints of a blend, mixes broken down."""
+        known = self._ingredients.get(blend)
+        if known is None:
+            known = self._ingredients[blend] = ingredients(blend, self._palette)
+        return known
 
     def of_pot(self, pot: Paint | Mix) -> Prediction:
         """The colour of one pot: the palette's where it has one, else predicted from what is in it."""
@@ -127,20 +135,20 @@ class Mixer:
         pot = _only_pot(blend)
         if isinstance(pot, Mix) and pot.strength is not None:
             return pot.strength
-        return sum(item.share * item.paint.strength for item in _coloured(ingredients(blend, self._palette)))
+        return sum(item.share * item.paint.strength for item in _coloured(self.ingredients(blend)))
 
     def has_metal(self, blend: Blend) -> bool:
         """Whether it glints: a metal paint is in it, or a house mix is said to be one."""
         pot = _only_pot(blend)
         if pot is not None and pot.kind is Kind.METALLIC:
             return True
-        return any(item.paint.kind is Kind.METALLIC for item in ingredients(blend, self._palette))
+        return any(item.paint.kind is Kind.METALLIC for item in self.ingredients(blend))
 
     def has_colour(self, blend: Blend) -> bool:
         """Whether anything in it has a colour, known or not: a varnish, a medium or a thinner by itself has none."""
         pot = _only_pot(blend)
         measured = isinstance(pot, Mix) and pot.colour is not None
-        return measured or bool(_coloured(ingredients(blend, self._palette)))
+        return measured or bool(_coloured(self.ingredients(blend)))
 
     def _kind_of(self, pot: Paint | Mix, around: tuple[Mix, ...] = ()) -> Kind:
         if isinstance(pot, Paint):
@@ -157,7 +165,7 @@ class Mixer:
         return next((kind for kind in (Kind.WASH, Kind.GLAZE) if kind in kinds), Kind.PAINT)
 
     def _mixed(self, blend: Blend) -> Prediction:
-        every = ingredients(blend, self._palette)
+        every = self.ingredients(blend)
         items = _coloured(every)
         if not items:
             return Prediction(colour=None, reason=_NO_COLOUR_OF_THEIR_OWN)

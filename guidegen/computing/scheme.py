@@ -106,6 +106,9 @@ def ingredients(blend: Blend, palette: Palette, *, touch: float | None = None) -
     A mix inside a mix is replaced by its own paints scaled to sum 1, so it weighs its parts and no more. `touch` is
     what a touch counts here, its own amount where that is left out.
     """
+    only = blend.parts[0].pot
+    if len(blend.parts) == 1 and isinstance(only, Paint):  # nearly every blend, and the same there
+        return (Ingredient(only, 1.0),)
     known: dict[int, dict[int, Ingredient]] = {}
     open_mixes: set[int] = set()
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from guidegen.base.suggest import folded
 from guidegen.base.units import DAY
+from guidegen.computing import german_signs as german
 from guidegen.computing.hazards import read_entry
 from guidegen.computing.scheme import SchemeStep, ingredients
 from guidegen.computing.techniques import AIRBORNE, is_known
@@ -43,73 +44,92 @@ def _words(*patterns: str) -> re.Pattern[str]:
     return re.compile("|".join(f"(?:{pattern})" for pattern in patterns), re.IGNORECASE)
 
 
+def _in_both(
+    english: dict[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]
+) -> dict[str, re.Pattern[str]]:
+    keys = dict.fromkeys((*english, *other))
+    return {key: _words(*english.get(key, ()), *other.get(key, ())) for key in keys}
+
+
 # Named anywhere in a step, or among a guide's materials and tools.
-_ANYWHERE = {
-    "isocyanate": _words(
-        r"\bisocyanates?\b",
-        r"\b2[ -]?k\b",
-        r"\b(?:2|two)-?(?:pack|pot)\b",
-        r"\b(?:2|two) pack (?:paint|primer|varnish|lacquer|clear ?coat|polyurethane)s?\b",
-        r"\b(?:2|two)[ -]?(?:part|component) (?:paint|primer|varnish|lacquer|clear ?coat|polyurethane)s?\b",
-    ),
-    "solvents": _words(
-        r"\b(?:white|mineral|methylated|surgical) spirits?\b",
-        r"\bturp(?:s|entine)\b",
-        r"\b(?:naphtha|acetone|xylene|toluene|lighter fluid|solvents?)\b",
-        r"\b(?:lacquer|enamel|cellulose|oil paint|synthetic)[ -]thinners?\b",
-        r"\b(?:isopropyl|rubbing|isopropanol|denatured)(?: alcohol)?\b",
-        r"\b(?-i:IPA)\b",
-        r"\b(?:enamel|lacquer|oil) (?:paint|wash|varnish|colou?r)(?:es|s)?\b",
-    ),
-    "oily rags": _words(
-        r"\b(?:linseed|walnut|tung|poppy(?:seed)?|drying) oil\b", r"\boil (?:paint|wash)(?:es|s)?\b"
-    ),
-    "uncured": _words(
-        r"\bepoxy\b",
-        r"\b(?:uncured|liquid|casting|pouring|uv|two[ -]part|water[ -]effects?|clear) resin\b",
-        r"\b(?:two|2)[ -]part putty\b",
-    ),
-    "lead": _words(
-        r"\b(?:lead|old white[ -]metal) (?:figures?|castings?|alloy|miniatures?|soldiers?|weights?|shot|sheet|foil|wire"
-        r"|models?|bod(?:y|ies)|parts?|swarf|dust)\b",
-        r"\b(?:made|cast) (?:of|in|from) lead\b",
-        r"\blead[ -](?:based|bearing|containing)\b",
-        r"\blead paint\b",
-        r"\bcontains lead\b",
-    ),
-    "super glue": _words(r"\bsuper[ -]?glue", r"\bcyanoacrylate", r"\b(?-i:CA) glue\b", r"\binstant glue\b"),
-    "warm air": _words(r"\bhair[ -]?dr[yi]er", r"\bheat[ -]?gun", r"\bhot[ -]air (?:gun|blower)"),
-}
+_ANYWHERE = _in_both(
+    {
+        "isocyanate": (
+            r"\bisocyanates?\b",
+            r"\b2[ -]?k\b",
+            r"\b(?:2|two)-?(?:pack|pot)\b",
+            r"\b(?:2|two) pack (?:paint|primer|varnish|lacquer|clear ?coat|polyurethane)s?\b",
+            r"\b(?:2|two)[ -]?(?:part|component) (?:paint|primer|varnish|lacquer|clear ?coat|polyurethane)s?\b",
+        ),
+        "solvents": (
+            r"\b(?:white|mineral|methylated|surgical) spirits?\b",
+            r"\bturp(?:s|entine)\b",
+            r"\b(?:naphtha|acetone|xylene|toluene|lighter fluid|solvents?)\b",
+            r"\b(?:lacquer|enamel|cellulose|oil paint|synthetic)[ -]thinners?\b",
+            r"\b(?:isopropyl|rubbing|isopropanol|denatured)(?: alcohol)?\b",
+            r"\b(?-i:IPA)\b",
+            r"\b(?:enamel|lacquer|oil) (?:paint|wash|varnish|colou?r)(?:es|s)?\b",
+        ),
+        "oily rags": (
+            r"\b(?:linseed|walnut|tung|poppy(?:seed)?|drying) oil\b",
+            r"\boil (?:paint|wash)(?:es|s)?\b",
+        ),
+        "uncured": (
+            r"\bepoxy\b",
+            r"\b(?:uncured|liquid|casting|pouring|uv|two[ -]part|water[ -]effects?|clear) resin\b",
+            r"\b(?:two|2)[ -]part putty\b",
+        ),
+        "lead": (
+            r"\b(?:lead|old white[ -]metal) (?:figures?|castings?|alloy|miniatures?|soldiers?|weights?|shot|sheet)\b",
+            r"\b(?:lead|old white[ -]metal) (?:foil|wire|models?|bod(?:y|ies)|parts?|swarf|dust)\b",
+            r"\b(?:made|cast) (?:of|in|from) lead\b",
+            r"\blead[ -](?:based|bearing|containing)\b",
+            r"\blead paint\b",
+            r"\bcontains lead\b",
+        ),
+        "super glue": (r"\bsuper[ -]?glue", r"\bcyanoacrylate", r"\b(?-i:CA) glue\b", r"\binstant glue\b"),
+        "warm air": (r"\bhair[ -]?dr[yi]er", r"\bheat[ -]?gun", r"\bhot[ -]air (?:gun|blower)"),
+    },
+    german.ANYWHERE,
+)
 
 # Named in what a step does: its title and technique.
-_DOING = {
-    "airbrush": _words(r"\bair[ -]?brush(?:es|ed|ing)?\b(?! (?:paint|thinner|medium|cleaner|look|style))"),
-    "blades": _words(
-        r"\bknife work\b",
-        r"\b(?:cut|cutting) (?:away|off|out|free|loose)\b",
-        r"\bcarv(?:e|es|ed|ing)\b",
-        r"\bscrap(?:e|es|ed|ing) (?:away|off|the (?:mould|mold|seam)|mould|mold)",
-    ),
-    "curing": _words(r"\bmasking\b", r"\bmask(?:ed)? (?:off|over|out|up)\b"),
-}
+_DOING = _in_both(
+    {
+        "airbrush": (r"\bair[ -]?brush(?:es|ed|ing)?\b(?! (?:paint|thinner|medium|cleaner|look|style))",),
+        "blades": (
+            r"\bknife work\b",
+            r"\b(?:cut|cutting) (?:away|off|out|free|loose)\b",
+            r"\bcarv(?:e|es|ed|ing)\b",
+            r"\bscrap(?:e|es|ed|ing) (?:away|off|the (?:mould|mold|seam)|mould|mold)",
+        ),
+        "curing": (r"\bmasking\b", r"\bmask(?:ed)? (?:off|over|out|up)\b"),
+    },
+    german.DOING,
+)
 
 # Named among the tools and materials, or as brush or thinner.
-_BENCH = {
-    "sprays": _words(
-        r"\bspray[ -]?(?:cans?|paints?|varnish|primer|undercoat|glue)\b", r"\baerosols?\b", r"\brattle"
-    ),
-    "airbrush": _words(r"\bair[ -]?brush(?:es)?\b(?! (?:paint|thinner|medium|cleaner|flow|primer|varnish))"),
-    "blades": _words(
-        r"(?<!palette )(?<!putty )(?<!painting )\bkni(?:fe|ves)\b",
-        r"\bscalpels?\b",
-        r"\brazor",
-        r"\bblades?\b",
-        r"\bsaws?\b",
-        r"\b(?:side cutters|clippers|snips)\b",
-        r"\bpin vi[cs]e\b",
-    ),
-    "curing": _words(r"\bmasking (?:tape|fluid|putty|film|liquid|medium|sheet)s?\b"),
-}
+_BENCH = _in_both(
+    {
+        "sprays": (
+            r"\bspray[ -]?(?:cans?|paints?|varnish|primer|undercoat|glue)\b",
+            r"\baerosols?\b",
+            r"\brattle",
+        ),
+        "airbrush": (r"\bair[ -]?brush(?:es)?\b(?! (?:paint|thinner|medium|cleaner|flow|primer|varnish))",),
+        "blades": (
+            r"(?<!palette )(?<!putty )(?<!painting )\bkni(?:fe|ves)\b",
+            r"\bscalpels?\b",
+            r"\brazor",
+            r"\bblades?\b",
+            r"\bsaws?\b",
+            r"\b(?:side cutters|clippers|snips)\b",
+            r"\bpin vi[cs]e\b",
+        ),
+        "curing": (r"\bmasking (?:tape|fluid|putty|film|liquid|medium|sheet)s?\b",),
+    },
+    german.BENCH,
+)
 
 # In a title whose technique is not told, or is told in a word of the author's own.
 _SPRAYING = _words(
@@ -117,11 +137,13 @@ _SPRAYING = _words(
     r"(?! of\b)(?! bottle)",
     r"\baerosol",
     r"\brattle[ -]?can",
+    *german.SPRAYING,
 )
 
-_RESIN = _words(r"\bresin\b")
+_RESIN = _words(r"\bresin\b", *german.RESIN)
 _RESIN_FIGURE = _words(
-    r"\bresin (?:figures?|casts?|castings?|kits?|models?|parts?|prints?|miniatures?|busts?|bases?)\b"
+    r"\bresin (?:figures?|casts?|castings?|kits?|models?|parts?|prints?|miniatures?|busts?|bases?)\b",
+    *german.RESIN_FIGURE,
 )
 _ABRADING = _words(
     r"\bsand(?:ed|ing|paper)\b",
@@ -130,13 +152,15 @@ _ABRADING = _words(
     r"\bsaw(?:s|ed|ing)?\b",
     r"\bdrill(?:s|ed|ing)?\b",
     r"\bscrap(?:e|es|ed|ing)\b",
+    *german.ABRADING,
 )
 _SOLVENT_BASED = _words(r"\b(?:solvent|alcohol|spirit)[ -]based\b")
 
 _DENIED_BEFORE = re.compile(
-    r"\b(?:no|without|instead of|rather than|free of|not) (?:any |the )?$", re.IGNORECASE
+    rf"\b(?:no|without|instead of|rather than|free of|not|{german.DENIED_BEFORE}) (?:any |the )?$",
+    re.IGNORECASE,
 )
-_DENIED_AFTER = re.compile(r"[ -]free\b", re.IGNORECASE)
+_DENIED_AFTER = re.compile(rf"[ -]free\b|{german.DENIED_AFTER}", re.IGNORECASE)
 
 
 def says(pattern: re.Pattern[str], text: str) -> bool:

@@ -27,6 +27,19 @@ HOTTEST_AIR = 28.0
 COLDEST_READ = -45.0
 HOTTEST_READ = 60.0
 
+# Every reason, with the number that it turns on, None for those without.
+REASONS: dict[str, float | None] = {
+    "air-unread": None,
+    "figure-unread": None,
+    "humidity-unread": None,
+    "near-dew": LEAST_MARGIN,
+    "too-damp": MOST_HUMIDITY,
+    "too-cold": COLDEST_AIR,
+    "too-hot": HOTTEST_AIR,
+    "may-frost": GOOD_HUMIDITY,
+    "all-well": None,
+}
+
 
 class Verdict(StrEnum):
     """What to do. `unknown` where a reading cannot be right."""
@@ -39,7 +52,7 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SprayWeather:
-    """The verdict with its reasons; `dew_point` and `margin` in °C to one decimal, None where unknown."""
+    """The verdict with its reasons by name; `dew_point` and `margin` in °C to one decimal, None where unknown."""
 
     verdict: Verdict
     reasons: tuple[str, ...]
@@ -67,41 +80,27 @@ def spray_weather(air: float, surface: float, humidity: float) -> SprayWeather:
     if stops:
         return SprayWeather(verdict=Verdict.WAIT, reasons=stops, dew_point=dew, margin=margin)
     if humidity > GOOD_HUMIDITY:
-        damp = f"Above {GOOD_HUMIDITY:.0f}% humidity a matt varnish may frost: try it on a scrap first."
-        return SprayWeather(verdict=Verdict.DOUBTFUL, reasons=(damp,), dew_point=dew, margin=margin)
-    return SprayWeather(
-        verdict=Verdict.SPRAY,
-        reasons=("The figure is well above the dew point, the air neither too damp, too cold nor too hot.",),
-        dew_point=dew,
-        margin=margin,
-    )
+        return SprayWeather(verdict=Verdict.DOUBTFUL, reasons=("may-frost",), dew_point=dew, margin=margin)
+    return SprayWeather(verdict=Verdict.SPRAY, reasons=("all-well",), dew_point=dew, margin=margin)
 
 
 def _faults(air: float, surface: float, humidity: float) -> tuple[str, ...]:
-    within = f"between {COLDEST_READ:.0f} and {HOTTEST_READ:.0f} °C"
-    found = []
-    if not COLDEST_READ <= air <= HOTTEST_READ:
-        found.append(f"The air is to be {within}.")
-    if not COLDEST_READ <= surface <= HOTTEST_READ:
-        found.append(f"The figure is to be {within}.")
-    if not 1 <= humidity <= 100:
-        found.append("The humidity is to be between 1 and 100%.")
-    return tuple(found)
+    right = {
+        "air-unread": COLDEST_READ <= air <= HOTTEST_READ,
+        "figure-unread": COLDEST_READ <= surface <= HOTTEST_READ,
+        "humidity-unread": 1 <= humidity <= 100,
+    }
+    return tuple(reason for reason, holds in right.items() if not holds)
 
 
 def _stops(air: float, margin: float, humidity: float) -> list[str]:
-    found = []
-    if margin < LEAST_MARGIN:
-        found.append(
-            f"The figure has to be at least {LEAST_MARGIN:.0f} °C above the dew point, or damp settles on it."
-        )
-    if humidity > MOST_HUMIDITY:
-        found.append(f"Above {MOST_HUMIDITY:.0f}% humidity a matt varnish frosts.")
-    if air < COLDEST_AIR:
-        found.append(f"Below {COLDEST_AIR:.0f} °C the paint spits and dries badly.")
-    if air > HOTTEST_AIR:
-        found.append(f"Above {HOTTEST_AIR:.0f} °C the paint dries in the air and lands as dust.")
-    return found
+    against = {
+        "near-dew": margin < LEAST_MARGIN,
+        "too-damp": humidity > MOST_HUMIDITY,
+        "too-cold": air < COLDEST_AIR,
+        "too-hot": air > HOTTEST_AIR,
+    }
+    return [reason for reason, holds in against.items() if holds]
 
 
 def _tenths(value: float) -> float:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from guidegen.computing.layers import Relief, film_over
 from guidegen.computing.mixing import Mixer
-from guidegen.computing.scheme import Blend, Scheme, SchemeStep, ingredients
+from guidegen.computing.scheme import Blend, Scheme, SchemeStep
 from guidegen.computing.techniques import Role, Technique
 from guidegen.model.paint import COLOURLESS
 
@@ -31,11 +32,18 @@ class AreaState:
     estimate: bool = False
 
 
-def area_states(scheme: Scheme, mixer: Mixer) -> dict[str, tuple[AreaState, ...]]:
-    """Each area's states in order, one for every step of the scheme that is on it."""
-    states: dict[str, list[AreaState]] = {area: [] for area in scheme.areas}
+def area_states(
+    scheme: Scheme, mixer: Mixer, only: Mapping[str, int] | None = None
+) -> dict[str, tuple[AreaState, ...]]:
+    """Each area's states in order, one for every step of the scheme that is on it.
+
+    With `only`, those of these areas, each up to the step with that number.
+    """
+    states: dict[str, list[AreaState]] = {area: [] for area in scheme.areas if only is None or area in only}
     for step in scheme.steps:
         for area in step.areas:
+            if only is not None and step.n > only.get(area, 0):
+                continue
             before = states[area][-1] if states[area] else None
             states[area].append(_after(before, step, step.laid.get(area), mixer))
     return {area: tuple(those) for area, those in states.items()}
@@ -80,6 +88,6 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
 
 def _finish(laid: Blend, mixer: Mixer) -> str:
     """The finish that all the paints and varnishes of a blend share; mediums and thinners say nothing of it."""
-    paints = [item.paint for item in ingredients(laid, mixer.palette)]
+    paints = [item.paint for item in mixer.ingredients(laid)]
     told = {paint.finish for paint in paints if paint.kind not in COLOURLESS or paint.finish}
     return told.pop() if len(told) == 1 else ""

@@ -7,27 +7,14 @@ from dataclasses import dataclass, field
 
 from guidegen.computing.batch import GuideTimes, guide_times
 from guidegen.computing.cautions import Caution, cautions
-from guidegen.computing.matching import Match, Matcher
+from guidegen.computing.matching import Match
 from guidegen.computing.materials import PaintNeed, Supply, paint_needs, supplies
 from guidegen.computing.mixing import Mixer, Prediction
 from guidegen.computing.scheme import Blend, Scheme, scheme_of
 from guidegen.computing.states import AreaState, area_states
+from guidegen.computing.workshop import Workshop
 from guidegen.model.guide import Guide
-from guidegen.model.paint import Mix, Paint, Palette
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Workshop:
-    """The palette with what is costly to set up over it: made once a build, shared by all guides."""
-
-    palette: Palette
-    mixer: Mixer
-    matcher: Matcher
-
-    @classmethod
-    def over(cls, palette: Palette) -> Workshop:
-        """Set up mixing and matching over a palette."""
-        return cls(palette=palette, mixer=Mixer(palette), matcher=Matcher(palette))
+from guidegen.model.paint import Mix, Paint
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from guidegen.base.source import Span
-from guidegen.base.suggest import folded, nearest
+from guidegen.base.suggest import all_near, folded, nearest
 from guidegen.model.names import NO_PLACES, Name, Part
 
 
@@ -154,6 +154,21 @@ class Palette:
 
     def nearest(self, name: str) -> Paint | Mix | None:
         """The pot whose name is a slip of the pen away, if there is one; a pot's own name beats another's alias."""
+        labels = self._labels()
+        best = nearest(name, labels)
+        return labels[best] if best else None
+
+    def only_near(self, name: str) -> str | None:
+        """What to write instead where there is but one pot that can be meant, by a name that leads to it alone."""
+        labels = self._labels()
+        pots = {id(labels[label]): labels[label] for label in all_near(name, labels)}
+        if len(pots) != 1:
+            return None
+        (pot,) = pots.values()
+        known = pot.full_name if "/" in name else pot.name
+        return known if self.find(known) is pot else None
+
+    def _labels(self) -> dict[str, Paint | Mix]:
         labels: dict[str, Paint | Mix] = {}
         pots: tuple[Paint | Mix, ...] = (*self.paints, *self.mixes)
         for pot in pots:
@@ -161,8 +176,7 @@ class Palette:
         for pot in pots:
             for label in (pot.full_name, *pot.aliases):
                 labels.setdefault(label, pot)
-        best = nearest(name, labels)
-        return labels[best] if best else None
+        return labels
 
 
 def _levels(

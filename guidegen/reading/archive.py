@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from guidegen.base.diagnostic import Diagnostic, Related, in_order, with_excerpts
+from guidegen.base.garbage import uncollected
 from guidegen.base.paths import slug
 from guidegen.base.source import Source, Span
 from guidegen.model.chart import Chart
@@ -18,10 +19,11 @@ from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
+from guidegen.reading.chart import read_chart
 from guidegen.reading.charts import chart_of
 from guidegen.reading.discover import Found, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.guide import read_guide
-from guidegen.reading.memory import Memory, uncollected
+from guidegen.reading.memory import STARTER, Memory
 from guidegen.reading.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.plan import read_plan
 from guidegen.reading.shared import check_inserts, read_shared
@@ -134,22 +136,26 @@ class _Reader:
         return made
 
     def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
-        starters: dict[str, Source | Diagnostic | None] = {}
+        starters: dict[str, Chart | None] = {}
         for guide in guides:
             own = self._source(guide.chart, "bad-chart") if guide.chart is not None else None
-            starter = None
+            chart = None
             if guide.chart is None and guide.figure is not None:
                 name = slug(guide.figure.text)
-                if name not in starters:
-                    starters[name] = starter_chart(name) if name in starter_charts() else None
-                starter = starters[name]
-            made_of = (own, guide.figure, starter)
-            if any(made_of):
+                chart = starters[name] if name in starters else starters.setdefault(name, self._starter(name))
+            if chart is None and (own or guide.figure):
                 make = partial(chart_of, guide, {guide.chart: own}.get)
-                chart, told = self.memory.outcome("chart", guide.file, made_of, make)
+                chart, told = self.memory.outcome("chart", guide.file, (own, guide.figure), make)
                 self.diagnostics += told
-                if chart is not None:
-                    yield guide.slug, chart
+            if chart is not None:
+                yield guide.slug, chart
+
+    def _starter(self, name: str) -> Chart | None:
+        """The starter chart of that name, read once for all guides; None if there is none."""
+        source = starter_chart(name) if name in starter_charts() else None
+        if not isinstance(source, Source):
+            return None
+        return self.memory.outcome(STARTER, name, source, lambda: read_chart(source))[0]
 
     def site(self) -> Site:
         path = self.found.site

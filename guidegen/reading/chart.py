@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from html import escape
 from typing import Any
-from xml.sax.saxutils import quoteattr
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
@@ -232,7 +232,7 @@ class _Builder:
         }
         if context.transform:
             paint["transform"] = context.transform
-        written = "".join(f" {key}={quoteattr(value)}" for key, value in {**paint, **form}.items())
+        written = "".join(f' {key}="{escape(value)}"' for key, value in {**paint, **form}.items())
         markup = f"<{name}{written}/>"
         piece = Piece(
             markup=markup, area=area, relief=context.relief if area else Relief.FLATS, only=context.only

@@ -5,8 +5,9 @@ from __future__ import annotations
 import os
 import stat
 import unicodedata
+from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic
@@ -32,7 +33,8 @@ class Found:
     """The content folder's files by what they are for; all paths relative to `root`, sorted.
 
     Where two files would share one address or name, the second is left out here and told in `diagnostics`, but it is
-    among `doubles`, so that it is read and its mistakes are told as well.
+    among `doubles`, so that it is read and its mistakes are told as well. `plain` is whether each file can only change
+    by its own path: there is no link among them, and none has a second name.
     """
 
     root: Path
@@ -45,6 +47,7 @@ class Found:
     doubles: tuple[Named, ...] = ()
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
+    plain: bool = False
     diagnostics: tuple[Diagnostic, ...] = ()
 
 
@@ -91,8 +94,41 @@ def discover(content: Path) -> Found:
         doubles=tuple(sorter.doubles),
         loose=_below(listing, "as-is"),
         templates=_below(listing, "templates"),
+        plain=walk.plain,
         diagnostics=(*walk.diagnostics, *sorter.diagnostics),
     )
+
+
+def looked_at_again(before: Found, changed: Iterable[str]) -> Found | None:
+    """The folder after files in it were written to: `changed` are paths that may have been, relative to its root.
+
+    None where only a walk can tell: a file came or went, or is not plain.
+    """
+    if not before.plain:
+        return None
+    stamps = {}
+    for path in changed:
+        there = path in before.listing.files
+        try:
+            status = Path(before.root, path).lstat()
+        except OSError:
+            if there:
+                return None
+            continue  # a file that an editor wrote on the way, and is gone again
+        if not there and is_passed_over(path):
+            continue
+        if not there or not _is_plain(status):
+            return None
+        stamps[path] = _stamp(status)
+    return replace(before, listing=before.listing.restamped(stamps))
+
+
+def _stamp(status: os.stat_result) -> Stamp:
+    return Stamp(status.st_size, status.st_mtime_ns, status.st_ino)
+
+
+def _is_plain(status: os.stat_result) -> bool:
+    return stat.S_ISREG(status.st_mode) and status.st_nlink == 1
 
 
 def _below(listing: Listing, folder: str) -> tuple[str, ...]:
@@ -107,6 +143,7 @@ class _Walk:
         self.files: dict[str, Stamp] = {}
         self.links: dict[str, str] = {}
         self.outside: set[str] = set()
+        self.plain = True
         self.diagnostics: list[Diagnostic] = []
 
     def go(self) -> None:
@@ -114,7 +151,7 @@ class _Walk:
         while ahead:
             folder, depth = ahead.pop()
             try:
-                with os.scandir(Path(self.root, folder)) as entries:
+                with os.scandir(f"{self.root}{os.sep}{folder}") as entries:
                     several = sorted(entries, key=lambda entry: entry.name)
             except OSError as error:
                 raise MachineError(
@@ -136,11 +173,9 @@ class _Walk:
                         self._file(path, entry.stat(follow_symlinks=False))
 
     def _passed_over(self, path: str, name: str) -> bool:
-        if is_litter(name):
+        if _is_hidden(path, name):
             return True
-        if name.startswith(".") and not path.startswith("as-is/"):
-            return True
-        if not any(map(_cannot_be_shown, name)):
+        if name.isprintable() or not any(map(_cannot_be_shown, name)):
             return False
         shown = "".join("\N{REPLACEMENT CHARACTER}" if _cannot_be_shown(c) else c for c in path)
         self._tell(
@@ -152,7 +187,8 @@ class _Walk:
 
     def _file(self, path: str, status: os.stat_result) -> None:
         if stat.S_ISREG(status.st_mode):
-            self.files[path] = Stamp(status.st_size, status.st_mtime_ns, status.st_ino)
+            self.files[path] = _stamp(status)
+            self.plain = self.plain and status.st_nlink == 1
             if len(self.files) > MOST_FILES:
                 raise GuidegenError(
                     f"The content folder has more than {MOST_FILES:,} files in it.",
@@ -160,6 +196,7 @@ class _Walk:
                 )
 
     def _link(self, path: str, entry: os.DirEntry[str]) -> None:
+        self.plain = False
         target = os.path.realpath(entry.path)
         if target != self.root and not target.startswith(self.root + os.sep):
             self.outside.add(path)
@@ -183,6 +220,16 @@ class _Walk:
         self.diagnostics.append(
             Diagnostic(code="bad-value", message=message, span=Span.of_file(path), help=help_line)
         )
+
+
+def is_passed_over(path: str) -> bool:
+    """Whether a file at a path in the content folder is none of it, as those of editors and file managers."""
+    parts = path.split("/")
+    return any(_is_hidden("/".join(parts[: n + 1]), name) for n, name in enumerate(parts))
+
+
+def _is_hidden(path: str, name: str) -> bool:
+    return is_litter(name) or (name.startswith(".") and not path.startswith("as-is/"))
 
 
 def _cannot_be_shown(character: str) -> bool:

@@ -7,21 +7,24 @@ from typing import Any
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
-from guidegen.model.guide import Body, Guide, Made, Reference, Step, Swatch
+from guidegen.model.guide import Body, Guide, Made, Step
 from guidegen.model.site import Defaults
 from guidegen.reading.addresses import Language, Url
 from guidegen.reading.front_matter import split
-from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
+from guidegen.reading.items import ITEMS
+from guidegen.reading.keys import Key, Record, read_record, record_of
 from guidegen.reading.listing import EMPTY, Listing
+from guidegen.reading.maps import MapOf
 from guidegen.reading.named import AREA_NAME
-from guidegen.reading.photos import PHOTO, CoverOf, photo_from
+from guidegen.reading.photos import CoverOf
+from guidegen.reading.reference import REFERENCES
 from guidegen.reading.shared import SharedLists, expanded
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.sizes import Base, ScaleOf, Surface
-from guidegen.reading.steps import ITEMS, STEP, STEPS
+from guidegen.reading.steps import STEP, STEPS
 from guidegen.reading.times import Date
 from guidegen.reading.typed import SHORT_TEXT, Fields, Label, Text, Type, list_of
-from guidegen.reading.values import Colour, Whole, YesNo
+from guidegen.reading.values import Whole, YesNo
 from guidegen.reading.yaml_nodes import Node, tree_of
 
 TEXT = Text()
@@ -30,52 +33,13 @@ SCALE = ScaleOf()
 BASE = Base()
 GUIDE_NAME = Label(expected="a guide's address", example="ferry-watch")
 
-SWATCH = Record(
-    noun="swatch",
-    about="A colour read off the picture.",
-    keys=(
-        Key(name="name", type=SHORT_TEXT, about="What has this colour in the picture.", required=True),
-        Key(name="colour", type=Colour(), about="The colour.", required=True, also=("color",)),
-    ),
-)
-
-
-def _swatch(fields: Fields, sheet: Sheet) -> Swatch | None:
-    del sheet
-    return Swatch(**fields.values) if {"name", "colour"} <= fields.values.keys() else None
-
-
-REFERENCE = Record(
-    noun="reference picture",
-    about="A picture that the scheme follows.",
-    keys=(
-        *PHOTO.keys[:2],
-        Key(name="source", type=TEXT, about="Where the picture comes from."),
-        Key(
-            name="swatches",
-            type=list_of(record_of(SWATCH, _swatch), "a list of {name, colour}"),
-            about="Colours read off it.",
-        ),
-    ),
-)
-
-
-def _reference(fields: Fields, sheet: Sheet) -> Reference | None:
-    del sheet
-    photo = photo_from(fields)
-    if photo is None:
-        return None
-    values = fields.values
-    return Reference(photo=photo, source=values.get("source", ""), swatches=values.get("swatches", ()))
-
-
 MADE = Record(
     noun="batch",
     about="A batch painted by this guide.",
     keys=(
         Key(name="date", type=Date(), about="When it was done.", required=True),
         Key(name="figures", type=FIGURES, about="How many figures it had.", required=True),
-        Key(name="note", type=TEXT, about="What was different."),
+        Key(name="note", type=TEXT, about="What was different.", example="darker folds this time"),
     ),
 )
 
@@ -109,11 +73,34 @@ GUIDE = Record(
     about="How some figures are painted, step by step.",
     beside=(STEP,),
     keys=(
-        Key(name="title", type=SHORT_TEXT, about="What the guide is called.", required=True),
-        Key(name="summary", type=TEXT, about="One or two sentences for lists and search engines."),
-        Key(name="author", type=SHORT_TEXT, about="Who painted and wrote it.", default="the site's author"),
-        Key(name="credit", type=TEXT, about="Whom else to thank."),
-        Key(name="licence", type=TEXT, about="On what terms others may use it.", also=("license",)),
+        Key(
+            name="title",
+            type=SHORT_TEXT,
+            about="What the guide is called.",
+            required=True,
+            example="Ferry watch in wet oilskins",
+        ),
+        Key(
+            name="summary",
+            type=TEXT,
+            about="One or two sentences for lists and search engines.",
+            example="Ten watchmen of the night ferry, done over two evenings.",
+        ),
+        Key(
+            name="author",
+            type=SHORT_TEXT,
+            about="Who painted and wrote it.",
+            default="the site's author",
+            example="the Tuesday painters",
+        ),
+        Key(name="credit", type=TEXT, about="Whom else to thank.", example="the lamp boys, for the mix"),
+        Key(
+            name="licence",
+            type=TEXT,
+            about="On what terms others may use it.",
+            also=("license",),
+            example="free to copy and to change",
+        ),
         Key(name="video", type=Url(), about="The address of a video of it."),
         Key(
             name="language",
@@ -122,12 +109,23 @@ GUIDE = Record(
             default="the site's language",
         ),
         Key(name="date", type=Date(), about="When it was written."),
-        Key(name="tags", type=list_of(SHORT_TEXT, "a list of tags"), about="Words to find it by."),
-        Key(name="see", type=list_of(GUIDE_NAME, "a list of guides"), about="Other guides to look at."),
+        Key(
+            name="tags",
+            type=list_of(SHORT_TEXT, "a list of tags"),
+            about="Words to find it by.",
+            example="[ferry watch, batch]",
+        ),
+        Key(
+            name="see",
+            type=list_of(GUIDE_NAME, "a list of guides"),
+            about="Other guides to look at.",
+            example="[lamp-boys]",
+        ),
         Key(
             name="was",
             type=list_of(GUIDE_NAME, "a list of old addresses"),
             about="Addresses that it had before; a page there leads here.",
+            example="[night-watch]",
         ),
         Key(name="draft", type=YesNo(), about="Whether only the preview shows it.", default="no"),
         Key(
@@ -146,23 +144,37 @@ GUIDE = Record(
             name="figure",
             type=Label(expected="the name of a starter chart"),
             about="A starter chart, where no figure.svg lies beside the guide.",
+            example="watchman",
         ),
-        Key(name="materials", type=ITEMS, about="What the whole guide needs besides paint."),
-        Key(name="tools", type=ITEMS, about="Which tools the whole guide needs."),
+        Key(
+            name="materials",
+            type=ITEMS,
+            about="What the whole guide needs besides paint.",
+            example="[cork, {name: gloss gel, for: puddles}]",
+        ),
+        Key(
+            name="tools",
+            type=ITEMS,
+            about="Which tools the whole guide needs.",
+            example="[size 2 brush, worn flat brush]",
+        ),
         Key(
             name="reference",
-            type=list_of(record_of(REFERENCE, _reference), "a list of {file, alt, source, swatches}"),
+            type=REFERENCES,
             about="Pictures that the scheme follows.",
+            example="[{file: sketch.jpg, alt: A watchman in pencil}]",
         ),
         Key(
             name="made",
             type=list_of(record_of(MADE, _made), "a list of {date, figures, note}"),
             about="Batches painted so far.",
+            example="[{date: 2026-03-14, figures: 10}]",
         ),
         Key(
             name="leave",
             type=list_of(AREA_NAME, "an area, or a list of areas"),
             about="Areas that stay as undercoat on purpose.",
+            example="[straps]",
         ),
         Key(
             name="choose",
@@ -173,7 +185,13 @@ GUIDE = Record(
             ),
             about="Variants of the scheme.",
         ),
-        Key(name="steps", type=STEPS, about="What is done, in order.", required=True),
+        Key(
+            name="steps",
+            type=STEPS,
+            about="What is done, in order.",
+            required=True,
+            example="[{step: Prime, technique: spray, paint: Slate Undercoat, each: 20 s}]",
+        ),
     ),
 )
 

@@ -12,9 +12,9 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 from typing import NamedTuple
 
-from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Source
-from guidegen.reading.quoting import quoted, shortened
+from guidegen.reading.quoting import in_quotes, quoted, shortened
 
 # More than anybody types by mistake; the rest is told once these are mended.
 _MOST = 500
@@ -123,12 +123,16 @@ def cut_short(source: Source, key: str, value: str, start: int, end: int) -> Dia
     """bad-colour or text-after-hash for a value that loses what stands from its # on. `key` is '' in a list."""
     span = source.span(start, end)
     label = f"{key}: " if key else ""
+    # A second # may begin a real remark, and what lies on several lines is for the author to put together.
+    alone = value.count("#") == 1 and "\n" not in source.text[start:end] and source.text[start:end] == value
+    fix = Fix(span=span, text=in_quotes(value)) if alone else None
     if is_colour_key(key):
         return Diagnostic(
             code="bad-colour",
             message=f"The colour {shortened(value)} is lost: after a space, # begins a remark.",
             span=span,
             help=f"Put it in quotes, {label}{quoted(value)}, or leave the # out.",
+            fix=fix,
         )
     lost = value[max(value.find(" #") + 1, 0) :]
     return Diagnostic(
@@ -136,4 +140,5 @@ def cut_short(source: Source, key: str, value: str, start: int, end: int) -> Dia
         message=f"“{shortened(lost)}” is lost: after a space, # begins a remark.",
         span=span,
         help=f"Put the value in quotes: {label}{quoted(value)}. A real remark needs a space after the #.",
+        fix=fix,
     )

@@ -6,18 +6,20 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
-from guidegen.base.diagnostic import Related
+from guidegen.base.diagnostic import Fix, Related
 from guidegen.base.source import Span
-from guidegen.base.suggest import folded
+from guidegen.base.suggest import all_near
 from guidegen.reading.quoting import quoted, shortened
-from guidegen.reading.sheet import Sheet, list_of_words, near
-from guidegen.reading.typed import Fields, Text, Type, is_empty, words_of
+from guidegen.reading.sheet import LONGEST_NAME, Sheet, list_of_words, near
+from guidegen.reading.typed import Fields, Text, Type, is_empty
 from guidegen.reading.yaml_nodes import Entry, MapNode, Node, Scalar
 
 T = TypeVar("T")
 
 # As many keys as fit into a help line.
 _FEW = 14
+# More entries than a group with a slip of the pen has; beyond, nobody guesses which key was meant.
+_MANY = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +28,8 @@ class Key:
 
     `default` says in words what holds where it is left out, '' for nothing. `also` are other spellings.
     `field` is the record's field that the value goes to, where it has another name. `told_by_rules` marks a required
-    key whose absence the rules tell, since they know how to word it.
+    key whose absence the rules tell, since they know how to word it. `example` is a value as typed, where that of its
+    type does not say enough.
     """
 
     name: str
@@ -37,6 +40,14 @@ class Key:
     default: str = ""
     also: tuple[str, ...] = ()
     field: str = ""
+    example: str = ""
+
+    @property
+    def teaches(self) -> str:
+        """A few plain sentences: what it is for, what holds where it is left out, and how it is typed."""
+        left_out = f" Left out: {self.default}." if self.default else ""
+        example = self.example or self.type.example
+        return f"{self.about}{left_out}" + (f" For example {self.name}: {example}" if example else "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +101,7 @@ def read_record(record: Record, node: Node, key: str, sheet: Sheet) -> Fields | 
         else:
             seen[row.name] = entry.key
             if is_empty(entry.value) and not _may_be_blank(row, entry.value):
-                _tell_empty(row.name, entry, sheet)
+                tell_empty(row.name, entry, sheet)
                 continue
             places[row.name] = sheet.span(entry.value)
             value = row.type.read(entry.value, row.name, sheet)
@@ -166,7 +177,8 @@ def _may_be_blank(row: Key, node: Node) -> bool:
     return isinstance(node, Scalar) and bool(node.style) and isinstance(row.type, Text) and not row.required
 
 
-def _tell_empty(name: str, entry: Entry, sheet: Sheet) -> None:
+def tell_empty(name: str, entry: Entry, sheet: Sheet) -> None:
+    """empty-value for a key with nothing after it."""
     span = sheet.span(entry.value if entry.value.end > entry.value.start else entry.key)
     sheet.say(
         "empty-value",
@@ -219,8 +231,33 @@ def _unknown(record: Record, node: MapNode, entry: Entry, sheet: Sheet) -> set[s
         help_line = f"Write {best}."
     else:
         help_line = _known(record)
-    sheet.say("unknown-key", f"“{shortened(word)}” is no key of {record.article}.", span, help_line)
+    meant = _meant(record, node, word) if best else None
+    sheet.say(
+        "unknown-key",
+        f"“{shortened(word)}” is no key of {record.article}.",
+        span,
+        help_line,
+        fix=Fix(span=span, text=meant) if meant else None,
+    )
     return {record.by_word[best].name} if best else set()
+
+
+def _meant(record: Record, node: MapNode, word: str) -> str | None:
+    """The one key that can be meant by a word, unless it may stand there already."""
+    if len(node.entries) > _MANY:
+        return None
+    rows = [_rows_near(record, entry.key.value.strip()) for entry in node.entries]
+    near_ones = all_near(word, {*record.by_word, *(w for other in record.beside for w in other.by_word)})
+    if any(other not in record.by_word for other in near_ones):
+        return None
+    mine = {record.by_word[other].name for other in near_ones}
+    return near_ones[0] if len(mine) == 1 and sum(bool(mine & row) for row in rows) == 1 else None
+
+
+def _rows_near(record: Record, word: str) -> set[str]:
+    if word in record.by_word:
+        return {record.by_word[word].name}
+    return {record.by_word[near].name for near in all_near(word[: LONGEST_NAME + 1], record.by_word)}
 
 
 def _known(record: Record) -> str:
@@ -254,47 +291,3 @@ class RecordOf(Type[T]):
 def record_of(record: Record, build: Callable[[Fields, Sheet], T | None]) -> RecordOf[T]:
     """The type of a group of keys."""
     return RecordOf(record=record, build=build, expected=f"{record.article} with its keys")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MapOf(Type[dict[str, T]]):
-    """Names of the author's own, each with a value; names alike but for case, accents and blanks are one."""
-
-    value: Type[T]
-
-    def read(self, node: Node, key: str, sheet: Sheet) -> dict[str, T] | None:
-        """The values by name as typed, in the order written."""
-        if not isinstance(node, MapNode):
-            self.refuse(node, key, sheet)
-            return None
-        values: dict[str, T] = {}
-        for name, entry in named_entries(node, key, sheet):
-            if is_empty(entry.value):
-                _tell_empty(shortened(name), entry, sheet)
-                continue
-            value = self.value.read(entry.value, name, sheet)
-            if value is not None:
-                values[name] = value
-        return values
-
-
-def named_entries(node: MapNode, key: str, sheet: Sheet) -> Iterator[tuple[str, Entry]]:
-    """The entries of a group with names of the author's own; a name given twice, or none, is told and passed over."""
-    seen: dict[str, Scalar] = {}
-    for entry in entries_of(node):
-        name = words_of(entry.key) or ""
-        if not name or len(name) > 200:
-            sheet.say(
-                "bad-value",
-                f"A name is missing before the colon under {key}."
-                if not name
-                else f"A name under {key} is too long.",
-                sheet.span(entry.key if name else node),
-                "Write the name before the colon; 200 characters at most.",
-            )
-            continue
-        if folded(name) in seen:
-            tell_double(entry.key, seen[folded(name)], sheet)
-            continue
-        seen[folded(name)] = entry.key
-        yield name, entry

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import posixpath
 import re
 import unicodedata
@@ -62,6 +63,12 @@ class Listing:
                 composed[unicodedata.normalize("NFC", path)] = path
         object.__setattr__(self, "folders", {key: tuple(names) for key, names in folders.items()})
         object.__setattr__(self, "composed", composed)
+
+    def restamped(self, stamps: Mapping[str, Stamp]) -> Listing:
+        """The same files, of which some look otherwise by now."""
+        other = copy.copy(self)
+        object.__setattr__(other, "files", {**self.files, **stamps})
+        return other
 
     def find(self, folder: str, typed: str) -> Place:
         """The file that a path typed in a file of `folder` means; both kinds of slash and of accent will do."""

@@ -9,7 +9,8 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.model.guide import Instead, PaintChoice, PaintUse
 from guidegen.model.names import Name, Part
-from guidegen.reading.keys import Key, Record, named_entries, record_of
+from guidegen.reading.keys import Key, Record, record_of
+from guidegen.reading.maps import named_entries
 from guidegen.reading.quoting import shortened
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.typed import Fields, Label, Text, Type, list_of
@@ -116,7 +117,12 @@ INSTEAD = Record(
             required=True,
             field="parts",
         ),
-        Key(name="note", type=Text(), about="What is different about it, in a few words."),
+        Key(
+            name="note",
+            type=Text(),
+            about="What is different about it, in a few words.",
+            example="warmer and a little darker",
+        ),
     ),
 )
 

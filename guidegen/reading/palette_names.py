@@ -10,6 +10,7 @@ from guidegen.base.suggest import folded
 from guidegen.model.names import Name
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette, Range
 from guidegen.reading.circles import circles
+from guidegen.reading.quoting import fix_of
 from guidegen.reading.sheet import LONGEST_NAME, list_of_words
 
 # What painters write between two paints: a comma, a plus, an and, parts.
@@ -123,6 +124,7 @@ def _unknown(name: Name, palette: Palette, begin: str) -> Diagnostic:
         message=message,
         span=name.span,
         help=f"Write {best.full_name if '/' in name.text else best.name}, or add {name.text} to the palette.",
+        fix=fix_of(name, palette.only_near(name.text)),
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
 

@@ -116,8 +116,9 @@ PHOTO = Record(
             type=Text(),
             about="What the picture shows, for somebody who cannot see it.",
             required=True,
+            example="Five watchmen in yellow coats on a jetty",
         ),
-        Key(name="caption", type=Text(), about="A line under the picture."),
+        Key(name="caption", type=Text(), about="A line under the picture.", example="By lamplight"),
     ),
 )
 

@@ -10,7 +10,8 @@ from guidegen.base.source import Source
 from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
 from guidegen.reading.guide import FIGURES, GUIDE_NAME
-from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
+from guidegen.reading.keys import Key, Record, read_record, record_of
+from guidegen.reading.maps import MapOf
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.times import DATE, TimetableOf
 from guidegen.reading.typed import SHORT_TEXT, Fields, Label, list_of
@@ -61,9 +62,15 @@ PLAN = Record(
     about="A painting project: what is to be painted, and when there is time for it.",
     beside=(UNIT,),
     keys=(
-        Key(name="title", type=SHORT_TEXT, about="What the project is called.", required=True),
-        Key(name="start", type=DATE, about="The first day.", required=True),
-        Key(name="deadline", type=DATE, about="The day it has to be done."),
+        Key(
+            name="title",
+            type=SHORT_TEXT,
+            about="What the project is called.",
+            required=True,
+            example="The regatta",
+        ),
+        Key(name="start", type=DATE, about="The first day.", required=True, example="2026-06-01"),
+        Key(name="deadline", type=DATE, about="The day it has to be done.", example="2026-06-20"),
         Key(
             name="sittings",
             type=TIMETABLE,
@@ -75,13 +82,20 @@ PLAN = Record(
             type=TIMETABLE,
             about="When spraying is possible; steps with can or airbrush wait for it.",
             default="in every sitting",
+            example='{sat: "10:00-12:00"}',
         ),
-        Key(name="skip", type=list_of(DATE, "a list of dates"), about="Days on which nothing is painted."),
+        Key(
+            name="skip",
+            type=list_of(DATE, "a list of dates"),
+            about="Days on which nothing is painted.",
+            example="[2026-06-10]",
+        ),
         Key(
             name="units",
             type=list_of(record_of(UNIT, _unit), "a list of units, each beginning with - guide:", lone=False),
             about="What is to be painted.",
             required=True,
+            example="[{guide: ferry-watch, figures: 10, batch: 5}]",
         ),
     ),
 )

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from guidegen.model.paint import COLOURLESS, Kind, LetDown, Mix, Paint, Range
-from guidegen.reading.keys import Key, Record, RecordOf, named_entries, record_of
+from guidegen.reading.keys import Key, Record, RecordOf, record_of
+from guidegen.reading.maps import named_entries
 from guidegen.reading.named import PAINT_NAME, PARTS
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.typed import SHORT_TEXT, Fields, Label, OneOf, Text, Type, is_empty, list_of
@@ -38,14 +39,14 @@ RANGE = Record(
     keys=(
         Key(name="size", type=VOLUME, about="How much is in a pot."),
         Key(name="price", type=MONEY, about="What a pot costs, in the site's currency."),
-        Key(name="thinner", type=SHORT_TEXT, about="What thins it."),
+        Key(name="thinner", type=SHORT_TEXT, about="What thins it.", example="water"),
         Key(
             name="drop",
             type=Volume(expected="the size of a drop such as 0.05 ml", example="0.05", bare=True),
             about="How many ml a drop has.",
             default="0.05",
         ),
-        Key(name="note", type=TEXT, about="Anything else."),
+        Key(name="note", type=TEXT, about="Anything else.", example="shake well"),
     ),
 )
 
@@ -96,9 +97,10 @@ LET_DOWN = Record(
             about="The colour of the two together.",
             required=True,
             also=("color",),
+            example="e0c9a0",
         ),
         Key(name="parts", type=Ratio(), about="Parts of this paint to parts of white.", required=True),
-        Key(name="white", type=PAINT_NAME, about="Which white.", default="pure white"),
+        Key(name="white", type=PAINT_NAME, about="Which white.", default="pure white", example="Gull"),
     ),
 )
 
@@ -122,16 +124,28 @@ PAINT = Record(
     noun="paint",
     about="A pot of paint.",
     keys=(
-        Key(name="name", type=SHORT_TEXT, about="Its name on the label.", required=True),
+        Key(
+            name="name",
+            type=SHORT_TEXT,
+            about="Its name on the label.",
+            required=True,
+            example="Oilskin Ochre",
+        ),
         Key(
             name="range",
             type=SHORT_TEXT,
             about="The maker's line it belongs to.",
             default="the site's, else none",
+            example="Reedbank Acrylics",
         ),
-        Key(name="code", type=SHORT_TEXT, about="The maker's number."),
-        Key(name="edition", type=SHORT_TEXT, about="Tells reformulated pots of one name apart."),
-        Key(name="aliases", type=ALIASES, about="Other names for it."),
+        Key(name="code", type=SHORT_TEXT, about="The maker's number.", example="RB05"),
+        Key(
+            name="edition",
+            type=SHORT_TEXT,
+            about="Tells reformulated pots of one name apart.",
+            example="the old lids",
+        ),
+        Key(name="aliases", type=ALIASES, about="Other names for it.", example="[Watch Yellow]"),
         Key(name="kind", type=KIND, about="What is in the pot.", default="paint"),
         Key(
             name="colour",
@@ -153,14 +167,15 @@ PAINT = Record(
         Key(name="price", type=MONEY, about="What a pot costs.", default="the range's"),
         Key(name="owned", type=Pots(), about="How many pots stand on the shelf.", default="0"),
         Key(name="discontinued", type=YesNo(), about="Whether it is no longer sold.", default="no"),
-        Key(name="twin_of", type=PAINT_NAME, about="The pot that matches a can."),
-        Key(name="note", type=TEXT, about="Anything else."),
+        Key(name="twin_of", type=PAINT_NAME, about="The pot that matches a can.", example="Slate Undercoat"),
+        Key(name="note", type=TEXT, about="Anything else.", example="separates; shake it well"),
         Key(
             name="hazards",
             type=list_of(
                 Label(expected="a code from the label", example="H222"), "a list of codes from the label"
             ),
             about="Hazard codes from the label.",
+            example="[H222, H229]",
         ),
         Key(
             name="strength",
@@ -172,6 +187,7 @@ PAINT = Record(
             name="let_down",
             type=record_of(LET_DOWN, _let_down),
             about="Its colour let down with white, as measured.",
+            example="{colour: e0c9a0, parts: 1:9}",
         ),
     ),
 )
@@ -198,7 +214,7 @@ MIX = Record(
     noun="mix",
     about="A house mix: paints in parts, under a name of its own.",
     keys=(
-        Key(name="name", type=SHORT_TEXT, about="What it is called.", required=True),
+        Key(name="name", type=SHORT_TEXT, about="What it is called.", required=True, example="Wet slate"),
         Key(name="parts", type=PARTS, about="What is in it; other mixes may be.", required=True),
         Key(
             name="kind", type=KIND, about="What it is.", default="wash if any part is, else glaze, else paint"
@@ -211,9 +227,9 @@ MIX = Record(
             also=("color",),
         ),
         Key(name="strength", type=STRENGTH, about="How strongly it colours, if its parts don't tell."),
-        Key(name="aliases", type=ALIASES, about="Other names for it."),
-        Key(name="note", type=TEXT, about="Anything else."),
-        Key(name="credit", type=TEXT, about="Whose mix it is."),
+        Key(name="aliases", type=ALIASES, about="Other names for it.", example="[Jetty grey]"),
+        Key(name="note", type=TEXT, about="Anything else.", example="stir it again each time"),
+        Key(name="credit", type=TEXT, about="Whose mix it is.", example="the eel seller"),
     ),
 )
 
@@ -243,11 +259,13 @@ PALETTE = Record(
                 record_of(PAINT, _paint), "a list of paints, each beginning with - name:", lone=False
             ),
             about="The paints.",
+            example="[{name: Oilskin Ochre, colour: b8862f}]",
         ),
         Key(
             name="mixes",
             type=list_of(record_of(MIX, _mix), "a list of mixes, each beginning with - name:", lone=False),
             about="The house mixes.",
+            example="[{name: Wet slate, parts: {Slate: 2, Oilskin Ochre: 1}}]",
         ),
     ),
 )

@@ -9,11 +9,13 @@ from itertools import pairwise
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.paths import slug
 from guidegen.base.source import Source
+from guidegen.base.suggest import only_near
 from guidegen.model.guide import Insert, Shared, Step, Stop
 from guidegen.model.names import Name
 from guidegen.reading.circles import circles
 from guidegen.reading.keys import Key, Record, read_record
 from guidegen.reading.listing import Listing
+from guidegen.reading.quoting import fix_of
 from guidegen.reading.sheet import Sheet, list_of_words, near
 from guidegen.reading.steps import STEP, STEPS
 from guidegen.reading.yaml_nodes import tree_of
@@ -26,7 +28,14 @@ SHARED = Record(
     about="Steps that several guides insert.",
     beside=(STEP,),
     keys=(
-        Key(name="steps", type=STEPS, about="The steps, stops and inserts.", required=True, field="entries"),
+        Key(
+            name="steps",
+            type=STEPS,
+            about="The steps, stops and inserts.",
+            required=True,
+            field="entries",
+            example="[{step: Boards, paint: Wet Plank, each: 2 min}]",
+        ),
     ),
 )
 
@@ -102,6 +111,7 @@ def unknown_insert(name: Name, lists: SharedLists) -> Diagnostic:
         message=f"There is no shared list “{name.text}”.",
         span=name.span,
         help=help_line,
+        fix=fix_of(name, only_near(slug(name.text), known) if best else None),
     )
 
 

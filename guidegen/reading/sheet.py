@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import posixpath
+from dataclasses import replace
 
-from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.source import Source, Span
 from guidegen.base.suggest import nearest
 from guidegen.reading.listing import EMPTY, Listing
-from guidegen.reading.quoting import shortened
+from guidegen.reading.quoting import shortened, typed
 from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar
 
 # Longer than any name or key; comparing longer ones letter by letter would cost more than the advice is worth.
@@ -36,17 +37,37 @@ class Sheet:
         span: Span,
         help_line: str = "",
         related: tuple[Related, ...] = (),
+        fix: Fix | None = None,
     ) -> None:
         """Tell the author."""
         self.diagnostics.append(
-            Diagnostic(code=code, message=message, span=span, help=help_line, related=related)
+            Diagnostic(code=code, message=message, span=span, help=help_line, related=related, fix=fix)
         )
 
-    def bad(self, node: Node, key: str, expected: str, help_line: str, code: str = "bad-value") -> None:
-        """Tell that a value is not what its key needs, unless its author has been told about it already."""
+    def bad(
+        self,
+        node: Node,
+        key: str,
+        expected: str,
+        help_line: str,
+        code: str = "bad-value",
+        meant: str | None = None,
+    ) -> None:
+        """Tell that a value is not what its key needs, unless its author has been told about it already.
+
+        What was told then is not what mends it, since the value would not do here either.
+        """
+        span = self.span(node)
         if isinstance(node, Scalar) and node.told:
+            self.diagnostics = [replace(d, fix=None) if d.span == span else d for d in self.diagnostics]
             return
-        self.say(code, f"{found(node)} where {key} needs {expected}.", self.span(node), help_line)
+        self.say(
+            code,
+            f"{found(node)} where {key} needs {expected}.",
+            span,
+            help_line,
+            fix=Fix(span=span, text=typed(meant)) if meant is not None else None,
+        )
 
 
 def found(node: Node) -> str:

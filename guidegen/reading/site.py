@@ -2,15 +2,38 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
+
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.source import Source
+from guidegen.base.source import Source, Span
 from guidegen.model.site import FORMAT, Defaults, Site
 from guidegen.reading.addresses import Currency, Language, Timezone, Token, Url
 from guidegen.reading.guide import BASE, FIGURES, SCALE
-from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
+from guidegen.reading.keys import Key, Record, read_record, record_of
+from guidegen.reading.maps import MapOf
 from guidegen.reading.sheet import Sheet
-from guidegen.reading.typed import SHORT_TEXT, Fields, OneOf
-from guidegen.reading.yaml_nodes import tree_of
+from guidegen.reading.typed import SHORT_TEXT, Complaint, Fields, Words, words_of
+from guidegen.reading.yaml_nodes import MapNode, Node, tree_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormatOf(Words[int]):
+    """The form of the content: this one or an earlier one, which are still read."""
+
+    expected: str = f"a whole number up to {FORMAT}"
+    example: str = str(FORMAT)
+
+    def of(self, text: str) -> int | Complaint:
+        """The number."""
+        number = int(text) if re.fullmatch("[0-9]{1,6}", text) else 0
+        if number > FORMAT:
+            return Complaint(
+                f"Install a later guidegen; this one reads content up to format {FORMAT}.",
+                f"This content has format {number}: it was made for a later guidegen.",
+            )
+        return number or Complaint(f"Write {FORMAT}, or take the line out.")
+
 
 DEFAULTS = Record(
     noun="set of defaults",
@@ -25,7 +48,13 @@ DEFAULTS = Record(
             about="How many figures of a unit are painted at a time.",
             default="all",
         ),
-        Key(name="range", type=SHORT_TEXT, about="The range of paints that name none.", default="none"),
+        Key(
+            name="range",
+            type=SHORT_TEXT,
+            about="The range of paints that name none.",
+            default="none",
+            example="Reedbank Acrylics",
+        ),
     ),
 )
 
@@ -42,21 +71,31 @@ SITE = Record(
     noun="site",
     about="What holds for the whole site.",
     keys=(
-        Key(name="title", type=SHORT_TEXT, about="What the site is called.", default="Painting guides"),
-        Key(name="author", type=SHORT_TEXT, about="Who paints and writes here."),
+        Key(
+            name="title",
+            type=SHORT_TEXT,
+            about="What the site is called.",
+            default="Painting guides",
+            example="The Night Jetty Archive",
+        ),
+        Key(
+            name="author",
+            type=SHORT_TEXT,
+            about="Who paints and writes here.",
+            example="the Tuesday painters",
+        ),
         Key(
             name="url",
             type=Url(home=True),
             about="Where the site will be found, with its path if it has one.",
+            example="https://paints.example/club",
         ),
         Key(name="language", type=Language(), about="The language the guides are written in.", default="en"),
         Key(name="timezone", type=Timezone(), about="Where the sittings of plans take place.", default="UTC"),
         Key(name="currency", type=Currency(), about="What prices are in.", default="EUR"),
         Key(
             name="format",
-            type=OneOf(
-                words={str(FORMAT): FORMAT}, expected="1, the only form of content so far", example="1"
-            ),
+            type=FormatOf(),
             about="The version of these rules that the content is written by.",
             default="1",
         ),
@@ -64,11 +103,13 @@ SITE = Record(
             name="tokens",
             type=MapOf(value=Token(), expected="names of design tokens with their values"),
             about="Design tokens to change: colours, fonts, lengths of the site's style.",
+            example='{accent: "#7a5c2e"}',
         ),
         Key(
             name="defaults",
             type=record_of(DEFAULTS, _defaults),
             about="What guides, plans and paints take where they say nothing.",
+            example="{figures: 5, scale: 1:56, base: 25 mm}",
         ),
     ),
 )
@@ -83,4 +124,18 @@ def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
     if fields is None:
         return Site(places={}), tuple(sheet.diagnostics)
     values = {key: value for key, value in fields.values.items() if value != ""}
-    return Site(**values, span=fields.span, places=fields.places), tuple(sheet.diagnostics)
+    places = fields.places | _token_places(tree.root, sheet)
+    return Site(**values, span=fields.span, places=places), tuple(sheet.diagnostics)
+
+
+def _token_places(root: Node | None, sheet: Sheet) -> dict[str, Span]:
+    """Where the name of each token stands, by `tokens: NAME`, and its value, by `tokens: NAME =`."""
+    places: dict[str, Span] = {}
+    entries = root.entries if isinstance(root, MapNode) else ()
+    for entry in entries:
+        if entry.key.value.strip() == "tokens" and isinstance(entry.value, MapNode):
+            for token in entry.value.entries:
+                name = words_of(token.key) or ""
+                places.setdefault(f"tokens: {name}", sheet.span(token.key))
+                places.setdefault(f"tokens: {name} =", sheet.span(token.value))
+    return places

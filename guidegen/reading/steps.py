@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from guidegen.model.guide import Dry, Insert, Step, Stop
-from guidegen.model.names import Item, Name
-from guidegen.reading.keys import Key, MapOf, Record, read_record, record_of
+from guidegen.model.names import Name
+from guidegen.reading.items import ITEMS
+from guidegen.reading.keys import Key, Record, read_record, record_of
+from guidegen.reading.maps import MapOf
 from guidegen.reading.named import AREA_NAME, AreasOf, InsteadOf, PaintChoiceOf
 from guidegen.reading.photos import PHOTOS, Draft, with_alt
 from guidegen.reading.sheet import Sheet, near
@@ -20,54 +22,18 @@ TEXT = Text()
 DURATION = Duration()
 YES_NO = YesNo()
 
-ITEM = Record(
-    noun="material or tool",
-    about="Something needed besides paint.",
-    keys=(
-        Key(name="name", type=SHORT_TEXT, about="What it is.", required=True),
-        Key(name="for", type=TEXT, about="What it is needed for.", field="purpose"),
-        Key(name="amount", type=SHORT_TEXT, about="How much of it."),
-        Key(
-            name="cautions",
-            type=list_of(TEXT, "a text, or a list of texts", commas=True),
-            about="What to beware of when using it.",
-        ),
-    ),
-)
-
-
-def _item(fields: Fields, sheet: Sheet) -> Item | None:
-    del sheet
-    return (
-        Item(**fields.values, span=fields.span, places=fields.places) if fields.values.get("name") else None
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ItemOf(Type[Item]):
-    """A material or a tool: its name alone, or with what it is for."""
-
-    expected: str = "a name, or {name, for, amount, cautions}"
-    example: str = "size 2 brush"
-    record: Record = ITEM
-
-    def read(self, node: Node, key: str, sheet: Sheet) -> Item | None:
-        """The material or tool."""
-        if isinstance(node, MapNode):
-            return _ITEM_RECORD.read(node, key, sheet)
-        name = SHORT_TEXT.read(node, key, sheet)
-        return Item(name=name, span=sheet.span(node), places={}) if name else None
-
-
-_ITEM_RECORD = record_of(ITEM, _item)
-ITEMS = list_of(ItemOf(), "a list of names, or of {name, for, amount, cautions}", commas=True)
-
 DRY = Record(
     noun="drying time",
     about="How long a coat dries, in the air and with warm air.",
     keys=(
-        Key(name="air", type=DURATION, about="Drying in the air; this is the time that counts.", default="0"),
-        Key(name="warm", type=DURATION, about="Drying with warm air, as a hint."),
+        Key(
+            name="air",
+            type=DURATION,
+            about="Drying in the air; this is the time that counts.",
+            default="0",
+            example="30 min",
+        ),
+        Key(name="warm", type=DURATION, about="Drying with warm air, as a hint.", example="5 min"),
     ),
 )
 
@@ -106,6 +72,7 @@ STOP = Record(
             about="What the figures are fit for here.",
             required=True,
             field="name",
+            example="Fit to field",
         ),
     ),
 )
@@ -128,12 +95,13 @@ STEP = Record(
     about="One thing done to the whole batch, one figure after the other.",
     beside=(STOP, INSERT),
     keys=(
-        Key(name="step", type=SHORT_TEXT, about="Its title.", required=True, field="title"),
+        Key(name="step", type=SHORT_TEXT, about="Its title.", required=True, field="title", example="Coats"),
         Key(
             name="technique",
             type=SHORT_TEXT,
             about="How the paint is laid: base coat, wash, dry brush and the like.",
             default="base coat's figures",
+            example="base coat",
         ),
         Key(
             name="area",
@@ -155,7 +123,13 @@ STEP = Record(
             about="Hands-on time once for the batch: mixing, masking.",
             default="0",
         ),
-        Key(name="each", type=DURATION, about="Hands-on time for each figure and coat.", default="0"),
+        Key(
+            name="each",
+            type=DURATION,
+            about="Hands-on time for each figure and coat.",
+            default="0",
+            example="4 min",
+        ),
         Key(name="dry", type=DryOf(), about="How long a coat dries, while nobody works on it.", default="0"),
         Key(
             name="holds",
@@ -163,6 +137,7 @@ STEP = Record(
             about="What must wait while it dries: the whole figure, or only the area.",
             default="figure",
             field="holds_area",
+            example="area",
         ),
         Key(name="rest", type=YES_NO, about="Whether the work can lie overnight after it.", default="no"),
         Key(
@@ -170,8 +145,9 @@ STEP = Record(
             type=Whole(high=MOST_COATS),
             about="How many coats, each over the whole batch.",
             default="1",
+            example="2",
         ),
-        Key(name="brush", type=SHORT_TEXT, about="Which brush."),
+        Key(name="brush", type=SHORT_TEXT, about="Which brush.", example="size 2"),
         Key(
             name="thin", type=ThinOf(), about="How the paint is thinned: parts of paint to thinner, or words."
         ),
@@ -191,18 +167,46 @@ STEP = Record(
             name="instead",
             type=list_of(InsteadOf(), "a list of substitutes"),
             about="Substitutes of your own for what it is painted with.",
+            example="[{paint: Brass Lamp, note: warmer}]",
         ),
-        Key(name="photo", type=PHOTOS, about="A photo of the step, or several.", field="photos"),
-        Key(name="alt", type=TEXT, about="What a photo given by its file alone shows."),
+        Key(
+            name="photo",
+            type=PHOTOS,
+            about="A photo of the step, or several.",
+            field="photos",
+            example="{file: coats.jpg, alt: Ochre on the oilskins}",
+        ),
+        Key(
+            name="alt",
+            type=TEXT,
+            about="What a photo given by its file alone shows.",
+            example="Ochre on the oilskins",
+        ),
         Key(name="at", type=VideoTime(), about="Where it is in the video."),
-        Key(name="mind", type=TEXT, about="Where to slow down."),
-        Key(name="look_for", type=TEXT, about="What it looks like when it is right."),
-        Key(name="if_wrong", type=TEXT, about="How to repair it."),
-        Key(name="spots", type=TEXT, about="Where exactly the paint goes."),
+        Key(name="mind", type=TEXT, about="Where to slow down.", example="the collar, where a slip shows"),
+        Key(
+            name="look_for",
+            type=TEXT,
+            about="What it looks like when it is right.",
+            example="an even yellow without streaks",
+        ),
+        Key(
+            name="if_wrong",
+            type=TEXT,
+            about="How to repair it.",
+            example="let it dry, then go over it once more",
+        ),
+        Key(
+            name="spots",
+            type=TEXT,
+            about="Where exactly the paint goes.",
+            example="under the arms and along the hem",
+        ),
         Key(
             name="stray",
             type=list_of(AREA_NAME, "an area, or a list of areas"),
             about="Areas where a slip does no harm.",
+            example="[hands]",
         ),
         Key(name="optional", type=YES_NO, about="Whether it can be left out.", default="no"),
         Key(
@@ -215,8 +219,8 @@ STEP = Record(
             about="The variant that it belongs to.",
             default="every variant",
         ),
-        Key(name="materials", type=ITEMS, about="What this step needs besides paint."),
-        Key(name="tools", type=ITEMS, about="Which tools this step needs."),
+        Key(name="materials", type=ITEMS, about="What this step needs besides paint.", example="[gloss gel]"),
+        Key(name="tools", type=ITEMS, about="Which tools this step needs.", example="[old brush]"),
     ),
 )
 

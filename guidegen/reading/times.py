@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from guidegen.base import units
 from guidegen.base.diagnostic import Related
 from guidegen.model.plan import Hours, Timetable
-from guidegen.reading.keys import named_entries
+from guidegen.reading.maps import named_entries
 from guidegen.reading.sheet import Sheet, near
 from guidegen.reading.typed import Complaint, Type, Words, is_empty
 from guidegen.reading.values import comma_help

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from guidegen.base.source import Span
+from guidegen.base.suggest import only_near
 from guidegen.model.names import Name
 from guidegen.reading.quoting import shortened
 from guidegen.reading.sheet import LONGEST_NAME, Sheet, list_of_words, near
@@ -40,17 +41,23 @@ class Type(ABC, Generic[T]):
     def read(self, node: Node, key: str, sheet: Sheet) -> T | None:
         """The value, or None after telling why there is none."""
 
-    def refuse(self, node: Node, key: str, sheet: Sheet, help_line: str = "") -> None:
-        """Tell that the node is not of this type."""
+    def refuse(
+        self, node: Node, key: str, sheet: Sheet, help_line: str = "", meant: str | None = None
+    ) -> None:
+        """Tell that the node is not of this type; `meant` is the one value that can be meant, if it is known."""
         example = f"Write it as in {key}: {self.example}" if self.example else f"Write {self.expected} there."
-        sheet.bad(node, key, self.expected, help_line or example, self.code)
+        sheet.bad(node, key, self.expected, help_line or example, self.code, meant)
 
 
 class Complaint(NamedTuple):
-    """Why a word was not taken: an action, and a sentence where the usual one does not say enough."""
+    """Why a word was not taken: an action, and a sentence where the usual one does not say enough.
+
+    `meant` is the one word that can be meant instead, where that is known.
+    """
 
     help: str = ""
     message: str = ""
+    meant: str | None = None
 
 
 def words_of(node: Node) -> str | None:
@@ -79,11 +86,10 @@ class Words(Type[T]):
             return None
         value = self.of(text)
         if isinstance(value, Complaint):
-            if value.message:
-                if not (isinstance(node, Scalar) and node.told):
-                    sheet.say(self.code, value.message, sheet.span(node), value.help)
+            if value.message and not (isinstance(node, Scalar) and node.told):
+                sheet.say(self.code, value.message, sheet.span(node), value.help)
             else:
-                self.refuse(node, key, sheet, value.help)
+                self.refuse(node, key, sheet, value.help, value.meant)
             return None
         return value
 
@@ -158,7 +164,10 @@ class OneOf(Words[T]):
         if word in self.words:
             return self.words[word]
         best = near(text, tuple(self.words))
-        return Complaint(f"Write {best}." if best else f"Write {list_of_words(tuple(self.words), 'or')}.")
+        return Complaint(
+            f"Write {best}." if best else f"Write {list_of_words(tuple(self.words), 'or')}.",
+            meant=only_near(text, self.words) if best else None,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

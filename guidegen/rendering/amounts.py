@@ -5,24 +5,33 @@ from __future__ import annotations
 import math
 from decimal import ROUND_HALF_UP, Decimal
 
-from guidegen.computing.materials import LEAST_POUR, MOST_IN_DROPS, PaintNeed
-from guidegen.model.paint import Kind
+from guidegen.computing.materials import LEAST_POUR, MOST_IN_DROPS, PaintNeed, comes_in_drops
 from guidegen.rendering.language import Language
+
+# Less than this, in ml, is not worth a figure.
+LEAST_TOLD = 0.005
 
 
 def amount_text(need: PaintNeed, language: Language) -> str:
     """`about 1.5 ml, 30 drops`, as `templates/scripts/guide.js` writes it for other batches."""
-    if need.ml is None:
-        return language.t("amount.by-eye")
-    if need.ml < 0.005:
-        return language.t("amount.trace")
-    ml = language.t("amount.ml", amount=two_figures(need.ml, language))
-    if need.drops is None or need.ml > MOST_IN_DROPS or need.paint.comes_as == "can":
+    ml = volume_text(need.ml, language)
+    if need.ml is None or need.drops is None or not comes_in_drops(need.paint):
         return ml
-    if need.drops < LEAST_POUR and need.paint.kind is not Kind.PIGMENT:
+    if need.ml < LEAST_TOLD or need.ml > MOST_IN_DROPS:
+        return ml
+    if need.drops < LEAST_POUR:
         return language.t("amount.pour", ml=ml)
     drops = math.floor(need.drops + 0.5)
     return language.t("amount.drops", n=drops, ml=ml, drops=two_figures(max(drops, 1), language))
+
+
+def volume_text(ml: float | None, language: Language) -> str:
+    """`about 1.5 ml`; `by eye` where nothing says how much a step lays on."""
+    if ml is None:
+        return language.t("amount.by-eye")
+    if ml < LEAST_TOLD:
+        return language.t("amount.trace")
+    return language.t("amount.ml", amount=two_figures(ml, language))
 
 
 def two_figures(value: float, language: Language) -> str:

@@ -1,42 +1,50 @@
-"""The site's own files: one stylesheet, a script each for guides, plans and benches, one icon, named by what is in them."""
+"""The site's own files: one stylesheet, a script each for guides, plans and benches, icons, named by what is in them."""
 
 from __future__ import annotations
 
 import hashlib
-import re
 from collections.abc import Mapping
 
 from guidegen.base.paths import asset_name
 from guidegen.rendering.desk import Assets
 from guidegen.rendering.environment import Templates
+from guidegen.rendering.icon_png import SIDES, icon_png
+from guidegen.rendering.squeeze import squeezed_script, squeezed_style
+from guidegen.rendering.tokens import tokens_of, tokens_rule
 
 # In the order in which they are put into the one stylesheet and the one script; plans and benches have their own.
 STYLES = (
     "style/site.css",
     "style/guide.css",
     "style/steps.css",
+    "style/turning.css",
     "style/archive.css",
     "style/plan.css",
     "style/bench.css",
     "style/paper.css",
+    "style/sheet.css",
 )
-SCRIPTS = ("scripts/clock.js", "scripts/spraying.js", "scripts/guide.js", "scripts/areas.js")
+SCRIPTS = (
+    "scripts/finding.js",
+    "scripts/clock.js",
+    "scripts/spraying.js",
+    "scripts/guide.js",
+    "scripts/areas.js",
+    "scripts/photos.js",
+    "scripts/turning.js",
+)
 PLAN_SCRIPT = "scripts/plan.js"
 BENCH_SCRIPT = "scripts/bench.js"
-
-# The tokens of templates/style/site.css that site.yaml may change, and what their values may be made of: a colour,
-# a length, a list of fonts, but nothing that ends a rule or fetches anything.
-_TOKEN = re.compile(r"[a-z][a-z0-9-]{0,40}")
-_REMARK = re.compile(r"^\s*/\*.*?\*/", re.DOTALL | re.MULTILINE)
-_VALUE = re.compile(r"[#\w\s.,%'\"()+*/-]{1,200}")
+KEEP_SCRIPT = "scripts/keep.js"
 
 
 def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets, dict[str, bytes]]:
     """The names of the assets, and their bytes by path in the site."""
-    style = "\n".join(map(templates.source, STYLES)) + _tokens_rule(tokens)
-    script = "\n".join(_bare(templates.source(name)) for name in SCRIPTS) + "\n"
-    plan = _bare(templates.source(PLAN_SCRIPT))
-    bench = _bare(templates.source(BENCH_SCRIPT))
+    style = "".join(_style(templates, name) for name in STYLES) + tokens_rule(tokens, tokens_of(templates))
+    script = "".join(_script(templates, name) for name in SCRIPTS)
+    plan = _script(templates, PLAN_SCRIPT)
+    bench = _script(templates, BENCH_SCRIPT)
+    keep = _script(templates, KEEP_SCRIPT)
     icon = templates.source("icon.svg")
     files: dict[str, bytes] = {}
     named = []
@@ -46,30 +54,37 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         ("plan", plan, ".js"),
         ("bench", bench, ".js"),
         ("icon", icon, ".svg"),
+        ("keep", keep, ".js"),
     ):
-        data = text.encode()
-        path = "assets/" + asset_name(stem, hashlib.sha256(data).hexdigest(), ending)
-        files[path] = data
-        named.append(path)
-    return Assets(style=named[0], script=named[1], plan=named[2], bench=named[3], icon=named[4]), files
+        named.append(_named(stem, text.encode(), ending, files))
+    # They are drawn from our icon, so an author's own stands alone.
+    sides = SIDES if templates.is_ours("icon.svg") else ()
+    icons = tuple((side, _named(f"icon-{side}", icon_png(side), ".png", files)) for side in sides)
+    assets = Assets(
+        style=named[0],
+        script=named[1],
+        plan=named[2],
+        bench=named[3],
+        icon=named[4],
+        keep=named[5],
+        icons=icons,
+    )
+    return assets, files
 
 
-def _bare(script: str) -> str:
-    """A script without its indentation, the remarks on lines of their own, and line ends that nothing hangs on."""
-    kept = ""
-    for line in map(str.strip, _REMARK.sub("", script).splitlines()):
-        if line and not line.startswith("//"):
-            kept += line if line.endswith((";", "{", ",", "(")) and "//" not in line else f"{line}\n"
-    return kept
+def _named(stem: str, data: bytes, ending: str, files: dict[str, bytes]) -> str:
+    """Puts a file among the others under a name that tells what is in it, and returns its path in the site."""
+    path = "assets/" + asset_name(stem, hashlib.sha256(data).hexdigest(), ending)
+    files[path] = data
+    return path
 
 
-def _tokens_rule(tokens: Mapping[str, str]) -> str:
-    kept = {
-        name: value.strip()
-        for name, value in tokens.items()
-        if _TOKEN.fullmatch(name) and _VALUE.fullmatch(value) and "url(" not in value.lower()
-    }
-    if not kept:
-        return ""
-    rules = "".join(f"  --{name}: {value};\n" for name, value in sorted(kept.items()))
-    return f"\n:root {{\n{rules}}}\n"
+def _script(templates: Templates, name: str) -> str:
+    """A script, squeezed if it is ours: what authors may write in theirs nobody knows."""
+    source = templates.source(name)
+    return squeezed_script(source) if templates.is_ours(name) else f"{source}\n"
+
+
+def _style(templates: Templates, name: str) -> str:
+    source = templates.source(name)
+    return squeezed_style(source) if templates.is_ours(name) else f"{source}\n"

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.computing.worked import Worked
+from guidegen.rendering.bench_sheet import SheetView, row_of, size_for, subjects_of
 from guidegen.rendering.guide_view import GuideView, StepView, StopView
 from guidegen.rendering.language import Language
 from guidegen.rendering.pots import PotView
@@ -19,8 +20,8 @@ MOST_POTS = 4
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leaf:
     """One step of the bench. `dry` is its drying in ms, 0 for none; `back` and `on` are places on the page, '' at the
-    ends. `hand`, `next` and `away` are the pots in hand, to open next, and to put away; `stops` what may be called done
-    after it.
+    ends. `hand`, `next` and `away` are the pots in hand, to open next, and to put away; `how` is thinning and brush for
+    what is in hand; `stops` what may be called done after it.
     """
 
     step: StepView
@@ -31,6 +32,9 @@ class Leaf:
     hand: tuple[PotView, ...]
     next: tuple[PotView, ...]
     away: tuple[PotView, ...]
+    thin: str
+    brush: str
+    how: str
     stops: tuple[str, ...]
 
 
@@ -41,6 +45,7 @@ class BenchView:
     guide: GuideView
     home: str
     leaves: tuple[Leaf, ...]
+    sheet: SheetView
     words: str
 
 
@@ -54,6 +59,12 @@ def bench_view(worked: Worked, guide: GuideView, page: str, language: Language) 
         later = {pot.href for those in pots[at:] for pot in those}
         before = [pot for those in pots[:at] for pot in those]
         dry = row.step.dry.air
+        thin = row.step.thin.text if row.step.thin else ""
+        brush = row.step.brush
+        how = (
+            thin and language.t("bench.thin", thin=thin),
+            brush and language.t("bench.with", brush=brush),
+        )
         leaves.append(
             Leaf(
                 step=step,
@@ -64,6 +75,9 @@ def bench_view(worked: Worked, guide: GuideView, page: str, language: Language) 
                 hand=hand[:MOST_POTS],
                 next=_others(pots[at + 1] if at + 1 < len(pots) else (), hand),
                 away=_others([pot for pot in _last_used(before) if pot.href not in later], hand),
+                thin=thin,
+                brush=brush,
+                how=", ".join(filter(None, how)) if hand else "",
                 stops=_stops_after(guide, step),
             )
         )
@@ -71,6 +85,7 @@ def bench_view(worked: Worked, guide: GuideView, page: str, language: Language) 
         guide=guide,
         home=posixpath.basename(page),
         leaves=tuple(leaves),
+        sheet=_sheet(guide, leaves, language),
         words=json.dumps(
             {key: language.phrases[key] for key in SCRIPT_WORDS}, ensure_ascii=False, separators=(",", ":")
         ).replace("<", "\\u003c"),
@@ -79,8 +94,36 @@ def bench_view(worked: Worked, guide: GuideView, page: str, language: Language) 
 
 SCRIPT_WORDS = (
     "bench.figure", "bench.left", "bench.dry-now", "bench.start", "bench.stop", "bench.took", "bench.used",
-    "bench.copied", "bench.resume",
+    "bench.copied", "bench.resume", "bench.so-far", "bench.is-done", "bench.not-done", "bench.started", "bench.stopped",
+    "bench.rings", "bench.heard", "bench.cleared", "bench.undone", "bench.figures-painted",
 )  # fmt: skip
+
+
+def _sheet(guide: GuideView, leaves: Sequence[Leaf], language: Language) -> SheetView:
+    everywhere = language.t("on.whole")
+    rows = [
+        row_of(
+            leaf.step,
+            leaf.step.areas or everywhere,
+            leaf.thin,
+            leaf.brush,
+            leaf.dry_text if leaf.dry else "",
+            len(leaf.stops),
+        )
+        for leaf in leaves
+    ]
+    # The last of a guide's is the deference to labels that the sheet says by itself.
+    cautions = [*guide.cautions[:-1], *(caution for leaf in leaves for caution in leaf.step.cautions)]
+    return SheetView(
+        size=size_for(rows),
+        facts=(
+            *(fact.text for fact in guide.facts[:1]),
+            language.t("figures.n", n=guide.figures),
+            f"{language.t('times.hands-on')} {guide.whole.hands_on.text}",
+            f"{language.t('times.total')} {guide.whole.total.text}",
+        ),
+        cautions=subjects_of(cautions),
+    )
 
 
 def _pots(step: StepView) -> tuple[PotView, ...]:

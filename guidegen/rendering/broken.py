@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import traceback
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -9,8 +10,14 @@ from pathlib import Path
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.rendering.environment import Templates
+from guidegen.rendering.strings import language_of
 
 FOLDER = "templates"
+# What jinja2 says of a name that an imported template lacks, and of a macro that is called otherwise than it is made.
+_NOT_THERE = re.compile(
+    r"the template '([^']+)' \(imported on line \d+ in '([^']+)'\) does not export the requested name '([^']+)'"
+)
+_MISUSED = re.compile(r"macro '(\w+)' (?:takes|was invoked)")
 _HELP = "Mend it, or remove the file to have guidegen's own again."
 
 
@@ -31,14 +38,39 @@ def unreadable_templates(files: Iterable[str], templates: Templates) -> Iterator
 
 
 def broken_template(error: Exception, authors: Path) -> Diagnostic | None:
-    """bad-template for what a template of the author's ran into; None where the fault lies in none of theirs."""
+    """bad-template for what a template of the author's ran into; None where the fault lies in none of theirs.
+
+    One that ours take something from, and that has it no longer, is told as well.
+    """
+    from jinja2 import TemplateNotFound
+
     root = authors.resolve()
     for frame in reversed(traceback.extract_tb(error.__traceback__)):
         path = Path(frame.filename)
         if (path.is_absolute() and path.is_relative_to(root)) or path.is_relative_to(authors):
             inside = path.relative_to(root if path.is_absolute() and path.is_relative_to(root) else authors)
             words = getattr(error, "message", None) or str(error)
+            if isinstance(error, TemplateNotFound):
+                words = f"there is no template “{error.name}” to put in here"
+            elif isinstance(error, RecursionError):
+                words = "it takes itself in again and again"
             return _at(f"{FOLDER}/{inside.as_posix()}", frame.lineno or 1, words)
+    return _lacking(error, authors)
+
+
+def _lacking(error: Exception, authors: Path) -> Diagnostic | None:
+    """bad-template for a file of the author's that lacks a macro, or what one takes, that ours count on."""
+    words = getattr(error, "message", None) or str(error)
+    templates = Templates(language_of(""), authors)
+    missing = _NOT_THERE.match(words)
+    if missing is not None and not templates.is_ours(missing[1]):
+        told = f"it has no macro “{missing[3]}”, which {missing[2]} takes from it"
+        return _at(f"{FOLDER}/{missing[1]}", 1, told)
+    misused = _MISUSED.match(words)
+    for name in templates.of_authors() if misused is not None else ():
+        for number, line in enumerate(templates.source(name).splitlines(), 1):
+            if misused is not None and re.search(rf"{{%-?\s*macro\s+{re.escape(misused[1])}\b", line):
+                return _at(f"{FOLDER}/{name}", number, words)
     return None
 
 

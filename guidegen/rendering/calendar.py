@@ -16,24 +16,27 @@ from guidegen.computing.evenings import Job, Sitting
 from guidegen.computing.project import Project
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
+from guidegen.rendering.language import Language
+from guidegen.rendering.plan_words import clock_of
 from guidegen.rendering.timezones import describe_zone
 from guidegen.rendering.unit_names import unit_names
 
 if TYPE_CHECKING:
     from icalendar import Event
 
+# The identifier of what made the file, the same in every language.
 PRODUCT = "-//guidegen//painting plans//EN"
 
 
-def calendar(project: Project, site: Site) -> bytes:
-    """The calendar file of a plan worked out.
+def calendar(project: Project, site: Site, language: Language) -> bytes:
+    """The calendar file of a plan worked out, in words of a language.
 
     Times stand in the site's time zone with its VTIMEZONE, in UTC for a site that keeps it, and without a zone, so
     as local time wherever they are read, where this machine does not know the site's.
     """
     from icalendar import Calendar
 
-    plan, worked, names = project.plan, project.evenings, unit_names(project.units)
+    plan, worked, names = project.plan, project.evenings, unit_names(project.units, language)
     zone = _zone(site.timezone)
     found = Calendar()
     found.add("prodid", PRODUCT)
@@ -46,7 +49,7 @@ def calendar(project: Project, site: Site) -> bytes:
         days = worked.sittings[0].start.date(), worked.sittings[-1].end.date()
         found.add_component(describe_zone(zone.key, zone, *days))
     for sitting in worked.sittings:
-        found.add_component(_event(plan, sitting, site, zone, names))
+        found.add_component(_event(plan, sitting, site, zone, names, language))
     return bytes(found.to_ical())
 
 
@@ -61,7 +64,12 @@ def _zone(name: str) -> dt.tzinfo | None:
 
 
 def _event(
-    plan: Plan, sitting: Sitting, site: Site, zone: dt.tzinfo | None, names: Mapping[int, str]
+    plan: Plan,
+    sitting: Sitting,
+    site: Site,
+    zone: dt.tzinfo | None,
+    names: Mapping[int, str],
+    language: Language,
 ) -> Event:
     from icalendar import Event
 
@@ -74,14 +82,21 @@ def _event(
     event.add("dtstart", sitting.start.replace(tzinfo=zone))
     event.add("dtend", sitting.end.replace(tzinfo=zone))
     event.add("summary", plan.title)
-    event.add("description", "\n".join(_line(job, names) for job in sitting.jobs))
+    event.add("description", "\n".join(_line(job, names, language) for job in sitting.jobs))
     if address:
         event.add("url", address)
     return event
 
 
-def _line(job: Job, names: Mapping[int, str]) -> str:
+def _line(job: Job, names: Mapping[int, str], language: Language) -> str:
     first, last = job.figures
-    figures = f"figure {first}" if first == last else f"figures {first} to {last}"
-    coat = f", coat {job.coat}" if job.coats > 1 else ""
-    return f"{job.start:%H:%M} to {job.end:%H:%M}: {job.title}{coat}, {figures} ({names[job.unit]})"
+    figures = "plan.figure" if first == last else "plan.figure-range"
+    coat = language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else ""
+    return language.t(
+        "plan.job",
+        start=clock_of(job.start),
+        end=clock_of(job.end),
+        step=", ".join(filter(None, (job.title, coat))),
+        figures=language.t(figures, first=first, last=last),
+        unit=names[job.unit],
+    )

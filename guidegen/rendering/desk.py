@@ -8,26 +8,29 @@ from dataclasses import dataclass, field
 from guidegen.computing.layers import Relief, film_over
 from guidegen.computing.mixing import Mixer
 from guidegen.computing.scheme import Blend, BlendPart
-from guidegen.computing.worked import Workshop
+from guidegen.computing.workshop import Workshop
 from guidegen.model.chart import Chart
 from guidegen.model.paint import FILMS, Kind, Mix, Paint
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.chips import CARD_GREY, CARD_WHITE, Chip, look_of
 from guidegen.rendering.language import Language
 from guidegen.rendering.pictures import Pictures
+from guidegen.rendering.socials import Socials
 from guidegen.rendering.strings import language_of
 from guidegen.rendering.urls import pot_pages, shared_file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assets:
-    """The site's own files by their paths in it."""
+    """The site's own files by their paths in it; `icons` in pixels by their side."""
 
     style: str
     script: str
     icon: str
     plan: str = ""
     bench: str = ""
+    keep: str = ""
+    icons: tuple[tuple[int, str], ...] = ()
 
 
 class Chips:
@@ -70,7 +73,8 @@ class Chips:
 class Desk:
     """One build's shared things. `guides` has the titles of the guides that get a page, by slug.
 
-    `shared` has the pages of the shared lists, by name; `plans` says whether there is a page of plans.
+    `shared` has the pages of the shared lists, by name; `plans` says whether there is a page of plans. `socials` is
+    None where no pictures for sharing are made.
     """
 
     site: Site
@@ -84,10 +88,16 @@ class Desk:
     shared: Mapping[str, str] = field(default_factory=dict)
     plans: bool = False
     charts: Mapping[str, Chart] = field(default_factory=dict)
+    socials: Socials | None = None
 
     @classmethod
     def of(
-        cls, archive: Archive, workshop: Workshop, assets: Assets, pictures: Pictures | None = None
+        cls,
+        archive: Archive,
+        workshop: Workshop,
+        assets: Assets,
+        pictures: Pictures | None = None,
+        socials: Socials | None = None,
     ) -> Desk:
         """Lay everything out for an archive whose guides all get a page."""
         return cls(
@@ -102,4 +112,5 @@ class Desk:
             shared={one.name: shared_file(one.name) for one in archive.shared},
             plans=bool(archive.plans),
             charts=archive.charts,
+            socials=socials,
         )

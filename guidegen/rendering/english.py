@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from guidegen.rendering.english_about import ABOUT
 from guidegen.rendering.english_bench import BENCH
+from guidegen.rendering.english_care import CARE
 from guidegen.rendering.english_guide import GUIDE
+from guidegen.rendering.english_handling import HANDLING
+from guidegen.rendering.english_hazards import HAZARDS, ORIGINS
 from guidegen.rendering.english_plans import PLANS
-from guidegen.rendering.english_techniques import TECHNIQUES
-from guidegen.rendering.language import Language, Phrase
+from guidegen.rendering.english_sent import SENT
+from guidegen.rendering.english_sharing import SHARING
+from guidegen.rendering.english_techniques import NAMES, TECHNIQUES
+from guidegen.rendering.language import Language, Phrase, under
 
 _PHRASES: dict[str, Phrase] = {
     # Everywhere
@@ -149,7 +155,21 @@ def _plural(n: float) -> str:
 
 ENGLISH = Language(
     code="en",
-    phrases=_PHRASES | GUIDE | PLANS | BENCH | {f"technique.words.{name}": words for name, words in TECHNIQUES.items()},
+    phrases={
+        **_PHRASES,
+        **ABOUT,
+        **GUIDE,
+        **PLANS,
+        **BENCH,
+        **CARE,
+        **HANDLING,
+        **SENT,
+        **SHARING,
+        **under("hazard", HAZARDS),
+        **under("hazard.source", ORIGINS),
+        **under("technique.name", NAMES),
+        **under("technique.words", TECHNIQUES),
+    },
     plural=_plural,
     months=(
         "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",

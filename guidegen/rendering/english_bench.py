@@ -31,5 +31,4 @@ BENCH: dict[str, str] = {
     "bench.used": "Used {pot}.",
     "bench.resume": "On with step {n}: {step}",
     "bench.stop-here": "Here it may be called done: {stop}.",
-    "bench.clear": "Forget ticks and notes",
 }

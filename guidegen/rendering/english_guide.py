@@ -29,6 +29,10 @@ GUIDE: dict[str, str | Mapping[str, str]] = {
     "times.waiting": "Waiting",
     "times.brush-down": "Last stroke",
     "times.total": "Dry",
+    # Beside a time, within a line
+    "short.hands-on": "hands on",
+    "short.clock": "by the clock",
+    "short.dry": "dry",
     "times.no-wait": "Never wait from",
     "times.up-to": "Up to",
     "times.whole": "The end",
@@ -131,6 +135,12 @@ GUIDE: dict[str, str | Mapping[str, str]] = {
     "take.title": "Take along",
     "figure.after": "The figure after step {n}, {step}",
     "figure.finished": "The figure finished: {guide}",
+    # The starter charts
+    "chart.ferry": "River ferry with deckhouse and furled sail",
+    "chart.heron-rider": "Heron rider with eel spear",
+    "chart.stallholder": "Eel seller with a barrel",
+    "chart.toll-house": "Stone toll house with a striped barrier",
+    "chart.watchman": "Watchman with boathook and lantern",
     "export.palette-csv": "the palette as a table (CSV)",
     "export.palette-gpl": "its colours for a drawing program (GIMP palette)",
     "export.csv": "Paints and materials as a table (CSV)",

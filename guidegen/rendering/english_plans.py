@@ -55,6 +55,7 @@ PLANS: dict[str, str | Mapping[str, str]] = {
     "plan.figures": "Figures",
     "plan.units": "What is painted",
     "plan.unit": "Unit",
+    "plan.unit-named": "{guide} (unit {n})",
     "plan.batches": "How many at a time",
     "plan.up-to": "Up to",
     "plan.to-the-end": "the end",
@@ -84,6 +85,7 @@ PLANS: dict[str, str | Mapping[str, str]] = {
     "plan.after-deadline": "after the deadline",
     "plan.ticked": "{done} of {all} done",
     "plan.next": "Next:",
+    "plan.job": "{start} to {end}: {step}, {figures} ({unit})",
     # Shopping
     "plan.shopping": "Shopping",
     "plan.to-buy": "To buy",

@@ -94,3 +94,6 @@ TECHNIQUES: dict[str, str] = {
         "clear, slowly. A second layer only when the first has gone quite clear."
     ),
 }
+
+# What guides call them, and so do pages.
+NAMES: dict[str, str] = {name: name for name in TECHNIQUES}

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from guidegen.base.suggest import folded
 from guidegen.computing.mixing import MIX_ERROR
@@ -15,7 +15,7 @@ from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for
 from guidegen.rendering.language import Language
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
+    from jinja2 import Environment, FileSystemLoader
 
 _PACKAGE = Path(__file__).resolve().parent.parent
 
@@ -38,6 +38,8 @@ class Templates:
 
     def render(self, name: str, values: Mapping[str, object]) -> bytes:
         """A page as UTF-8. Raises jinja2.TemplateError where a template cannot be used."""
+        if self.authors is not None:
+            self._environment.begin()  # type: ignore[attr-defined]
         html = self._environment.get_template(name).render(values)
         return html.replace(_SHAPES_HERE, shapes_for(html, self._shapes), 1).encode()
 
@@ -52,6 +54,15 @@ class Templates:
             raise LookupError(name)
         return loader.get_source(self._environment, name)[0]
 
+    def is_ours(self, name: str) -> bool:
+        """Whether the author has put nothing in the place of a template, style or script."""
+        return self.authors is None or not (self.authors / name).is_file()
+
+    def of_authors(self) -> tuple[str, ...]:
+        """The author's own pages and parts of them, by name."""
+        names = self._environment.list_templates(extensions=["html"])
+        return tuple(name for name in names if not self.is_ours(name))
+
     def digest(self) -> str:
         """Stands for every template, style and script that pages can be made with."""
         digest = hashlib.sha256()
@@ -62,22 +73,34 @@ class Templates:
                     digest.update(name.encode() + b"\0" + file.read_bytes() + b"\0")
         return digest.hexdigest()[:16]
 
+    @staticmethod
+    def _caged(authors: Path, ours: FileSystemLoader, usual: Mapping[str, Any]) -> Environment:
+        from jinja2 import ChoiceLoader
+
+        from guidegen.rendering.caged import Caged, OwnTemplates
+
+        return Caged(loader=ChoiceLoader([OwnTemplates(authors), ours]), **usual)
+
     @cached_property
     def _shapes(self) -> dict[str, str]:
         return read_shapes(self.source("parts/chips.svg"))
 
     @cached_property
     def _environment(self) -> Environment:
-        from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
+        from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-        folders = [own_templates()] if self.authors is None else [self.authors, own_templates()]
-        environment = Environment(
-            loader=ChoiceLoader([FileSystemLoader(folder) for folder in folders]),
-            autoescape=True,
-            undefined=StrictUndefined,
-            trim_blocks=True,
-            lstrip_blocks=True,
-            auto_reload=False,
+        usual: dict[str, Any] = {
+            "autoescape": True,
+            "undefined": StrictUndefined,
+            "trim_blocks": True,
+            "lstrip_blocks": True,
+            "auto_reload": False,
+        }
+        ours = FileSystemLoader(own_templates())
+        environment = (
+            Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
+            if self.authors is None
+            else self._caged(self.authors, ours, usual)
         )
         environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
         environment.globals["mix_error"] = MIX_ERROR

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from guidegen.base.units import HOUR, MINUTE, SECOND
-from guidegen.computing.materials import amount_words
 from guidegen.computing.palette_csv import write_csv
 from guidegen.computing.palette_gpl import write_gpl
 from guidegen.computing.palette_rows import row_of
 from guidegen.computing.shopping import materials_csv
 from guidegen.computing.worked import Worked
 from guidegen.model.paint import Palette
+from guidegen.rendering.amounts import amount_text
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.figures import FILE, finished_file
 from guidegen.rendering.guide_json import guide_json
@@ -40,7 +40,7 @@ def offered(files: Mapping[str, bytes]) -> dict[str, str]:
 def exports_of(worked: Worked, desk: Desk) -> dict[str, bytes]:
     """Each file by its name in the guide's folder; chapters only where a step says when it is in the film."""
     texts = {
-        "guide.json": guide_json(worked, desk.workshop.palette).decode(),
+        "guide.json": guide_json(worked, desk.workshop.palette, desk.language).decode(),
         "materials.csv": materials_csv(worked.needs, worked.materials, worked.tools, desk.site.currency),
         "palette.gpl": write_gpl(worked.guide.title, _colours(worked, desk)),
         "paints.txt": paints_text(worked, desk),
@@ -81,11 +81,9 @@ def paints_text(worked: Worked, desk: Desk) -> str:
     """A plain list of paints, then chapters, as it can stand under a film."""
     t = desk.language.t
     lines = [worked.guide.title, "", t("paints.title")]
-    for need in worked.needs:
-        amount = amount_words(need)
-        lines.append(f"- {need.paint.full_name}" + (f" ({amount})" if amount else ""))
+    lines += [f"- {need.paint.full_name} ({amount_text(need, desk.language)})" for need in worked.needs]
     for use in worked.blends:
-        parts = ", ".join(f"{part.pot.name} {part.amount:g}" for part in use.blend.parts)
+        parts = ", ".join(f"{part.pot.name} {desk.language.number(part.amount)}" for part in use.blend.parts)
         if use.mix is None:
             lines.append(f"- {_blend_name('', worked, use.steps[0])}: {parts}")
     chapters = chapters_of(worked)

@@ -7,10 +7,14 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from guidegen.base.paths import slug
 from guidegen.computing.scheme import SchemeStep
 from guidegen.computing.worked import Worked
+from guidegen.model.chart import Chart
+from guidegen.model.guide import Guide
 from guidegen.rendering.chart import Drawing, drawing_of, picture, shapes, standalone, states_after
 from guidegen.rendering.desk import Desk
+from guidegen.rendering.language import Language
 
 # The finished figure as a file beside the guide, for its card and for others to take along.
 FILE = "figure.svg"
@@ -53,7 +57,7 @@ def figures_view(worked: Worked, desk: Desk) -> FiguresView:
         states_after(worked.states, last),
         key="fig-end",
         title=title,
-        description=drawing.chart.title,
+        description=_what_it_shows(worked.guide, drawing.chart, desk.language),
     )
     return FiguresView(shapes=shapes(drawing), steps=steps, finished=finished, title=title, file=FILE)
 
@@ -65,6 +69,12 @@ def finished_file(worked: Worked, desk: Desk) -> bytes | None:
         return None
     title = desk.language.t("figure.finished", guide=worked.guide.title)
     return standalone(drawing, states_after(worked.states, len(worked.scheme.steps)), title)
+
+
+def _what_it_shows(guide: Guide, chart: Chart, language: Language) -> str:
+    """A starter chart's title in the site's language, that of a drawing of the author's as it is."""
+    key = "" if guide.chart or guide.figure is None else f"chart.{slug(guide.figure.text)}"
+    return language.t(key) if key in language.phrases else chart.title
 
 
 def _drawing(worked: Worked, desk: Desk) -> Drawing | None:

@@ -6,13 +6,15 @@ from dataclasses import dataclass
 
 from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
+from guidegen.rendering.offline import Offline
+from guidegen.rendering.sharing import Share, share_of
 from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
 # the file scheme. `connect-src` is for what the site itself asks of its own files.
 POLICY = (
     "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self'; "
-    "base-uri 'none'; form-action 'none'"
+    "worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
 )
 
 # The pages that every page leads to, that of plans only where there are any.
@@ -31,7 +33,11 @@ LONG_WORD = 13
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """Links are relative to the page. `script` is '' on pages that need none."""
+    """Links are relative to the page. `script` is '' on pages that need none.
+
+    `share` is None where the site's address is not known; `data` is a block of JSON-LD about the page, '' for none;
+    `offline` is None on pages that are not kept for where there is no network.
+    """
 
     title: str
     description: str
@@ -45,17 +51,24 @@ class Frame:
     icon: str
     policy: str
     nav: tuple[Link, ...]
+    share: Share | None = None
+    data: str = ""
+    offline: Offline | None = None
 
 
-def frame_of(desk: Desk, page: str, *, title: str = "", description: str = "", script: str = "") -> Frame:
+def frame_of(
+    desk: Desk, page: str, kind: str, *, title: str = "", description: str = "", script: str = ""
+) -> Frame:
     """The frame of a page of the site; a page without a title of its own has the site's.
 
-    `script` is the asset that the page runs, '' for none.
+    `kind` names the sentence that describes the page where it has no `description` of its own; `script` is the
+    asset that the page runs, '' for none.
     """
     site = desk.site.title
+    about = description or desk.language.t(f"about.{kind}", title=title)
     return Frame(
         title=f"{title} · {site}" if title else site,
-        description=description,
+        description=about,
         language=desk.language.code,
         direction=desk.language.direction,
         site_title=site,
@@ -70,6 +83,7 @@ def frame_of(desk: Desk, page: str, *, title: str = "", description: str = "", s
             for path, key in PLACES
             if path != PLANS or desk.plans
         ),
+        share=share_of(desk, page, title=title or site, description=about),
     )
 
 

@@ -13,17 +13,20 @@ from guidegen.computing.materials import PaintNeed, Supply, round_drops, round_m
 from guidegen.computing.scheme import Blend, BlendPart, SchemeStep, blend_of
 from guidegen.computing.worked import BlendUse, Worked
 from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
+from guidegen.rendering.care import caution_words
+from guidegen.rendering.language import Language
 
 
-def guide_json(worked: Worked, palette: Palette) -> bytes:
-    """The file's bytes, the same for the same guide and palette."""
-    return (json.dumps(guide_data(worked, palette), ensure_ascii=False, indent=1) + "\n").encode()
+def guide_json(worked: Worked, palette: Palette, language: Language) -> bytes:
+    """The file's bytes, the same for the same guide, palette and language."""
+    return (json.dumps(guide_data(worked, palette, language), ensure_ascii=False, indent=1) + "\n").encode()
 
 
-def guide_data(worked: Worked, palette: Palette) -> dict[str, Any]:
+def guide_data(worked: Worked, palette: Palette, language: Language) -> dict[str, Any]:
     """Everything that was worked out, ready for JSON: minutes and differences to four decimals.
 
-    Steps count from 1 after inserts; those outside the variant are left out, and stops do not count.
+    Steps count from 1 after inserts; those outside the variant are left out, and stops do not count. Only the words of
+    cautions are in `language`.
     """
     times = worked.times
     return {
@@ -40,7 +43,9 @@ def guide_data(worked: Worked, palette: Palette) -> dict[str, Any]:
         "steps": [_step(row) for row in worked.scheme.steps],
         "materials": _supplies(worked.materials),
         "tools": _supplies(worked.tools),
-        "cautions": [{"code": caution.code, "text": caution.text} for caution in worked.cautions],
+        "cautions": [
+            {"code": caution.code, "text": caution_words(caution, language)} for caution in worked.cautions
+        ],
         "areas": {
             area: [
                 {

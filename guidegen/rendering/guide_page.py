@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from markupsafe import Markup
 
 from guidegen.base.paths import slug
-from guidegen.computing.batch import GuideTimes, Times, as_data, passes_of, timeline
-from guidegen.computing.materials import PaintNeed, Supply
+from guidegen.computing.batch import GuideTimes, Times, passes_of, timeline
+from guidegen.computing.materials import PaintNeed, Supply, comes_in_drops
 from guidegen.computing.worked import BlendUse, Worked
 from guidegen.model.guide import Guide
-from guidegen.model.paint import Kind, Mix, Paint
+from guidegen.model.paint import Mix, Paint
 from guidegen.rendering.amounts import amount_text, shelf_text
 from guidegen.rendering.area_view import Link
 from guidegen.rendering.chips import Chip
+from guidegen.rendering.clock_data import clock_data
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.frame import is_long
 from guidegen.rendering.guide_view import (
@@ -40,11 +40,11 @@ from guidegen.rendering.step_views import (
     flow,
     length,
     places_of,
-    stop_anchor,
     substitutes,
 )
+from guidegen.rendering.strings import language_of
 from guidegen.rendering.summary import step_anchors, strip_of
-from guidegen.rendering.urls import bench_file, guide_file, relative
+from guidegen.rendering.urls import bench_file, guide_file, relative, stop_places
 from guidegen.rendering.wet_line import wet_line
 
 
@@ -70,11 +70,15 @@ def guide_view(
     whole = _times_row(
         language.t("times.whole"), "#ending", "whole", worked.times.whole, worked.times.no_wait, language
     )
+    photos = (guide.cover, *(photo for row in scheme.steps for photo in row.step.photos),
+              *(reference.photo for reference in guide.reference))  # fmt: skip
     cost = sum(need.cost for need in worked.needs if need.cost)
     return GuideView(
         title=guide.title,
         long_word=is_long(guide.title),
-        own_language=_own_language(guide.language, language),
+        own_language=_own_language(_written_in(guide, desk), language),
+        own_direction=_own_direction(_written_in(guide, desk), language),
+        photographed=any(photo and photo.path in desk.pictures for photo in photos),
         summary=guide.summary,
         facts=_facts(guide, desk),
         tags=guide.tags,
@@ -88,8 +92,10 @@ def guide_view(
         count=len(scheme.steps),
         whole=whole,
         stops=tuple(
-            _times_row(stop.name, f"#{stop_anchor(at)}", f"stop{at}", stop.times, stop.no_wait, language)
-            for at, stop in enumerate(worked.times.stops)
+            _times_row(stop.name, f"#{anchor}", f"stop{at}", stop.times, stop.no_wait, language)
+            for at, (stop, anchor) in enumerate(
+                zip(worked.times.stops, stop_places(stop.name for stop in scheme.stops), strict=True)
+            )
         ),
         stretches=_stretches(worked.times, links, language),
         paints=tuple(_paint_row(need, worked, desk, page, links) for need in worked.needs),
@@ -99,7 +105,7 @@ def guide_view(
         daubs=daub_rows(worked, desk, links),
         materials=tuple(_supply_row(supply, links) for supply in worked.materials),
         tools=tuple(_supply_row(supply, links) for supply in worked.tools),
-        cautions=caution_views(caution for caution in worked.cautions if not caution.steps),
+        cautions=caution_views((caution for caution in worked.cautions if not caution.steps), language),
         before=passages.html(guide.body.before),
         flow=flow(Bench(worked=worked, desk=desk, page=page, links=links, line=line, passages=passages)),
         ending=line.ending,
@@ -127,30 +133,10 @@ def guide_view(
     )
 
 
-def clock_data(worked: Worked, colours: Mapping[int, Sequence[str | None]], language: Language) -> str:
-    """What the page's script needs to work the times out for another number of figures, as JSON.
-
-    `<` is escaped so that no title can end the block that holds it.
-    """
-    data = {
-        "figures": worked.figures,
-        "passes": as_data(passes_of(worked.scheme)),
-        "stops": [stop.after for stop in worked.times.stops],
-        "colours": {str(n): list(those) for n, those in colours.items()},
-        "titles": {str(row.n): row.step.title for row in worked.scheme.steps},
-        "words": {key: language.phrases[key] for key in SCRIPT_WORDS},
-        "signs": [language.decimal, language.group],
-    }
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
-
-
-# The phrases that the page's script puts in for other batches.
-SCRIPT_WORDS = (
-    "unit.d", "unit.h", "unit.min", "unit.s", "clock.span", "clock.dry", "wait.for", "ending.dry",
-    "amount.by-eye", "amount.trace", "amount.ml", "amount.pour", "amount.drops", "shelf.buy", "shelf.owned",
-    "figures.n", "figures.status", "times.caption", "paints.estimate", "spray.spray", "spray.doubtful", "spray.wait",
-    "spray.unknown", "spray.dew",
-)  # fmt: skip
+def _written_in(guide: Guide, desk: Desk) -> str:
+    """The guide's language, or the site's where the interface has no words in it and so says another; else ''."""
+    site = desk.site.language
+    return guide.language or ("" if language_of(site).code == site.split("-")[0].lower() else site)
 
 
 def _own_language(code: str, language: Language) -> Markup:
@@ -158,6 +144,12 @@ def _own_language(code: str, language: Language) -> Markup:
     if not code or code.lower() == language.code:
         return Markup()
     return Markup(' lang="{}" dir="{}"').format(code, direction_of(code))
+
+
+def _own_direction(code: str, language: Language) -> Markup:
+    if not code or direction_of(code) == language.direction:
+        return Markup()
+    return Markup(' dir="{}"').format(direction_of(code))
 
 
 def _colours(worked: Worked, desk: Desk) -> dict[int, tuple[str | None, ...]]:
@@ -233,8 +225,7 @@ def _paint_row(need: PaintNeed, worked: Worked, desk: Desk, page: str, links: Ma
         ml="" if need.ml is None else f"{need.ml:.9g}",
         size="" if paint.size is None else f"{paint.size:g}",
         owned=need.owned,
-        drop="" if need.drops is None or paint.comes_as == "can" else f"{paint.drop:g}",
-        pour=paint.kind is not Kind.PIGMENT,
+        drop="" if need.drops is None or not comes_in_drops(paint) else f"{paint.drop:g}",
     )
 
 

@@ -79,7 +79,6 @@ class PaintRow:
     size: str
     owned: int
     drop: str
-    pour: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,11 +192,17 @@ class ChoiceView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuideView:
-    """A guide's page, for one choice of variants. `long_word`: a word of the title is too long for the largest type."""
+    """A guide's page, for one choice of variants. `long_word`: a word of the title is too long for the largest type.
+
+    `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
+    site's are the same. `photographed` is whether there is a photo to open large.
+    """
 
     title: str
     long_word: bool
     own_language: Markup
+    own_direction: Markup
+    photographed: bool
     summary: str
     facts: tuple[Fact, ...]
     tags: tuple[str, ...]

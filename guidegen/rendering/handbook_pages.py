@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.hazards import read_entry
-from guidegen.computing.practice import ALWAYS, PRACTICE, Practice
+from guidegen.computing.cautions import Caution
+from guidegen.computing.hazards import Statement, read_entry
+from guidegen.computing.practice import ALWAYS, PRACTICE
 from guidegen.computing.techniques import TECHNIQUES, Role, Technique
 from guidegen.model.paint import Paint
 from guidegen.rendering.archive_view import CautionsView, TechniquesView, TechniqueView
 from guidegen.rendering.area_view import Link
+from guidegen.rendering.care import statement_source, statement_words
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CautionView, Fact
 from guidegen.rendering.language import Language
 from guidegen.rendering.pots import pot_view
 from guidegen.rendering.shared_page import shared_title
+from guidegen.rendering.step_views import caution_views
 from guidegen.rendering.summary import Summary
 from guidegen.rendering.urls import CAUTIONS, guide_file, relative, technique_place
 from guidegen.rendering.urls import TECHNIQUES as PAGE
@@ -56,7 +59,7 @@ def _technique(row: Technique, guides: list[Link], language: Language) -> Techni
     if row.dry is not None:
         facts.append(Fact(label="technique.dries", text=language.duration(round(row.dry * MINUTE))))
     return TechniqueView(
-        name=row.name,
+        name=language.t(f"technique.name.{row.name}"),
         anchor=technique_place(row.name).partition("#")[2],
         words=language.t(f"technique.words.{row.name}"),
         facts=tuple(facts),
@@ -66,23 +69,30 @@ def _technique(row: Technique, guides: list[Link], language: Language) -> Techni
 
 def cautions_view(desk: Desk) -> CautionsView:
     """What to beware of at the bench, and what the labels of this palette say."""
-    carriers: dict[tuple[str, str, str], list[Paint]] = {}
+    language = desk.language
+    carriers: dict[Statement, list[Paint]] = {}
     for paint in desk.workshop.palette.paints:
         for entry in paint.hazards:
             for found in read_entry(entry.text):
-                carriers.setdefault((found.code, found.text, found.source), []).append(paint)
+                carriers.setdefault(found, []).append(paint)
     return CautionsView(
-        always=_practice(ALWAYS),
-        practices=tuple(_practice(entry) for entry in PRACTICE.values()),
+        always=_practice(ALWAYS, language),
+        practices=tuple(_practice(key, language) for key in PRACTICE),
         labels=tuple(
             (
-                CautionView(subject=code, statements=((code, text),), source=source, paints=()),
+                CautionView(
+                    subject=found.code,
+                    statements=((found.code, statement_words(found, language)),),
+                    source=statement_source(found, language),
+                    paints=(),
+                ),
                 tuple(pot_view(paint, desk, CAUTIONS) for paint in paints),
             )
-            for (code, text, source), paints in sorted(carriers.items(), key=lambda item: item[0])
+            for found, paints in sorted(carriers.items(), key=lambda item: (item[0].code, item[0].substance))
         ),
     )
 
 
-def _practice(entry: Practice) -> CautionView:
-    return CautionView(subject=entry.subject, statements=(("", entry.text),), source=entry.source, paints=())
+def _practice(key: str, language: Language) -> CautionView:
+    (view,) = caution_views([Caution(key=key, steps=())], language)
+    return view

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from guidegen.base.units import DAY, HOUR, MINUTE, SECOND
 
@@ -19,7 +19,10 @@ RIGHT_TO_LEFT = frozenset({"ar", "dv", "fa", "he", "ku", "ps", "sd", "ug", "ur",
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Language:
-    """One language: its phrases by key, its plural rule, its signs. `months` are in the form dates use."""
+    """One language: its phrases by key, its plural rule, its signs. `months` are in the form dates use.
+
+    `currencies` are the signs that stand for codes of ISO 4217 after an amount; any other code stands as it is.
+    """
 
     code: str
     phrases: Mapping[str, Phrase]
@@ -28,6 +31,7 @@ class Language:
     group: str = ","
     months: tuple[str, ...]
     date: str = "{day} {month} {year}"
+    currencies: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def direction(self) -> str:
@@ -54,9 +58,10 @@ class Language:
         return text.translate({ord(","): self.group, ord("."): self.decimal})
 
     def money(self, amount: float, currency: str) -> str:
-        """An amount with two decimals and its currency's code: `8.40 EUR`."""
+        """An amount with two decimals and its currency: `8.40 EUR`, `8,40 €`."""
         text = f"{amount:,.2f}".translate({ord(","): self.group, ord("."): self.decimal})
-        return f"{text} {currency}"
+        sign = self.currencies.get(currency)
+        return f"{text}\u00a0{sign}" if sign else f"{text} {currency}"
 
     def on(self, day: dt.date) -> str:
         """A date in words."""
@@ -83,6 +88,11 @@ class Language:
         """Time since the first stroke as hours and minutes, `2:05`; hours go on past a day."""
         hours, minutes = divmod((milliseconds + MINUTE // 2) // MINUTE, 60)
         return f"{hours}:{minutes:02d}"
+
+
+def under(prefix: str, table: Mapping[str, Phrase]) -> dict[str, Phrase]:
+    """A table whose keys are words of their own, as part of a language's."""
+    return {f"{prefix}.{key}": phrase for key, phrase in table.items()}
 
 
 def direction_of(code: str) -> str:

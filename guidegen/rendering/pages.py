@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.base.paths import slug
-from guidegen.computing.worked import Worked, Workshop, work_out
+from guidegen.computing.worked import Worked, work_out
+from guidegen.computing.workshop import Workshop
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.bench_page import bench_view
@@ -16,6 +17,7 @@ from guidegen.rendering.environment import Templates
 from guidegen.rendering.exports import exports_of, offered, palette_exports
 from guidegen.rendering.figures import FILE, figures_view
 from guidegen.rendering.frame import frame_of
+from guidegen.rendering.guide_heads import bench_head, guide_head, moved_head, social_of
 from guidegen.rendering.guide_page import guide_view
 from guidegen.rendering.guide_view import GuideView
 from guidegen.rendering.handbook_pages import cautions_view, techniques_view
@@ -23,6 +25,7 @@ from guidegen.rendering.home_page import home_view, newest_first
 from guidegen.rendering.lost_page import lost_view
 from guidegen.rendering.paint_pages import Whereabouts, paints_view, pot_page
 from guidegen.rendering.shelf_page import shelf_view
+from guidegen.rendering.socials import Social
 from guidegen.rendering.summary import Summary, summary_of
 from guidegen.rendering.urls import (
     CAUTIONS,
@@ -92,10 +95,14 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
         view = guide_view(
             worked, desk, path, choices=choice_views(guide, every, path), exports=offered(files)
         )
-        frame = frame_of(desk, path, title=guide.title, description=guide.summary, script=desk.assets.script)
-        values = {"frame": frame, "guide": view, "figures": figures_view(worked, desk)}
+        frame = frame_of(
+            desk, path, "guide", title=guide.title, description=guide.summary, script=desk.assets.script
+        )
+        social = social_of(summary, desk)
+        head = guide_head(frame, worked, view, desk, path, social)
+        values = {"frame": head, "guide": view, "figures": figures_view(worked, desk)}
         made.append(Page(path=path, template="guide.html", values=values))
-        made.append(_bench(worked, view, path, desk))
+        made.append(_bench(worked, view, path, desk, social))
     old = (slug(name.text) for name in guide.was)
     made.extend(_moved(guide, address, desk) for address in old if address not in desk.guides)
     if summary is None:
@@ -103,18 +110,20 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
     return summary, tuple(made)
 
 
-def _bench(worked: Worked, guide: GuideView, page: str, desk: Desk) -> Page:
+def _bench(worked: Worked, guide: GuideView, page: str, desk: Desk, social: Social | None) -> Page:
     path = bench_file(page)
     title = desk.language.t("bench.title", guide=guide.title)
-    frame = frame_of(desk, path, title=title, script=desk.assets.bench)
+    about = desk.language.t("about.bench", title=guide.title)
+    frame = frame_of(desk, path, "bench", title=title, description=about, script=desk.assets.bench)
+    head = bench_head(frame, worked.guide, desk, page, social)
     view = bench_view(worked, guide, page, desk.language)
-    return Page(path=path, template="bench.html", values={"frame": frame, "bench": view})
+    return Page(path=path, template="bench.html", values={"frame": head, "bench": view})
 
 
 def _moved(guide: Guide, old: str, desk: Desk) -> Page:
     path = guide_file(old)
     link = relative(guide_file(guide.slug), path)
-    frame = frame_of(desk, path, title=guide.title)
+    frame = moved_head(frame_of(desk, path, "moved", title=guide.title), guide, desk, path)
     return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
 
 
@@ -127,37 +136,46 @@ def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates
     yield Page(
         path=HOME,
         template="home.html",
-        values={"frame": frame_of(desk, HOME), "home": home_view(ordered, desk)},
+        values={"frame": frame_of(desk, HOME, "home"), "home": home_view(ordered, desk)},
     )
     yield Page(
         path=PAINTS,
         template="paints.html",
-        values={"frame": frame_of(desk, PAINTS, title=t("paints.all")), "paints": paints_view(found, desk)},
+        values={
+            "frame": frame_of(desk, PAINTS, "paints", title=t("paints.all")),
+            "paints": paints_view(found, desk),
+        },
     )
     for file, data in palette_exports(palette, desk.site.title).items():
         yield Export(path=file, data=data)
     for pot in _pots(palette):
         path = desk.pots[pot.full_name]
         view = pot_page(pot, found, desk)
-        frame = frame_of(desk, path, title=view.title)
+        frame = frame_of(desk, path, "pot", title=view.title)
         yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
     yield Page(
         path=SHELF,
         template="shelf.html",
-        values={"frame": frame_of(desk, SHELF, title=t("shelf.title")), "shelf": shelf_view(ordered, desk)},
+        values={
+            "frame": frame_of(desk, SHELF, "shelf", title=t("shelf.title")),
+            "shelf": shelf_view(ordered, desk),
+        },
     )
     yield Page(
         path=TECHNIQUES,
         template="techniques.html",
         values={
-            "frame": frame_of(desk, TECHNIQUES, title=t("techniques.title")),
+            "frame": frame_of(desk, TECHNIQUES, "techniques", title=t("techniques.title")),
             "techniques": techniques_view(ordered, desk),
         },
     )
     yield Page(
         path=CAUTIONS,
         template="cautions.html",
-        values={"frame": frame_of(desk, CAUTIONS, title=t("care.title")), "cautions": cautions_view(desk)},
+        values={
+            "frame": frame_of(desk, CAUTIONS, "cautions", title=t("care.title")),
+            "cautions": cautions_view(desk),
+        },
     )
     yield Page(
         path=NOT_FOUND, template="404.html", values={"lost": lost_view(desk.site, desk.language, templates)}

@@ -11,6 +11,7 @@ from guidegen.computing.scheme import Blend, BlendPart, blend_of, find_pot
 from guidegen.model.paint import Mix, Paint, Palette, Range
 from guidegen.rendering.archive_view import PaintsView, PotPage, Rack, Tile, Tray, UseView
 from guidegen.rendering.area_view import Link
+from guidegen.rendering.care import statement_source, statement_words
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CautionView, Fact
 from guidegen.rendering.pots import PotView, match_view, pot_view
@@ -212,8 +213,10 @@ def _label(paint: Paint, desk: Desk) -> tuple[CautionView, ...]:
     return (
         CautionView(
             subject=desk.language.t("care.label"),
-            statements=tuple((statement.code, statement.text) for statement in said),
-            source=said[0].source,
+            statements=tuple(
+                (statement.code, statement_words(statement, desk.language)) for statement in said
+            ),
+            source=statement_source(said[0], desk.language),
             paints=(),
         ),
     )

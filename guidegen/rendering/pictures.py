@@ -58,3 +58,9 @@ def picture_view(photo: Photo | None, pictures: Pictures, page: str, *, alt: str
 
 def _widths(picture: Picture, widths: Sequence[int], ending: str, page: str) -> str:
     return ", ".join(f"{relative(picture.path(width, ending), page)} {width}w" for width in widths)
+
+
+def picture_file(photo: Photo | None, pictures: Pictures) -> str | None:
+    """A photo's largest file by its path in the site, None where there is none to show."""
+    picture = pictures.get(photo.path) if photo is not None and photo.path else None
+    return picture.path(picture.sizes[-1][0], "jpg") if picture is not None else None

@@ -28,9 +28,9 @@ from guidegen.rendering.plan_view import (
 )
 from guidegen.rendering.plan_words import clock_of, full_day, missing, verdict_of
 from guidegen.rendering.pots import pot_view
-from guidegen.rendering.step_views import length, stop_anchor
+from guidegen.rendering.step_views import length
 from guidegen.rendering.unit_names import unit_names
-from guidegen.rendering.urls import PLANS, plan_file, relative, step_places
+from guidegen.rendering.urls import PLANS, plan_file, relative, step_places, stop_places
 from guidegen.rendering.variants import variants
 
 # What a plan's folder offers besides its page, by the key of its label.
@@ -79,7 +79,7 @@ def plan_view(project: Project, desk: Desk) -> PlanView:
     """Everything on the page of one plan."""
     plan, worked, language = project.plan, project.evenings, desk.language
     page = plan_file(plan.slug)
-    names = unit_names(project.units)
+    names = unit_names(project.units, language)
     leads = {unit.unit: _lead(unit, desk, page) for unit in project.units}
     places = {sitting.start: f"#sitting-{n}" for n, sitting in enumerate(worked.sittings, 1)}
     return PlanView(
@@ -110,7 +110,7 @@ def plan_view(project: Project, desk: Desk) -> PlanView:
 def plan_card(project: Project, desk: Desk) -> PlanCard:
     """A plan in short, for the page of all plans."""
     plan, worked = project.plan, project.evenings
-    found = verdict_of(project, unit_names(project.units), desk.language)
+    found = verdict_of(project, unit_names(project.units, desk.language), desk.language)
     return PlanCard(
         title=plan.title,
         href=relative(plan_file(plan.slug), PLANS),
@@ -136,7 +136,10 @@ def _lead(unit: UnitScheme, desk: Desk, page: str) -> _Lead:
             row.n: relative(f"{path}#{place}", page)
             for row, place in zip(unit.scheme.steps, places, strict=True)
         },
-        stops=tuple(relative(f"{path}#{stop_anchor(at)}", page) for at in range(len(unit.scheme.stops))),
+        stops=tuple(
+            relative(f"{path}#{place}", page)
+            for place in stop_places(stop.name for stop in unit.scheme.stops)
+        ),
     )
 
 

@@ -70,7 +70,7 @@ def plan_pages(plans: Sequence[Plan], guides: Iterable[Guide], desk: Desk) -> It
         yield from _files(promise, desk)
     if promises:
         promises.sort(key=lambda promise: promise.plan.start, reverse=True)
-        frame = frame_of(desk, PLANS, title=desk.language.t("plans.title"))
+        frame = frame_of(desk, PLANS, "plans", title=desk.language.t("plans.title"))
         made_of = digest(repr(frame), *(promise.made_of for promise in promises))
         yield Later(path=PLANS, made_of=made_of, make=lambda: _all_plans(promises, frame, desk))
 
@@ -83,7 +83,7 @@ def _all_plans(promises: Iterable[_Promise], frame: Frame, desk: Desk) -> Page:
 def _files(promise: _Promise, desk: Desk) -> Iterator[Later]:
     slug, site, made_of = promise.plan.slug, desk.site, promise.made_of
     path, sittings, shopping = (plan_file(slug, *name) for name in ((), ("plan.ics",), ("shopping.csv",)))
-    frame = frame_of(desk, path, title=promise.plan.title, script=desk.assets.plan)
+    frame = frame_of(desk, path, "plan", title=promise.plan.title, script=desk.assets.plan)
 
     def page() -> Page:
         view = plan_view(promise.project, desk)
@@ -96,7 +96,7 @@ def _files(promise: _Promise, desk: Desk) -> Iterator[Later]:
     yield Later(
         path=sittings,
         made_of=made_of,
-        make=lambda: Export(path=sittings, data=calendar(promise.project, site)),
+        make=lambda: Export(path=sittings, data=calendar(promise.project, site, desk.language)),
     )
     yield Later(path=shopping, made_of=made_of, make=table)
 
@@ -109,5 +109,5 @@ def shared_pages(
     for one in every:
         path = desk.shared[one.name]
         view = shared_view(one, every, shown, short, desk)
-        frame = frame_of(desk, path, title=view.title)
+        frame = frame_of(desk, path, "shared", title=view.title)
         yield Page(path=path, template="shared.html", values={"frame": frame, "shared": view})

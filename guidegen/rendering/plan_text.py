@@ -1,4 +1,4 @@
-"""A plan in plain words for a terminal: each sitting's work, the finish, what would mend it, what to buy."""
+"""A plan in plain words for a terminal, in English as all that terminals say: sittings, finish, mending, shopping."""
 
 from __future__ import annotations
 
@@ -7,11 +7,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from guidegen.base.units import HOUR, MINUTE, print_duration
 from guidegen.computing.evenings import Evenings, Job, Sitting
-from guidegen.computing.materials import PaintNeed, honest_amount
+from guidegen.computing.materials import PaintNeed
 from guidegen.computing.mending import Mending
 from guidegen.computing.project import Project
 from guidegen.computing.shopping import to_buy, total
 from guidegen.model.plan import Plan
+from guidegen.rendering.amounts import volume_text
+from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.unit_names import unit_names
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -33,7 +35,7 @@ MONTHS = (
 
 def plan_text(project: Project, currency: str) -> str:
     """The whole answer of `guidegen plan`."""
-    plan, worked, names = project.plan, project.evenings, unit_names(project.units)
+    plan, worked, names = project.plan, project.evenings, unit_names(project.units, ENGLISH)
     parts = [
         plan.title,
         *_sittings(worked.sittings, names),
@@ -145,7 +147,7 @@ def _shopping(needs: Sequence[PaintNeed], currency: str) -> Iterator[str]:
         (
             need.paint.full_name,
             _many(need.buy, "pot"),
-            honest_amount(need.ml, None),
+            volume_text(need.ml, ENGLISH),
             "" if need.cost is None else f"{need.cost:.2f} {currency}",
         )
         for need in lacking

@@ -18,11 +18,11 @@ from guidegen.rendering.language import Language
 
 
 def technique_label(row: SchemeStep, language: Language) -> str:
-    """The table's word for a technique, the author's own where the table has none."""
+    """What the site's language calls a technique, the author's own word where the table has none."""
     typed = row.step.technique
     if not typed and not row.brushed:
         return language.t("technique.by-hand")
-    return row.technique.name if is_known(typed) else typed
+    return language.t(f"technique.name.{row.technique.name}") if is_known(typed) else typed
 
 
 def area_label(area: str, language: Language) -> str:

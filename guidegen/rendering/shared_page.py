@@ -57,7 +57,7 @@ def shared_view(
         title=shared_title(one.name),
         count=len(worked.scheme.steps),
         flow=tuple(_flow(one, worked, desk, page)),
-        cautions=caution_views(caution for caution in worked.cautions if not caution.steps),
+        cautions=caution_views((caution for caution in worked.cautions if not caution.steps), desk.language),
         guides=tuple(_use(summary, one, desk, page) for summary in summaries if summary.slug in inserting),
         lists=tuple(
             _list_link(other.name, desk, page)

@@ -16,6 +16,7 @@ from guidegen.computing.techniques import AIRBORNE, Role, is_known
 from guidegen.computing.worked import Worked
 from guidegen.model.guide import Instead, PaintUse, Step
 from guidegen.rendering.area_view import Link, ReliefView
+from guidegen.rendering.care import caution_source, caution_subject, caution_words
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import (
     CautionView,
@@ -32,7 +33,7 @@ from guidegen.rendering.passages import Passages
 from guidegen.rendering.pictures import picture_view
 from guidegen.rendering.pots import blend_view
 from guidegen.rendering.scheme_views import area_label, relief_of, technique_label
-from guidegen.rendering.urls import relative, technique_place
+from guidegen.rendering.urls import relative, stop_places, technique_place
 from guidegen.rendering.wet_line import StepRow, WetLine
 
 
@@ -63,13 +64,15 @@ def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
     """Steps and stops in order."""
     worked = bench.worked
     places = places_of(worked)
-    stops = list(enumerate(zip(worked.scheme.stops, worked.times.stops, strict=True)))
+    anchors = stop_places(stop.name for stop in worked.scheme.stops)
+    stops = list(enumerate(zip(worked.scheme.stops, worked.times.stops, anchors, strict=True)))
     shown: list[StepView | StopView] = []
 
     def halt(after: int) -> None:
         while stops and stops[0][1][0].after <= after:
-            at, (stop, times) = stops.pop(0)
-            shown.append(_stop(at, stop.name, times.times, bench, bench.line.after.get(stop.after, Markup())))
+            at, (stop, times, anchor) = stops.pop(0)
+            run = bench.line.after.get(stop.after, Markup())
+            shown.append(_stop(f"stop{at}", anchor, stop.name, times.times, bench, run))
 
     halt(0)
     for row in worked.scheme.steps:
@@ -78,22 +81,17 @@ def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
     return tuple(shown)
 
 
-def _stop(at: int, name: str, times: Times, bench: Bench, run: Markup) -> StopView:
+def _stop(key: str, anchor: str, name: str, times: Times, bench: Bench, run: Markup) -> StopView:
     language = bench.desk.language
     return StopView(
         name=name,
-        anchor=stop_anchor(at),
-        key=f"stop{at}",
+        anchor=anchor,
+        key=key,
         clock=language.clock(times.brush_down),
         hands_on=length(times.hands_on, language),
         total=length(times.total, language),
         run=run,
     )
-
-
-def stop_anchor(at: int) -> str:
-    """The place of a stop on the page, by its number from 0."""
-    return f"stop-{at + 1}"
 
 
 def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
@@ -130,7 +128,7 @@ def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
             if text
         ),
         cautions=caution_views(
-            caution for caution in bench.worked.cautions if caution.steps and caution.steps[0] == row.n
+            (caution for caution in bench.worked.cautions if caution.steps[:1] == (row.n,)), language
         ),
         films=_films(row, bench) if row.technique.role is Role.FILM else (),
         photos=tuple(
@@ -251,21 +249,16 @@ def substitutes(instead: Sequence[Instead], desk: Desk, page: str) -> tuple[Subs
     return tuple(views)
 
 
-def caution_views(cautions: Iterable[Caution]) -> tuple[CautionView, ...]:
+def caution_views(cautions: Iterable[Caution], language: Language) -> tuple[CautionView, ...]:
     """Cautions as pages show them: what the labels of the same pots say stands together."""
     views: dict[object, CautionView] = {}
     for caution in cautions:
-        if caution.code is None:
-            views[caution] = CautionView(
-                subject=caution.subject, statements=(("", caution.text),), source=caution.source, paints=()
-            )
-            continue
-        key = caution.paints
+        key = caution if caution.label is None else caution.paints
         said = views[key].statements if key in views else ()
         views[key] = CautionView(
-            subject=caution.subject,
-            statements=(*said, (caution.code, caution.text)),
-            source=caution.source,
+            subject=caution_subject(caution, language),
+            statements=(*said, (caution.code or "", caution_words(caution, language))),
+            source=caution_source(caution, language),
             paints=caution.paints,
         )
     return tuple(views.values())

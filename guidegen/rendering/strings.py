@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from guidegen.rendering.english import ENGLISH
+from guidegen.rendering.german import GERMAN
 from guidegen.rendering.language import Language
 
-LANGUAGES = {ENGLISH.code: ENGLISH}
+LANGUAGES = {language.code: language for language in (ENGLISH, GERMAN)}
 
 
 def language_of(code: str) -> Language:

@@ -6,14 +6,15 @@ from collections import Counter
 from collections.abc import Sequence
 
 from guidegen.computing.roster import UnitScheme
+from guidegen.rendering.language import Language
 
 
-def unit_names(units: Sequence[UnitScheme]) -> dict[int, str]:
+def unit_names(units: Sequence[UnitScheme], language: Language) -> dict[int, str]:
     """A name for each unit, by its number in the plan."""
     titles = Counter(unit.guide.title for unit in units)
     return {
         unit.unit: unit.guide.title
         if titles[unit.guide.title] == 1
-        else f"{unit.guide.title} (unit {unit.unit})"
+        else language.t("plan.unit-named", guide=unit.guide.title, n=unit.unit)
         for unit in units
     }

@@ -18,6 +18,13 @@ SHELF = "shelf.html"
 PALETTE_CSV = "paints/palette.csv"
 PALETTE_GPL = "paints/palette.gpl"
 PLANS = "plans.html"
+FEED = "feed.xml"
+SITEMAP = "sitemap.xml"
+# At the top, since a worker may keep only what lies below it.
+WORKER = "offline.js"
+MANIFEST = "site.webmanifest"
+# What no page shows: for other programs.
+UNSEEN = frozenset({FEED, SITEMAP, WORKER, MANIFEST})
 
 # Addresses under paints/ that no paint may take.
 _TAKEN = frozenset({"index"})
@@ -56,6 +63,11 @@ def shared_file(name: str) -> str:
 def step_places(titles: Iterable[str]) -> tuple[str, ...]:
     """The places of a guide's steps on its page, by their titles in order."""
     return anchors(titles, "step-")
+
+
+def stop_places(names: Iterable[str]) -> tuple[str, ...]:
+    """The places of a guide's stops on its page, by their names in order."""
+    return anchors(names, "stop-")
 
 
 def bench_file(page: str) -> str:

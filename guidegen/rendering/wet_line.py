@@ -203,7 +203,7 @@ def _fading(name: str, zone: _Zone, top: int, tails: Sequence[_Tail]) -> list[st
 
 def _run(at: int, tails: Sequence[_Tail]) -> Markup:
     """What stands still while the reader reads: the line itself, and each tail as faint as it is by then."""
-    parts = [f'<path class="line" d="M{RIBBON // 2} 0v1"/>']
+    parts = [f'<path class="line" vector-effect="non-scaling-stroke" d="M{RIBBON // 2} 0v1"/>']
     for tail in tails:
         if tail.start <= at < tail.end:
             strength = int(FRESH * 100 * (tail.end - at) / (tail.end - tail.start) + 0.5) / 100

@@ -7,7 +7,7 @@ from typing import Any
 from urllib.parse import quote
 
 from guidegen.base.codes import CODES, Code, Severity
-from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Span
 from guidegen.reporting.as_json import dumped
 from guidegen.reporting.text import Shown
@@ -60,6 +60,8 @@ def _result(diagnostic: Diagnostic, shown: Shown) -> dict[str, Any]:
         "message": {"text": " ".join(part for part in said if part)},
         "locations": [{"physicalLocation": _place(diagnostic.span, shown)}],
     }
+    if diagnostic.fix is not None:
+        result["fixes"] = [_fix(diagnostic.fix, diagnostic.help, shown)]
     if diagnostic.related:
         result["relatedLocations"] = [
             {
@@ -70,6 +72,16 @@ def _result(diagnostic: Diagnostic, shown: Shown) -> dict[str, Any]:
             for number, related in enumerate(diagnostic.related, 1)
         ]
     return result
+
+
+def _fix(fix: Fix, said: str, shown: Shown) -> dict[str, Any]:
+    # Section 3.55: what to put in the place of a region of the file.
+    place = _place(fix.span, shown)
+    change = {"deletedRegion": place["region"], "insertedContent": {"text": fix.text}}
+    return {
+        "description": {"text": said},
+        "artifactChanges": [{"artifactLocation": place["artifactLocation"], "replacements": [change]}],
+    }
 
 
 def _place(span: Span, shown: Shown) -> dict[str, Any]:

@@ -49,6 +49,11 @@ def cache_folder(environ: Mapping[str, str] | None = None) -> Path:
     return home / ("Library/Caches" if sys.platform == "darwin" else ".cache") / NAME
 
 
+def is_there(folder: Path) -> bool:
+    """Whether a cache folder was made already."""
+    return folder.is_dir()
+
+
 def _temporary_folder() -> Path:
     """A folder among the temporary files that is this user's alone: anybody can make one of that name first."""
     user = os.getuid() if sys.platform != "win32" else "user"

@@ -34,7 +34,9 @@ class Exchange:
         moving = bool(self.todo.final or self.todo.stale)
         with told_plainly(self.old.out, UNTOUCHED):
             last = self.staging.put(manifest, durable=True).place
-            if moving:
+            # The old one will do where no file comes or goes: one that is no longer as it states looks otherwise.
+            both = None
+            if self.todo.entries.keys() != self.old.manifest.files.keys():
                 both = self.staging.put(self._manifest_of_both(), durable=True).place
         if moving:
             self._begin(both)
@@ -45,11 +47,12 @@ class Exchange:
             self._remove_stale()
             self.disk.replace(last, self._at(MANIFEST))
 
-    def _begin(self, manifest_of_both: Path) -> None:
+    def _begin(self, manifest_of_both: Path | None) -> None:
         """Steps 2 to 4, taken back if one fails, unless room had to be made: nothing links to a new address yet."""
         making_room = self.todo.making_room
         with told_plainly(self.old.out, HALF_WAY if making_room else UNTOUCHED), ExitStack() as taken_back:
-            self.disk.replace(manifest_of_both, self._at(MANIFEST))
+            if manifest_of_both is not None:
+                self.disk.replace(manifest_of_both, self._at(MANIFEST))
             if not self.old.manifest.digest:
                 taken_back.callback(self._take_back, MANIFEST)
             if making_room:
@@ -114,6 +117,7 @@ class Exchange:
     def _remove_if_empty(self, folder: str) -> None:
         with suppress(OSError):
             self.disk.remove_folder(self._at(folder))
+            self.old.found.folders.discard(folder)
 
     def _remove_stale(self) -> None:
         """Steps 6 and 7. Folders are found by the manifest, so those that a stopped build left go as well."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-import importlib.metadata
-import pickle
+import os
+import stat
 import sys
 from contextlib import suppress
 from pathlib import Path
@@ -13,6 +13,7 @@ from guidegen.base.errors import GuidegenError
 from guidegen.writing.atomic import write_atomically
 from guidegen.writing.manifest import MANIFEST, read_manifest, recalled_looks
 from guidegen.writing.prepare import folders_of
+from guidegen.writing.records import Records
 from guidegen.writing.remembered import FileStat
 from guidegen.writing.site_folder import STAGING, look_through
 
@@ -28,10 +29,14 @@ _LIBRARIES = (
     "icalendar",
 )
 _HEAD = 64
+# A thousand guides come to twenty megabytes; beyond this it would be quicker to do the work again.
+LARGEST_KEPT = 400_000_000
 
 
 def program() -> str:
     """Stands for the program that is running: its own files as they look, Python, and the libraries it writes with."""
+    import importlib.metadata  # it brings a mail reader and more with it
+
     package = Path(__file__).resolve().parent.parent
     files = []
     for file in sorted(package.rglob("*.py")):
@@ -41,35 +46,50 @@ def program() -> str:
     return hashlib.sha256(repr((sys.version, versions, files)).encode()).hexdigest()
 
 
-def load_kept(file: Path | None, made_with: str) -> object:
-    """What was saved by the same program; None where there is nothing, or it was spoilt.
-
-    Python's own format runs whatever is in it, so this is for a file in the user's own cache folder alone.
-    """
-    if file is None:
-        return None
-    try:
-        data = file.read_bytes()
-    except OSError:
-        return None
+def load_kept(file: Path | None, made_with: str, records: Records) -> object:
+    """What was saved by the same program; None where there is nothing, or it was spoilt, or may be somebody else's."""
+    data = _own_bytes(file) if file is not None else b""
     head, body = data[:_HEAD], data[_HEAD:]
     if head != _seal(body, made_with):
         return None
     try:
-        kept: object = pickle.loads(body)  # noqa: S301 - from our own cache, and sealed
+        return records.load(body)
     except Exception:  # noqa: BLE001 - whatever cannot be used costs no more than doing the work again
         return None
-    return kept
 
 
-def save_kept(file: Path | None, made_with: str, kept: object) -> None:
+def save_kept(file: Path | None, made_with: str, kept: object, records: Records) -> None:
     """Save for the next build. A disk that does not take it only costs that build some time."""
     if file is None:
         return
-    body = pickle.dumps(kept, protocol=5)
+    body = records.dump(kept)
+    if _HEAD + len(body) > LARGEST_KEPT:
+        return
     with suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         write_atomically(file, _seal(body, made_with) + body)
+        # Whoever else could write to it would have a say in what the next build takes for granted.
+        file.chmod(0o600)
+
+
+def _own_bytes(file: Path) -> bytes:
+    """What is in a plain file that belongs to this user and that nobody else can write to; else nothing."""
+    try:
+        # Not waiting, since anything may lie there, a pipe as well.
+        opened = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    except OSError:
+        return b""
+    with os.fdopen(opened, "rb") as kept:
+        look = os.fstat(kept.fileno())
+        if not stat.S_ISREG(look.st_mode) or look.st_size > LARGEST_KEPT or not _is_ours_alone(look):
+            return b""
+        return kept.read(look.st_size)
+
+
+def _is_ours_alone(look: os.stat_result) -> bool:
+    if sys.platform == "win32":  # there the user's folders are closed to others
+        return True
+    return look.st_uid == os.geteuid() and not look.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
 
 
 def _seal(body: bytes, made_with: str) -> bytes:

@@ -63,9 +63,16 @@ def prepare(
     home: str,
     placeholder: Callable[[str], bytes],
     progress: Callable[[int, int], None],
+    alone: bool = True,
 ) -> Prepared:
-    """Compare every file with what lies in its place, and stage those that differ."""
-    todo = Prepared(stale=sorted(old.found.files.keys() - wanted.keys()))
+    """Compare every file with what lies in its place, and stage those that differ.
+
+    `alone` says that the wanted files are the whole site; else all others stay as they are.
+    """
+    if alone:
+        todo = Prepared(stale=sorted(old.found.files.keys() - wanted.keys()))
+    else:
+        todo = Prepared(entries=dict(old.manifest.files), looks=dict(old.found.files))
     _find_what_is_in_the_way(todo, wanted, old)
     for number, artefact in enumerate(wanted.values(), 1):
         made_again = todo.making_room and artefact.page

@@ -3,7 +3,8 @@
 An old page links to old files and a new page to new ones, so both sets are there while pages are exchanged:
 
 1. every new file is written whole, beside the site (`prepare`, `staging`);
-2. the manifest lists the files of both, so that a build that is stopped leaves nothing that is not known to be ours;
+2. where files come or go, the manifest lists those of both, so that a build that is stopped leaves nothing that is
+   not known to be ours; what each holds is seen by how it looks;
 3. each page whose address is new is put in place as a small page that links only to the home page;
 4. assets at new addresses; from here on the new pages can come, and up to here all is taken back if a step fails;
 5. changed assets, then the pages themselves, the home page last;
@@ -24,22 +25,35 @@ from pathlib import Path
 
 from guidegen.writing.atomic import Disk
 from guidegen.writing.exchange import Exchange
+from guidegen.writing.left import Left, look_of
 from guidegen.writing.lock import locked
-from guidegen.writing.manifest import manifest_bytes, read_manifest, recall, recalled_looks
+from guidegen.writing.manifest import (
+    MANIFEST,
+    Manifest,
+    manifest_bytes,
+    read_manifest,
+    recall,
+    recalled_looks,
+)
 from guidegen.writing.prepare import Old, Prepared, prepare
 from guidegen.writing.release import Artefact, by_path, check_paths
-from guidegen.writing.site_folder import look_through
+from guidegen.writing.site_folder import Found, look_through
 from guidegen.writing.staging import Staging
 from guidegen.writing.trouble import UNTOUCHED, told_plainly
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Published:
-    """How many files of the new site were written and how many were so already; how many old ones were removed."""
+    """How many files of the new site were written and how many were so already; how many old ones were removed.
+
+    `exchanged` are the paths of those written; `left` is the site as it is now.
+    """
 
     written: int
     unchanged: int
     removed: int
+    exchanged: tuple[str, ...]
+    left: Left
 
 
 def publish(
@@ -84,16 +98,67 @@ def publish(
         todo = prepare(
             wanted, old, staging, home=home, placeholder=placeholder, progress=progress or _say_nothing
         )
-        digest = manifest.digest
-        if todo.final or todo.stale or (todo.entries, version) != (manifest.files, manifest.version):
-            new_manifest = manifest_bytes(todo.entries, version)
-            digest = hashlib.sha256(new_manifest).hexdigest()
-            exchange = Exchange(old=old, todo=todo, staging=staging, disk=disk, home=home, version=version)
-            exchange.run(new_manifest)
-        _remember(memory, old, todo, digest)
+        left = _exchanged(old, todo, staging, disk=disk, home=home, version=version)
+        _remember(memory, old, todo, left.manifest.digest)
         return Published(
-            written=len(todo.final), unchanged=len(wanted) - len(todo.final), removed=len(todo.stale)
+            written=len(todo.final),
+            unchanged=len(wanted) - len(todo.final),
+            removed=len(todo.stale),
+            exchanged=tuple(todo.final),
+            left=left,
         )
+
+
+def publish_again(
+    artefacts: Iterable[Artefact],
+    left: Left,
+    *,
+    placeholder: Callable[[str], bytes],
+    home: str = "index.html",
+    disk: Disk | None = None,
+) -> Published | None:
+    """Exchange some files of the site that the last build of this process left; all others stay as they are.
+
+    None, with nothing done, where that does not go: a file would be new, or somebody has been there since. Only the
+    files that are exchanged are looked at, and how they look is not kept: `publish` does both. Raises as it does.
+    """
+    wanted = by_path(artefacts)
+    disk = disk or Disk()
+    with ExitStack() as held:
+        with told_plainly(left.out, UNTOUCHED):
+            held.enter_context(locked(left.out))
+        if not wanted.keys() <= left.found.files.keys() or not left.is_so_still():
+            return None
+        if any(look_of(left.out / path) != left.found.files[path] for path in wanted):
+            return None
+        looks = left.found.files
+        known = {path: looks[path][1:] for path in wanted}
+        old = Old(out=left.out, manifest=left.manifest, found=left.found, known=known)
+        staging = Staging(left.out, disk)
+        held.callback(_clear, staging)
+        todo = prepare(
+            wanted, old, staging, home=home, placeholder=placeholder, progress=_say_nothing, alone=False
+        )
+        now = _exchanged(old, todo, staging, disk=disk, home=home, version=left.manifest.version)
+        return Published(
+            written=len(todo.final),
+            unchanged=len(looks) - len(todo.final),
+            removed=0,
+            exchanged=tuple(todo.final),
+            left=now,
+        )
+
+
+def _exchanged(old: Old, todo: Prepared, staging: Staging, *, disk: Disk, home: str, version: str) -> Left:
+    """Put in place what is prepared, if anything is, and say what the site is like then."""
+    manifest = old.manifest
+    if todo.final or todo.stale or (todo.entries, version) != (manifest.files, manifest.version):
+        written = manifest_bytes(todo.entries, version)
+        manifest = Manifest(todo.entries, version, hashlib.sha256(written).hexdigest())
+        exchange = Exchange(old=old, todo=todo, staging=staging, disk=disk, home=home, version=version)
+        exchange.run(written)
+    found = Found(files=todo.looks, folders=old.found.folders, littered=old.found.littered)
+    return Left(out=old.out, manifest=manifest, look=look_of(old.out / MANIFEST), found=found)
 
 
 def _remember(memory: Path | None, old: Old, todo: Prepared, digest: str) -> None:

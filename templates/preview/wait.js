@@ -10,6 +10,13 @@
   style.href = own.dataset.style;
   document.head.appendChild(style);
 
+  /* A site that was served from here before may have left a worker behind, which has no business in a preview. */
+  if (navigator.serviceWorker) {
+    navigator.serviceWorker.getRegistrations().then(function (all) {
+      all.forEach(function (one) { one.unregister(); });
+    }, function () { /* a private window may refuse */ });
+  }
+
   function show(panel) {
     var old = document.getElementById("guidegen-preview");
     if (old) old.remove();
@@ -28,7 +35,7 @@
       script.remove();
       setTimeout(function () { ask(turn, next); }, pause);
     }
-    script.src = "/.preview/news.js?turn=" + known;
+    script.src = "/.preview/news.js?turn=" + known + "&page=" + encodeURIComponent(location.pathname);
     script.onload = function () { again(20, 500); };
     script.onerror = function () { again(patience, Math.min(patience * 2, 8000)); };
     document.head.appendChild(script);

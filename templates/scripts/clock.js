@@ -1,7 +1,6 @@
 /* How long a batch takes: the clock that the site was built with, in the same whole milliseconds.
    A pass is {n, coat, once, each, dry, on: [areas], area: whether only those areas wait while it dries}. */
-window.guidegenClock = (function () {
-  "use strict";
+window.guidegenClock = (() => {
 
   // Where each pass lies on the clock for n figures, painted in order; a wet one is waited for.
   function timeline(passes, n) {

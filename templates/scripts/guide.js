@@ -1,12 +1,10 @@
 /* A guide for the reader's number of figures: times, amounts and the wet line as the site built them. */
-(function () {
-  "use strict";
-  const one = (css, root = document) => root.querySelector(css), all = (css, root = document) => [...root.querySelectorAll(css)];
+(() => {
   const tell = (css, root, text) => { one(css, root).textContent = text; };
   const block = one("#clock-data");
   if (!block) return;
   const data = JSON.parse(block.textContent), {words, colours, stops, passes} = data, clock = window.guidegenClock, MIN = 60000;
-  const rules = new Intl.PluralRules(document.documentElement.lang), {max, min, floor} = Math;
+  const rules = new Intl.PluralRules(document.documentElement.lang), {max, min, floor, round} = Math;
 
   // Phrases and numbers as guidegen/rendering/language.py writes them.
   const number = (value, places = 0) => {
@@ -18,7 +16,7 @@
   const SIZE = {d: 1440 * MIN, h: 60 * MIN, min: MIN, s: 1000};
   const duration = ms => {
     const units = ms < 10 * MIN ? ["min", "s"] : ms < 2 * SIZE.d ? ["h", "min"] : ["d", "h"], finest = SIZE[units[1]];
-    let rest = floor(ms / finest + .5) * finest;
+    let rest = round(ms / finest) * finest;
     return units.map(unit => {
       const n = floor(rest / SIZE[unit]);
       rest -= n * SIZE[unit];
@@ -26,14 +24,14 @@
     }).join(" ").trim() || t("unit.min", {n: 0});
   };
   const onClock = ms => {
-    const minutes = floor(ms / MIN + .5);
+    const minutes = round(ms / MIN);
     return floor(minutes / 60) + ":" + String(minutes % 60).padStart(2, "0");
   };
   const twoFigures = value => number(+value.toPrecision(2), max(0, 1 - floor(Math.log10(value))));
 
   // The wet line, as guidegen/rendering/wet_line.py draws it.
   const RIBBON = 14, WIDTH = 35;
-  const tenth = value => floor(value * 10 + .5) / 10;
+  const tenth = value => round(value * 10) / 10;
   const box = (x, y, w, h) => `M${x} ${y}h${w}v${h}h-${w}z`;
   const left = tail => 17 + tail.lane * 7;
   const path = (colour, d, more = "") => `<path ${colour ? `fill="${colour}"` : 'class="bare"'}${more} d="${d}"/>`;
@@ -48,9 +46,9 @@
     return `<linearGradient id="${id}" gradientUnits="userSpaceOnUse" x2="0" y1="${a}" y2="${b}"><stop ${tone}/><stop class="gone" offset="1" ${tone}/></linearGradient>`
       + path(`url(#${id})`, box(left(tail), y, 4, tenth(min(b, top + zone.height) - y)));
   }).join("");
-  const run = (at, tails) => `<svg class="run" viewBox="0 0 ${WIDTH} 1" preserveAspectRatio="none"><path class="line" d="M7 0v1"/>`
+  const run = (at, tails) => `<svg class="run" viewBox="0 0 ${WIDTH} 1" preserveAspectRatio="none"><path class="line" vector-effect="non-scaling-stroke" d="M7 0v1"/>`
     + tails.filter(tail => tail.start <= at && at < tail.end).map(tail => {
-      const faint = floor(80 * (tail.end - at) / (tail.end - tail.start) + .5) / 100;
+      const faint = round(80 * (tail.end - at) / (tail.end - tail.start)) / 100;
       return path(tail.colour, box(left(tail), 0, 4, 1), ` fill-opacity="${faint}"`);
     }).join("") + "</svg>";
   const row = (name, zones, tails) => {
@@ -82,7 +80,7 @@
       const n = +step.dataset.n, coats = bars.filter(bar => bar.n === n), first = coats[0], begun = first.start + first.waited;
       const end = ends[n] = coats[coats.length - 1].end, dry = max(...coats.map(bar => bar.dryUntil));
       const zones = coats.flatMap(bar => {
-        const start = bar.start + bar.waited, height = max(8, floor(bar.handsOn / MIN * scale + .5));
+        const start = bar.start + bar.waited, height = max(8, round(bar.handsOn / MIN * scale));
         const zone = {start, end: bar.end, height, painted: colours[n]};
         return bar.waited && bar !== first ? [{start: bar.start, end: start, height: 12}, zone] : [zone];
       });
@@ -96,19 +94,20 @@
       tell(".clock", step, onClock(begun));
       tell(".when", step, t(dry > end ? "clock.dry" : "clock.span", {start: onClock(begun), end: onClock(end), dry: onClock(dry)}));
     });
-    stops.forEach((after, at) => put(one("#stop-" + (at + 1)), run(ends[after], tails)));
+    const halts = all(".stop");
+    stops.forEach((after, at) => put(halts[at], run(ends[after], tails)));
     const end = max(0, ...bars.map(bar => bar.end)), dry = max(0, ...bars.map(bar => bar.dryUntil));
     put(one("#ending"), dry > end ? row("e", [{start: end, end: dry, height: 40}], tails) : "");
   }
 
   function amounts(n) {
     all("[data-ml]").forEach(place => {
-      const {ml: given, size, owned, drop, pour} = place.dataset, ml = given * n / data.figures;
-      const drops = drop ? ml / drop : 0, whole = floor(drops + .5);
+      const {ml: given, size, owned, drop} = place.dataset, ml = given * n / data.figures;
+      const drops = drop ? ml / drop : 0, whole = round(drops);
       const said = ml < .005 ? "" : t("amount.ml", {amount: twoFigures(ml)});
       const buy = given && size ? max(0, Math.ceil(+(ml / size).toFixed(9)) - owned) : +owned ? 0 : 1;
       tell(".amount", place, !given ? t("amount.by-eye") : !said ? t("amount.trace")
-        : !drops || ml > 10 ? said : drops < 2 && pour ? t("amount.pour", {ml: said})
+        : !drops || ml > 10 ? said : drops < 2 ? t("amount.pour", {ml: said})
           : t("amount.drops", {n: whole, ml: said, drops: twoFigures(max(whole, 1))}));
       tell(".shelf", place, buy ? t("shelf.buy", {n: buy}) : t("shelf.owned"));
     });
@@ -147,7 +146,7 @@
       const given = fields.map(each => each.valueAsNumber);
       if (given.some(isNaN)) return;
       const found = window.guidegenSpraying.verdict(...given), {dewPoint: dew, margin} = found;
-      tell("output", place, [words["spray." + found.verdict], ...found.reasons,
+      tell("output", place, [...[found.verdict, ...found.reasons].map(key => words["spray." + key]),
         dew === null ? "" : t("spray.dew", {dew: number(dew, 1), margin: number(margin, 1)})].join(" "));
     };
   });
