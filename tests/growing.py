@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import io
+import os
 import random
 import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from folders import bytes_of
+
+from guidegen.base.diagnostic import Diagnostic
 from guidegen.build import Built, Order, build
 from guidegen.memory import Memory
 
 SIDE = (500, 380)
 NAMES = ("ferry-watch", "lamp-boys", "eel-seller", "toll-house", "heron-riders", "lock-keeper")
+# All others link to this one, so without it no site could be built any more.
+LINKED = "ferry-watch"
 POTS = ("Oilskin Ochre", "Ropewalk", "Silt Wash", "Pilot Blue", "Fog White")
 
 
@@ -49,7 +55,7 @@ def write_guide(
     number: int,
     *,
     title: str = "",
-    see: str = "ferry-watch",
+    see: str = LINKED,
     more: str = "",
     draft: str = "no",
 ) -> None:
@@ -58,6 +64,7 @@ def write_guide(
     text = f"""---
 title: {title or name.replace("-", " ").capitalize()}
 draft: {draft}
+date: 2026-03-{10 + number}
 figures: {5 + number}
 figure: watchman
 {f"see: [{see}]" if see != name else "tags: [ferry]"}
@@ -116,7 +123,22 @@ def edits() -> dict[str, Callable[[Path, random.Random], None]]:
         "the site's title": lambda c, d: _write(
             c / "site.yaml", f"title: The delta bench {d.randrange(99)}\n"
         ),
+        "the site's address": lambda c, d: _write(
+            c / "site.yaml",
+            f"title: The delta bench\nurl: https://delta.example/{d.choice(['', 'club/bench'])}\n",
+        ),
         "a draft": lambda c, d: write_guide(c, _one(c, d), 2, draft=d.choice(["yes", "no"])),
+        "an old address": lambda c, d: _replaced(
+            c, d, "figures:", f"was: [{d.choice(('old-quay', 'old-mole'))}-{d.randrange(3)}]\nfigures:"
+        ),
+        "a photo is shown no more": lambda c, d: _replaced(
+            c, d, "    photo: {file: coat.jpg, alt: the coat}\n", ""
+        ),
+        "a drawing of its own": lambda c, d: _write(
+            c / "guides" / _one(c, d) / "figure.svg",
+            '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">'
+            f'<rect data-area="coat" width="{d.randrange(1, 9)}" height="9"/></svg>\n',
+        ),
         "a file as it is": lambda c, d: _write(c / "as-is" / "robots.txt", f"# {d.randrange(9)}\n"),
         "nothing": lambda _c, _d: None,
     }
@@ -127,13 +149,18 @@ def built(content: Path, out: Path, cache: Path, memory: Memory | None = None) -
     return build(Order(content=content, out=out, cache=cache), memory)
 
 
-def _one(content: Path, draw: random.Random) -> str:
-    return draw.choice(sorted(folder.name for folder in (content / "guides").iterdir()))
+def _one(content: Path, draw: random.Random, *, but: str = "") -> str:
+    return draw.choice(sorted({folder.name for folder in (content / "guides").iterdir()} - {but}))
 
 
 def _moved_down(content: Path, draw: random.Random) -> None:
     file = content / "guides" / _one(content, draw) / "guide.md"
     _write(file, file.read_text("utf-8").replace("steps:", "# as it was\nsteps:", 1))
+
+
+def _replaced(content: Path, draw: random.Random, old: str, new: str) -> None:
+    file = content / "guides" / _one(content, draw) / "guide.md"
+    _write(file, file.read_text("utf-8").replace(old, new, 1))
 
 
 def _swapped(content: Path, draw: random.Random) -> None:
@@ -145,14 +172,32 @@ def _swapped(content: Path, draw: random.Random) -> None:
 def _renamed(content: Path, draw: random.Random) -> None:
     free = [name for name in NAMES if not (content / "guides" / name).exists()]
     if free:
-        (content / "guides" / _one(content, draw)).rename(content / "guides" / draw.choice(free))
+        (content / "guides" / _one(content, draw, but=LINKED)).rename(content / "guides" / draw.choice(free))
 
 
 def _gone(content: Path, draw: random.Random) -> None:
     if len(list((content / "guides").iterdir())) > 2:
-        shutil.rmtree(content / "guides" / _one(content, draw))
+        shutil.rmtree(content / "guides" / _one(content, draw, but=LINKED))
 
 
 def _write(file: Path, text: str) -> None:
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_text(text, encoding="utf-8")
+
+
+def settle(content: Path) -> None:
+    """Set every file's time back, as if nobody had been here for an hour."""
+    for file in content.rglob("*"):
+        when = file.stat().st_mtime - 3600
+        os.utime(file, (when, when))
+
+
+def from_nothing(content: Path, place: Path) -> tuple[dict[str, bytes] | None, tuple[Diagnostic, ...]]:
+    """The site of a build that knows nothing, and what it told."""
+    outcome = built(content, place / "site", place / "cache")
+    return bytes_of(place / "site") if outcome.counts else None, outcome.diagnostics
+
+
+def in_order_of(seed: int) -> list[str]:
+    """Each edit once, in an order of the seed's."""
+    return random.Random(seed).sample(sorted(edits()), len(edits()))

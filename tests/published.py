@@ -17,6 +17,8 @@ from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.pages import archive_pages, guide_pages
 from guidegen.rendering.plan_pages import plan_pages, shared_pages
+from guidegen.rendering.site_files import site_files
+from guidegen.social import socials_over
 
 TEMPLATES = Templates(ENGLISH)
 
@@ -24,7 +26,8 @@ TEMPLATES = Templates(ENGLISH)
 def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
     workshop = Workshop.over(archive.palette)
     assets, files = site_assets(TEMPLATES, archive.site.tokens)
-    desk = Desk.of(archive, workshop, assets, pictures)
+    socials = socials_over(archive.palette) if archive.site.url else None
+    desk = Desk.of(archive, workshop, assets, pictures, socials)
     made, summaries = [], []
     for guide in archive.guides:
         summary, pages = guide_pages(guide, desk, workshop)
@@ -33,6 +36,8 @@ def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
     made.extend(archive_pages(summaries, desk, TEMPLATES))
     made.extend(plan_pages(archive.plans, archive.guides, desk))
     made.extend(shared_pages(archive.shared, archive.guides, summaries, desk))
+    keys = {page.path: page.key("") for page in made}
+    made.extend(site_files(archive.guides, summaries, keys, desk, TEMPLATES))
     site = dict(files)
     for page in made:
         assert page.path not in site, page.path

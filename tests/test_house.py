@@ -34,7 +34,24 @@ LEVELS = {
 }
 
 # Files at the top of the package that belong to another part.
-PART_OF = {"memory": "build", "press": "build", "publishing": "build", "serving": "preview"}
+PART_OF = {
+    **dict.fromkeys(
+        (
+            "checked",
+            "memory",
+            "photos",
+            "press",
+            "publishing",
+            "retouch",
+            "sending",
+            "social",
+            "soundness",
+            "tracing",
+        ),
+        "build",
+    ),
+    "serving": "preview",
+}
 
 # These know nothing of guides and paints.
 BASE_ONLY = {"imaging", "writing", "reporting"}
@@ -45,6 +62,7 @@ TOUCHING_FILES = {
     "reading/discover.py": "finds what lies in the content folder",
     "imaging/develop.py": "asks how large a photo's file is",
     "imaging/load.py": "loads a photo's bytes",
+    "rendering/caged.py": "loads templates, and none from elsewhere",
     "rendering/environment.py": "loads templates",
 }
 

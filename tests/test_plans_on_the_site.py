@@ -209,7 +209,7 @@ def test_with_drafts_shown_the_plan_leads_to_them(folder: Path):
     order = Order(content=folder / "content", out=folder / "site", cache=folder / "cache", drafts=True)
     assert build(order).counts is not None
     links = {link["href"] for link in page(folder / "site", "plans/winter/index.html").select(".units a")}
-    assert "../../guides/night-heron/index.html#stop-1" in links
+    assert "../../guides/night-heron/index.html#stop-fit-for-the-reeds" in links
     assert broken_links(folder / "site") == []
 
 

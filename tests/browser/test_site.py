@@ -181,10 +181,10 @@ def test_a_page_of_the_preview_asks_for_news_once_it_is_there(preview: Shown, pa
     """A question that stays open would otherwise count as something that the page still has to load."""
     page.goto(preview.address + "guides/ferry-watch/index.html")
     page.wait_for_function(
-        "() => performance.getEntriesByName(location.origin + '/.preview/news.js?turn=0').length > 0"
+        "() => performance.getEntriesByName(location.origin + '/.preview/news.js?turn=0&page=%2Fguides%2Fferry-watch%2Findex.html').length > 0"
     )
     asked, loaded = page.evaluate(
-        """() => [performance.getEntriesByName(location.origin + "/.preview/news.js?turn=0")[0].startTime,
+        """() => [performance.getEntriesByName(location.origin + "/.preview/news.js?turn=0&page=%2Fguides%2Fferry-watch%2Findex.html")[0].startTime,
                   performance.getEntriesByType("navigation")[0].loadEventStart]"""
     )
     assert asked >= loaded > 0

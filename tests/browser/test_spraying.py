@@ -1,4 +1,4 @@
-"""Spray weather in the browser is the very same as in Python, numbers and words."""
+"""Spray weather in the browser is the very same as in Python, numbers and reasons."""
 
 from __future__ import annotations
 

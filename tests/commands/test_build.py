@@ -51,6 +51,27 @@ def test_an_error_stops_it_before_anything_is_written():
     assert not Path("site").exists()
 
 
+PHOTO = """» guides/boots/guide.md
+---
+title: Boots
+steps:
+  - {step: Boots, area: boots, paint: Oilskin Ochre, each: 4 min, photo: [{file: one.png, alt: One}, {file: two.png, alt: Two}]}
+---
+» guides/boots/one.png = a photo 500 × 400
+» guides/boots/two.png = a photo 510 × 400
+"""
+
+
+def test_a_cache_that_cannot_be_written_to_is_told_once_and_stops_nothing():
+    lay_out(Path("content"), PALETTE + GOOD + PHOTO)
+    Path("in-the-way").write_text("mine")
+    result = build("--cache", "in-the-way/cache")
+    assert result.exit_code == 0
+    assert result.stderr.count("The cache in “in-the-way/cache” cannot be written to") == 1
+    assert Path("site/guides/boots/index.html").exists()
+    assert "cannot be written to" not in build().stderr
+
+
 def test_an_error_leaves_the_last_site_as_it_was():
     lay_out(Path("content"), PALETTE + GOOD)
     assert build().exit_code == 0

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import os
 from pathlib import Path
 
 import pytest
@@ -10,6 +12,8 @@ from folders import bytes_of, lay_out
 
 from guidegen.commands.build import command as build
 from guidegen.commands.check import command
+from guidegen.imaging.load import read_bytes
+from guidegen.writing.cache import cache_folder
 
 CONTENT = """
 » palette.yaml
@@ -63,3 +67,28 @@ def test_it_says_what_a_build_says_whether_or_not_the_cache_knows_the_photos(her
     assert built.stderr.count("-photo\n") == 2
     assert lines().stdout == first.stdout
     assert len(first.stdout.splitlines()) == 2
+
+
+def test_where_a_cache_is_at_hand_no_photo_is_opened_twice(
+    here: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    for file in here.rglob("*"):
+        os.utime(file, (1_700_000_000, 1_700_000_000))
+    cache_folder().mkdir(parents=True)
+    first = lines()
+    before = {path: data for path, data in bytes_of(tmp_path).items() if not path.startswith("caches/")}
+    opened: list[str] = []
+    monkeypatch.setattr(
+        "guidegen.imaging.develop.read_bytes", lambda path: opened.append(path.name) or read_bytes(path)
+    )
+    assert lines().stdout == first.stdout
+    assert opened == []
+    moves = here / "guides/eel/moves.webp"
+    moves.write_bytes((here / "guides/eel/small.png").read_bytes())
+    assert lines().stdout.count("small-photo") == 2
+    assert opened == ["moves.webp"]
+    assert {path for path in bytes_of(tmp_path) if not path.startswith("caches/")} == before.keys()
+    # What was only opened is still to be developed.
+    (here / "guides/eel/broken.jpg").write_bytes((here / "guides/eel/good.jpg").read_bytes())
+    built = CliRunner().invoke(build, ["--json"])
+    assert json.loads(built.stdout)["photos_encoded"] == 2

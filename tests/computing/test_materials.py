@@ -8,12 +8,9 @@ from workbench import item, needs, scheme, titled
 
 from guidegen.computing.materials import (
     Supply,
-    amount_words,
     film_volume,
-    honest_amount,
     paint_needs,
     pots_to_buy,
-    pour_advice,
     round_drops,
     round_ml,
     shopping,
@@ -197,46 +194,6 @@ def test_paints_that_share_a_name_stay_apart():
     )
     assert [need.paint for need in found] == [new]
     assert len(shopping([found, paint_needs(scheme(palette), palette, 1)])) == 1
-
-
-@pytest.mark.parametrize(
-    ("ml", "drops", "expected"),
-    [
-        (1.5, 30.0, "about 1.5 ml, 30 drops"),
-        (1.4837, 29.67, "about 1.5 ml, 30 drops"),
-        (0.2357, 4.7, "about 0.24 ml, 5 drops"),
-        (0.05, 1.0, "about 0.05 ml, 1 drop"),
-        (0.0123, 0.25, "about 0.012 ml, less than a drop"),
-        (0.0042, 0.08, "under 0.01 ml, less than a drop"),
-        (8.0, 160.0, "about 8 ml, 160 drops"),
-        (9.96, 199.2, "about 10 ml, 200 drops"),
-        (123.0, 2460.0, "about 120 ml"),
-        (3.0, None, "about 3 ml"),
-        (0.0, 0.0, "none"),
-        (None, None, "by eye"),
-    ],
-)
-def test_honest_words(ml: float | None, drops: float | None, expected: str):
-    assert honest_amount(ml, drops) == expected
-
-
-def test_what_to_pour_is_told_apart():
-    (little,) = needs(PALETTE, titled("Eyes", "freehand", "Oilskin Ochre"))
-    assert little.drops is not None
-    assert little.drops < 2
-    assert pour_advice(little) == "Pour at least 2 drops"
-    (enough,) = needs(PALETTE, titled("Coats", "base coat", "Oilskin Ochre"), figures=10)
-    assert pour_advice(enough) == ""
-    can = palette_of(pot("Slate Undercoat", "#6b737a", "primer", comes_as="can"))
-    assert pour_advice(needs(can, titled("Eyes", "freehand", "Slate Undercoat"))[0]) == ""
-
-
-def test_only_what_comes_in_drops_is_told_in_drops():
-    (ochre,) = needs(PALETTE, titled("Coats", "base coat", "Oilskin Ochre", amount=1.5))
-    assert amount_words(ochre) == "about 1.5 ml, 30 drops"
-    stiff = palette_of(pot("Towpath Paste", "#6e5c48", "paste"))
-    (paste,) = needs(stiff, titled("Ground", "paste", "Towpath Paste", amount=1.5))
-    assert amount_words(paste) == "about 1.5 ml"
 
 
 def test_rounding_for_files():

@@ -18,7 +18,7 @@ from guidegen.reading.plan import read_plan
 from guidegen.reading.site import read_site
 
 START = Path(__file__).resolve().parents[2] / "templates" / "start"
-WORDS = {"title": "Lamp boys", "date": "2026-05-01", "slug": "lamp-boys"}
+WORDS = {"title": "Lamp boys", "date": "2026-05-01", "slug": "lamp-boys", "author": "The lamp watch"}
 
 
 def filled(name: str) -> Source:
@@ -64,5 +64,5 @@ def test_the_plan_can_be_read() -> None:
 
 def test_every_starter_explains_itself() -> None:
     files = [path for path in START.rglob("*") if path.is_file()]
-    assert len(files) == 5
+    assert len(files) == 6
     assert all("#" in path.read_text(encoding="utf-8") for path in files)

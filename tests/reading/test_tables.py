@@ -6,15 +6,17 @@ import pytest
 from every_key import CASE
 from folders import files_of
 
-from guidegen.reading.guide import GUIDE, MADE, REFERENCE, SWATCH
+from guidegen.reading.guide import GUIDE, MADE
+from guidegen.reading.items import ITEM
 from guidegen.reading.keys import Record
 from guidegen.reading.named import INSTEAD
 from guidegen.reading.photos import PHOTO
 from guidegen.reading.plan import PLAN, UNIT
 from guidegen.reading.pots import LET_DOWN, MIX, PAINT, PALETTE, RANGE
+from guidegen.reading.reference import REFERENCE, SWATCH
 from guidegen.reading.shared import SHARED
 from guidegen.reading.site import DEFAULTS, SITE
-from guidegen.reading.steps import DRY, INSERT, ITEM, STEP, STOP
+from guidegen.reading.steps import DRY, INSERT, STEP, STOP
 
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (

@@ -32,11 +32,13 @@ def test_two_figures_at_most(ml: float | None, drops: float | None, said: str) -
     assert amount_text(replace(NEED, ml=ml, drops=drops), ENGLISH) == said
 
 
-def test_cans_and_powders_are_not_poured() -> None:
+def test_cans_powders_and_pastes_are_not_poured() -> None:
     can = replace(NEED.paint, comes_as="can")
     powder = replace(NEED.paint, kind=Kind.PIGMENT)
     assert amount_text(replace(NEED, paint=can, ml=1.5), ENGLISH) == "about 1.5 ml"
-    assert amount_text(replace(NEED, paint=powder, ml=0.05, drops=1.0), ENGLISH) == "about 0.05 ml, 1 drop"
+    assert amount_text(replace(NEED, paint=powder, ml=0.05, drops=1.0), ENGLISH) == "about 0.05 ml"
+    paste = replace(NEED.paint, kind=Kind.PASTE)
+    assert amount_text(replace(NEED, paint=paste), ENGLISH) == "about 1.5 ml"
 
 
 def test_halves_go_up_as_in_browsers() -> None:

@@ -15,6 +15,7 @@ from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.calendar import calendar
+from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.timezones import describe_zone
 
 TITLE = "Ferry watch in wet oilskins; ten of them, with a title as long as the jetty"
@@ -27,7 +28,7 @@ PLAN = plan_of(unit(WATCH, 12), start=dt.date(2026, 3, 28), week={5: ((1380, 150
 
 
 def written(plan: Plan = PLAN, site: Site = DELTA) -> bytes:
-    return calendar(project_of(plan, [WATCH], Palette()), site)
+    return calendar(project_of(plan, [WATCH], Palette()), site, ENGLISH)
 
 
 def read(data: bytes) -> Component:
@@ -54,9 +55,9 @@ def test_every_sitting_is_an_event_in_the_sites_zone():
 def test_the_description_is_the_to_do_list():
     (event, *_) = read(written()).walk("VEVENT")
     assert event["description"].splitlines() == [
-        f"23:00 to 23:29: Prime, thinly, figures 1 to 12 ({TITLE})",
-        f"23:37 to 00:13: Coats, coat 1, figures 1 to 12 ({TITLE})",
-        f"00:13 to 00:49: Coats, coat 2, figures 1 to 12 ({TITLE})",
+        f"23:00 to 23:29: Prime, thinly, figures 1–12 ({TITLE})",
+        f"23:37 to 00:13: Coats, coat 1 of 2, figures 1–12 ({TITLE})",
+        f"00:13 to 00:49: Coats, coat 2 of 2, figures 1–12 ({TITLE})",
     ]
 
 

@@ -11,6 +11,7 @@ from town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, uses
 from guidegen.computing.worked import Workshop, work_out
 from guidegen.model.guide import Dry, Guide
 from guidegen.model.names import Item
+from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.guide_json import guide_data, guide_json
 
 T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "no_wait_figures")
@@ -18,7 +19,7 @@ T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "n
 
 def data_of(guide: Guide) -> dict:
     workshop = Workshop.over(town.PALETTE)
-    return guide_data(work_out(guide, workshop), town.PALETTE)
+    return guide_data(work_out(guide, workshop), town.PALETTE, ENGLISH)
 
 
 def guide(*entries, **more) -> Guide:
@@ -162,6 +163,8 @@ def test_the_fields_and_their_order() -> None:
 
 @pytest.mark.parametrize("written", [town.ferry_watch(), town.short_note()])
 def test_the_file_is_json_and_always_the_same(written: Guide) -> None:
-    files = {guide_json(work_out(written, Workshop.over(town.PALETTE)), town.PALETTE) for _ in range(2)}
+    files = {
+        guide_json(work_out(written, Workshop.over(town.PALETTE)), town.PALETTE, ENGLISH) for _ in range(2)
+    }
     assert len(files) == 1
     assert json.loads(files.pop())["slug"] == written.slug

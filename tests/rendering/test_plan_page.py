@@ -206,7 +206,7 @@ def test_a_unit_leads_to_its_variant_its_stop_and_its_batches():
     first, second, third = shown.units
     assert (first.name, first.batches) == ("ferry-watch (unit 1)", "3 batches of 10, the last of 5")
     assert first.to is not None
-    assert first.to.href == "../../guides/ferry-watch/index.html#stop-1"
+    assert first.to.href == "../../guides/ferry-watch/index.html#stop-fit-to-stand-on-the-jetty"
     assert first.to.text == "Fit to stand on the jetty"
     assert (second.options, second.batches, second.to) == (("straw hat",), "all at once", None)
     assert second.href == "../../guides/heron-riders/with-straw-hat.html"

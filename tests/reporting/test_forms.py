@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 
 from guidegen.base.codes import CODES
-from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.source import Span
 from guidegen.reporting.as_json import as_json, dumped
 from guidegen.reporting.line import as_lines
@@ -28,6 +28,10 @@ OCRE = Diagnostic(
     ),
     notes=("Names are compared without case.",),
     help="Write Oilskin Ochre.",
+    fix=Fix(
+        span=Span(file="guides/ferry watch/guide.md", line=27, column=12, end_line=27, end_column=24),
+        text="Oilskin Ochre",
+    ),
 )
 NO_TITLE = Diagnostic(code="missing-key", message="The guide has no title.", span=Span.of_file("guides/x.md"))
 NO_ALT = Diagnostic(
@@ -139,3 +143,20 @@ def test_sarif_says_all():
         for r in run["results"]
     )
     assert "relatedLocations" not in unsealed
+    assert ocre["fixes"] == [
+        {
+            "description": {"text": "Write Oilskin Ochre."},
+            "artifactChanges": [
+                {
+                    "artifactLocation": {"uri": "content/guides/ferry%20watch/guide.md"},
+                    "replacements": [
+                        {
+                            "deletedRegion": ocre["locations"][0]["physicalLocation"]["region"],
+                            "insertedContent": {"text": "Oilskin Ochre"},
+                        }
+                    ],
+                }
+            ],
+        }
+    ]
+    assert "fixes" not in unsealed

@@ -28,7 +28,7 @@ from sites import (
 
 from guidegen.base.errors import MachineError
 from guidegen.writing.manifest import MANIFEST, PENDING, read_manifest
-from guidegen.writing.publish import publish
+from guidegen.writing.publish import Published, publish
 from guidegen.writing.release import Artefact
 from guidegen.writing.trouble import HALF_WAY, UNTOUCHED
 
@@ -47,19 +47,17 @@ def operations(old, new, out: Path) -> int:
 
 
 def test_the_folder_holds_exactly_the_site(out: Path):
-    assert put(OLD, out) == put_result(written=len(OLD))
+    assert counts(put(OLD, out)) == (len(OLD), 0, 0)
     assert files_in(out) == OLD
     result = put(NEW, out)
     assert files_in(out) == NEW
     assert folders_in(out) == folders_around(NEW)
     same = sum(OLD.get(path) == data for path, data in NEW.items())
-    assert result == put_result(written=len(NEW) - same, unchanged=same, removed=len(OLD.keys() - NEW.keys()))
+    assert counts(result) == (len(NEW) - same, same, len(OLD.keys() - NEW.keys()))
 
 
-def put_result(written=0, unchanged=0, removed=0):
-    from guidegen.writing.publish import Published
-
-    return Published(written=written, unchanged=unchanged, removed=removed)
+def counts(result: Published) -> tuple[int, int, int]:
+    return result.written, result.unchanged, result.removed
 
 
 def test_first_build_is_whole_at_every_moment(out: Path):

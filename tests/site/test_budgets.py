@@ -1,0 +1,38 @@
+"""What a page may weigh, in bytes: scripts as they are, everything but photos as it comes over the wire."""
+
+from __future__ import annotations
+
+import gzip
+import posixpath
+
+import pytest
+
+SCRIPTS = 12_000
+WIRE = 60_000
+KINDS = (
+    "index.html",
+    "guides/ferry-watch/index.html",
+    "guides/ferry-watch/bench.html",
+    "guides/lamp-boys/index.html",
+)
+
+
+def parts_of(demo, path: str) -> dict[str, bytes]:
+    """The page itself, its styles, scripts and icon, by path."""
+    soup = demo.pages[path]
+    links = [tag["href"] for tag in soup.select("link[rel=stylesheet], link[rel=icon], link[rel=manifest]")]
+    links += [tag["src"] for tag in soup.select("script[src]")]
+    paths = [path, *(posixpath.normpath(posixpath.join(posixpath.dirname(path), link)) for link in links)]
+    return {name: (demo.folder / name).read_bytes() for name in paths}
+
+
+@pytest.mark.parametrize("path", KINDS)
+def test_scripts_stay_small(demo, path: str) -> None:
+    scripts = {name: len(data) for name, data in parts_of(demo, path).items() if name.endswith(".js")}
+    assert sum(scripts.values()) <= SCRIPTS, scripts
+
+
+@pytest.mark.parametrize("path", KINDS)
+def test_a_page_without_its_photos_stays_small(demo, path: str) -> None:
+    sizes = {name: len(gzip.compress(data, 9, mtime=0)) for name, data in parts_of(demo, path).items()}
+    assert sum(sizes.values()) <= WIRE, sizes
