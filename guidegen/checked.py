@@ -49,8 +49,9 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
     for guide in archive.guides:
         chart = archive.charts.get(guide.slug)
         areas = frozenset(chart.areas) if chart is not None else None
+        taken = memory.taken_by(guide, workshop)
         found += memory.check(
-            guide, (addresses, areas), partial(_guide_told, guide, workshop, addresses, areas)
+            guide, (addresses, areas, taken), partial(_guide_told, guide, workshop, addresses, areas)
         )
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:

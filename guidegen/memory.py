@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.garbage import lasting, uncollected
+from guidegen.computing.palette_use import PaletteUse
 from guidegen.computing.workshop import Workshop
 from guidegen.imaging.develop import Developed, Original
 from guidegen.model.guide import Guide, Shared
@@ -112,10 +113,13 @@ class Memory:
 
     A record of the content counts as the same only if it is the very object that was read then: two guides that
     compare equal may differ in where their keys stand. `looked` has photos that were only opened, not developed, and
-    `looked_for` is the time before that. `workshop` and `at_hand` are for a caller that keeps its memory.
+    `looked_for` is the time before that. `common` is what every page is made of, `palettes` the palette's texts, and
+    `taken` what guides take from it. `workshop`, `use` and `at_hand` are for a caller that keeps its memory.
     """
 
     common: tuple[object, ...] = ()
+    palettes: tuple[object, ...] = ()
+    taken: dict[str, tuple[Guide, str]] = field(default_factory=dict)
     looked_at: int = 0
     reading: Reading = field(default_factory=Reading)
     checked: dict[str, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
@@ -125,6 +129,7 @@ class Memory:
     looked_for: int = 0
     pages: dict[str, KeptPages] = field(default_factory=dict)
     workshop: Workshop | None = None
+    use: PaletteUse | None = None
     at_hand: AtHand | None = None
 
     def look_again_at(self, found: Found) -> None:
@@ -134,14 +139,20 @@ class Memory:
             self.at_hand = replace(self.at_hand, found=found) if goes_on else None
 
     def begin(self, archive: Archive, found: Found) -> None:
-        """Forget what another palette or other settings made, and guides that are no longer there."""
-        texts = tuple((file, archive.sources.get(file)) for file in (found.site or "", *found.palettes))
-        common = (texts, archive.unread)
-        self.checked = {
-            guide.file: self.checked[guide.file] for guide in archive.guides if guide.file in self.checked
-        }
+        """Forget what other settings or another palette made, and guides that are no longer there."""
+        common = (archive.sources.get(found.site or ""), archive.unread)
+        palettes = tuple((file, archive.sources.get(file)) for file in found.palettes)
+        there = {guide.file for guide in archive.guides}
+        self.checked = {file: self.checked[file] for file in self.checked.keys() & there}
+        self.taken = {file: self.taken[file] for file in self.taken.keys() & there}
+        if palettes != self.palettes:
+            self.palettes, self.workshop, self.use = palettes, None, None
+            self.taken.clear()
+            # What guides take from it is compared for each; pages about all of them are about all of the palette.
+            addresses = {guide.slug for guide in archive.guides}
+            self.pages = {name: self.pages[name] for name in self.pages.keys() & addresses}
         if common != self.common:
-            self.common, self.workshop = common, None
+            self.common = common
             self.checked.clear()
             self.pages.clear()
 
@@ -150,6 +161,16 @@ class Memory:
         if self.workshop is None:
             self.workshop = Workshop.over(palette)
         return self.workshop
+
+    def taken_by(self, guide: Guide, workshop: Workshop) -> str:
+        """Stands for all that a guide takes from the palette that `begin` was told of."""
+        known = self.taken.get(guide.file)
+        if known is not None and known[0] is guide:
+            return known[1]
+        if self.use is None:
+            self.use = PaletteUse(workshop)
+        self.taken[guide.file] = guide, self.use.of(guide)
+        return self.taken[guide.file][1]
 
     def check(
         self, guide: Guide, made_of: tuple[object, ...], check: Callable[[], Sequence[Diagnostic]]
@@ -244,7 +265,7 @@ def memory_of(cache: Path, content: Path, made_with: str) -> Memory:
 
 def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> None:
     """Keep it for the next build, but for what is quicker to set up again than to load."""
-    kept = replace(memory, workshop=None, at_hand=None)
+    kept = replace(memory, workshop=None, use=None, at_hand=None)
     save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
 
 

@@ -107,7 +107,8 @@ class Press:
         return self.version, self.desk.plans, self.desk.assets
 
     def _made_of(self, guide: Guide) -> tuple[tuple[object, ...], Make]:
-        return (*self._around, guide), lambda desk: guide_pages(guide, desk, self.workshop)
+        taken = self.memory.taken_by(guide, self.workshop)
+        return (*self._around, taken, guide), lambda desk: guide_pages(guide, desk, self.workshop)
 
     def _group(
         self, name: str, made_of: tuple[object, ...], make: Make, artefacts: list[Artefact]

@@ -53,17 +53,20 @@ class Trace:
 def traced(desk: Desk) -> tuple[Desk, Callable[[], Trace]]:
     """The desk with its tables watched, and what was asked of them until the function is called.
 
-    Watched are those that change with other guides and photos; all else changes with site and palette.
+    Watched are those that change with other guides, photos and pots; all else is what a guide takes from the palette, or
+    changes with the site.
     """
     guides, pictures = Traced(desk.guides), Traced(desk.pictures)
     charts, shared = Traced(desk.charts), Traced(desk.shared)
+    pots = Traced(desk.pots)
     tables: dict[str, Traced[Any]] = {
         "guides": guides,
         "pictures": pictures,
         "charts": charts,
         "shared": shared,
+        "pots": pots,
     }
-    watched = replace(desk, guides=guides, pictures=pictures, charts=charts, shared=shared)
+    watched = replace(desk, guides=guides, pictures=pictures, charts=charts, shared=shared, pots=pots)
     return watched, lambda: Trace(
         tuple((name, dict(table.asked), table.everything) for name, table in tables.items())
     )

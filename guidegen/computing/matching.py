@@ -76,10 +76,11 @@ class Matcher:
             if role is not None and paint.colour is not None:
                 shelves.setdefault(role, []).append(paint)
         self._shelves = {role: _Shelf(paints) for role, paints in shelves.items()}
+        self._known: dict[tuple[object, ...], tuple[Match, ...]] = {}
 
     def closest(self, paint: Paint) -> tuple[Match, ...]:
         """At most five other paints of the same role, 10 or less away, closest first, then by full name."""
-        return self._near_paint(paint, lambda _: True)
+        return self._near_paint(paint, _is_any)
 
     def closest_owned(self, paint: Paint) -> tuple[Match, ...]:
         """The same among the paints that are on the shelf at home."""
@@ -87,11 +88,11 @@ class Matcher:
 
     def closest_living(self, paint: Paint) -> tuple[Match, ...]:
         """The same among the paints that can still be bought."""
-        return self._near_paint(paint, lambda other: not other.discontinued)
+        return self._near_paint(paint, _is_living)
 
     def closest_to_colour(self, colour: str, role: str | None = OPAQUE) -> tuple[Match, ...]:
         """The same for a bare `#rrggbb` colour, which counts as opaque unless a role is given."""
-        return self._near_colour(colour, role, lambda _: True)
+        return self._near_colour(colour, role, _is_any)
 
     def closest_owned_to_colour(self, colour: str, role: str | None = OPAQUE) -> tuple[Match, ...]:
         """The same among the paints that are on the shelf at home."""
@@ -100,10 +101,14 @@ class Matcher:
     def _near_paint(self, paint: Paint, wanted: Callable[[Paint], bool]) -> tuple[Match, ...]:
         if paint.colour is None:
             return ()
+        # Every guide that uses a paint asks for its neighbours, and each page of the paint once more.
         itself = paint.full_name
-        return self._near_colour(
-            paint.colour, role_of(paint.kind), lambda other: other.full_name != itself and wanted(other)
-        )
+        asked = itself, paint.colour, paint.kind, wanted
+        if asked not in self._known:
+            self._known[asked] = self._near_colour(
+                paint.colour, role_of(paint.kind), lambda other: other.full_name != itself and wanted(other)
+            )
+        return self._known[asked]
 
     def _near_colour(
         self, colour: str, role: str | None, wanted: Callable[[Paint], bool]
@@ -112,5 +117,13 @@ class Matcher:
         return shelf.closest(lab_of([colour])[0], wanted) if shelf is not None else ()
 
 
+def _is_any(_paint: Paint) -> bool:
+    return True
+
+
 def _is_owned(paint: Paint) -> bool:
     return paint.owned > 0
+
+
+def _is_living(paint: Paint) -> bool:
+    return not paint.discontinued

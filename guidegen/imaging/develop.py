@@ -35,6 +35,8 @@ from guidegen.imaging.trouble import Trouble
 
 # Results that wait for one before them hold no pixels, so the queue may run a little ahead of the cores.
 _AHEAD = 4
+# The width at which a photo is opened that is only looked at: every byte is read, and few pixels are made.
+_GLANCE = 64
 
 
 class Store(Protocol):
@@ -168,11 +170,12 @@ class _Darkroom:
         return picture if all(self._store.has(kept) for _, kept in picture.files) else None
 
     def _encode(self, key: str, data: bytes) -> Picture | Trouble:
-        opened = open_photo(data, WIDTHS[-1])
+        width = WIDTHS[-1] if self._keep else _GLANCE
+        opened = open_photo(data, width)
         if isinstance(opened, Trouble):
             return opened
         with self._budget.hold(opened.pixels):
-            loaded = decode(opened, WIDTHS[-1])
+            loaded = decode(opened, width)
             if isinstance(loaded, Trouble):
                 return loaded
             sizes = sizes_for(loaded.width, loaded.height)

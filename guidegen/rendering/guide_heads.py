@@ -54,8 +54,9 @@ def bench_head(frame: Frame, guide: Guide, desk: Desk, page: str, social: Social
     return replace(frame, share=share, offline=offline_of(desk, bench, page))
 
 
-def moved_head(frame: Frame, guide: Guide, desk: Desk, page: str) -> Frame:
+def moved_head(frame: Frame, guide: Guide, desk: Desk, page: str, social: Social | None) -> Frame:
     """Of an old address, which stands for the new one."""
     place = guide_file(guide.slug)
-    share = share_of(desk, page, title=guide.title, description=frame.description, canonical=place)
+    about = frame.description
+    share = share_of(desk, page, title=guide.title, description=about, canonical=place, social=social)
     return replace(frame, share=share)

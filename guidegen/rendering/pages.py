@@ -104,9 +104,10 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
         made.append(Page(path=path, template="guide.html", values=values))
         made.append(_bench(worked, view, path, desk, social))
     old = (slug(name.text) for name in guide.was)
-    made.extend(_moved(guide, address, desk) for address in old if address not in desk.guides)
     if summary is None:
         raise LookupError(guide.slug)
+    social = social_of(summary, desk)
+    made.extend(_moved(guide, address, desk, social) for address in old if address not in desk.guides)
     return summary, tuple(made)
 
 
@@ -120,10 +121,10 @@ def _bench(worked: Worked, guide: GuideView, page: str, desk: Desk, social: Soci
     return Page(path=path, template="bench.html", values={"frame": head, "bench": view})
 
 
-def _moved(guide: Guide, old: str, desk: Desk) -> Page:
+def _moved(guide: Guide, old: str, desk: Desk, social: Social | None) -> Page:
     path = guide_file(old)
     link = relative(guide_file(guide.slug), path)
-    frame = moved_head(frame_of(desk, path, "moved", title=guide.title), guide, desk, path)
+    frame = moved_head(frame_of(desk, path, "moved", title=guide.title), guide, desk, path, social)
     return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
 
 
