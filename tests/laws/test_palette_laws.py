@@ -9,9 +9,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PIL import Image
 from folders import bytes_of
 from growing import begun, built, from_nothing, settle
+from PIL import Image
 
 import guidegen.press
 from guidegen.memory import Memory
