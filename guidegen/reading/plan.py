@@ -10,12 +10,12 @@ from guidegen.base.source import Source
 from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
 from guidegen.reading.guide import FIGURES, GUIDE_NAME
-from guidegen.reading.keys import Key, Record, read_record, record_of
+from guidegen.reading.keys import Key, Record, record_of
 from guidegen.reading.maps import MapOf
 from guidegen.reading.sheet import Sheet
 from guidegen.reading.times import DATE, TimetableOf
 from guidegen.reading.typed import SHORT_TEXT, Fields, Label, list_of
-from guidegen.reading.yaml_nodes import tree_of
+from guidegen.reading.whole_file import read_whole
 
 # Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
 NO_START = dt.date(2000, 1, 1)
@@ -110,18 +110,12 @@ def read_plan(
     empty. A plan with an error in its file is for checking names, not for computing evenings.
     """
     sheet = Sheet(source)
-    tree = tree_of(source)
-    sheet.diagnostics += tree.diagnostics
-    if tree.root is None:
-        if not tree.broken:
-            sheet.say(
-                "missing-key",
-                "This plan has no title, start, sittings and units.",
-                source.span(0, 0),
-                "Add title:, start:, sittings: and units:.",
-            )
-        return None, tuple(sheet.diagnostics)
-    fields = read_record(PLAN, tree.root, "", sheet)
+    fields = read_whole(
+        PLAN,
+        sheet,
+        empty="This plan has no title, start, sittings and units.",
+        help_line="Add title:, start:, sittings: and units:.",
+    )
     if fields is None:
         return None, tuple(sheet.diagnostics)
     values = dict(fields.values)

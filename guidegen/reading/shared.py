@@ -13,12 +13,12 @@ from guidegen.base.suggest import only_near
 from guidegen.model.guide import Insert, Shared, Step, Stop
 from guidegen.model.names import Name
 from guidegen.reading.circles import circles
-from guidegen.reading.keys import Key, Record, read_record
+from guidegen.reading.keys import Key, Record
 from guidegen.reading.listing import Listing
 from guidegen.reading.quoting import fix_of
 from guidegen.reading.sheet import Sheet, list_of_words, near
 from guidegen.reading.steps import STEP, STEPS
-from guidegen.reading.yaml_nodes import tree_of
+from guidegen.reading.whole_file import read_whole
 
 # A guide of a thousand steps is a book; lists that insert lists can multiply far beyond that.
 MOST_STEPS = 1_000
@@ -49,18 +49,9 @@ def read_shared(source: Source, name: str, listing: Listing) -> tuple[Shared | N
     A step that cannot be read in full has its bad fields at their defaults, as in a guide.
     """
     sheet = Sheet(source, listing)
-    tree = tree_of(source)
-    sheet.diagnostics += tree.diagnostics
-    if tree.root is None:
-        if not tree.broken:
-            sheet.say(
-                "missing-key",
-                "This shared list has no steps.",
-                source.span(0, 0),
-                "Add steps: and a list of them.",
-            )
-        return None, tuple(sheet.diagnostics)
-    fields = read_record(SHARED, tree.root, "", sheet)
+    fields = read_whole(
+        SHARED, sheet, empty="This shared list has no steps.", help_line="Add steps: and a list of them."
+    )
     if fields is None:
         return None, tuple(sheet.diagnostics)
     entries = tuple(

@@ -32,7 +32,7 @@ from guidegen.rendering.guide_view import (
 from guidegen.rendering.language import Language, direction_of
 from guidegen.rendering.passages import Passages
 from guidegen.rendering.pictures import picture_view
-from guidegen.rendering.pots import blend_view, match_view, pot_view
+from guidegen.rendering.pots import blend_view, match_view, mixed_views, pot_view
 from guidegen.rendering.scheme_views import daub_rows, matrix
 from guidegen.rendering.step_views import (
     Bench,
@@ -238,22 +238,11 @@ def _mix_row(use: BlendUse, desk: Desk, page: str, links: Mapping[int, Link]) ->
 
     view = blend_view(use.blend, desk, page)
     inner = blend_of(use.mix.parts, desk.workshop.palette) if use.mix else use.blend
-    parts = inner.parts if inner else ()
     return MixRow(
         name=use.mix.name if use.mix else "",
         href=view.pots[0].href if use.mix else "",
         blend=view,
-        parts=tuple(
-            pot_view(
-                part.pot,
-                desk,
-                page,
-                amount=desk.language.t("parts.touch")
-                if part.touch
-                else desk.language.t("parts", n=part.amount),
-            )
-            for part in parts
-        ),
+        parts=mixed_views(inner, desk, page),
         estimate=use.prediction.estimate,
         steps=tuple(Link(text=str(n), href=links[n].href) for n in use.steps),
     )

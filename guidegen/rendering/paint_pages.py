@@ -14,7 +14,7 @@ from guidegen.rendering.area_view import Link
 from guidegen.rendering.care import statement_source, statement_words
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import CautionView, Fact
-from guidegen.rendering.pots import PotView, match_view, pot_view
+from guidegen.rendering.pots import PotView, match_view, mixed_views, pot_view
 from guidegen.rendering.summary import StepPlace, Summary
 from guidegen.rendering.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, anchors, guide_file, relative
 
@@ -170,17 +170,7 @@ class Details:
         matcher = desk.workshop.matcher
         return cls(
             facts=(),
-            parts=tuple(
-                pot_view(
-                    part.pot,
-                    desk,
-                    page,
-                    amount=desk.language.t("parts.touch")
-                    if part.touch
-                    else desk.language.t("parts", n=part.amount),
-                )
-                for part in (blend.parts if blend else ())
-            ),
+            parts=mixed_views(blend, desk, page),
             closest=matcher.closest_to_colour(colour, role) if colour else (),
             closest_owned=matcher.closest_owned_to_colour(colour, role) if colour else (),
         )

@@ -83,6 +83,14 @@ def _parts(amount: float, touch: bool, desk: Desk) -> str:
     return desk.language.t("parts.touch") if touch else desk.language.t("parts", n=amount)
 
 
+def mixed_views(blend: Blend | None, desk: Desk, page: str) -> tuple[PotView, ...]:
+    """What goes into a mixture, each with its parts."""
+    return tuple(
+        pot_view(part.pot, desk, page, amount=_parts(part.amount, part.touch, desk))
+        for part in (blend.parts if blend else ())
+    )
+
+
 def match_view(match: Match, desk: Desk, page: str) -> MatchView:
     """A close paint as it is shown on a page."""
     return MatchView(
