@@ -1,0 +1,121 @@
+"""How much one guide and one plan may hold: past these bounds nobody paints by them, and working them out would take hours.
+
+A guide that is too large is told so and not looked at any further.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import prod
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Span
+from guidegen.base.suggest import folded
+from guidegen.checking.plans import PlanCase
+from guidegen.computing.roster import unit_schemes
+from guidegen.model.guide import Guide, Step
+from guidegen.model.plan import Plan
+
+# Each coat is a row on the clock, and the wet line grows with it. A hundred steps of two coats make a long guide.
+MOST_COATS = 2_000
+# The clock goes through every figure in every coat on each variant's page: a million strokes take half a second or so.
+MOST_STROKES = 1_000_000
+# A figure has some ten areas, a diorama some fifty.
+MOST_AREAS = 200
+# What lies on each area is worked out after each step that touches it, in a tenth of a millisecond or so.
+MOST_LAYERS = 10_000
+# Each option gets a page, and the rules look at the guide once for each.
+MOST_OPTIONS = 40
+# Two milliseconds a step on each variant's page.
+MOST_STEPS_SHOWN = 3_000
+# Every figure is put into a sitting coat by coat; so many take a second or two.
+MOST_STROKES_OF_A_PLAN = 200_000
+# A sitting for every hour: a plan that is never done looks at a century of them.
+MOST_SITTINGS = 24
+
+
+def too_much_of_a_guide(guide: Guide) -> Iterator[Diagnostic]:
+    """bad-value for a guide past one of the bounds, the first of them."""
+    steps = [entry for entry in guide.entries if isinstance(entry, Step)]
+    coats = sum(step.coats for step in steps)
+    areas = {folded(area.text) for step in steps for area in step.areas}
+    areas |= {folded(area.text) for area in guide.leave}
+    layers = sum(len(step.areas) or len(areas) for step in steps)
+    options = sum(map(len, guide.choose.values()))
+    pages = min(prod(map(len, guide.choose.values())), max(_EVERY_VARIANT, options))
+    for key, count, most, sentence, advice in (
+        ("choose", options, MOST_OPTIONS, "The guide offers {} options, {} at most can be shown.", _DIVIDE),
+        (
+            "steps",
+            coats,
+            MOST_COATS,
+            "The steps come to {} coats together, {} at most can be timed.",
+            _DIVIDE,
+        ),
+        (
+            "figures",
+            coats * guide.figures * pages,
+            MOST_STROKES,
+            "All figures in all coats of all variants come to {} strokes, {} at most can be timed.",
+            "Give fewer figures; readers can change their number on the page.",
+        ),
+        (
+            "choose",
+            len(steps) * pages,
+            MOST_STEPS_SHOWN,
+            "The pages of all variants have {} steps together, {} at most can be shown.",
+            _DIVIDE,
+        ),
+        ("steps", len(areas), MOST_AREAS, "The guide names {} areas, {} at most can be told apart.", _AREAS),
+        (
+            "steps",
+            layers,
+            MOST_LAYERS,
+            "The steps touch {} areas, each counted every time; {} at most can be.",
+            _DIVIDE,
+        ),
+    ):
+        if count > most:
+            yield _too_much(
+                sentence.format(f"{count:,}", f"{most:,}"), guide.places.get(key, guide.span), advice
+            )
+            return
+
+
+# Up to so many every combination of options has a page of its own.
+_EVERY_VARIANT = 24
+_DIVIDE = "Divide it into several guides."
+_AREAS = "Give one name to areas that are painted alike."
+
+
+def too_much_of_a_plan(case: PlanCase) -> Iterator[Diagnostic]:
+    """bad-value for a plan with more strokes, or more sittings a day, than can be laid out."""
+    plan = case.plan
+    yield from _too_many_sittings(plan)
+    strokes = sum(
+        unit.figures * sum(step.step.coats for step in unit.scheme.steps)
+        for unit in unit_schemes(plan, case.guides, case.palette)
+    )
+    if strokes > MOST_STROKES_OF_A_PLAN:
+        yield _too_much(
+            f"All figures in all coats come to {strokes:,} strokes, {MOST_STROKES_OF_A_PLAN:,} at most can be planned.",
+            plan.places.get("units", plan.span),
+            "Divide it into several plans.",
+        )
+
+
+def _too_many_sittings(plan: Plan) -> Iterator[Diagnostic]:
+    for key, times in (("sittings", plan.sittings), ("spraying", plan.spraying)):
+        if times is None:
+            continue
+        most = max(map(len, (*times.weekly.values(), *times.dated.values())), default=0)
+        if most > MOST_SITTINGS:
+            yield _too_much(
+                f"A day has {most:,} stretches of hours under {key}, {MOST_SITTINGS} at most can be planned.",
+                plan.places.get(key, plan.span),
+                "Write hours that follow on each other as one stretch.",
+            )
+
+
+def _too_much(message: str, span: Span, help_line: str) -> Diagnostic:
+    return Diagnostic(code="bad-value", message=message, span=span, help=help_line)

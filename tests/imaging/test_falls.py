@@ -1,0 +1,53 @@
+"""A crash inside the library that decodes photos ends in a sentence with the photo's name, and never in a trace."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from folders import lay_out
+
+CONTENT = """» site.yaml
+title: The delta bench
+» guides/ferry-watch.md
+---
+title: The ferry watch
+steps:
+  - {step: Coat, paint: none, each: 1 min, photo: {file: one.jpg, alt: x}}
+  - {step: Hat, paint: none, each: 1 min, photo: {file: two.png, alt: x}}
+---
+» guides/one.jpg = a photo 640 × 480
+» guides/two.png = a photo 640 × 480
+"""
+
+# Reads at address 0 as soon as a PNG is decoded, as a broken library does.
+FALLING = """
+import ctypes, sys
+from PIL import PngImagePlugin
+PngImagePlugin.PngImageFile.load = lambda self: ctypes.string_at(0)
+sys.argv = ["guidegen", *sys.argv[1:]]
+from guidegen.__main__ import main
+main()
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="how a process falls differs between systems")
+@pytest.mark.parametrize("command", ["build", "check"])
+def test_the_photo_is_named(command: str, tmp_path: Path):
+    content = lay_out(tmp_path / "content", CONTENT)
+    places = ["--content", str(content)]
+    if command == "build":
+        places += ["--out", str(tmp_path / "site"), "--cache", str(tmp_path / "cache")]
+    run = subprocess.run(
+        [sys.executable, "-c", FALLING, command, *places],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+    )
+    assert run.returncode == 2
+    assert run.stderr.startswith("The library that reads photos has crashed over “two.png”.\n")
+    assert "Traceback" not in run.stderr
+    assert not (tmp_path / "site" / "index.html").exists()
