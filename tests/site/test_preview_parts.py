@@ -16,8 +16,8 @@ from watchdog.events import (
     FileOpenedEvent,
 )
 
-from guidegen.preview import Changes, Listener
-from guidegen.serving import News
+from guidegen.news import News
+from guidegen.watching import Changes, Listener
 
 ROOT = Path("/delta/content")
 GUIDE = "guides/lamp-boys/guide.md"

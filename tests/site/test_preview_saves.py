@@ -1,0 +1,281 @@
+"""The preview at work while editors save in their ways, files vanish, and the content folder goes and comes back."""
+
+from __future__ import annotations
+
+import http.client
+import os
+import shutil
+import threading
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from growing import begun, write_guide
+
+from guidegen import preview as previewing
+from guidegen.base.errors import GuidegenError
+from guidegen.build import Order
+from guidegen.preview import Preview, Watched
+
+# Far longer than anything takes; only a test that fails meets it.
+PATIENCE = 30.0
+GUIDE = "guides/lock-keeper/guide.md"
+
+
+class Shown:
+    """A preview that runs in a thread, and what it said."""
+
+    def __init__(self, top: Path) -> None:
+        self.content = begun(top / "content", guides=2)
+        write_guide(self.content, "lock-keeper", 0, title="Lamp boys 0", see="")
+        self.guide = self.content / GUIDE
+        self.text = self.guide.read_text(encoding="utf-8")
+        self.out = top / "shown"
+        self.told: list[Watched] = []
+        self.preview = Preview(
+            Order(content=self.content, out=self.out, cache=top / "cache"), 18_800, self.told.append
+        )
+        self.port = int(self.preview.address.rstrip("/").rpartition(":")[2])
+        self.thread = threading.Thread(target=self.preview.run)
+        self.thread.start()
+        self.wait(lambda: "Lamp boys 0" in self.page())
+
+    def page(self, path: str = "/guides/lock-keeper/index.html") -> str:
+        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE)
+        try:
+            line.request("GET", path)
+            return line.getresponse().read().decode()
+        finally:
+            line.close()
+
+    def titled(self, title: str) -> str:
+        return self.text.replace("Lamp boys 0", title)
+
+    def wait(self, what: Callable[[], bool]) -> None:
+        until = time.monotonic() + PATIENCE
+        while not what():
+            assert self.thread.is_alive(), self.told
+            assert time.monotonic() < until, self.told
+            time.sleep(0.02)
+
+
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shown]:
+    made = Shown(tmp_path_factory.mktemp("saves"))
+    yield made
+    made.preview.end()
+    made.thread.join(PATIENCE)
+    assert not made.thread.is_alive()
+
+
+def replaced(file: Path, text: str) -> None:
+    """Written beside it and moved into place."""
+    beside = file.with_name(f".{file.name}.tmp")
+    beside.write_text(text, encoding="utf-8")
+    beside.replace(file)
+
+
+def emptied(file: Path, text: str) -> None:
+    """Emptied first, then written in pieces."""
+    with file.open("w", encoding="utf-8") as new:
+        for at in range(0, len(text), 64):
+            new.write(text[at : at + 64])
+            new.flush()
+
+
+def backed_up(file: Path, text: str) -> None:
+    """The old one is moved aside, a new one takes its name, the old one goes; a test of the folder's rights before."""
+    (file.parent / "4913").write_bytes(b"")
+    (file.parent / "4913").unlink()
+    backup = file.with_name(f"{file.name}~")
+    file.rename(backup)
+    file.write_text(text, encoding="utf-8")
+    backup.unlink()
+
+
+def swapped(file: Path, text: str) -> None:
+    """With a swap file beside it all the while."""
+    swap = file.with_name(f".{file.name}.swp")
+    swap.write_bytes(b"b0VIM")
+    file.write_text(text, encoding="utf-8")
+    swap.unlink()
+
+
+def made_anew(file: Path, text: str) -> None:
+    """Removed, and after a while written again."""
+    file.unlink()
+    time.sleep(0.2)
+    file.write_text(text, encoding="utf-8")
+
+
+def swung(file: Path, text: str) -> None:
+    """A file of another folder moved over it."""
+    other = file.parents[3] / "elsewhere.md"
+    other.write_text(text, encoding="utf-8")
+    other.replace(file)
+
+
+@pytest.mark.parametrize("save", [replaced, emptied, backed_up, swapped, made_anew, swung])
+def test_however_an_editor_saves_the_page_shows_it(shown: Shown, save: Callable[[Path, str], None]):
+    save(shown.guide, shown.titled(f"Saved, {save.__name__}"))
+    shown.wait(lambda: f"Saved, {save.__name__}" in shown.page())
+
+
+def test_after_a_thousand_saves_the_last_one_is_shown(shown: Shown):
+    for number in range(1000):
+        (replaced if number % 3 else emptied)(shown.guide, shown.titled(f"Saved {number} times"))
+    shown.wait(lambda: "Saved 999 times" in shown.page())
+
+
+def test_saves_without_a_pause_are_not_waited_out(monkeypatch: pytest.MonkeyPatch):
+    """Otherwise whoever never stops typing never sees a page."""
+    from guidegen import watching
+
+    monkeypatch.setattr(watching, "LONGEST_UNSETTLED", 0.2)
+    changes = watching.Changes(Path("/delta"))
+    typing = threading.Event()
+
+    def type_on() -> None:
+        while not typing.is_set():
+            changes.note(GUIDE)
+
+    hand = threading.Thread(target=type_on)
+    hand.start()
+    try:
+        assert changes.wait(PATIENCE)
+        assert changes.taken() == {GUIDE}
+    finally:
+        typing.set()
+        hand.join()
+
+
+def test_what_vanishes_and_comes_back_is_gone_and_there_again(shown: Shown):
+    folder = shown.guide.parent
+    photo = (folder / "coat.jpg").read_bytes()
+
+    def back(title: str) -> None:
+        folder.mkdir()
+        (folder / "coat.jpg").write_bytes(photo)
+        shown.guide.write_text(shown.titled(title), encoding="utf-8")
+
+    for number in range(5):
+        shutil.rmtree(folder)
+        back(f"Back {number}")
+    shown.wait(lambda: "Back 4" in shown.page())
+    shutil.rmtree(folder)
+    shown.wait(lambda: not (shown.out / "guides/lock-keeper/index.html").exists())
+    back("There again")
+    shown.wait(lambda: "There again" in shown.page())
+
+
+def test_a_file_that_goes_in_the_middle_of_a_build_stops_nothing(
+    shown: Shown, monkeypatch: pytest.MonkeyPatch
+):
+    """After the folder was listed and before its files are read."""
+    real = previewing.build
+    palette = shown.content / "palette.yaml"
+    aside = shown.content.parent / "aside.yaml"
+
+    def build(order: Order, memory: object) -> object:
+        from guidegen import build as building
+
+        found = building.discover(order.content)
+        monkeypatch.setattr(building, "discover", lambda _content: found)
+        palette.rename(aside)
+        try:
+            return real(order, memory)
+        finally:
+            monkeypatch.undo()
+            aside.rename(palette)
+
+    monkeypatch.setattr(previewing, "build", build)
+    (shown.content / "guides/new-one.md").write_text(
+        "---\ntitle: New\nsteps: [{step: A, paint: none}]\n---\n", encoding="utf-8"
+    )
+    shown.wait(lambda: "<h1" in shown.page("/guides/new-one/index.html"))
+
+
+def test_a_content_folder_that_goes_and_is_made_again_is_heard_of(shown: Shown):
+    for name in ("moved", "copied"):
+        away = shown.content.with_name(name)
+        shown.content.rename(away)
+        shown.wait(lambda: bool(shown.told and shown.told[-1].failure))
+        assert "no content folder" in shown.told[-1].failure.message
+        assert "<h1" in shown.page()
+        if name == "copied":
+            shutil.copytree(away, shown.content)
+        else:
+            away.rename(shown.content)
+        shown.guide.write_text(shown.titled(f"Home again, {name}"), encoding="utf-8")
+        shown.wait(lambda name=name: f"Home again, {name}" in shown.page())
+        # The watch is on the new folder.
+        shown.guide.write_text(shown.titled(f"Heard, {name}"), encoding="utf-8")
+        shown.wait(lambda name=name: f"Heard, {name}" in shown.page())
+
+
+def test_a_crash_of_ours_ends_no_preview(shown: Shown, monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+
+    def fails(*_: object) -> None:
+        raise ZeroDivisionError("a brush too many")
+
+    before = shown.page()
+    monkeypatch.setattr(previewing, "build", fails)
+    monkeypatch.setattr(previewing, "retouch", fails)
+    shown.guide.write_text(shown.titled("Never seen"), encoding="utf-8")
+    shown.wait(lambda: bool(shown.told and shown.told[-1].failure))
+    assert shown.told[-1].failure.message.startswith("guidegen itself has failed.")
+    news = shown.page("/.preview/news.js?turn=0")
+    assert "guidegen itself has failed" in news
+    assert "Never seen" not in shown.page()
+    assert before.partition("<h1")[0].partition("data-turn")[0]
+    monkeypatch.undo()
+    shown.guide.write_text(shown.titled("Seen after all"), encoding="utf-8")
+    shown.wait(lambda: "Seen after all" in shown.page())
+
+
+def test_with_an_address_of_the_site_the_way_home_still_leads_home(shown: Shown):
+    (shown.content / "site.yaml").write_text(
+        "title: The bench\nurl: https://delta.example/club\n", encoding="utf-8"
+    )
+    lost = shown.out / "404.html"
+    shown.wait(lambda: 'href="/club/index.html"' in lost.read_text(encoding="utf-8"))
+    shown.wait(lambda: 'href="/index.html"' in shown.page("/no/such/page.html"))
+    assert "/club/index.html" not in shown.page("/no/such/page.html")
+
+
+def test_without_a_content_folder_no_preview_begins(tmp_path: Path):
+    with pytest.raises(GuidegenError, match="no content folder"):
+        Preview(Order(content=tmp_path / "nowhere", out=tmp_path / "shown"), 18_840, lambda _: None)
+    assert not (tmp_path / "shown").exists()
+
+
+@pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have")
+def test_where_nothing_can_be_written_no_preview_begins(tmp_path: Path):
+    begun(tmp_path / "content", guides=1)
+    (tmp_path / "file").write_bytes(b"")
+    with pytest.raises(GuidegenError, match="cannot be made"):
+        Preview(Order(content=tmp_path / "content", out=tmp_path / "file" / "shown"), 18_840, lambda _: None)
+
+
+def test_a_system_that_watches_no_more_folders_is_looked_at_from_time_to_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    from watchdog import observers
+
+    from guidegen.watching import Changes, Watch
+
+    class Full(observers.Observer):
+        def start(self) -> None:
+            raise OSError(28, "inotify watch limit reached")
+
+    monkeypatch.setattr(observers, "Observer", Full)
+    changes = Changes(tmp_path)
+    watch = Watch(changes)
+    watch.look()
+    try:
+        (tmp_path / "palette.yaml").write_text("paints: []\n", encoding="utf-8")
+        assert changes.wait(PATIENCE)
+    finally:
+        watch.end()
