@@ -135,8 +135,9 @@ def build(order: Order, memory: Memory | None = None) -> Built:
             # Pages are made while photos are developed; should one turn out to be faulty, they are made without it.
             made = making.site(checked.sound, checked.workshop)
             checked = _with_photos(checked, photos)
-            if stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
-                return Built(diagnostics=checked.diagnostics, counts=None, note=store.note)
+            told = in_order((*checked.diagnostics, *made.told))
+            if stops(told, leave_out_faulty=order.leave_out_faulty):
+                return Built(diagnostics=told, counts=None, note=store.note)
             if has_errors(photos.diagnostics):
                 made = making.site(checked.sound, checked.workshop)
             put = publish(

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
+from guidegen.base.busy import busy_with
 from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
+from guidegen.checking.bounds import too_much_of_a_guide
 from guidegen.checking.case import case_of
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
@@ -60,7 +62,8 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
     guides = {guide.slug: guide for guide in archive.guides}
     for plan in archive.plans:
         case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
-        found += check_plan(case)
+        with busy_with(plan.file):
+            found += check_plan(case)
     if archive.templates or archive.site.tokens:
         from guidegen.publishing import templates_told, tokens_told
 
@@ -79,7 +82,9 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
 def _guide_told(
     guide: Guide, workshop: Workshop, addresses: frozenset[str], areas: frozenset[str] | None
 ) -> Sequence[Diagnostic]:
-    return check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
+    with busy_with(guide.file):
+        too_much = tuple(too_much_of_a_guide(guide))
+        return too_much or check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
 
 
 def check_with_photos(content: Path, cache: Path | None = None) -> Checked:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import signal
-import sys
 from importlib import import_module
-from types import FrameType
 
 import click
 
 from guidegen import __version__
 from guidegen.base.errors import GuidegenError
+from guidegen.base.stopping import was_asked
+
+# Misused options, a refused folder, the machine's trouble, our own crash.
+FAILED = 2
 
 # Name, and the line that `guidegen --help` shows for it; the command itself is `guidegen.commands.<name>.command`.
 COMMANDS = {
@@ -62,33 +63,34 @@ def guidegen() -> None:
     """Publish illustrated painting guides as a checked static site."""
 
 
-def main() -> None:
-    """Run a command; a failure of the tool or the machine is one plain message and exit code 2."""
-    # Being told to end is what Ctrl-C is: whatever is under way is left in good order.
-    signal.signal(signal.SIGTERM, _stop)
+def run() -> int:
+    """Run a command: its exit code. A failure of the tool or the machine is one plain message and 2."""
     try:
-        guidegen.main(prog_name="guidegen", standalone_mode=False)
+        return _code(guidegen.main(prog_name="guidegen", standalone_mode=False))
+    except SystemExit as leaving:
+        return _code(leaving.code)
     except click.ClickException as mistake:
         mistake.show()
-        sys.exit(mistake.exit_code)
-    except (click.Abort, KeyboardInterrupt):
-        click.echo("Stopped. What was being written is as it was, or finished.", err=True)
-        sys.exit(130)
+        return mistake.exit_code
+    except click.Abort:
+        raise KeyboardInterrupt from None
     except GuidegenError as failure:
-        click.echo(failure.message, err=True)
-        if failure.help_line:
-            click.echo(f"    {failure.help_line}", err=True)
-        sys.exit(2)
-    except BrokenPipeError:
-        # The reader of a pipe went away; there is nobody left to tell.
-        sys.stderr.close()
-        sys.exit(0)
-    except Exception:  # noqa: BLE001  the last line of defence: a crash of ours is said to be ours
-        from guidegen.commands.crash import tell_of_crash
+        return _failed(failure)
+    except Exception as error:  # noqa: BLE001  the last line of defence: a crash of ours is said to be ours
+        if was_asked():
+            raise KeyboardInterrupt from None
+        from guidegen.crash import failure_of
 
-        tell_of_crash()
-        sys.exit(2)
+        return _failed(failure_of(error))
 
 
-def _stop(_signal: int, _at: FrameType | None) -> None:
-    raise KeyboardInterrupt
+def _failed(failure: GuidegenError) -> int:
+    click.echo(failure.message, err=True)
+    for line in failure.help_line.splitlines():
+        click.echo(f"    {line}", err=True)
+    return FAILED
+
+
+def _code(told: object) -> int:
+    """A number is an exit code, and what else a command gives back is not."""
+    return told if isinstance(told, int) else 0

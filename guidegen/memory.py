@@ -34,6 +34,7 @@ RECORDS = Records(
     (
         "guidegen.base.diagnostic",
         "guidegen.base.source",
+        "guidegen.computing.families",
         "guidegen.computing.materials",
         "guidegen.computing.scheme",
         "guidegen.imaging.develop",

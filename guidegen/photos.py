@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Self
 
+from guidegen.base.busy import busy_with
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.imaging.develop import Developing, Original, Store, look_at
 from guidegen.imaging.picture import Picture
@@ -106,7 +107,9 @@ class Photos(Mapping[str, Picture]):
         return sum(done.encoded for done in self._done.values())
 
     def _next(self) -> None:
-        self._done[next(self._lacking)] = next(self._developing)
+        path = next(self._lacking)
+        with busy_with(path):
+            self._done[path] = next(self._developing)
         self._progress(len(self._done), len(self._originals))
 
 
@@ -118,7 +121,10 @@ def look_at_photos(
     stamps = {path: found.listing.files.get(path) for path in first}
     before = {path: memory.looked_before(path, photo, stamps[path]) for path, photo in first.items()}
     opened = look_at((photo for path, photo in first.items() if before[path] is None), store)
-    looked = {path: known or next(opened) for path, known in before.items()}
+    looked = {}
+    for path, known in before.items():
+        with busy_with(path):
+            looked[path] = known or next(opened)
     if None in before.values():
         memory.keep_looks({path: (stamps[path], done) for path, done in looked.items()}, looked_at)
     return [told for photo in looked.values() for told in photo.diagnostics]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
+from guidegen.base.busy import busy_with
 from guidegen.computing.workshop import Workshop
 from guidegen.memory import KeptPages, Memory
 from guidegen.model.guide import Guide
@@ -15,8 +16,10 @@ from guidegen.rendering.environment import Templates
 from guidegen.rendering.guide_heads import social_of
 from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
 from guidegen.rendering.plan_pages import Later, plan_pages, shared_pages
+from guidegen.rendering.search_index import search_index
 from guidegen.rendering.site_files import site_files
 from guidegen.rendering.summary import Summary
+from guidegen.rendering.urls import INDEX
 from guidegen.tracing import traced
 from guidegen.writing.ahead import Ahead
 from guidegen.writing.release import Artefact
@@ -66,12 +69,15 @@ class Press:
         self.memory.pages = {name: self.memory.pages[name] for name in there}
         artefacts += map(self._artefact, plan_pages(archive.plans, guides, self.desk))
         artefacts += map(self._artefact, shared_pages(archive.shared, archive.guides, summaries, self.desk))
+        artefacts.append(self._index(summaries))
         made = {artefact.path: artefact.key for artefact in artefacts}
         files = site_files(archive.guides, summaries, made, self.desk, self.templates)
         return artefacts + [self._artefact(file) for file in files]
 
     def pages_of_guides(self, archive: Archive) -> list[Artefact] | None:
-        """The pages of those guides alone that would not come out as they did; None where a file comes or goes."""
+        """The pages of those guides alone that would not come out as they did, and the index that has their words; None
+        where a file comes or goes.
+        """
         kept = self.memory.pages
         if kept.keys() != {ARCHIVE, *(guide.slug for guide in archive.guides)}:
             return None
@@ -84,7 +90,10 @@ class Press:
                 same_files = dict(now.files).keys() == dict(before.files).keys()
                 if not same_files or self._social(now) != self._social(before):
                     return None
-        return artefacts
+        return [*artefacts, self._index(self.summaries)]
+
+    def _index(self, summaries: Iterable[Summary]) -> Artefact:
+        return self._artefact(Export(path=INDEX, data=search_index(summaries)))
 
     def _one_by_one(self, pages: Iterable[Made]) -> Iterator[Made]:
         for page in pages:
@@ -127,8 +136,9 @@ class Press:
         self, name: str, made_of: tuple[object, ...], make: Make, artefacts: list[Artefact]
     ) -> KeptPages:
         desk, trace = traced(self.desk)
-        summary, pages = make(desk)
-        fresh = [self._artefact(page) for page in pages]
+        with busy_with(f"the pages of {name.removeprefix('/')}"):
+            summary, pages = make(desk)
+            fresh = [self._artefact(page) for page in pages]
         artefacts += fresh
         files = tuple((one.path, one.key) for one in fresh)
         kept = KeptPages(made_of=made_of, trace=trace(), files=files, summary=summary)
@@ -140,10 +150,14 @@ class Press:
         if name not in self._latest:
             self._latest.clear()
             self._latest[name] = {page.path: page for page in make(self.desk)[1]}
-        return self._latest[name][path].render(self.templates)
+        return self._rendered(self._latest[name][path])
 
     def _artefact(self, page: Made) -> Artefact:
         key = page.key(self.version)
         if self.ahead is not None and self.ahead.lacks(page.path, key):
-            return Artefact(path=page.path, key=key, data=self.ahead.keep(page.render(self.templates)))
-        return Artefact(path=page.path, key=key, data=lambda: page.render(self.templates))
+            return Artefact(path=page.path, key=key, data=self.ahead.keep(self._rendered(page)))
+        return Artefact(path=page.path, key=key, data=lambda: self._rendered(page))
+
+    def _rendered(self, page: Made) -> bytes:
+        with busy_with(page.path):
+            return page.render(self.templates)

@@ -11,22 +11,22 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from watchdog.events import FileSystemEvent, FileSystemEventHandler
-
 from guidegen.base.diagnostic import Diagnostic, has_errors
-from guidegen.base.errors import GuidegenError
+from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.base.garbage import lasting, uncollected
+from guidegen.base.stopping import was_asked
 from guidegen.build import Built, Order, build, keep, remembered
+from guidegen.crash import failure_of
 from guidegen.memory import Memory
-from guidegen.reading.discover import Found
+from guidegen.news import News
+from guidegen.reading.discover import Found, discover
 from guidegen.rendering.environment import own_templates
-from guidegen.rendering.urls import UNSEEN
+from guidegen.rendering.urls import UNSEEN, home_from_anywhere
 from guidegen.retouch import retouch
-from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, News, PreviewServer
+from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
+from guidegen.watching import Changes, Watch
 from guidegen.writing.release import is_page
 
-# Editors save in several movements (a swap file, a rename); what follows within this many seconds is one change.
-SETTLES = 0.05
 # After an edit, this many seconds of peace before everything is looked at and built.
 CALM = 0.8
 # That gives way to the next edit, unless it was put off for so many seconds.
@@ -35,9 +35,6 @@ LONGEST_BEHIND = 15.0
 GLANCE = 0.5
 # Ports that are tried one after another where the wanted one is taken.
 PORTS_TRIED = 20
-
-# What editors leave beside a file while it is open: never content, so no reason to build.
-_SWAP_ENDINGS = ("~", ".swp", ".swx", ".swo", ".tmp", ".part", ".bak")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,11 +58,20 @@ class Preview:
         self._tell = tell
         self._news = News()
         self._changes = Changes(Path(os.path.realpath(order.content)))
+        self._watch = Watch(self._changes)
         self._ended = False
         self._memory = Memory()
         self._last: tuple[Diagnostic, ...] | None = None
         self._said: set[str | None] = set()
-        order.out.mkdir(parents=True, exist_ok=True)
+        self._said_last = ""
+        if not order.content.is_dir():
+            discover(order.content)  # which says so
+        try:
+            order.out.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise MachineError(
+                f"“{order.out}” cannot be made: {error.strerror}.", "Name another folder with --out."
+            ) from error
         self._server = _listening(order.out, port, self._news)
 
     @property
@@ -75,11 +81,7 @@ class Preview:
 
     def run(self) -> None:
         """Build, serve and watch until `end` is called or the user interrupts."""
-        from watchdog.observers import Observer
-
-        watcher = Observer()
-        watcher.schedule(Listener(self._changes), str(self._changes.root), recursive=True)
-        watcher.start()
+        self._watch.look()
         serving = threading.Thread(target=self._server.serve_forever, name="preview", daemon=True)
         serving.start()
         try:
@@ -88,10 +90,9 @@ class Preview:
             keep(self._order, self._memory)
             self._follow()
         finally:
-            watcher.stop()
+            self._watch.end()
             self._server.shutdown()
             self._server.server_close()
-            watcher.join()
 
     def end(self) -> None:
         """Let `run` come to its end. A signal's handler may call it: it waits for no lock."""
@@ -101,6 +102,7 @@ class Preview:
         behind_since: float | None = None
         while not self._ended:
             heard = self._changes.wait(GLANCE if behind_since is None else CALM)
+            self._watch.look()
             if not heard and behind_since is None:
                 continue
             paths = self._changes.taken() if heard else None
@@ -142,19 +144,34 @@ class Preview:
         try:
             built = work()
         except GuidegenError as failure:
-            self._last = None
-            self._news.tell(_panel_of(failure.message, failure.help_line))
-            self._tell(Watched(built=None, failure=failure))
-            return False
+            return self._failed(failure)
+        except _GaveWayError:
+            raise
+        except Exception as error:  # noqa: BLE001  a crash of ours is said to be ours
+            if was_asked():
+                raise KeyboardInterrupt from None
+            self._memory = Memory()
+            # The site that is shown stays, and so does the preview: with the next edit it may go well.
+            return self._failed(failure_of(error))
         if built is None:
             return False
+        self._said_last = ""
         wrote = built.counts is not None and (built.exchanged or built.counts.removed)
         if wrote or self._last != built.diagnostics:
             self._news.tell(panel(built.diagnostics), _pages_of(built))
             self._tell(Watched(built=replace(built, note=None) if built.note in self._said else built))
             self._said.add(built.note)
         self._last = built.diagnostics
+        hand = self._memory.at_hand
+        self._server.lost_home = home_from_anywhere(hand.desk.site.url) if hand is not None else ""
         return True
+
+    def _failed(self, failure: GuidegenError) -> bool:
+        if self._said_last != failure.message:
+            self._tell(Watched(built=None, failure=failure))
+        self._last, self._said_last = None, failure.message
+        self._news.tell(_panel_of(failure.message, failure.help_line))
+        return False
 
 
 class _GaveWayError(Exception):
@@ -166,64 +183,6 @@ def _pages_of(built: Built) -> tuple[str, ...] | None:
     seen = tuple(path for path in built.exchanged if path not in UNSEEN)
     alone = built.counts is not None and not built.counts.removed and all(map(is_page, seen))
     return seen if alone else None
-
-
-class Changes:
-    """Which files below a folder were written to since that was last asked."""
-
-    def __init__(self, root: Path) -> None:
-        """None so far."""
-        self.root = root
-        self._paths: set[str] = set()
-        self._all_known = True
-        self._noting = threading.Lock()
-        self._heard = threading.Event()
-
-    def note(self, path: str | None) -> None:
-        """A file may have changed, by its path relative to the folder; None where nobody knows which."""
-        with self._noting:
-            if path is None:
-                self._all_known = False
-            else:
-                self._paths.add(path)
-            self._heard.set()
-
-    def wait(self, seconds: float) -> bool:
-        """Whether something changed in that time."""
-        return self._heard.wait(seconds)
-
-    def taken(self) -> frozenset[str] | None:
-        """What has changed, once nothing more has for a moment; None where that is not known."""
-        self._heard.clear()
-        while self._heard.wait(SETTLES):
-            self._heard.clear()
-        with self._noting:
-            known, paths = self._all_known, frozenset(self._paths)
-            self._all_known = True
-            self._paths.clear()
-        return paths if known else None
-
-
-class Listener(FileSystemEventHandler):
-    """Hears of every change below content; looking at a file is none."""
-
-    def __init__(self, changes: Changes) -> None:
-        self._changes = changes
-
-    def dispatch(self, event: FileSystemEvent) -> None:
-        """Called by the watcher for each event."""
-        if event.event_type in {"opened", "closed_no_write"}:
-            return
-        if event.is_directory:
-            # What has changed in it is told of by itself.
-            if event.event_type != "modified":
-                self._changes.note(None)
-            return
-        for path in filter(None, (event.src_path, event.dest_path)):
-            place = Path(str(path))
-            if not place.name.endswith(_SWAP_ENDINGS) and not place.name.startswith((".", "#")):
-                inside = place.is_relative_to(self._changes.root)
-                self._changes.note(place.relative_to(self._changes.root).as_posix() if inside else None)
 
 
 def _listening(root: Path, port: int, news: News) -> PreviewServer:

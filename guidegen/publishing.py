@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -11,6 +11,8 @@ from typing import NamedTuple
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import MachineError
+from guidegen.base.paths import folded_path
+from guidegen.base.source import Span
 from guidegen.computing.workshop import Workshop
 from guidegen.imaging.develop import Original, Store, develop
 from guidegen.memory import Memory
@@ -29,6 +31,9 @@ from guidegen.social import cover_file, social_artefacts, socials_over
 from guidegen.writing.ahead import Ahead
 from guidegen.writing.release import Artefact
 
+# Files in this folder of the content are copied into the site untouched.
+AS_IS = "as-is/"
+
 
 def published(archive: Archive, *, drafts: bool) -> Archive:
     """The archive as it is shown: without drafts, unless they are asked for."""
@@ -36,11 +41,15 @@ def published(archive: Archive, *, drafts: bool) -> Archive:
 
 
 class Made(NamedTuple):
-    """A site to publish, what it was made with, and how many pages it has."""
+    """A site to publish, what it was made with, and how many pages it has.
+
+    `told` are files to copy as they are that would lie where a file of the site's own lies; they are left out.
+    """
 
     press: Press
     artefacts: list[Artefact]
     pages: int
+    told: tuple[Diagnostic, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +74,12 @@ class Making:
         artefacts, pages = site_artefacts(
             archive, sound.guides, press, self.photos, files, content=content, store=store
         )
-        return Made(press, artefacts, pages)
+        told = tuple(_taken(archive.loose, {artefact.path for artefact in artefacts}))
+        free = set(archive.loose) - {one.span.file for one in told}
+        artefacts += [
+            Artefact(path=file.removeprefix(AS_IS), key="", data=content / file) for file in sorted(free)
+        ]
+        return Made(press, artefacts, pages, told)
 
 
 def desk_for(
@@ -97,7 +111,7 @@ def site_artefacts(
     content: Path,
     store: Store,
 ) -> tuple[list[Artefact], int]:
-    """Every file of the site, and how many of them are pages.
+    """Every file of the site's own, and how many of them are pages.
 
     `archive` is as it is shown; plans count with all `guides`. `files` are the site's own.
     """
@@ -121,12 +135,35 @@ def site_artefacts(
         artefacts += [
             Artefact(path=file, key=kept, data=_kept(store, kept, original)) for file, kept in picture.files
         ]
-    ours = {artefact.path for artefact in artefacts}
-    for file in archive.loose:
-        path = file.removeprefix("as-is/")
-        if path not in ours:
-            artefacts.append(Artefact(path=path, key="", data=content / file))
     return artefacts, pages
+
+
+def _taken(loose: Iterable[str], ours: Collection[str]) -> Iterator[Diagnostic]:
+    """bad-value for a file to copy where a file or a folder of the site's own lies, on this machine or another."""
+    files: dict[str, str] = {}
+    folders: dict[str, str] = {}
+    for path in ours if loose else ():
+        files[folded_path(path)] = path
+        for folder in _around(path):
+            folders.setdefault(folded_path(folder), path)
+    for file in loose:
+        path = file.removeprefix(AS_IS)
+        places = [files.get(folded_path(one)) for one in (path, *_around(path))]
+        own = next(filter(None, (*places, folders.get(folded_path(path)))), None)
+        if own is not None:
+            yield Diagnostic(
+                code="bad-value",
+                message=f"{file} would lie in the way of {own}, which is a file of the site's own.",
+                span=Span.of_file(file),
+                help="Give it another name, or put it into a folder of another name.",
+            )
+
+
+def _around(path: str) -> Iterator[str]:
+    """The folders around a file, the innermost first."""
+    while "/" in path:
+        path = path.rpartition("/")[0]
+        yield path
 
 
 def _kept(store: Store, key: str, photo: Original) -> Callable[[], bytes]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from guidegen.base.busy import busy_with
 from guidegen.base.diagnostic import Diagnostic, has_errors, in_order, with_excerpts
 from guidegen.base.paths import slug
 from guidegen.checked import Checked
@@ -89,7 +90,10 @@ def wrap(
             if photo.path is not None
         }
         pictures: dict[str, Picture] = {}
-        for name, done in zip(originals, develop(originals.values(), store), strict=True):
+        developed = develop(originals.values(), store)
+        for name in originals:
+            with busy_with(name):
+                done = next(developed)
             told += with_excerpts(done.diagnostics, checked.archive.sources)
             if done.picture is not None:
                 pictures[name] = done.picture
@@ -97,7 +101,7 @@ def wrap(
         if has_errors(told):
             return Wrapped(diagnostics=in_order(told))
         inside = _inside(originals, pictures, store)
-        with broken_templates_told(checked.content) as broken:
+        with broken_templates_told(checked.content) as broken, busy_with(guide.file):
             data = _page(checked, guide, path, pictures, inside)
         if broken:
             return Wrapped(diagnostics=in_order((*told, *broken)))

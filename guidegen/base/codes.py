@@ -157,6 +157,10 @@ CODES: dict[str, Code] = {
     "unknown-technique": _advice(
         "guidegen does not know this technique, so it takes the figures of a base coat for amounts and colours."
     ),
+    "range-near-another": _advice(
+        "The paint names a range that is not listed, but nearly one that is. It stands in a range of its own then, "
+        "without what the listed one says of size, price and thinner."
+    ),
     "discontinued-paint": _advice(
         "This paint is no longer sold. The closest one that is can be named as instead."
     ),

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
+
+# A slip of the pen is looked for among all names there are, which costs by the name; somebody whose file has more than
+# so many that lead nowhere has another trouble than slips.
+MOST_SLIPS = 100
 
 
 def folded(text: str) -> str:
@@ -18,22 +23,26 @@ def folded(text: str) -> str:
 def distance(left: str, right: str, limit: int) -> int:
     """Edits (insert, drop, change, swap of neighbours) between two words, or limit + 1 once past it.
 
-    The optimal string alignment distance; work is bounded by limit · length.
+    The optimal string alignment distance; work is bounded by limit · length, since a way that strays further from
+    the diagonal than the limit costs more than that.
     """
     if abs(len(left) - len(right)) > limit:
         return limit + 1
+    far = limit + 1
     before: list[int] = []
-    row = list(range(len(right) + 1))
+    row = [j if j <= limit else far for j in range(len(right) + 1)]
     for i, a in enumerate(left, 1):
-        older, before, row = before, row, [i]
-        for j, b in enumerate(right, 1):
+        older, before, row = before, row, [far] * (len(right) + 1)
+        row[0] = min(i, far)
+        for j in range(max(1, i - limit), min(len(right), i + limit) + 1):
+            b = right[j - 1]
             best = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (a != b))
             if i > 1 and j > 1 and a == right[j - 2] and left[i - 2] == b:
                 best = min(best, older[j - 2] + 1)
-            row.append(best)
+            row[j] = best
         if min(row) > limit:
-            return limit + 1
-    return min(row[-1], limit + 1)
+            return far
+    return min(row[-1], far)
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
@@ -59,9 +68,22 @@ def all_near(name: str, known: Iterable[str]) -> list[str]:
 
 def _near(name: str, known: Iterable[str]) -> Iterator[tuple[int, str]]:
     """The known names that are near enough, with how far away each is."""
-    asked = folded(name)
+    asked, letters = _letters(name)
     limit = min(4, max(1, len(asked) // 3))
     for candidate in set(known):
-        away = distance(asked, folded(candidate), limit)
-        if away <= limit:
-            yield away, candidate
+        other, its_letters = _letters(candidate)
+        # An edit brings in one letter at most and takes one away, and that is soon counted.
+        if (letters ^ its_letters).bit_count() <= 2 * limit:
+            away = distance(asked, other, limit)
+            if away <= limit:
+                yield away, candidate
+
+
+@lru_cache(maxsize=32_768)
+def _letters(name: str) -> tuple[str, int]:
+    """A name as it is compared, and a bit for each of its letters (several letters may share one)."""
+    bare = folded(name)
+    bits = 0
+    for letter in bare:
+        bits |= 1 << (ord(letter) % 61)
+    return bare, bits

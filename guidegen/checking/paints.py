@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.suggest import MOST_SLIPS
 from guidegen.checking.case import GuideCase, called, called_in_full, said
 from guidegen.computing.scheme import Blend, BlendPart, find_pot, ingredients
 from guidegen.model.guide import Step
@@ -26,11 +27,14 @@ def names_of(step: Step) -> Iterator[tuple[str, Name]]:
 def known_paints(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-paint and ambiguous-paint: each name has to lead to one pot."""
     palette = case.palette
+    slips = 0
     for step in case.guide.steps:
         who = called(case, step)
         for begin, name in names_of(step):
             found = palette.find(name.text)
-            yield from astray(name, found, palette, f"{who} {begin}", whole=palette.whole)
+            slips += found is None
+            guess = slips <= MOST_SLIPS
+            yield from astray(name, found, palette, f"{who} {begin}", whole=palette.whole, guess=guess)
 
 
 def paint_is_said(case: GuideCase) -> Iterator[Diagnostic]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.suggest import folded, nearest
 from guidegen.checking.case import said
 from guidegen.computing.hazards import known, nearest_code
 from guidegen.model.paint import Palette
@@ -24,3 +25,23 @@ def known_hazards(palette: Palette) -> Iterator[Diagnostic]:
                     if near
                     else "Copy the code from the label, such as H222 or EUH208.",
                 )
+
+
+def ranges_are_spelt(palette: Palette) -> Iterator[Diagnostic]:
+    """range-near-another: a range need not be listed, but one that nearly is was meant to be; told once a spelling."""
+    listed = {folded(one.name): one for one in palette.ranges}
+    told: set[str] = set()
+    for paint in palette.paints:
+        spelt = folded(paint.range or "")
+        if not spelt or spelt in listed or spelt in told or "range" not in paint.places:
+            continue
+        told.add(spelt)
+        near = nearest(paint.range or "", [one.name for one in palette.ranges])
+        if near is not None:
+            yield Diagnostic(
+                code="range-near-another",
+                message=f"“{paint.range}” is not among the ranges, so “{paint.name}” has nothing of what “{near}” says.",
+                span=paint.places["range"],
+                help=f"Write {near}, or list {paint.range} under ranges:.",
+                related=(Related(span=listed[folded(near)].span, message=f"has “{near}”."),),
+            )

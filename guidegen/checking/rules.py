@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.checking import advice, areas, paints, palettes, plans, sense
+from guidegen.checking.bounds import too_much_of_a_guide, too_much_of_a_plan
 from guidegen.checking.case import GuideCase, case_of
 from guidegen.checking.plans import PlanCase
 from guidegen.computing.workshop import Workshop
@@ -20,7 +21,7 @@ GuideRule = Callable[[GuideCase], Iterator[Diagnostic]]
 PlanRule = Callable[[PlanCase], Iterator[Diagnostic]]
 PaletteRule = Callable[[Palette], Iterator[Diagnostic]]
 
-PALETTE_RULES: tuple[PaletteRule, ...] = (palettes.known_hazards,)
+PALETTE_RULES: tuple[PaletteRule, ...] = (palettes.known_hazards, palettes.ranges_are_spelt)
 
 GUIDE_RULES: tuple[GuideRule, ...] = (
     paints.known_paints,
@@ -64,10 +65,14 @@ def check_list(shared: Shared, workshop: Workshop) -> tuple[Diagnostic, ...]:
     """What is to be said about a shared list that no guide inserts; guides tell of those they do."""
     steps = tuple(entry for entry in shared.entries if not isinstance(entry, Insert))
     guide = Guide(slug=shared.name, file=shared.span.file, title=shared.name, entries=steps, span=shared.span)
+    too_much = tuple(too_much_of_a_guide(guide))
+    if too_much:
+        return too_much
     case = case_of(guide, workshop)
     return tuple(diagnostic for rule in LIST_RULES for diagnostic in rule(case))
 
 
 def check_plan(case: PlanCase) -> tuple[Diagnostic, ...]:
     """What is to be said about a plan that could be read."""
-    return tuple(diagnostic for rule in PLAN_RULES for diagnostic in rule(case))
+    too_much = tuple(too_much_of_a_plan(case))
+    return too_much or tuple(diagnostic for rule in PLAN_RULES for diagnostic in rule(case))

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
-from guidegen.base.suggest import folded, nearest, only_near
+from guidegen.base.suggest import MOST_SLIPS, folded, nearest, only_near
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
 from guidegen.computing.scheme import Blend
@@ -69,18 +69,26 @@ def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-guide: what `see` names, and what the text links to, has to be there."""
     body = case.guide.body
     passages = (body.before, *body.under.values(), body.after)
-    for name in (*case.guide.see, *(link for passage in passages for link in passage.links)):
+    slips = 0
+    linked = [link for passage in passages for link in passage.links]
+    for number, name in enumerate((*case.guide.see, *linked)):
         # An address is in its folded form already.
         if folded(name.text) not in case.addresses:
-            yield unknown_guide(name, case.addresses, mended=name in case.guide.see)
+            slips += 1
+            mended = number < len(case.guide.see)
+            yield unknown_guide(name, case.addresses, mended=mended, guess=slips <= MOST_SLIPS)
 
 
-def unknown_guide(name: Name, addresses: frozenset[str], *, mended: bool = True) -> Diagnostic:
-    """A guide that is not there, with the nearest that is, or the one whose file was named.
+def unknown_guide(
+    name: Name, addresses: frozenset[str], *, mended: bool = True, guess: bool = True
+) -> Diagnostic:
+    """A guide that is not there, with the nearest that is if one is to `guess`, or the one whose file was named.
 
     It can be `mended` where it stands as a value; in the guide's text it is part of a link.
     """
     last = slug(name.text.rstrip("/").removesuffix(".md").removesuffix("/guide").rpartition("/")[2])
+    if not guess and last not in addresses:
+        addresses = frozenset()
     return Diagnostic(
         code="unknown-guide",
         message=f"There is no guide {said(name)}.",
@@ -93,9 +101,9 @@ def unknown_guide(name: Name, addresses: frozenset[str], *, mended: bool = True)
 
 
 def times_are_said(case: GuideCase) -> Iterator[Diagnostic]:
-    """step-without-time: neither `once` nor `each` is given."""
+    """step-without-time: neither `once` nor `each` is given, misspelt or otherwise unreadable."""
     for step in case.guide.steps:
-        if not step.once and not step.each and not {"once", "each"} & step.places.keys():
+        if not step.once and not step.each and not {"once", "each"} & (step.places.keys() | step.unread):
             yield Diagnostic(
                 code="step-without-time",
                 message=f"{called_in_full(case, step)} has no hands-on time.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -55,8 +56,14 @@ def role_of_blend(mixer: Mixer, blend: Blend) -> str | None:
     return METAL if mixer.has_metal(blend) else role_of(mixer.kind(blend))
 
 
-def leave_unknown(palette: Palette, name: str) -> NoReturn:
-    """Say that a name leads nowhere, with the nearest one, and end with 1."""
+def leave_unknown(palette: Palette, name: str, *, in_parts: bool = False) -> NoReturn:
+    """Say that a name leads nowhere, with the nearest one, and end with 1; `in_parts` where a number may follow it."""
+    counted = re.fullmatch(r"(.*\S)\s+([0-9.]+)", name) if in_parts else None
+    if counted is not None and palette.find(counted[1]) is not None:
+        leave(
+            f"There is no “{name}” in the palette.",
+            f"Write “{counted[1]}: {counted[2]}”, with a colon between a paint and its parts.",
+        )
     near = palette.nearest(name)
     empty = not palette.paints and not palette.mixes
     leave(

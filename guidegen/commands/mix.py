@@ -120,7 +120,7 @@ def _blend(palette: Palette, text: str) -> Blend:
             )
         pot = pot_named(palette, name)
         if pot is None:
-            leave_unknown(palette, name)
+            leave_unknown(palette, name, in_parts=True)
         parts.append(BlendPart(pot, number, touch))
     if not parts:
         raise click.BadParameter(

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from guidegen.base.stopping import stop
 from guidegen.commands.common import content_option, show
 
 if TYPE_CHECKING:
@@ -57,13 +58,14 @@ def command(content: Path, out: Path | None, port: int, *, open_it: bool) -> Non
 
         webbrowser.open(preview.address)
 
-    def stop(_signal: int, _at: FrameType | None) -> None:
+    def end(number: int, at: FrameType | None) -> None:
         # An interrupt that falls into a callback of the interpreter is lost, so the preview is told as well.
         preview.end()
-        raise KeyboardInterrupt
+        stop(number, at)
 
     for asked in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(asked, stop)
+        if signal.getsignal(asked) is not signal.SIG_IGN:
+            signal.signal(asked, end)
     with suppress(KeyboardInterrupt):
         preview.run()
     click.echo("The preview has ended.")
@@ -72,8 +74,8 @@ def command(content: Path, out: Path | None, port: int, *, open_it: bool) -> Non
 def _say(watched: Watched, content: Path) -> None:
     if watched.failure is not None:
         click.echo(watched.failure.message, err=True)
-        if watched.failure.help_line:
-            click.echo(f"    {watched.failure.help_line}", err=True)
+        for line in watched.failure.help_line.splitlines():
+            click.echo(f"    {line}", err=True)
     if watched.built is not None:
         show(watched.built.diagnostics, content)
         if watched.built.note:

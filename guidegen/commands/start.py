@@ -133,17 +133,17 @@ def _start_content(folder: Path, list_file: Path | None, *, ask: bool) -> None:
     title = "Painting guides" if folder.name in ("content", "") else _title(folder.name)
     guide = "guide.md" if list_file is not None else "guides/first-guide/guide.md"
     palette = _text("palette.yaml") if list_file is None else palette_from(list_file)
-    author = "your name here"
+    author = ""
     if ask:
         from guidegen.commands.answers import about_site
 
         title, author = about_site(title, author)
     texts = {
-        "site.yaml": _text("site.yaml", title=title, author=author),
+        "site.yaml": _text("site.yaml", title=title, author=author or None),
         "palette.yaml": palette,
         "guides/first-guide/guide.md": _text(guide, title="A first guide"),
     }
-    _write({folder / file: led(file, text) for file, text in texts.items()} | help_files(folder))
+    _write({folder / file: led(file, text) for file, text in texts.items()} | help_files(folder), folder)
     _say_next(
         f"Put your paints into {folder / 'palette.yaml'}."
         if list_file is None
@@ -261,17 +261,24 @@ def _text(name: str, **values: object) -> str:
     return environment.get_template(name).render(date=today, **told)
 
 
-def _write(files: Mapping[Path, str]) -> None:
-    """Write new files, none where one is; Raises MachineError where the disk refuses."""
-    for file, text in files.items():
-        try:
-            file.parent.mkdir(parents=True, exist_ok=True)
-            with file.open("x", encoding="utf-8", newline="\n") as new:
-                new.write(text)
-        except FileExistsError as error:
-            raise GuidegenError(f"“{file}” is there already, and nothing is overwritten.") from error
-        except OSError as error:
-            raise MachineError(f"“{file}” cannot be written: {error.strerror}.") from error
+def _write(files: Mapping[Path, str], folder: Path | None = None) -> None:
+    """Write new files, or none: the `folder` that they are to make, or each where it belongs.
+
+    Raises GuidegenError where one is there already, MachineError where the disk refuses.
+    """
+    from guidegen.writing.fresh import put_files, put_folder
+
+    data = {file: text.encode() for file, text in files.items()}
+    try:
+        if folder is None:
+            put_files(data)
+        else:
+            put_folder(folder, {file.relative_to(folder).as_posix(): each for file, each in data.items()})
+    except FileExistsError as error:
+        raise GuidegenError(f"“{error.filename}” is there already, and nothing is overwritten.") from error
+    except OSError as error:
+        place = folder or next(iter(files))
+        raise MachineError(f"“{place}” cannot be written: {error.strerror}. Nothing was made.") from error
     # What begins with a dot is for the editor, and nobody has to open it.
     click.echo("Made " + _listed(str(file) for file in files if not file.parent.name.startswith(".")) + ".")
 

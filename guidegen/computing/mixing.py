@@ -15,8 +15,8 @@ import numpy as np
 from guidegen.computing.colour import Floats, hex_of_linear
 from guidegen.computing.kubelka_munk import absorption_ratio, lifted, thick_reflectance, unlifted
 from guidegen.computing.reflectance import curves_of, linear_of_curves
-from guidegen.computing.scheme import Blend, BlendPart, Ingredient, blend_of, find_pot, ingredients
-from guidegen.model.paint import COLOURLESS, Kind, LetDown, Mix, Paint, Palette
+from guidegen.computing.scheme import Blend, BlendPart, Broken, Ingredient, blend_of, find_pot, ingredients
+from guidegen.model.paint import COLOURLESS, DEEPEST_MIX, Kind, LetDown, Mix, Paint, Palette
 
 # Between what a painter may mean by a touch the colour runs from the one to the other.
 TOUCH_LOW, TOUCH_HIGH = 0.05, 0.25
@@ -90,6 +90,8 @@ class Mixer:
         self._constants: dict[tuple[str, LetDown | None], _Constants] = {}
         self._predictions: dict[Blend, Prediction] = {}
         self._ingredients: dict[Blend, tuple[Ingredient, ...]] = {}
+        self._kinds: dict[int, Kind] = {}
+        self._broken: dict[float | None, Broken] = {None: {}, TOUCH_LOW: {}, TOUCH_HIGH: {}}
 
     @property
     def palette(self) -> Palette:
@@ -100,8 +102,11 @@ class Mixer:
         """The palette paints of a blend, mixes broken down."""
         known = self._ingredients.get(blend)
         if known is None:
-            known = self._ingredients[blend] = ingredients(blend, self._palette)
+            known = self._ingredients[blend] = self._broken_down(blend)
         return known
+
+    def _broken_down(self, blend: Blend, touch: float | None = None) -> tuple[Ingredient, ...]:
+        return ingredients(blend, self._palette, touch=touch, known=self._broken[touch])
 
     def of_pot(self, pot: Paint | Mix) -> Prediction:
         """The colour of one pot: the palette's where it has one, else predicted from what is in it."""
@@ -150,18 +155,21 @@ class Mixer:
         measured = isinstance(pot, Mix) and pot.colour is not None
         return measured or bool(_coloured(self.ingredients(blend)))
 
-    def _kind_of(self, pot: Paint | Mix, around: tuple[Mix, ...] = ()) -> Kind:
+    def _kind_of(self, pot: Paint | Mix, depth: int = 0) -> Kind:
         if isinstance(pot, Paint):
             return pot.kind
         if pot.kind is not None:
             return pot.kind
-        if any(pot is outer for outer in around):
-            return Kind.PAINT
-        inner = blend_of(pot.parts, self._palette)
-        return self._kind_among(inner, (*around, pot)) if inner is not None else Kind.PAINT
+        # Each mix is looked into once: mixes of mixes of mixes would else be by every way that leads to them.
+        if id(pot) not in self._kinds:
+            self._kinds[id(pot)] = Kind.PAINT  # what a circle comes to
+            inner = blend_of(pot.parts, self._palette) if depth < DEEPEST_MIX else None
+            if inner is not None:
+                self._kinds[id(pot)] = self._kind_among(inner, depth + 1)
+        return self._kinds[id(pot)]
 
-    def _kind_among(self, blend: Blend, around: tuple[Mix, ...] = ()) -> Kind:
-        kinds = {self._kind_of(part.pot, around) for part in blend.parts}
+    def _kind_among(self, blend: Blend, depth: int = 0) -> Kind:
+        kinds = {self._kind_of(part.pot, depth) for part in blend.parts}
         return next((kind for kind in (Kind.WASH, Kind.GLAZE) if kind in kinds), Kind.PAINT)
 
     def _mixed(self, blend: Blend) -> Prediction:
@@ -178,8 +186,8 @@ class Mixer:
         if bare is not None:
             return self.of_pot(bare)
         colour, clipped = self._colour(items)
-        low = _coloured(ingredients(blend, self._palette, touch=TOUCH_LOW))
-        high = _coloured(ingredients(blend, self._palette, touch=TOUCH_HIGH))
+        low = _coloured(self._broken_down(blend, TOUCH_LOW))
+        high = _coloured(self._broken_down(blend, TOUCH_HIGH))
         touched = low != high
         return Prediction(
             colour=colour,

@@ -9,13 +9,10 @@ from guidegen.base.suggest import folded
 from guidegen.computing.techniques import Role, Technique, technique_of
 from guidegen.model.guide import Guide, PaintUse, Step, Stop
 from guidegen.model.names import Name, Part
-from guidegen.model.paint import Ambiguous, Kind, Mix, Paint, Palette
+from guidegen.model.paint import DEEPEST_MIX, Ambiguous, Kind, Mix, Paint, Palette
 
 # The key of the whole figure in guides that name no area at all.
 WHOLE = "all"
-
-# Mixes may use mixes, so many deep and no deeper; checking refuses circles, which give nothing here.
-DEEPEST_MIX = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,25 +97,33 @@ def blend_of(parts: Iterable[Part], palette: Palette) -> Blend | None:
     return Blend(kept) if kept else None
 
 
-def ingredients(blend: Blend, palette: Palette, *, touch: float | None = None) -> tuple[Ingredient, ...]:
+# What each mix is made of in the end, by its id: paints by theirs, with their shares.
+Broken = dict[int, dict[int, Ingredient]]
+
+
+def ingredients(
+    blend: Blend, palette: Palette, *, touch: float | None = None, known: Broken | None = None
+) -> tuple[Ingredient, ...]:
     """The palette paints of a blend, mixes broken down, in the order first met; shares sum to 1.
 
     A mix inside a mix is replaced by its own paints scaled to sum 1, so it weighs its parts and no more. `touch` is
-    what a touch counts here, its own amount where that is left out.
+    what a touch counts here, its own amount where that is left out. What is found out about mixes is added to `known`,
+    for the next call with this palette and touch: mixes of mixes would else be broken down once for each blend.
     """
     only = blend.parts[0].pot
     if len(blend.parts) == 1 and isinstance(only, Paint):  # nearly every blend, and the same there
         return (Ingredient(only, 1.0),)
-    known: dict[int, dict[int, Ingredient]] = {}
+    known = {} if known is None else known
     open_mixes: set[int] = set()
 
     def poured(parts: tuple[BlendPart, ...]) -> dict[int, Ingredient]:
         amounts = [touch if part.touch and touch is not None else part.amount for part in parts]
+        total = sum(amounts)
         shares: dict[int, Ingredient] = {}
         for part, amount in zip(parts, amounts, strict=True):
             for key, one in of_pot(part.pot).items():
                 before = shares[key].share if key in shares else 0.0
-                shares[key] = Ingredient(one.paint, before + one.share * amount / sum(amounts))
+                shares[key] = Ingredient(one.paint, before + one.share * amount / total)
         return shares
 
     def of_pot(pot: Paint | Mix) -> dict[int, Ingredient]:

@@ -11,7 +11,7 @@ from guidegen.computing.materials import PaintNeed, Supply, round_drops, round_m
 from guidegen.model.paint import Paint
 
 # What makes a spreadsheet run a cell instead of showing it: OWASP, "CSV Injection".
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 
 PAINT_COLUMNS = (
     "what",

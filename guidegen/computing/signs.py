@@ -160,13 +160,16 @@ _DENIED_BEFORE = re.compile(
     rf"\b(?:no|without|instead of|rather than|free of|not|{german.DENIED_BEFORE}) (?:any |the )?$",
     re.IGNORECASE,
 )
+# Longer than any of these, so that a long text is not gone through once for each of its words.
+_NEAR = 60
 _DENIED_AFTER = re.compile(rf"[ -]free\b|{german.DENIED_AFTER}", re.IGNORECASE)
 
 
 def says(pattern: re.Pattern[str], text: str) -> bool:
     """Whether a text names something, and not only that it does without it."""
     return any(
-        not _DENIED_BEFORE.search(text, 0, found.start()) and not _DENIED_AFTER.match(text, found.end())
+        not _DENIED_BEFORE.search(text, max(0, found.start() - _NEAR), found.start())
+        and not _DENIED_AFTER.match(text, found.end())
         for found in pattern.finditer(text)
     )
 

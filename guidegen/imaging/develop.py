@@ -17,6 +17,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.imaging import trouble
 from guidegen.imaging.derive import derive
+from guidegen.imaging.falls import opening
 from guidegen.imaging.limits import LARGE_FILE, Budget
 from guidegen.imaging.load import decode, open_photo, read_bytes
 from guidegen.imaging.picture import (
@@ -89,7 +90,7 @@ class Developing(Iterator[Developed]):
     def __init__(self, originals: Iterable[Original], store: Store, *, cores: int | None = None) -> None:
         """Begin with the first ones."""
         cores = cores or _cores()
-        self._room = _Darkroom(store, cores)
+        self._room = _Darkroom(store)
         self._coming = iter(originals)
         self._pool = ThreadPoolExecutor(cores, thread_name_prefix="photo")
         self._waiting: deque[Future[Developed]] = deque()
@@ -123,8 +124,8 @@ def develop(originals: Iterable[Original], store: Store, *, cores: int | None = 
 
 def look_at(originals: Iterable[Original], store: Store) -> Iterator[Developed]:
     """As `develop`, but nothing is encoded or kept: a photo that the store does not know is only opened in full."""
-    room = _Darkroom(store, cores := _cores(), keep=False)
-    with ThreadPoolExecutor(cores, thread_name_prefix="photo") as pool:
+    room = _Darkroom(store, keep=False)
+    with ThreadPoolExecutor(_cores(), thread_name_prefix="photo") as pool:
         yield from pool.map(room.develop, originals)
 
 
@@ -137,10 +138,10 @@ def _cores() -> int:
 class _Darkroom:
     """What the threads of one run share."""
 
-    def __init__(self, store: Store, cores: int, *, keep: bool = True) -> None:
+    def __init__(self, store: Store, *, keep: bool = True) -> None:
         self._store = store
         self._keep = keep
-        self._budget = Budget(cores)
+        self._budget = Budget()
         self._one_large = threading.Lock()
         # One lock for every first byte of a digest: of two copies of a photo, the second finds the files of the first.
         self._alone = tuple(threading.Lock() for _ in range(256))
@@ -157,7 +158,8 @@ class _Darkroom:
             with self._alone[int(digest[:2], 16)]:
                 if known := self._known(key):
                     return _result(original, digest, known, encoded=False)
-                made = self._encode(key, data)
+                with opening(original.name):
+                    made = self._encode(key, data)
         if isinstance(made, Trouble):
             return _failed(original, digest, made)
         return _result(original, digest, made, encoded=self._keep)
@@ -174,7 +176,7 @@ class _Darkroom:
         opened = open_photo(data, width)
         if isinstance(opened, Trouble):
             return opened
-        with self._budget.hold(opened.pixels):
+        with self._budget.hold(opened.weight):
             loaded = decode(opened, width)
             if isinstance(loaded, Trouble):
                 return loaded

@@ -10,12 +10,17 @@ from contextlib import contextmanager
 # fraction of its size: 90 MB of memory for such a photo, or 370 MB if it is progressive.
 MAX_PIXELS_JPEG = 120_000_000
 
-# All other kinds are decoded whole. WebP is the thirstiest with 16 bytes a pixel (1 GB here), HEIC and AVIF
-# take 8 to 10, PNG and TIFF 5 to 10. Phones save HEIC of up to 50 million pixels.
+# All other kinds are decoded whole. HEIC and AVIF take 7 to 9 bytes a pixel, PNG and TIFF 5 to 10: 650 MB here at
+# most, where no photo may take 1 GB. Phones save HEIC of up to 50 million pixels.
 MAX_PIXELS = 64_000_000
 
-# What may be decoded at a time for each core, so that ordinary photos of 12 million pixels keep all of them busy.
-PIXELS_PER_CORE = 16_000_000
+# WebP is the thirstiest: a photo with alpha took 1,073 MB at 64 million pixels, 17 bytes each.
+MAX_PIXELS_WEBP = 40_000_000
+
+# What may be decoded at a time, in pixels of 10 bytes: one photo as large as may be, or five ordinary ones of 12 million
+# pixels, and many more of JPEG, which is decoded at a fraction of its size. It does not grow with the cores: as many
+# hostile photos would then take several GB.
+MAX_AT_A_TIME = 64_000_000
 
 # A 40-megapixel TIFF of 16 bits a channel has 240 MB; what is larger is no photo for a page.
 MAX_BYTES = 256_000_000
@@ -30,6 +35,8 @@ MAX_SIDE = 16_383
 # ten. Commander and Markham, "Two Issues with the JPEG Standard" (2016), advise a limit and think 1,000
 # sensible; with pictures as large as ours, fewer keeps the worst case under a minute or so.
 MAX_SCANS = 256
+# Scans times pixels: 20 passes over the largest photo, some six seconds; over one of 9 million pixels all of the above.
+MAX_SCANNED = 2_400_000_000
 
 # Profiles of printing presses have up to 3 MB; a larger one is not looked at.
 MAX_PROFILE = 4_000_000
@@ -41,9 +48,9 @@ class Budget:
     A photo that needs more than the whole limit waits until it is alone.
     """
 
-    def __init__(self, cores: int) -> None:
-        """The limit is one photo as large as may be, or an ordinary one for each core if that is more."""
-        self._limit = max(MAX_PIXELS, cores * PIXELS_PER_CORE)
+    def __init__(self) -> None:
+        """Nothing is decoded yet."""
+        self._limit = MAX_AT_A_TIME
         self._used = 0
         self._changed = threading.Condition()
 

@@ -15,8 +15,16 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.imaging import trouble
 from guidegen.imaging.kinds import Kind, Other, kind_of
-from guidegen.imaging.limits import MAX_BYTES, MAX_PIXELS, MAX_PIXELS_JPEG, MAX_SCANS
+from guidegen.imaging.limits import (
+    MAX_BYTES,
+    MAX_PIXELS,
+    MAX_PIXELS_JPEG,
+    MAX_PIXELS_WEBP,
+    MAX_SCANNED,
+    MAX_SCANS,
+)
 from guidegen.imaging.pixels import declared_profile, orientation_of, plain, shrunk, turned, without_alpha
+from guidegen.imaging.quiet import hush_libtiff
 from guidegen.imaging.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -25,12 +33,14 @@ if TYPE_CHECKING:
     from PIL import Image
 
 _PILLOW = re.compile(r"(PIL|pillow_heif)\b")
+# Bytes a pixel of the thirstiest photo of the kind, over 10.
+_WEIGHTS = {Kind.JPEG: 0.4, Kind.WEBP: 1.7}
 _TURNED_SIDEWAYS = frozenset((5, 6, 7, 8))  # Exif orientations that swap width and height
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """A photo whose header was read and found fit. `pixels` is how many will be in memory."""
+    """A photo whose header was read and found fit. `pixels` is how many will be in memory, `weight` in 10 bytes each."""
 
     kind: Kind
     data: bytes
@@ -39,6 +49,11 @@ class Opened:
     size: tuple[int, int]
     orientation: int | None
     animated: bool
+
+    @property
+    def weight(self) -> int:
+        """What decoding it takes, as measured, in pixels of 10 bytes."""
+        return round(self.pixels * _WEIGHTS.get(self.kind, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +141,7 @@ def _hush_pillow() -> None:
     """Keep Pillow's remarks on odd files off the terminal; what matters comes back as a Trouble.
 
     The filter and the level are the process's own and stay: to set them aside again would race with other
-    threads. Only libtiff writes straight to the standard error stream, for a broken compressed TIFF.
+    threads. libtiff, which writes straight to the standard error stream, is seen to where a TIFF is opened.
     """
     if not any(module == _PILLOW for _, _, _, module, _ in warnings.filters):
         warnings.filterwarnings("ignore", module=_PILLOW.pattern)
@@ -134,7 +149,7 @@ def _hush_pillow() -> None:
 
 
 def _most_pixels(kind: Kind) -> int:
-    return MAX_PIXELS_JPEG if kind is Kind.JPEG else MAX_PIXELS
+    return {Kind.JPEG: MAX_PIXELS_JPEG, Kind.WEBP: MAX_PIXELS_WEBP}.get(kind, MAX_PIXELS)
 
 
 def _open(kind: Kind, data: bytes, width: int | None) -> Opened | Trouble:
@@ -149,7 +164,8 @@ def _open(kind: Kind, data: bytes, width: int | None) -> Opened | Trouble:
     orientation = None
     progressive = kind is Kind.JPEG and "progressive" in image.info
     if kind is Kind.JPEG:
-        if progressive and data.count(b"\xff\xda") > MAX_SCANS:
+        scans = data.count(b"\xff\xda") if progressive else 1
+        if scans > MAX_SCANS or scans * wide * high > MAX_SCANNED:
             return trouble.TOO_MANY_SCANS
         # Known before decoding, so the decoder can be asked for a half, quarter or eighth of the size.
         orientation = orientation_of(image)
@@ -183,6 +199,8 @@ def _reader(kind: Kind, data: bytes) -> Image.Image:
         from PIL import AvifImagePlugin  # noqa: F401
     elif kind is Kind.TIFF:
         from PIL import TiffImagePlugin  # noqa: F401
+
+        hush_libtiff()
     return Image.open(BytesIO(data), formats=(kind.value,))
 
 

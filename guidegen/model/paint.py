@@ -34,6 +34,10 @@ class Kind(StrEnum):
 FILMS = frozenset({Kind.WASH, Kind.GLAZE, Kind.STAIN})
 COLOURLESS = frozenset({Kind.MEDIUM, Kind.THINNER, Kind.VARNISH})
 
+# Mixes may use mixes, so many deep and no deeper: nobody stirs that many cups, and what is in them is looked up by a
+# function that calls itself.
+DEEPEST_MIX = 50
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Range:

@@ -12,8 +12,10 @@ from guidegen.model.names import NO_PLACES
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 
-# What `format: 1` of site.yaml means; it grows when old content would be read differently.
+# The rules that content is written by, named by `format` in site.yaml: the ones of today, and those of content that
+# names none. The first grows when the same text would be read differently, the second never.
 FORMAT = 1
+FIRST_FORMAT = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +39,7 @@ class Site:
     language: str = "en"
     timezone: str = "UTC"
     currency: str = "EUR"
-    format: int = FORMAT
+    format: int = FIRST_FORMAT
     tokens: Mapping[str, str] = field(default_factory=dict)
     defaults: Defaults = field(default_factory=Defaults)
     span: Span = field(default_factory=lambda: Span.of_file("site.yaml"))

@@ -9,21 +9,22 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from guidegen.base.diagnostic import Diagnostic, Related, in_order, with_excerpts
+from guidegen.base.busy import busy_with
+from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
 from guidegen.base.garbage import uncollected
 from guidegen.base.paths import slug
-from guidegen.base.source import Source, Span
+from guidegen.base.source import Source
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide, Shared
-from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
-from guidegen.model.site import Archive, Site
+from guidegen.model.site import FORMAT, Archive, Site
 from guidegen.reading.chart import read_chart
 from guidegen.reading.charts import chart_of
 from guidegen.reading.discover import Found, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.guide import read_guide
 from guidegen.reading.memory import STARTER, Memory
+from guidegen.reading.old_addresses import old_addresses
 from guidegen.reading.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.plan import read_plan
 from guidegen.reading.shared import check_inserts, read_shared
@@ -84,6 +85,10 @@ class _Reader:
     def archive(self) -> Archive:
         found = self.found
         site = self.site()
+        addresses = frozenset(named.slug for named in found.guides)
+        if site.format > FORMAT:
+            self.diagnostics = [told for told in self.diagnostics if told.span.file == found.site]
+            return Archive(site=site, sources=self.sources, addresses=addresses)
         palette = self.palette(site)
         lists = {named.slug: self._shared(named) for named in found.shared}
         self.diagnostics += check_inserts(lists)
@@ -104,7 +109,7 @@ class _Reader:
             templates=found.templates,
             charts=charts,
             sources=dict(sorted(self.sources.items())),
-            addresses=frozenset(named.slug for named in found.guides),
+            addresses=addresses,
             unread=frozenset(self.unread),
         )
         self.diagnostics += old_addresses(archive.guides, {named.slug: named.path for named in found.guides})
@@ -129,7 +134,8 @@ class _Reader:
     def _outcome(
         self, kind: str, path: str, made_of: object, make: Callable[[], tuple[T, tuple[Diagnostic, ...]]]
     ) -> T:
-        made, told = self.memory.outcome(kind, path, made_of, make)
+        with busy_with(path):
+            made, told = self.memory.outcome(kind, path, made_of, make)
         self.diagnostics += told
         if made is None:
             self.unread.add(path)
@@ -145,7 +151,8 @@ class _Reader:
                 chart = starters[name] if name in starters else starters.setdefault(name, self._starter(name))
             if chart is None and (own or guide.figure):
                 make = partial(chart_of, guide, {guide.chart: own}.get)
-                chart, told = self.memory.outcome("chart", guide.file, (own, guide.figure), make)
+                with busy_with(guide.chart or guide.file):
+                    chart, told = self.memory.outcome("chart", guide.file, (own, guide.figure), make)
                 self.diagnostics += told
             if chart is not None:
                 yield guide.slug, chart
@@ -257,44 +264,3 @@ def _by_guide(paths: Iterable[str]) -> dict[str, tuple[str, ...]]:
         if parts[0] == "guides" and len(parts) == 3:
             folders.setdefault(f"guides/{parts[1]}", []).append(path)
     return {folder: tuple(files) for folder, files in folders.items()}
-
-
-def old_addresses(guides: Iterable[Guide], addresses: Mapping[str, str]) -> Iterator[Diagnostic]:
-    """two-guides-one-address for old addresses that a guide has, or that two guides claim.
-
-    `addresses` leads from the slug of every guide to its file.
-    """
-    claimed: dict[str, tuple[Guide, Name]] = {}
-    for guide in guides:
-        for name in guide.was:
-            wanted = slug(name.text)
-            if wanted in addresses:
-                own = wanted == guide.slug
-                has_it = Related(span=Span.of_file(addresses[wanted]), message="has this address.")
-                yield _taken(
-                    name,
-                    "is this guide's address today, so it is no old one"
-                    if own
-                    else f"is the address of {addresses[wanted]}, so it cannot lead here as well",
-                    None if own else has_it,
-                )
-                continue
-            other, first = claimed.setdefault(wanted, (guide, name))
-            if first is not name:
-                yield _taken(
-                    name,
-                    "is in this list already"
-                    if other is guide
-                    else f"is an old address of {other.file} as well, and can lead to one guide only",
-                    Related(span=first.span, message="claims it first."),
-                )
-
-
-def _taken(name: Name, words: str, related: Related | None) -> Diagnostic:
-    return Diagnostic(
-        code="two-guides-one-address",
-        message=f"“{name.text}” {words}.",
-        span=name.span,
-        help="Take it out of was:" + (", or rename one of the guides." if related else "."),
-        related=(related,) if related else (),
-    )

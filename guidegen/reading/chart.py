@@ -12,34 +12,21 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
 from guidegen.base.units import read_colour
 from guidegen.model.chart import Chart, Piece, Relief
+from guidegen.reading.chart_rules import (
+    DEEPEST,
+    GROUPS,
+    LONGEST_AREA,
+    LONGEST_CHART,
+    LONGEST_HANDED_DOWN,
+    LONGEST_WRITTEN,
+    MOST_AREAS,
+    MOST_SHAPES,
+    PRESENTATION,
+    SHAPES,
+    UNSEEN,
+)
 
 SVG = "http://www.w3.org/2000/svg"
-
-# A chart is inlined once in its guide's page, so one this large would outweigh all else on it.
-LONGEST_CHART = 400_000
-MOST_SHAPES = 4_000
-DEEPEST = 40
-
-# Elements (SVG 2) that draw, with the attributes that give them their form.
-SHAPES: Mapping[str, frozenset[str]] = {
-    "path": frozenset({"d"}),
-    "circle": frozenset({"cx", "cy", "r"}),
-    "ellipse": frozenset({"cx", "cy", "rx", "ry"}),
-    "rect": frozenset({"x", "y", "width", "height", "rx", "ry"}),
-    "polygon": frozenset({"points"}),
-    "polyline": frozenset({"points"}),
-    "line": frozenset({"x1", "y1", "x2", "y2"}),
-}
-GROUPS = frozenset({"svg", "g"})
-# What drawing programs leave in a file and no reader sees: passed over with all that is in it.
-UNSEEN = frozenset({"title", "desc", "metadata", "defs"})
-# Attributes that say how a shape is painted; groups hand them down.
-PRESENTATION = frozenset(
-    {
-        "fill", "fill-rule", "fill-opacity", "opacity", "stroke", "stroke-width", "stroke-linecap",
-        "stroke-linejoin", "stroke-miterlimit", "stroke-opacity", "stroke-dasharray",
-    }
-)  # fmt: skip
 
 # Letters, digits and signs of paths, lists of numbers, colours and transforms: no quote, no url(), no entity.
 _PLAIN = re.compile(r"[-+.,#%()\w\s]*")
@@ -112,7 +99,8 @@ class _Builder:
         self.pieces: list[Piece] = []
         self._open: list[_Context | None] = []
         self._words: list[str] | None = None
-        self._shapes = 0
+        self._shapes = self._written = 0
+        self._areas: set[str] = set()
         self._told: set[str] = set()
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:
@@ -133,7 +121,7 @@ class _Builder:
         if name not in GROUPS and name not in SHAPES:
             self._refuse(
                 name,
-                f"The chart has a “{name}”, which is left out: only plain shapes may stand in one.",
+                f"The chart has a “{name[:60]}”, which is left out: only plain shapes may stand in one.",
                 "Convert it to a path, or delete it.",
             )
             self._open.append(None)
@@ -202,22 +190,51 @@ class _Builder:
             if name.lower().startswith("on") or name == "href" or "url(" in value.lower():
                 self._refuse(
                     name,
-                    f"The chart has “{name}” on a shape, which could act or fetch something, and is left out.",
+                    f"The chart has “{name[:60]}” on a shape, which could act or fetch something, and is left out.",
                     "Delete it; a chart only needs plain shapes with plain colours.",
                 )
             elif name in PRESENTATION and _PLAIN.fullmatch(value):
                 own[name] = value.strip()
             elif name == "transform" and _PLAIN.fullmatch(value):
                 transform = value.strip()
+        transform = f"{above.transform} {transform}".strip()
+        if len(transform) + sum(map(len, own.values())) > LONGEST_HANDED_DOWN:
+            self._refuse(
+                "handed down",
+                f"What the chart says of one shape's paint and place is longer than {LONGEST_HANDED_DOWN} characters.",
+                "Save it again as a plain SVG file, with transforms applied.",
+            )
+            raise _StoppedError
         only = attributes.get("data-only", "")
         choice, colon, option = only.partition(":")
         return _Context(
             paint={**above.paint, **own},
-            transform=f"{above.transform} {transform}".strip(),
-            area=" ".join(attributes.get("data-area", above.area).split()),
+            transform=transform,
+            area=self._area(attributes.get("data-area"), above.area),
             relief=_relief(attributes.get("data-part", ""), above.relief),
             only=(choice.strip(), option.strip()) if colon else above.only,
         )
+
+    def _area(self, typed: str | None, above: str) -> str:
+        if typed is None:
+            return above
+        area = " ".join(typed.split())
+        if len(area) > LONGEST_AREA:
+            self._refuse(
+                "area",
+                f"An area's name goes on for {len(area):,} characters, {LONGEST_AREA} at most can stand in a chart.",
+                "Shorten it.",
+            )
+            return above
+        self._areas.add(area)
+        if len(self._areas) > MOST_AREAS:
+            self._refuse(
+                "areas",
+                f"The chart has more than {MOST_AREAS} areas.",
+                "Give one name to areas that are painted alike.",
+            )
+            raise _StoppedError
+        return area
 
     def _shape(self, name: str, attributes: Mapping[str, str], context: _Context) -> None:
         self._shapes += 1
@@ -234,6 +251,11 @@ class _Builder:
             paint["transform"] = context.transform
         written = "".join(f' {key}="{escape(value)}"' for key, value in {**paint, **form}.items())
         markup = f"<{name}{written}/>"
+        self._written += len(markup)
+        if self._written > LONGEST_WRITTEN:
+            message = f"The shapes of the chart come to more than {LONGEST_WRITTEN:,} characters once each is written out."
+            self._refuse("written", message, "Simplify them.")
+            raise _StoppedError
         piece = Piece(
             markup=markup, area=area, relief=context.relief if area else Relief.FLATS, only=context.only
         )

@@ -1,31 +1,25 @@
-"""What lies in the content folder: the one place that walks it, and the one that opens its text files."""
+"""What lies in the content folder by what it is for, and the one place that opens its text files."""
 
 from __future__ import annotations
 
 import os
 import stat
-import unicodedata
 from collections.abc import Iterable
-from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.base.paths import is_litter
+from guidegen.base.errors import GuidegenError
 from guidegen.base.source import Source, Span
-from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.listing import Listing
 from guidegen.reading.sorter import YAML, Named, Sorter
+from guidegen.reading.walk import Walk, is_hidden, stamp_of
 
 # A text file of a content folder: four times a palette of 3,000 paints.
 LARGEST_TEXT = 2_000_000
 # A guide, a shared list or a plan: a thousand steps and a text of sixty pages. Guides come from other people too, and
 # this bound keeps a hostile one from costing more than seconds.
 LARGEST_GUIDE = 500_000
-# Three hundred guides with their photos make ten thousand; this many mean that another folder was meant.
-MOST_FILES = 300_000
-# Deeper than anybody sorts things, and a bound for what a hostile archive unpacks to.
-DEEPEST_FOLDER = 40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +60,7 @@ def discover(content: Path) -> Found:
             "Make one with guidegen start, or name another with --content.",
         )
     root = Path(os.path.realpath(content))
-    walk = _Walk(root)
+    walk = Walk(str(root))
     walk.go()
     listing = Listing(walk.files, walk.links, frozenset(walk.outside))
     sorter = Sorter(listing)
@@ -119,12 +113,8 @@ def looked_at_again(before: Found, changed: Iterable[str]) -> Found | None:
             continue
         if not there or not _is_plain(status):
             return None
-        stamps[path] = _stamp(status)
+        stamps[path] = stamp_of(status)
     return replace(before, listing=before.listing.restamped(stamps))
-
-
-def _stamp(status: os.stat_result) -> Stamp:
-    return Stamp(status.st_size, status.st_mtime_ns, status.st_ino)
 
 
 def _is_plain(status: os.stat_result) -> bool:
@@ -135,106 +125,10 @@ def _below(listing: Listing, folder: str) -> tuple[str, ...]:
     return tuple(path for path in sorted(listing.files) if path.startswith(f"{folder}/"))
 
 
-class _Walk:
-    """Goes through the folders once, following no link to a folder."""
-
-    def __init__(self, root: Path) -> None:
-        self.root = str(root)
-        self.files: dict[str, Stamp] = {}
-        self.links: dict[str, str] = {}
-        self.outside: set[str] = set()
-        self.plain = True
-        self.diagnostics: list[Diagnostic] = []
-
-    def go(self) -> None:
-        ahead = [("", 0)]
-        while ahead:
-            folder, depth = ahead.pop()
-            try:
-                with os.scandir(f"{self.root}{os.sep}{folder}") as entries:
-                    several = sorted(entries, key=lambda entry: entry.name)
-            except OSError as error:
-                raise MachineError(
-                    f"The folder {folder or self.root} cannot be opened: {error.strerror}.",
-                    "Look at who may read it.",
-                ) from error
-            for entry in several:
-                path = f"{folder}/{entry.name}" if folder else entry.name
-                if self._passed_over(path, entry.name):
-                    continue
-                if entry.is_symlink():
-                    self._link(path, entry)
-                elif entry.is_dir(follow_symlinks=False):
-                    if depth < DEEPEST_FOLDER:
-                        ahead.append((path, depth + 1))
-                else:
-                    # An editor may have taken it away since the folder was listed.
-                    with suppress(FileNotFoundError):
-                        self._file(path, entry.stat(follow_symlinks=False))
-
-    def _passed_over(self, path: str, name: str) -> bool:
-        if _is_hidden(path, name):
-            return True
-        if name.isprintable() or not any(map(_cannot_be_shown, name)):
-            return False
-        shown = "".join("\N{REPLACEMENT CHARACTER}" if _cannot_be_shown(c) else c for c in path)
-        self._tell(
-            shown,
-            f"The name of the file or folder {shown} has signs in it that cannot be shown.",
-            "Give it another name; it is passed over.",
-        )
-        return True
-
-    def _file(self, path: str, status: os.stat_result) -> None:
-        if stat.S_ISREG(status.st_mode):
-            self.files[path] = _stamp(status)
-            self.plain = self.plain and status.st_nlink == 1
-            if len(self.files) > MOST_FILES:
-                raise GuidegenError(
-                    f"The content folder has more than {MOST_FILES:,} files in it.",
-                    "Name the folder that holds the guides with --content.",
-                )
-
-    def _link(self, path: str, entry: os.DirEntry[str]) -> None:
-        self.plain = False
-        target = os.path.realpath(entry.path)
-        if target != self.root and not target.startswith(self.root + os.sep):
-            self.outside.add(path)
-            # Photos are told where they are named.
-            read = path.casefold().endswith((*YAML, ".md")) or Path(target).is_dir()
-            if read and not path.startswith(("as-is/", "templates/")):
-                message = f"{path} is a link that leads out of the content folder, so it is not followed."
-                self._tell(path, message, "Put what it leads to here, or take the link away.")
-            return
-        try:
-            status = entry.stat()
-        except OSError:
-            return
-        if stat.S_ISDIR(status.st_mode):
-            inside = os.path.relpath(target, self.root).replace(os.sep, "/")
-            self.links[path] = "" if inside == "." else inside
-        else:
-            self._file(path, status)
-
-    def _tell(self, path: str, message: str, help_line: str) -> None:
-        self.diagnostics.append(
-            Diagnostic(code="bad-value", message=message, span=Span.of_file(path), help=help_line)
-        )
-
-
 def is_passed_over(path: str) -> bool:
     """Whether a file at a path in the content folder is none of it, as those of editors and file managers."""
     parts = path.split("/")
-    return any(_is_hidden("/".join(parts[: n + 1]), name) for n, name in enumerate(parts))
-
-
-def _is_hidden(path: str, name: str) -> bool:
-    return is_litter(name) or (name.startswith(".") and not path.startswith("as-is/"))
-
-
-def _cannot_be_shown(character: str) -> bool:
-    """Control characters, line ends, and bytes that are no text."""
-    return unicodedata.category(character) in {"Cc", "Cs", "Zl", "Zp"}
+    return any(is_hidden("/".join(parts[: n + 1]), name) for n, name in enumerate(parts))
 
 
 def starter_charts() -> tuple[str, ...]:

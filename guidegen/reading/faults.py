@@ -9,9 +9,10 @@ from guidegen.reading.quoting import quoted, shortened
 
 _CLOSING = {"[": "]", "{": "}"}
 _KEY_AND_VALUE = re.compile(r"(\s*(?:- +)*)([^\s:#\"'\[\]{},-][^:#\"'\[\]{}]*):[ \t]+(\S.*)")
-# Quoted texts and remarks, to be passed over; brackets; and where a line begins.
+# Quoted texts and remarks, to be passed over; brackets; and where a line begins. A quote within a word opens nothing,
+# and so no line has more than one that is looked at to its end in vain.
 _PIECES = re.compile(
-    r"\"(?:[^\"\\\n]|\\.)*\"|(?<![^\s\[{,:])'[^'\n]*'|(?<=[\s\[{,])#[^\n]*|[\[{]|[\]}]|\n( *)(?=\S)"
+    r"(?<![^\s\[{,:])\"(?:[^\"\\\n]|\\.)*+\"|(?<![^\s\[{,:])'[^'\n]*'|(?<=[\s\[{,])#[^\n]*|[\[{]|[\]}]|\n( *)(?=\S)"
 )
 _NO_SPACE = re.compile(r"\s*(?:- +)*([a-z_]{2,20}):([^\s:/].*)")
 

@@ -24,7 +24,7 @@ _FAR = 4_000
 _SPACED = re.compile(r"(?<=[ \t])#(?=\S)")
 _TIGHT = re.compile(r"(?<=[\[{,])#(?=\S)")
 _TEXT_BLOCK = re.compile(r"(?:^|[\s:-])[|>][-+0-9]{0,2}$")
-_BARE_KEY = re.compile(r"\s*(?:- +)*[^\[\]{}\"'#]+:")
+_BARE_KEY = re.compile(r"[^\[\]{}\"'#]+:")
 
 
 class Reading(NamedTuple):

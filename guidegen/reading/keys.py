@@ -19,7 +19,7 @@ T = TypeVar("T")
 # As many keys as fit into a help line.
 _FEW = 14
 # More entries than a group with a slip of the pen has; beyond, nobody guesses which key was meant.
-_MANY = 100
+_MANY = 40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,7 +204,7 @@ def _title(record: Record, values: dict[str, Any]) -> str:
 def _unknown(record: Record, node: MapNode, entry: Entry, sheet: Sheet) -> set[str]:
     """Tell about a key that the table lacks; returns the name of the row that was meant, if any."""
     word = entry.key.value.strip()
-    best = near(word, tuple(record.by_word))
+    best = near(word, tuple(record.by_word)) if sheet.has_patience else None
     if entry.key.told:
         return {record.by_word[best].name} if best else set()
     span = sheet.span(entry.key)

@@ -11,14 +11,15 @@ level three under a step, and leave no level out.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 from urllib.parse import unquote
 
 from markdown_it.token import Token
 
+from guidegen.base.paths import slug
 from guidegen.base.source import Span
-from guidegen.base.suggest import folded
+from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.guide import Body, Passage
 from guidegen.model.names import Name, Photo
 from guidegen.reading.markdown_links import target_of
@@ -36,7 +37,10 @@ LINK_HOLDER = re.compile(r'<a data-to="([a-z]+):([^"]*)">')
 LONGEST_BODY = 100_000
 
 _NUMBERED = re.compile(r"(?:step\s*)?[0-9]+\s*[.):–-]?\s*", re.IGNORECASE)
-_BLANK_IN_NAME = re.compile(r"!\[([^\]]*)\]\(([^()<>\"]*[^()<>\"\s]\s[^()<>\"]*\.[A-Za-z0-9]{2,5})\)")
+# What may be meant as a picture. Both parts are bounded, or a text of nothing but their beginnings would take hours.
+_MEANT_AS_PICTURE = re.compile(r"!\[([^\[\]]{0,200})\]\(([^()<>\"]{1,200})\)")
+_BLANK_IN_NAME = re.compile(r"\S\s")
+_ENDING = re.compile(r"\.[A-Za-z0-9]{2,5}\Z")
 
 
 def read_body(sheet: Sheet, start: int, titles: tuple[str, ...]) -> Body:
@@ -55,8 +59,11 @@ def read_body(sheet: Sheet, start: int, titles: tuple[str, ...]) -> Body:
         return Body()
     places = Places(sheet.source, start)
     sections = _sections(reader().parse(text), titles, places, sheet)
+    anchors: dict[str, int] = {}
+    for number, title in enumerate(titles):
+        anchors.setdefault(slug(title), number)
     passages = {
-        where: _Writer(sheet, places, titles, where).passage(tokens) for where, tokens in sections.items()
+        where: _Writer(sheet, places, anchors, where).passage(tokens) for where, tokens in sections.items()
     }
     return Body(
         before=passages.get(_BEFORE, Passage()),
@@ -78,7 +85,7 @@ def _sections(
             first.setdefault(folded(title), number)
     sections: dict[int, list[Token]] = {}
     where: int = _BEFORE
-    reached, skip = False, 0
+    reached, skip, looked = False, 0, 0
     for at, token in enumerate(tokens):
         if skip:
             skip -= 1
@@ -92,7 +99,10 @@ def _sections(
                 continue
             if token.tag in {"h1", "h2"}:
                 where = _AFTER if reached else _BEFORE
-            _tell_near(token, heading, titles, index if index != where else None, places, sheet)
+            looked += 1
+            near_one = None if index == where else index
+            known = titles if looked <= MOST_SLIPS else ()
+            _tell_near(token, heading, known, first, near_one if known else None, places, sheet)
         sections.setdefault(where, []).append(token)
     return sections
 
@@ -103,9 +113,17 @@ def _labels(heading: Token) -> tuple[str, str]:
 
 
 def _tell_near(
-    token: Token, heading: Token, titles: tuple[str, ...], index: int | None, places: Places, sheet: Sheet
+    token: Token,
+    heading: Token,
+    titles: tuple[str, ...],
+    first: Mapping[str, int],
+    index: int | None,
+    places: Places,
+    sheet: Sheet,
 ) -> None:
-    """heading-near-a-step: nearly a title, or a title with too few or too many #."""
+    """heading-near-a-step: nearly a title, or a title with too few or too many #. `first` has the titles' places."""
+    if not titles:
+        return
     text = heading.content
     nearly = "nearly "
     if index is not None:
@@ -114,8 +132,7 @@ def _tell_near(
         help_line = f"Write ## {best} if the text under it belongs to that step."
     elif token.tag == "h2":
         bare = folded(_NUMBERED.sub("", text, count=1))
-        best = next((title for title in titles if title and folded(title) == bare), None)
-        best = best or near(text, tuple(filter(None, titles)))
+        best = titles[first[bare]] if bare in first else near(text, tuple(filter(None, titles)))
         help_line = f"Write ## {best} if the text under it belongs to that step, else choose another heading."
     else:
         return
@@ -140,8 +157,8 @@ class _Piece(NamedTuple):
 class _Writer:
     """Turns the blocks of one passage into HTML, collecting its photos and links."""
 
-    def __init__(self, sheet: Sheet, places: Places, titles: tuple[str, ...], where: int) -> None:
-        self.sheet, self.places, self.titles = sheet, places, titles
+    def __init__(self, sheet: Sheet, places: Places, anchors: Mapping[str, int], where: int) -> None:
+        self.sheet, self.places, self.anchors = sheet, places, anchors
         self.lowest = 3 if where >= 0 else 2
         self.photos: list[Photo] = []
         self.links: list[Name] = []
@@ -207,7 +224,7 @@ class _Writer:
     def _link(self, token: Token, piece: _Piece) -> bool:
         """Point a link where it leads; False, with nothing left of it, where that is nowhere safe."""
         href = str(token.attrs.get("href", ""))
-        target = target_of(href, self.sheet.folder, self.sheet.listing, self.titles)
+        target = target_of(href, self.sheet.folder, self.sheet.listing, self.anchors)
         kind, _, name = target.to.partition(":")
         if kind == "guide" and "start" in token.meta:
             span = self.places.span(piece.lines, piece.block.content, token.meta["start"], token.meta["end"])
@@ -223,7 +240,9 @@ class _Writer:
 
     def _tell_blank(self, text: str, piece: _Piece) -> None:
         """missing-photo for a picture that is none, since its file's name has a blank in it."""
-        for found in _BLANK_IN_NAME.finditer(text):
+        for found in _MEANT_AS_PICTURE.finditer(text):
+            if not (_ENDING.search(found[2]) and _BLANK_IN_NAME.search(found[2])):
+                continue
             at = piece.block.content.find(found[0])
             start = max(at, 0)
             self.sheet.say(

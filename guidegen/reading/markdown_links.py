@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping
 from typing import NamedTuple
 from urllib.parse import unquote
 
@@ -24,8 +24,11 @@ class Target(NamedTuple):
     to: str = ""
 
 
-def target_of(href: str, folder: str, listing: Listing, titles: Sequence[str]) -> Target:
-    """The target of a link written in a file of `folder`; `href` is percent-encoded, as Markdown's readers give it."""
+def target_of(href: str, folder: str, listing: Listing, anchors: Mapping[str, int]) -> Target:
+    """The target of a link written in a file of `folder`; `href` is percent-encoded, as Markdown's readers give it.
+
+    `anchors` leads from the slugs of steps' titles to the steps.
+    """
     scheme = _SCHEME.match(href)
     if scheme:
         return Target(href) if scheme[1].lower() in {"http", "https", "mailto"} else Target()
@@ -33,8 +36,7 @@ def target_of(href: str, folder: str, listing: Listing, titles: Sequence[str]) -
         return Target()
     path, _, place = unquote(href).partition("#")
     if not path:
-        wanted = slug(place)
-        index = next((i for i, title in enumerate(titles) if slug(title) == wanted), None) if place else None
+        index = anchors.get(slug(place)) if place else None
         return Target(to=f"step:{index}") if index is not None else Target()
     root = path.startswith("/")
     inside = posixpath.normpath(posixpath.join("" if root else folder, path.lstrip("/")))

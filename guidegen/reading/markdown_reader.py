@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Any
 
 from markdown_it import MarkdownIt
+from markdown_it.common.utils import escapeHtml, unescapeAll
 from markdown_it.rules_inline import StateInline, image, link
 from markdown_it.token import Token
+
+# What may stand after a block's language: the path of the file that it shows.
+_FILE = re.compile(r"(?=.*[./])[\w.-]+(?:/[\w.-]+)*")
 
 
 def _placed(rule: Any, kind: str) -> Any:
@@ -31,6 +36,16 @@ def _photo_holder(_self: Any, tokens: list[Token], at: int, _options: Any, _env:
     return f'<img data-photo="{meta["photo"]}"{" data-alone" if meta.get("alone") else ""}>'
 
 
+def _listing(_self: Any, tokens: list[Token], at: int, _options: Any, _env: Any) -> str:
+    """A block of code. What is a file's, as in ```yaml content/palette.yaml, has the file's path above it."""
+    language, _, file = " ".join(unescapeAll(tokens[at].info).split()).partition(" ")
+    code = f' class="language-{escapeHtml(language)}"' if language else ""
+    block = f"<pre><code{code}>{escapeHtml(tokens[at].content)}</code></pre>"
+    if not _FILE.fullmatch(file):
+        return f"{block}\n"
+    return f'<figure class="listing"><figcaption>{escapeHtml(file)}</figcaption>{block}</figure>\n'
+
+
 def _any_link(url: str) -> bool:
     """Links are looked at once they are read, so that a picture's address can be told about."""
     del url
@@ -45,4 +60,5 @@ def reader() -> MarkdownIt:
     made.inline.ruler.at("image", _placed(image, "image"))
     made.inline.ruler.at("link", _placed(link, "link_open"))
     made.add_render_rule("photo", _photo_holder)
+    made.add_render_rule("fence", _listing)
     return made

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
-from guidegen.base.suggest import folded
+from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.names import Name
-from guidegen.model.paint import Ambiguous, Mix, Paint, Palette, Range
+from guidegen.model.paint import DEEPEST_MIX, Ambiguous, Mix, Paint, Palette, Range
 from guidegen.reading.circles import circles
 from guidegen.reading.quoting import fix_of
 from guidegen.reading.sheet import LONGEST_NAME, list_of_words
@@ -31,24 +31,31 @@ def range_again(second: Range, first: Range) -> Diagnostic:
 def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
     """What the names in mixes, twins and let-downs lead to; unknown names only in a `whole` palette."""
     resolved: dict[str, list[tuple[str, Name]]] = {}
+    slips = 0
     for mix in palette.mixes:
         inside: list[tuple[str, Name]] = []
         for part in mix.parts:
             found = palette.find(part.name.text)
-            yield from astray(part.name, found, palette, f"{mix.name} is mixed with", whole=whole)
+            slips += found is None
+            begin = f"{mix.name} is mixed with"
+            yield from astray(part.name, found, palette, begin, whole=whole, guess=slips <= MOST_SLIPS)
             if isinstance(found, Mix):
                 inside.append((folded(found.name), part.name))
         resolved.setdefault(folded(mix.name), inside)
     yield from _circles(palette, resolved)
+    yield from _too_deep(palette, resolved)
     for paint in palette.paints:
         if paint.twin_of is not None:
             found = palette.find(paint.twin_of.text)
-            yield from astray(paint.twin_of, found, palette, f"{paint.full_name} is the twin of", whole=whole)
+            slips += found is None
+            begin = f"{paint.full_name} is the twin of"
+            yield from astray(paint.twin_of, found, palette, begin, whole=whole, guess=slips <= MOST_SLIPS)
         if paint.let_down is not None and paint.let_down.white is not None:
             white = paint.let_down.white
-            yield from astray(
-                white, palette.find(white.text), palette, f"{paint.full_name} is let down with", whole=whole
-            )
+            found = palette.find(white.text)
+            slips += found is None
+            begin = f"{paint.full_name} is let down with"
+            yield from astray(white, found, palette, begin, whole=whole, guess=slips <= MOST_SLIPS)
 
 
 def doubles(paints: Iterable[Paint], mixes: Iterable[Mix]) -> Iterator[tuple[Paint | Mix, Diagnostic]]:
@@ -78,12 +85,18 @@ def _again(second: Paint | Mix, first: Paint | Mix, help_line: str) -> Diagnosti
 
 
 def astray(
-    name: Name, found: Paint | Mix | Ambiguous | None, palette: Palette, begin: str, *, whole: bool
+    name: Name,
+    found: Paint | Mix | Ambiguous | None,
+    palette: Palette,
+    begin: str,
+    *,
+    whole: bool,
+    guess: bool = True,
 ) -> Iterator[Diagnostic]:
-    """unknown-paint or ambiguous-paint for a name that does not lead to one pot."""
+    """unknown-paint or ambiguous-paint for a name that does not lead to one pot; with `guess`, what may be meant."""
     if found is None:
         if whole:
-            yield _unknown(name, palette, begin)
+            yield _unknown(name, palette, begin, guess=guess)
     elif isinstance(found, Ambiguous):
         labels = [_label(pot) for pot in found.found]
         yield Diagnostic(
@@ -106,8 +119,8 @@ def _which(labels: list[str], name: Name) -> str:
     )
 
 
-def _unknown(name: Name, palette: Palette, begin: str) -> Diagnostic:
-    best = palette.nearest(name.text) if len(name.text) <= LONGEST_NAME else None
+def _unknown(name: Name, palette: Palette, begin: str, *, guess: bool) -> Diagnostic:
+    best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
     if best is None:
         several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(name.text)]
@@ -144,3 +157,26 @@ def _circles(palette: Palette, resolved: dict[str, list[tuple[str, Name]]]) -> I
                 Related(span=mix.span, message=f"is where “{mix.name}” is mixed.") for mix in way[:-1]
             ),
         )
+
+
+def _too_deep(palette: Palette, resolved: dict[str, list[tuple[str, Name]]]) -> Iterator[Diagnostic]:
+    """bad-value for the mixes that are one mix too deep; those on top of them are told once these are mended."""
+    depths: dict[str, int] = {}
+    for mix in palette.mixes:
+        ahead = [folded(mix.name)]
+        while ahead:
+            here = ahead[-1]
+            inside = [name for name, _ in resolved[here]]
+            depths.setdefault(here, 0)  # what a circle leads back to
+            open_ones = [name for name in inside if name not in depths]
+            ahead += open_ones
+            if not open_ones:
+                ahead.pop()
+                depths[here] = 1 + max((depths[name] for name in inside), default=0)
+        if depths[folded(mix.name)] == DEEPEST_MIX + 1:
+            yield Diagnostic(
+                code="bad-value",
+                message=f"“{mix.name}” is made of mixes that are made of mixes, more than {DEEPEST_MIX} deep.",
+                span=mix.span,
+                help="Say what is in it by the paints themselves.",
+            )

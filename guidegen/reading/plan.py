@@ -20,6 +20,9 @@ from guidegen.reading.whole_file import read_whole
 # Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
 NO_START = dt.date(2000, 1, 1)
 
+# Every day of two years.
+MOST_DAYS_OFF = 731
+
 TIMETABLE = TimetableOf()
 
 UNIT = Record(
@@ -86,7 +89,7 @@ PLAN = Record(
         ),
         Key(
             name="skip",
-            type=list_of(DATE, "a list of dates"),
+            type=list_of(DATE, "a list of dates", most=MOST_DAYS_OFF),
             about="Days on which nothing is painted.",
             example="[2026-06-10]",
         ),

@@ -22,6 +22,10 @@ MONEY = Money()
 STRENGTH = Decimal(example="1.5")
 ALIASES = list_of(SHORT_TEXT, "a list of names")
 
+# In one file. Every pot has a page, and is compared with all others; three thousand paints are all ranges of a shop.
+MOST_PAINTS = 4_000
+MOST_MIXES = 2_000
+
 # Two words that painters use for kinds of the table.
 KINDS: Mapping[str, Kind] = MappingProxyType(
     {kind.value: kind for kind in Kind} | {"undercoat": Kind.PRIMER, "shade": Kind.WASH}
@@ -256,14 +260,22 @@ PALETTE = Record(
         Key(
             name="paints",
             type=list_of(
-                record_of(PAINT, _paint), "a list of paints, each beginning with - name:", lone=False
+                record_of(PAINT, _paint),
+                "a list of paints, each beginning with - name:",
+                lone=False,
+                most=MOST_PAINTS,
             ),
             about="The paints.",
             example="[{name: Oilskin Ochre, colour: b8862f}]",
         ),
         Key(
             name="mixes",
-            type=list_of(record_of(MIX, _mix), "a list of mixes, each beginning with - name:", lone=False),
+            type=list_of(
+                record_of(MIX, _mix),
+                "a list of mixes, each beginning with - name:",
+                lone=False,
+                most=MOST_MIXES,
+            ),
             about="The house mixes.",
             example="[{name: Wet slate, parts: {Slate: 2, Oilskin Ochre: 1}}]",
         ),

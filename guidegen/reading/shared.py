@@ -56,8 +56,15 @@ def read_shared(source: Source, name: str, listing: Listing) -> tuple[Shared | N
         return None, tuple(sheet.diagnostics)
     entries = tuple(
         replace(entry, shared=name) if isinstance(entry, Step) else entry
-        for entry in fields.values.get("entries", ())
+        for entry in fields.values.get("entries", ())[:MOST_STEPS]
     )
+    if len(fields.values.get("entries", ())) > MOST_STEPS:
+        sheet.say(
+            "bad-value",
+            f"This list has more than {MOST_STEPS:,} steps, stops and inserts, which is as many as it can have.",
+            fields.places["steps"],
+            "Divide it into several lists.",
+        )
     return Shared(name=name, entries=entries, span=fields.span), tuple(sheet.diagnostics)
 
 

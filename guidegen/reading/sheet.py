@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.source import Source, Span
-from guidegen.base.suggest import nearest
+from guidegen.base.suggest import MOST_SLIPS, nearest
 from guidegen.reading.listing import EMPTY, Listing
 from guidegen.reading.quoting import shortened, typed
 from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar
@@ -25,6 +25,11 @@ class Sheet:
         self.listing = listing
         self.folder = posixpath.dirname(source.file)
         self.diagnostics: list[Diagnostic] = []
+
+    @property
+    def has_patience(self) -> bool:
+        """Whether it is still worth while to look what may have been meant by a word."""
+        return len(self.diagnostics) < MOST_SLIPS
 
     def span(self, node: Node) -> Span:
         """Where a node stands."""

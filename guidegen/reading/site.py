@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
-from guidegen.model.site import FORMAT, Defaults, Site
+from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
 from guidegen.reading.addresses import Currency, Language, Timezone, Token, Url
 from guidegen.reading.guide import BASE, FIGURES, SCALE
 from guidegen.reading.keys import Key, Record, read_record, record_of
@@ -19,7 +19,7 @@ from guidegen.reading.yaml_nodes import MapNode, Node, tree_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormatOf(Words[int]):
-    """The form of the content: this one or an earlier one, which are still read."""
+    """The rules the content is written by: those of today, or earlier ones, which are still read."""
 
     expected: str = f"a whole number up to {FORMAT}"
     example: str = str(FORMAT)
@@ -27,12 +27,7 @@ class FormatOf(Words[int]):
     def of(self, text: str) -> int | Complaint:
         """The number."""
         number = int(text) if re.fullmatch("[0-9]{1,6}", text) else 0
-        if number > FORMAT:
-            return Complaint(
-                f"Install a later guidegen; this one reads content up to format {FORMAT}.",
-                f"This content has format {number}: it was made for a later guidegen.",
-            )
-        return number or Complaint(f"Write {FORMAT}, or take the line out.")
+        return number or Complaint(f"Write {FORMAT}.")
 
 
 DEFAULTS = Record(
@@ -97,7 +92,7 @@ SITE = Record(
             name="format",
             type=FormatOf(),
             about="The version of these rules that the content is written by.",
-            default="1",
+            default=str(FIRST_FORMAT),
         ),
         Key(
             name="tokens",
@@ -116,13 +111,25 @@ SITE = Record(
 
 
 def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
-    """The site's settings; what cannot be read is told and stays at its default."""
+    """The site's settings; what cannot be read is told and stays at its default.
+
+    Of content made for later rules only this is told: by ours nobody can judge the rest.
+    """
     sheet = Sheet(source)
     tree = tree_of(source)
     sheet.diagnostics += tree.diagnostics
     fields = read_record(SITE, tree.root, "", sheet) if tree.root is not None else None
     if fields is None:
         return Site(places={}), tuple(sheet.diagnostics)
+    later = fields.values.get("format", FORMAT)
+    if later > FORMAT:
+        told = Diagnostic(
+            code="bad-value",
+            message=f"This content has format {later}: it was made for a later guidegen.",
+            span=fields.places["format"],
+            help=f"Install a later guidegen; this one reads content up to format {FORMAT}.",
+        )
+        return Site(format=later, span=fields.span, places=fields.places), (told,)
     values = {key: value for key, value in fields.values.items() if value != ""}
     places = fields.places | _token_places(tree.root, sheet)
     return Site(**values, span=fields.span, places=places), tuple(sheet.diagnostics)

@@ -274,4 +274,4 @@ class EntryOf(Type[Step | Stop | Insert]):
         return entry
 
 
-STEPS = list_of(EntryOf(), "a list of steps, each beginning with - step:", lone=False)
+STEPS = list_of(EntryOf(), "a list of steps, each beginning with - step:", lone=False, most=None)

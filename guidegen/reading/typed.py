@@ -24,6 +24,9 @@ T = TypeVar("T")
 # A note of two printed pages; more is the guide's text, which has a place of its own.
 LONGEST_TEXT = 5_000
 
+# Tags, old addresses, areas, substitutes, batches painted: nobody has a hundred, and some of them make a page each.
+MOST_ENTRIES = 200
+
 _BLANKS = re.compile("[ \t\n\r\x0b\x0c\x85\u2028\u2029]+")
 # Control characters come in by way of escapes in double quotes; no page and no feed may carry them.
 _CONTROL = re.compile("[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
@@ -177,6 +180,7 @@ class ListOf(Type[tuple[T, ...]]):
     item: Type[T]
     lone: bool = True
     commas: bool = False
+    most: int | None = MOST_ENTRIES
 
     def read(self, node: Node, key: str, sheet: Sheet) -> tuple[T, ...] | None:
         """What could be read of the entries; None where there is no list."""
@@ -190,6 +194,14 @@ class ListOf(Type[tuple[T, ...]]):
             return None
         else:
             nodes = (node,)
+        if self.most is not None and len(nodes) > self.most:
+            sheet.say(
+                self.code,
+                f"There are {len(nodes):,} entries under {key}, {self.most:,} at most can stand there.",
+                sheet.span(nodes[self.most]),
+                "Take some of them out.",
+            )
+            nodes = nodes[: self.most]
         values = []
         for item in nodes:
             if is_empty(item):
@@ -206,11 +218,17 @@ class ListOf(Type[tuple[T, ...]]):
         return tuple(values)
 
 
-def list_of(item: Type[T], expected: str = "", *, lone: bool = True, commas: bool = False) -> ListOf[T]:
-    """A list of one type; what it expects is told from its entries."""
-    return ListOf(
-        item=item, lone=lone, commas=commas, expected=expected or f"a list, each {item.expected}", example=""
-    )
+def list_of(
+    item: Type[T],
+    expected: str = "",
+    *,
+    lone: bool = True,
+    commas: bool = False,
+    most: int | None = MOST_ENTRIES,
+) -> ListOf[T]:
+    """A list of one type; what it expects is told from its entries. `most` None is for lists that are bounded elsewhere."""
+    expected = expected or f"a list, each {item.expected}"
+    return ListOf(item=item, lone=lone, commas=commas, most=most, expected=expected, example="")
 
 
 def is_empty(node: Node) -> bool:

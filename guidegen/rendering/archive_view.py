@@ -1,9 +1,10 @@
-"""What the pages about the whole archive hold: home, all paints, one pot, techniques, cautions."""
+"""What the pages about the whole archive hold: home, schemes by colour, all paints, one pot, techniques, cautions."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guidegen.computing.families import Cover
 from guidegen.rendering.area_view import Link
 from guidegen.rendering.chips import Chip
 from guidegen.rendering.guide_view import CautionView, Fact, Length
@@ -31,13 +32,75 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """An older guide on the home page."""
+
+    title: str
+    href: str
+    facts: str
+    tags: tuple[str, ...]
+    draft: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Year:
+    """The older guides of one year; `name` is '' for those without a date."""
+
+    name: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinderView:
+    """What guides are searched and sifted by, for the script alone: `index` is what it fetches, `words` what it says.
+
+    `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out.
+    """
+
+    index: str
+    tags: tuple[str, ...]
+    times: tuple[tuple[int, str], ...]
+    shelf: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HomeView:
-    """The home page. `count` counts guides, `pots` paints and house mixes."""
+    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour."""
 
     title: str
     cards: tuple[Card, ...]
+    years: tuple[Year, ...]
     count: int
     pots: int
+    colours: str
+    finder: FinderView | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scheme:
+    """A guide on the page of schemes by colour; `spread` is its colours by what they cover."""
+
+    guide: Link
+    spread: tuple[Cover, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hue:
+    """A family of colours, `key` of its name, with its guides; `colours` are some of theirs, dark to light."""
+
+    key: str
+    anchor: str
+    colours: tuple[Cover, ...]
+    guides: tuple[Scheme, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ColoursView:
+    """The page of schemes by colour; `plain` are guides without a colour that is known."""
+
+    hues: tuple[Hue, ...]
+    plain: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,13 +176,14 @@ class PotPage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TechniqueView:
-    """One technique in plain words, its usual figures, and the guides that use it."""
+    """One technique in plain words, its usual figures, and guides that use it; `more` leads to all where there are more."""
 
     name: str
     anchor: str
     words: str
     facts: tuple[Fact, ...]
     guides: tuple[Link, ...]
+    more: Link | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""The site's own files: one stylesheet, a script each for guides, plans and benches, icons, named by what is in them."""
+"""The site's own files: one stylesheet, a script each for guides, plans, benches and the search, icons, named by what is in them."""
 
 from __future__ import annotations
 
@@ -36,6 +36,7 @@ SCRIPTS = (
 PLAN_SCRIPT = "scripts/plan.js"
 BENCH_SCRIPT = "scripts/bench.js"
 KEEP_SCRIPT = "scripts/keep.js"
+SEARCH_SCRIPT = "scripts/search.js"
 
 
 def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets, dict[str, bytes]]:
@@ -45,6 +46,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
     plan = _script(templates, PLAN_SCRIPT)
     bench = _script(templates, BENCH_SCRIPT)
     keep = _script(templates, KEEP_SCRIPT)
+    search = _script(templates, SEARCH_SCRIPT)
     icon = templates.source("icon.svg")
     files: dict[str, bytes] = {}
     named = []
@@ -55,6 +57,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         ("bench", bench, ".js"),
         ("icon", icon, ".svg"),
         ("keep", keep, ".js"),
+        ("search", search, ".js"),
     ):
         named.append(_named(stem, text.encode(), ending, files))
     # They are drawn from our icon, so an author's own stands alone.
@@ -67,6 +70,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         bench=named[3],
         icon=named[4],
         keep=named[5],
+        search=named[6],
         icons=icons,
     )
     return assets, files

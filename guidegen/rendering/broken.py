@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+import sys
 import traceback
 from collections.abc import Iterable, Iterator
+from dataclasses import fields, is_dataclass
 from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
+from guidegen.base.suggest import nearest
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.strings import language_of
 
@@ -18,6 +21,8 @@ _NOT_THERE = re.compile(
     r"the template '([^']+)' \(imported on line \d+ in '([^']+)'\) does not export the requested name '([^']+)'"
 )
 _MISUSED = re.compile(r"macro '(\w+)' (?:takes|was invoked)")
+# What jinja2 says of something that a page is not given: "'guidegen.….HomeView object' has no attribute 'titel'".
+_NOT_GIVEN = re.compile(r"'(guidegen\.[\w.]+)\.(\w+) object' has no attribute '(\w+)'")
 _HELP = "Mend it, or remove the file to have guidegen's own again."
 
 
@@ -54,8 +59,19 @@ def broken_template(error: Exception, authors: Path) -> Diagnostic | None:
                 words = f"there is no template “{error.name}” to put in here"
             elif isinstance(error, RecursionError):
                 words = "it takes itself in again and again"
+            words = _NOT_GIVEN.sub(_not_given, words)
             return _at(f"{FOLDER}/{inside.as_posix()}", frame.lineno or 1, words)
     return _lacking(error, authors)
+
+
+def _not_given(found: re.Match[str]) -> str:
+    """What is asked for and not there, beside what may be meant."""
+    record = getattr(sys.modules.get(found[1]), found[2], None)
+    known = (
+        [field.name for field in fields(record)] if isinstance(record, type) and is_dataclass(record) else []
+    )
+    best = nearest(found[3], known)
+    return f"there is no “{found[3]}” here" + (f", but “{best}”" if best else "")
 
 
 def _lacking(error: Exception, authors: Path) -> Diagnostic | None:

@@ -75,6 +75,34 @@ def band(chips: Iterable[Chip]) -> Markup:
     )
 
 
+class Part(Protocol):
+    """A colour, whether it glints, and how much it covers beside others."""
+
+    @property
+    def colour(self) -> str: ...
+    @property
+    def metal(self) -> bool: ...
+    @property
+    def part(self) -> int: ...
+
+
+def spread(parts: Iterable[Part]) -> Markup:
+    """Colours side by side, each as wide as what it covers, drawn out to whatever width there is; metals glint."""
+    drawn, at = [], 0
+    every = tuple(parts)
+    for place, one in enumerate(every, 1):
+        # The last one goes on past the edge, where else a part of a pixel would stay bare.
+        width = one.part if place < len(every) else 2 * one.part
+        drawn.append(f'<path fill="{one.colour}" d="M{at} 0h{width}v9H{at}z"/>')
+        if one.metal:
+            left, third = at + one.part // 3, max(1, one.part // 3)
+            drawn.append(f'<path fill="#fff" fill-opacity=".4" d="M{left} 0h{third}l-{third} 9h-{third}z"/>')
+        at += one.part
+    return _safe(
+        f'<svg class="band" viewBox="0 0 {at} 9" preserveAspectRatio="none" aria-hidden="true">{"".join(drawn)}</svg>'
+    )
+
+
 def _use(chip: Chip, shape: str, name: str, box: str, halves: tuple[str, str]) -> Markup:
     look = chip.look if chip.fill or chip.look in CLEAR else "none"
     fill = f' fill="{chip.fill}"' if chip.fill else ""

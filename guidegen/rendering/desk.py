@@ -30,6 +30,7 @@ class Assets:
     plan: str = ""
     bench: str = ""
     keep: str = ""
+    search: str = ""
     icons: tuple[tuple[int, str], ...] = ()
 
 

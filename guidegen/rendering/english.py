@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from guidegen.rendering.english_about import ABOUT
+from guidegen.rendering.english_archive import ARCHIVE
 from guidegen.rendering.english_bench import BENCH
 from guidegen.rendering.english_care import CARE
 from guidegen.rendering.english_guide import GUIDE
@@ -158,6 +159,7 @@ ENGLISH = Language(
     phrases={
         **_PHRASES,
         **ABOUT,
+        **ARCHIVE,
         **GUIDE,
         **PLANS,
         **BENCH,

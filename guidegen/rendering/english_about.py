@@ -7,6 +7,7 @@ ABOUT: dict[str, str] = {
     "about.guide": "How “{title}” is painted, step by step: paints, times, materials and what goes where.",
     "about.bench": "“{title}” at the bench: one step at a time, with ticks, drying clocks and the pots in hand.",
     "about.moved": "“{title}” has moved to another page.",
+    "about.colours": "Every guide by the colours that cover most of its figure: reds, greens, blues, neutrals and metals.",
     "about.paints": "Every paint and house mix of these guides, with its colour, what it is used for and what comes closest.",
     "about.pot": "{title}: the guides that use it, the paints that come closest, and the mixes that it is in.",
     "about.shelf": "Which guides can be painted with the paints on the shelf, and what the others still need.",

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING, Any
 
 from guidegen.base.suggest import folded
 from guidegen.computing.mixing import MIX_ERROR
-from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, swatch
+from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, spread, swatch
 from guidegen.rendering.language import Language
+from guidegen.rendering.template_files import lies_within
 
 if TYPE_CHECKING:
     from jinja2 import Environment, FileSystemLoader
@@ -56,7 +57,7 @@ class Templates:
 
     def is_ours(self, name: str) -> bool:
         """Whether the author has put nothing in the place of a template, style or script."""
-        return self.authors is None or not (self.authors / name).is_file()
+        return self.authors is None or not lies_within(self.authors / name, self.authors)
 
     def of_authors(self) -> tuple[str, ...]:
         """The author's own pages and parts of them, by name."""
@@ -68,9 +69,9 @@ class Templates:
         digest = hashlib.sha256()
         for folder in filter(None, (own_templates(), self.authors)):
             for file in sorted(folder.rglob("*")):
-                if file.is_file():
+                if lies_within(file, folder):
                     name = file.relative_to(folder).as_posix()
-                    digest.update(name.encode() + b"\0" + file.read_bytes() + b"\0")
+                    digest.update(name.encode("utf-8", "surrogatepass") + b"\0" + file.read_bytes() + b"\0")
         return digest.hexdigest()[:16]
 
     @staticmethod
@@ -104,5 +105,6 @@ class Templates:
         )
         environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
         environment.globals["mix_error"] = MIX_ERROR
+        environment.globals["spread"] = spread
         environment.filters["fold"] = folded
         return environment

@@ -8,7 +8,7 @@ from guidegen.rendering.area_view import Link
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.offline import Offline
 from guidegen.rendering.sharing import Share, share_of
-from guidegen.rendering.urls import CAUTIONS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
+from guidegen.rendering.urls import CAUTIONS, COLOURS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
 # the file scheme. `connect-src` is for what the site itself asks of its own files.
@@ -20,6 +20,7 @@ POLICY = (
 # The pages that every page leads to, that of plans only where there are any.
 PLACES = (
     (HOME, "nav.guides"),
+    (COLOURS, "nav.colours"),
     (PLANS, "nav.plans"),
     (PAINTS, "nav.paints"),
     (SHELF, "nav.shelf"),

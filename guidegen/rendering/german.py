@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from guidegen.rendering.german_about import ABOUT
+from guidegen.rendering.german_archive import ARCHIVE
 from guidegen.rendering.german_bench import BENCH
 from guidegen.rendering.german_care import CARE
 from guidegen.rendering.german_guide import GUIDE
@@ -158,6 +159,7 @@ GERMAN = Language(
     phrases={
         **_PHRASES,
         **ABOUT,
+        **ARCHIVE,
         **GUIDE,
         **PLANS,
         **BENCH,

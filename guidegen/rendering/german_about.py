@@ -7,6 +7,7 @@ ABOUT: dict[str, str] = {
     "about.guide": "Wie „{title}“ bemalt wird, Schritt für Schritt: Farben, Zeiten, Material und was wohin kommt.",
     "about.bench": "„{title}“ am Maltisch: ein Schritt nach dem anderen, mit Haken, Trockenuhren und den Töpfen zur Hand.",
     "about.moved": "„{title}“ steht jetzt auf einer anderen Seite.",
+    "about.colours": "Alle Anleitungen nach den Farben, die das meiste ihrer Figur bedecken: Rot, Grün, Blau, Unbuntes und Metall.",
     "about.paints": "Alle Farben und eigenen Mischungen dieser Anleitungen: ihr Ton, wofür sie dienen und was ihnen am nächsten kommt.",
     "about.pot": "{title}: die Anleitungen, die den Topf brauchen, die ähnlichsten Farben und die Mischungen damit.",
     "about.shelf": "Welche Anleitungen sich mit den Farben im Regal malen lassen und was den anderen noch fehlt.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from urllib.parse import urlencode
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.cautions import Caution
@@ -20,10 +21,10 @@ from guidegen.rendering.pots import pot_view
 from guidegen.rendering.shared_page import shared_title
 from guidegen.rendering.step_views import caution_views
 from guidegen.rendering.summary import Summary
-from guidegen.rendering.urls import CAUTIONS, guide_file, relative, technique_place
+from guidegen.rendering.urls import CAUTIONS, HOME, guide_file, relative, technique_place
 from guidegen.rendering.urls import TECHNIQUES as PAGE
 
-# Past this a list of guides is no help on this page any more.
+# Past this a list of guides is no help on this page any more, and the home page's search takes over.
 MOST_GUIDES = 6
 
 
@@ -58,12 +59,19 @@ def _technique(row: Technique, guides: list[Link], language: Language) -> Techni
         facts.append(Fact(label="fact.brush", text=language.t(f"brush.{row.brush}")))
     if row.dry is not None:
         facts.append(Fact(label="technique.dries", text=language.duration(round(row.dry * MINUTE))))
+    name = language.t(f"technique.name.{row.name}")
+    more = None
+    if len(guides) > MOST_GUIDES:
+        # Where scripts are off this leads to the list of all guides.
+        search = f"{relative(HOME, PAGE)}#{urlencode({'q': name})}"
+        more = Link(text=language.t("technique.all", n=len(guides)), href=search)
     return TechniqueView(
-        name=language.t(f"technique.name.{row.name}"),
+        name=name,
         anchor=technique_place(row.name).partition("#")[2],
         words=language.t(f"technique.words.{row.name}"),
         facts=tuple(facts),
         guides=tuple(guides[:MOST_GUIDES]),
+        more=more,
     )
 
 

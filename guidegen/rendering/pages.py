@@ -12,6 +12,7 @@ from guidegen.computing.workshop import Workshop
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.bench_page import bench_view
+from guidegen.rendering.colours_page import colours_view
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.exports import exports_of, offered, palette_exports
@@ -24,11 +25,13 @@ from guidegen.rendering.handbook_pages import cautions_view, techniques_view
 from guidegen.rendering.home_page import home_view, newest_first
 from guidegen.rendering.lost_page import lost_view
 from guidegen.rendering.paint_pages import Whereabouts, paints_view, pot_page
+from guidegen.rendering.search_index import with_entry
 from guidegen.rendering.shelf_page import shelf_view
 from guidegen.rendering.socials import Social
 from guidegen.rendering.summary import Summary, summary_of
 from guidegen.rendering.urls import (
     CAUTIONS,
+    COLOURS,
     HOME,
     NOT_FOUND,
     PAINTS,
@@ -90,7 +93,7 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
         worked = work_out(guide, workshop, choice=choice)
         if summary is None:
             files = exports_of(worked, desk)
-            summary = summary_of(worked, desk.chips, drawn=FILE in files)
+            summary = with_entry(summary_of(worked, desk.chips, drawn=FILE in files), worked, desk)
             made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
         view = guide_view(
             worked, desk, path, choices=choice_views(guide, every, path), exports=offered(files)
@@ -134,10 +137,20 @@ def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates
     palette = desk.workshop.palette
     ordered = newest_first(summaries)
     found = Whereabouts.of(ordered, palette)
+    home = home_view(ordered, desk)
+    script = desk.assets.search if home.finder else ""
     yield Page(
         path=HOME,
         template="home.html",
-        values={"frame": frame_of(desk, HOME, "home"), "home": home_view(ordered, desk)},
+        values={"frame": frame_of(desk, HOME, "home", script=script), "home": home},
+    )
+    yield Page(
+        path=COLOURS,
+        template="colours.html",
+        values={
+            "frame": frame_of(desk, COLOURS, "colours", title=t("colours.title")),
+            "colours": colours_view(ordered),
+        },
     )
     yield Page(
         path=PAINTS,

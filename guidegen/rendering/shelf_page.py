@@ -54,10 +54,10 @@ class ShelfView:
 
 
 def shelf_view(ordered: Iterable[Summary], desk: Desk) -> ShelfView:
-    """The archive against the shelf, guides in the order given."""
+    """The archive against the shelf, guides in the order given; one that paints nothing has no place there."""
     palette = desk.workshop.palette
     still_sold = Matcher(living(palette))
-    shelf = shelf_of(((guide, guide.needs) for guide in ordered), still_sold.closest)
+    shelf = shelf_of(((guide, guide.needs) for guide in ordered if guide.needs), still_sold.closest)
     return ShelfView(
         owned=sum(paint.owned > 0 for paint in palette.paints),
         ready=tuple(_guide(one, desk) for one in shelf.ready),

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from guidegen.computing.families import Cover, MainFamily, covers, families_of
 from guidegen.computing.materials import PaintNeed
 from guidegen.computing.scheme import Blend
 from guidegen.computing.worked import Worked
@@ -28,7 +29,9 @@ class StepPlace:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
     """One guide in short. Times and needs for its own number of figures, in ms; `pots` by full name, `techniques` by
-    name. `drawn` is whether its finished figure lies beside it as a drawing.
+    name. `drawn` is whether its finished figure lies beside it as a drawing. `covers` and `families` are its colours
+    by how much they cover. `entry` is its part of the index to search by: no page shows it, so two guides in short
+    are the same without it.
     """
 
     slug: str
@@ -47,6 +50,9 @@ class Summary:
     needs: tuple[PaintNeed, ...]
     inserted: tuple[tuple[str, StepPlace], ...] = ()
     drawn: bool = False
+    covers: tuple[Cover, ...] = ()
+    families: tuple[MainFamily, ...] = ()
+    entry: str = field(default="", compare=False, repr=False)
 
 
 def summary_of(worked: Worked, chips: Chips, *, drawn: bool = False) -> Summary:
@@ -56,6 +62,7 @@ def summary_of(worked: Worked, chips: Chips, *, drawn: bool = False) -> Summary:
         row.n: StepPlace(n=row.n, title=row.step.title, anchor=anchor)
         for row, anchor in zip(steps, step_anchors(worked), strict=True)
     }
+    shown = covers(worked.scheme, worked.states)
     uses = {need.paint.full_name: need.steps for need in worked.needs}
     for use in worked.blends:
         for mix in _house_mixes(use.blend):
@@ -77,6 +84,8 @@ def summary_of(worked: Worked, chips: Chips, *, drawn: bool = False) -> Summary:
         needs=worked.needs,
         inserted=tuple((row.step.shared, places[row.n]) for row in steps if row.step.shared),
         drawn=drawn,
+        covers=shown,
+        families=families_of(shown),
     )
 
 

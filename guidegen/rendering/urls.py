@@ -15,6 +15,7 @@ PAINTS = "paints/index.html"
 TECHNIQUES = "techniques.html"
 CAUTIONS = "cautions.html"
 SHELF = "shelf.html"
+COLOURS = "colours.html"
 PALETTE_CSV = "paints/palette.csv"
 PALETTE_GPL = "paints/palette.gpl"
 PLANS = "plans.html"
@@ -23,8 +24,10 @@ SITEMAP = "sitemap.xml"
 # At the top, since a worker may keep only what lies below it.
 WORKER = "offline.js"
 MANIFEST = "site.webmanifest"
-# What no page shows: for other programs.
-UNSEEN = frozenset({FEED, SITEMAP, WORKER, MANIFEST})
+# What the home page fetches to search by. It keeps its name, so that a new word in a guide leaves the home page alone.
+INDEX = "search-index.js"
+# What no page shows before a reader asks: for other programs, and for the search.
+UNSEEN = frozenset({FEED, SITEMAP, WORKER, MANIFEST, INDEX})
 
 # Addresses under paints/ that no paint may take.
 _TAKEN = frozenset({"index"})
@@ -122,5 +125,5 @@ def anchors(titles: Iterable[str], prefix: str) -> tuple[str, ...]:
 
 def home_from_anywhere(site_url: str) -> str:
     """The home page as the 404 page links it: that page may be served at any depth."""
-    path = urlsplit(site_url).path
-    return f"{path.rstrip('/')}/{HOME}" if site_url else HOME
+    path = urlsplit(site_url).path.strip("/")
+    return f"/{path}/{HOME}".replace("//", "/") if site_url else HOME

@@ -26,11 +26,12 @@ def dumped(value: Any) -> str:
     """
     text = json.dumps(value, indent=2, ensure_ascii=False, allow_nan=False)
     text = _LONE_SURROGATE.sub("\ufffd", text)
-    return re.sub(r"[^\x00-\x7f]", _escaped, text) + "\n"
+    return re.sub(r"[^\x00-\x7e]", _escaped, text) + "\n"
 
 
 def _escaped(found: re.Match[str]) -> str:
-    return json.dumps(found[0])[1:-1]
+    # The one control sign of ASCII that JSON lets stand.
+    return "\\u007f" if found[0] == "\x7f" else json.dumps(found[0])[1:-1]
 
 
 def json_object(diagnostics: Sequence[Diagnostic], *, shown: Shown) -> dict[str, Any]:

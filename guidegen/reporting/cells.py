@@ -11,7 +11,18 @@ ELLIPSIS = "…"
 TAB = 4
 
 # What a terminal or file that cannot take a character gets instead; anything else becomes a question mark.
-_PLAINER = {"“": '"', "”": '"', "‘": "'", "’": "'", "…": "...", "–": "-", "—": "-", "·": "*", "×": "x"}
+PLAINER = {
+    "“": '"',
+    "”": '"',
+    "„": '"',
+    "‘": "'",
+    "’": "'",
+    "…": "...",
+    "–": "-",
+    "—": "-",
+    "·": "*",
+    "×": "x",
+}
 
 
 def harmless(text: str) -> str:
@@ -114,5 +125,5 @@ def _printable_in(character: str, encoding: str) -> str:
     try:
         character.encode(encoding)
     except UnicodeEncodeError:
-        return _PLAINER.get(character, "?")
+        return PLAINER.get(character, "?")
     return character
