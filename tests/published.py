@@ -15,9 +15,11 @@ from guidegen.rendering.assets import site_assets
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.environment import Templates
-from guidegen.rendering.pages import archive_pages, guide_pages
+from guidegen.rendering.pages import Export, archive_pages, guide_pages
 from guidegen.rendering.plan_pages import plan_pages, shared_pages
+from guidegen.rendering.search_index import search_index
 from guidegen.rendering.site_files import site_files
+from guidegen.rendering.urls import INDEX
 from guidegen.social import socials_over
 
 TEMPLATES = Templates(ENGLISH)
@@ -36,6 +38,7 @@ def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
     made.extend(archive_pages(summaries, desk, TEMPLATES))
     made.extend(plan_pages(archive.plans, archive.guides, desk))
     made.extend(shared_pages(archive.shared, archive.guides, summaries, desk))
+    made.append(Export(path=INDEX, data=search_index(summaries)))
     keys = {page.path: page.key("") for page in made}
     made.extend(site_files(archive.guides, summaries, keys, desk, TEMPLATES))
     site = dict(files)

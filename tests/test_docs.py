@@ -17,6 +17,7 @@ from click.testing import CliRunner
 from guidegen.cli import COMMANDS, guidegen
 
 TOP = Path(__file__).parent.parent
+SCREENS = TOP / "tests" / "screens"
 README = (TOP / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 OURS = [line for block in BLOCKS for line in block.splitlines() if line.startswith("guidegen ")]
@@ -86,3 +87,21 @@ def test_the_readmes_blocks_run(tmp_path: Path):
         home = BeautifulSoup((tmp_path / site / "index.html").read_text(encoding="utf-8"), "html.parser")
         assert home.h1 is not None
     assert "Oilskin Ochre" in done.stdout
+
+
+def test_what_the_readme_leads_to_is_there():
+    for words, place in re.findall(r"!?\[([^\]]*)\]\(([^)]+)\)", README):
+        assert words
+        assert (TOP / place).is_file(), place
+
+
+def test_the_readmes_pictures_are_light():
+    shown = re.findall(r"!\[[^\]]+\]\((tests/screens/[^)]+)\)", README)
+    assert sorted(shown) == [path.relative_to(TOP).as_posix() for path in sorted(SCREENS.glob("*.webp"))]
+    assert all((TOP / place).stat().st_size < 150_000 for place in shown)
+
+
+def test_the_handbook_is_named_page_by_page():
+    named = re.findall(r"\]\(content/guides/([a-z-]+)/guide\.md\)", README)
+    there = {path.parent.name for path in (TOP / "content" / "guides").glob("handbook-*/guide.md")}
+    assert there | {"draw-a-figure"} == {*named}

@@ -38,6 +38,7 @@ PART_OF = {
     **dict.fromkeys(
         (
             "checked",
+            "crash",
             "memory",
             "photos",
             "press",
@@ -50,7 +51,7 @@ PART_OF = {
         ),
         "build",
     ),
-    "serving": "preview",
+    **dict.fromkeys(("news", "served", "serving", "visitors", "watching"), "preview"),
 }
 
 # These know nothing of guides and paints.
@@ -59,11 +60,15 @@ BASE_ONLY = {"imaging", "writing", "reporting"}
 # Who may touch the file system, besides the parts that are there for it.
 TOUCHING_PARTS = {"writing", "commands", "preview"}
 TOUCHING_FILES = {
-    "reading/discover.py": "finds what lies in the content folder",
+    "reading/discover.py": "opens the texts of the content folder",
+    "reading/walk.py": "finds what lies in the content folder",
     "imaging/develop.py": "asks how large a photo's file is",
     "imaging/load.py": "loads a photo's bytes",
+    "imaging/falls.py": "writes its last words to the terminal",
+    "imaging/quiet.py": "finds the TIFF library",
     "rendering/caged.py": "loads templates, and none from elsewhere",
     "rendering/environment.py": "loads templates",
+    "rendering/template_files.py": "looks which of them may be loaded",
 }
 
 LONGEST_FILE = 300
@@ -73,6 +78,7 @@ AT_THE_TOP = {
     "DEVELOPERS.md",
     "CHANGELOG.md",
     "LICENSE",
+    "docs",
     "pyproject.toml",
     "guidegen",
     "templates",

@@ -28,6 +28,7 @@ KINDS = (
     "plans/nie/index.html",
     "cautions.html",
     "techniques.html",
+    "colours.html",
     "paints/index.html",
     "paints/schiefergrund.html",
     "shelf.html",
@@ -111,7 +112,7 @@ def test_axe_finds_nothing(browser: Browser, site: Path):
     context = browser.new_context(bypass_csp=True, reduced_motion="reduce")
     page = context.new_page()
     found = {}
-    for path in (GUIDE, "plans/eilig/index.html", "cautions.html"):
+    for path in (GUIDE, "plans/eilig/index.html", "cautions.html", "colours.html"):
         page.goto((site / path).as_uri())
         found[path] = violations(page)
     context.close()

@@ -19,8 +19,9 @@ import town
 from PIL import Image
 from published import riders, site_of
 
+from guidegen.news import News
 from guidegen.preview import own_templates
-from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, News, PreviewServer
+from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

@@ -29,6 +29,7 @@ KINDS = (
     "paints/index.html",
     "paints/ninelock-silt-wash.html",
     "paints/mix-mudflat-wash.html",
+    "colours.html",
     "techniques.html",
     "cautions.html",
     "404.html",

@@ -204,7 +204,7 @@ def test_the_preview_answers_nobody_else(preview: Shown):
         status, body = preview.ask("GET", "/", host)
         assert (status, b"Ferry" in body) == (421, False), host
     for method in ("POST", "PUT", "DELETE", "OPTIONS", "PATCH", "TRACE"):
-        assert preview.ask(method, "/")[0] == 501, method
+        assert preview.ask(method, "/")[0] == 405, method
 
 
 def test_the_preview_leads_to_no_file_outside_the_site(preview: Shown):

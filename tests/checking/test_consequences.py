@@ -54,6 +54,11 @@ def test_the_content_by_itself_is_sound(tmp_path: Path):
     ("texts", "only"),
     [
         pytest.param(
+            [guide(APRON.replace("each", "eachh"))],
+            "guides/eel-seller.md:4 unknown-key",
+            id="a step whose time has its key misspelt has a time",
+        ),
+        pytest.param(
             ["» palette/more.yaml\npaints:\n  - {name: Bell\n", guide(APRON.replace("Oilskin Ochre", "Bell"))],
             "palette/more.yaml:2 bad-yaml",
             id="a paint may stand in the palette file that cannot be read",

@@ -127,6 +127,12 @@ def test_a_mix_with_a_metal_has_no_colour_and_a_reason(content: Path) -> None:
     assert "metal paint" in run(mix.command, content, "Fogbell: 1, Ropewalk: 1").stdout
 
 
+def test_parts_without_a_colon(content: Path) -> None:
+    result = run(mix.command, content, "Oilskin Ochre 2, Ropewalk: 1")
+    assert result.exit_code == 1
+    assert "Write “Oilskin Ochre: 2”, with a colon between a paint and its parts." in result.stderr
+
+
 def test_over_something_unknown(content: Path) -> None:
     result = run(mix.command, content, "Silt Wash", "--over", "Ropwalk")
     assert result.exit_code == 1

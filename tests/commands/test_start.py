@@ -12,6 +12,7 @@ from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.errors import GuidegenError
 from guidegen.build import Order, build, check
 from guidegen.commands.start import command
+from guidegen.reading.archive import read_archive
 
 LIST = """\
 name;range;kind;colour;owned
@@ -45,6 +46,11 @@ def refused(*arguments: str) -> str:
     assert isinstance(result.exception, GuidegenError), result.output
     assert bytes_of(Path()) == before
     return result.exception.message
+
+
+def test_nobody_is_named_as_the_author_unless_told():
+    started("club")
+    assert read_archive(Path("club"))[0].site.author == ""
 
 
 def sound_and_built(content: str = "content") -> set[str]:

@@ -109,7 +109,7 @@ def test_a_plan_from_a_few_answers(here: Path):
 def test_a_content_folder_from_two_answers(tmp_path: Path):
     terminal = Terminal("start", folder=tmp_path)
     terminal.answer("What is the site called? [Painting guides]:", 'Hob\'s "eels"')
-    terminal.answer("Who paints and writes here? [your name here]:", "")
+    terminal.answer("Who paints and writes here?:", "")
     assert terminal.finish() == 0, terminal.shown
     found = check(tmp_path / "content")
     assert found.archive.site.title == 'Hob\'s "eels"'

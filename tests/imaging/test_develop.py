@@ -12,7 +12,7 @@ from photos import SPAN, Shelf, corners, flat, saved
 
 from guidegen.base.errors import MachineError
 from guidegen.imaging.develop import Developed, Original, develop
-from guidegen.imaging.limits import LARGE_FILE, MAX_PIXELS, PIXELS_PER_CORE, Budget
+from guidegen.imaging.limits import LARGE_FILE, MAX_AT_A_TIME, MAX_PIXELS, Budget
 from guidegen.imaging.picture import digest_of
 
 
@@ -203,7 +203,7 @@ def test_no_thread_is_left_when_the_reader_stops(folder: Path):
 
 
 def test_the_budget_keeps_large_photos_apart():
-    budget = Budget(cores=1)
+    budget = Budget()
     together = []
     inside, lock = 0, threading.Lock()
 
@@ -230,14 +230,14 @@ def test_the_budget_keeps_large_photos_apart():
 
 
 def test_the_budget_gives_its_pixels_back_after_a_failure():
-    budget = Budget(cores=1)
+    budget = Budget()
     with pytest.raises(KeyError), budget.hold(MAX_PIXELS):
         raise KeyError
     with budget.hold(MAX_PIXELS):
         pass
 
 
-def test_many_cores_may_hold_an_ordinary_photo_each():
-    budget = Budget(cores=16)
-    with budget.hold(15 * PIXELS_PER_CORE), budget.hold(PIXELS_PER_CORE):
+def test_several_may_hold_what_fits_together():
+    budget = Budget()
+    with budget.hold(MAX_AT_A_TIME - 1), budget.hold(1):
         pass

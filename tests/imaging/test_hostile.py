@@ -73,10 +73,7 @@ def test_spoilt_bytes(kind: str, capfd: pytest.CaptureFixture[str], caplog: pyte
         spoilt += not fine_or_told(bytes(broken))
     assert spoilt > 0
     assert caplog.records == []
-    said, complained = capfd.readouterr()
-    assert said == ""
-    if kind != "deflated TIFF":  # libtiff complains straight to the terminal, which cannot be turned off
-        assert complained == ""
+    assert capfd.readouterr() == ("", "")
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -139,7 +136,8 @@ def test_bombs_are_refused(bomb: str):
     found = load(BOMBS[bomb]())
     assert isinstance(found, Trouble)
     if bomb not in ("avif", "heic", "webp"):  # their libraries refuse such a file without saying why
-        assert ("120" if bomb == "jpeg" else "64") + " million pixels" in found.what
+        most = {"jpeg": "120", "webp within its own limit": "40"}.get(bomb, "64")
+        assert f"{most} million pixels" in found.what
         assert found.help == "Make it smaller, 4000 pixels wide for instance."
 
 

@@ -100,8 +100,8 @@ def test_only_the_edited_guide_is_read_and_made(
     outcome = built(content, tmp_path / "site", tmp_path / "cache", memory)
     assert made == checked == ["lamp-boys"]
     assert memory.reading.read == read + 1
-    # Besides the page, what bears the version of everything that readers may have kept.
-    assert set(outcome.exchanged) == {"guides/lamp-boys/index.html", "offline.js"}
+    # Besides the page, what bears the version of everything that readers may have kept, and the words to search by.
+    assert set(outcome.exchanged) == {"guides/lamp-boys/index.html", "offline.js", "search-index.js"}
     assert b"stands about in" in (tmp_path / "site/guides/lamp-boys/index.html").read_bytes()
 
 

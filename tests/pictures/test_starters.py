@@ -12,6 +12,7 @@ from guidegen.checking.case import case_of
 from guidegen.checking.rules import check_guide, check_palette
 from guidegen.computing.worked import Workshop
 from guidegen.model.paint import Palette
+from guidegen.model.site import FORMAT
 from guidegen.reading.guide import read_guide
 from guidegen.reading.palette import palette_of, read_palette_file
 from guidegen.reading.plan import read_plan
@@ -43,6 +44,9 @@ def test_the_site_can_be_read() -> None:
     site, told = read_site(filled("site.yaml"))
     assert told == ()
     assert site.title == "Lamp boys"
+    # Content that is begun today says by which rules, so that later ones read it by them.
+    assert site.places.keys() >= {"format"}
+    assert site.format == FORMAT
 
 
 @pytest.mark.parametrize("name", ["guides/first-guide/guide.md", "guide.md"])

@@ -9,7 +9,7 @@ import pytest
 from folders import bytes_of, lay_out
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.model.site import Archive
+from guidegen.model.site import FIRST_FORMAT, Archive
 from guidegen.reading.archive import read_archive, read_found, read_palette
 from guidegen.reading.discover import discover
 from guidegen.reading.memory import Memory
@@ -160,6 +160,20 @@ def test_the_palette_alone_is_read_whatever_the_guides_are_like(town: Path):
     palette, told = read_palette(town)
     assert [paint.full_name for paint in palette.paints] == ["Reedbank / Oilskin Ochre"]
     assert told == ()
+
+
+def test_of_content_made_for_later_rules_nothing_is_read(town: Path):
+    """What its files say by rules that nobody here knows would only hide what is the matter."""
+    archive, told = read(town, "» site.yaml\ntitle: Later\nformat: 2\n» palette.yaml\npots: [Ropewalk]\n")
+    assert told == ["site.yaml:2 bad-value"]
+    assert (archive.guides, archive.palette.paints) == ((), ())
+    # A guide that is asked for by its address is there all the same.
+    assert "eel-seller" in archive.addresses
+
+
+def test_content_that_names_no_rules_is_written_by_the_first(town: Path):
+    archive, _ = read(town, "» site.yaml\ntitle: Old\n")
+    assert archive.site.format == FIRST_FORMAT == 1
 
 
 class TestMemory:

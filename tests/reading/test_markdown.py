@@ -178,3 +178,31 @@ def test_a_text_too_long_to_be_one():
     assert body == Body()
     assert told.code == "bad-value"
     assert told.span.column == LONGEST_BODY + 1
+
+
+class TestListings:
+    """Blocks of code, with the path of the file that they show."""
+
+    @pytest.mark.parametrize(
+        "path", ["palette.yaml", "content/palette.yaml", "guides/a_b/guide.md", "shared/x"]
+    )
+    def test_a_files_path_stands_above_its_text(self, path: str):
+        body, told = read(f"```yaml {path}\na: <b>\n```\n")
+        assert told == []
+        assert body.before.html == (
+            f'<figure class="listing"><figcaption>{path}</figcaption>'
+            '<pre><code class="language-yaml">a: &lt;b&gt;\n</code></pre></figure>'
+        )
+        assert body.before.plain == "a: <b>"
+
+    @pytest.mark.parametrize(
+        "rest", ["", " ", " numbered", " title=a.yaml", " a.yaml b.yaml", " {1,3}", " <b>.md"]
+    )
+    def test_other_words_are_no_path(self, rest: str):
+        body, _ = read(f"```yaml{rest}\na\n```\n")
+        assert body.before.html == '<pre><code class="language-yaml">a\n</code></pre>'
+
+    def test_a_language_cannot_break_out(self):
+        body, _ = read('```x"><script> a.md\na\n```\n')
+        assert "<script>" not in body.before.html
+        assert 'class="language-x&quot;&gt;&lt;script&gt;"' in body.before.html

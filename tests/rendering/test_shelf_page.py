@@ -12,7 +12,7 @@ from guidegen.rendering.shelf_page import shelf_view
 from guidegen.rendering.summary import summary_of
 
 
-def shelf_with(owned, *, gone=()):
+def shelf_with(owned, *, gone=(), more=()):
     """The town's shelf with so many pots of every paint."""
     archive = town.archive()
     paints = tuple(
@@ -21,13 +21,20 @@ def shelf_with(owned, *, gone=()):
     archive = replace(archive, palette=replace(archive.palette, paints=paints))
     workshop = Workshop.over(archive.palette)
     desk = Desk.of(archive, workshop, Assets(style="a.css", script="a.js", icon="a.svg"))
-    return shelf_view([summary_of(work_out(guide, workshop), desk.chips) for guide in archive.guides], desk)
+    return shelf_view(
+        [summary_of(work_out(guide, workshop), desk.chips) for guide in (*archive.guides, *more)], desk
+    )
 
 
 def test_with_every_pot_at_home_all_can_be_painted():
     shelf = shelf_with(9)
     assert len(shelf.ready) == 2
     assert (shelf.one_short, shelf.short, shelf.wanted) == ((), (), ())
+
+
+def test_a_guide_that_paints_nothing_is_not_on_the_page():
+    shelf = shelf_with(9, more=(replace(town.short_note(), slug="handbook", entries=()),))
+    assert len(shelf.ready) == 2
 
 
 def test_with_an_empty_shelf_what_completes_most_comes_first():

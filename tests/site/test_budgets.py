@@ -11,6 +11,7 @@ SCRIPTS = 12_000
 WIRE = 60_000
 KINDS = (
     "index.html",
+    "colours.html",
     "guides/ferry-watch/index.html",
     "guides/ferry-watch/bench.html",
     "guides/lamp-boys/index.html",

@@ -57,6 +57,19 @@ def test_what_it_runs_into_is_told_and_nothing_is_written(tmp_path: Path, text: 
     assert not order.out.exists() or not list(order.out.rglob("*.html"))
 
 
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ("home.titel", "there is no “titel” here, but “title”."),
+        ("home.cards[0].picutre", "there is no “picutre” here, but “picture”."),
+        ("home.weather", "there is no “weather” here."),
+    ],
+)
+def test_what_a_page_is_not_given_is_told_by_its_name(tmp_path: Path, asked: str, words: str):
+    (told,) = build(ordered(tmp_path, home=f"<h1>{{{{ {asked} }}}}</h1>\n")).diagnostics
+    assert told.message == f"The template “home.html” cannot be used: {words}"
+
+
 def test_a_mended_template_builds(tmp_path: Path):
     order = ordered(tmp_path, home="{{ home.nothing }}")
     assert build(order).counts is None
