@@ -19,7 +19,7 @@ from guidegen.reading.plan import PLAN, UNIT
 from guidegen.reading.pots import MIX, PAINT, RANGE
 from guidegen.reading.schemas import schema_of
 from guidegen.reading.sheet import Sheet
-from guidegen.reading.site import DEFAULTS, SITE
+from guidegen.reading.site import DEFAULTS, SITE, read_site
 from guidegen.reading.steps import STEP
 from guidegen.reading.yaml_nodes import tree_of
 
@@ -33,7 +33,10 @@ def told(table: Record, text: str) -> bool:
     source = Source(file="x.yaml", text=text)
     sheet = Sheet(source, AROUND)
     tree = tree_of(source)
-    if tree.root is not None:
+    if table is SITE:
+        # A later format is told once the table has been read.
+        sheet.diagnostics += read_site(source)[1]
+    elif tree.root is not None:
         read_record(table, tree.root, "", sheet)
     return bool(tree.diagnostics or sheet.diagnostics or tree.root is None)
 
