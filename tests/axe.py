@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Page
+    from playwright.sync_api import Browser, Page
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+@contextmanager
+def axe_page(browser: Browser, scheme: Any, width: int) -> Iterator[Page]:
+    """A page as wide as that, light or dark, which takes axe's own script in and holds still."""
+    context = browser.new_context(
+        color_scheme=scheme,
+        reduced_motion="reduce",
+        viewport={"width": width, "height": 800},
+        bypass_csp=True,
+    )
+    yield context.new_page()
+    context.close()
 
 
 def violations(page: Page) -> list[tuple[str, str]]:

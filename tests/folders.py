@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 _FILE = re.compile(r"^» (\S+)(?: = (.+))?$")
@@ -39,7 +40,12 @@ def files_of(text: str) -> dict[str, bytes]:
 
 def lay_out(folder: Path, text: str) -> Path:
     """Write the files of a text below a folder, and return it."""
-    for path, data in files_of(text).items():
+    return put(folder, files_of(text))
+
+
+def put(folder: Path, files: Mapping[str, bytes]) -> Path:
+    """Write files below a folder by their paths, and return it."""
+    for path, data in files.items():
         file = folder / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_bytes(data)

@@ -26,7 +26,7 @@ sys.path.insert(0, str(TESTS))
 from abuse.grammars import KEYS, SIGNS, VALUES, as_bytes, changed, keyed, markdown_of, svg_of  # noqa: E402
 from abuse.ordeal import Ordeal, Outcome  # noqa: E402
 from abuse.spoiled import odd_entry, sound, spoiled  # noqa: E402
-from folders import files_of  # noqa: E402
+from folders import files_of, put  # noqa: E402
 
 # The content that one hostile file is put into.
 AROUND = """» site.yaml
@@ -191,10 +191,7 @@ def laid_out(kind: str, number: int, seed: int, content: Path) -> list[str]:
     """Put one input into an empty content folder, and say with which command to try it."""
     chance = random.Random(f"{seed} {kind} {number}")
     files = around() | KINDS[kind](chance)
-    for path, data in files.items():
-        file = content / path
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_bytes(data)
+    put(content, files)
     if kind == "names":
         texts = [around()[path] for path in (GUIDE, PLAN, CHART, PHOTO, "site.yaml")]
         for _ in range(chance.randrange(1, 6)):

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from abuse.fuzzing import AROUND, CHART, GUIDE, PLAN, around
 from abuse.ordeal import Ordeal
+from folders import put as laid_out
 
 pytestmark = pytest.mark.skipif(
     sys.platform != "linux", reason="only Linux tells what a process uses and opens"
@@ -119,10 +120,8 @@ def ordeal(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ordeal]:
 def put(ordeal: Ordeal, files: dict[str, str], *, build: bool = True) -> tuple[int, str]:
     """Lay the files out among others and build, or check; AssertionError where it costs too much or anything fails."""
     content = ordeal.cleared()
-    for path, data in {**around(), **files}.items():
-        file = content / path
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_bytes(data.encode() if isinstance(data, str) else data)
+    ours = {path: data.encode() if isinstance(data, str) else data for path, data in files.items()}
+    laid_out(content, around() | ours)
     site = ["--out", str(ordeal.scratch / "site"), "--cache", str(ordeal.scratch / "cache")]
     outcome = ordeal.put(["build" if build else "check", "--content", str(content), *(site if build else ())])
     assert outcome.failures == ()
@@ -170,9 +169,7 @@ def test_the_largest_that_may_be_is_no_bomb(ordeal: Ordeal):
 def test_files_that_say_they_are_huge(ordeal: Ordeal):
     """They are refused by their size, without being read."""
     content = ordeal.cleared()
-    for path, data in around().items():
-        (content / path).parent.mkdir(parents=True, exist_ok=True)
-        (content / path).write_bytes(data)
+    laid_out(content, around())
     for path, size in (("guides/ferry-watch/coat.jpg", 300_000_000), ("as-is/film.mp4", 1_000_000_001)):
         (content / path).parent.mkdir(exist_ok=True)
         with (content / path).open("ab") as file:

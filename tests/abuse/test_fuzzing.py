@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from abuse.fuzzing import GUIDE, KINDS, around, laid_out, tried
 from abuse.ordeal import Ordeal
+from folders import put
 
 pytestmark = pytest.mark.skipif(
     sys.platform != "linux", reason="only Linux tells what a process uses and opens"
@@ -37,10 +38,7 @@ def test_a_site_or_diagnostics(kind: str, ordeal: Ordeal):
 
 def test_what_the_hostile_file_is_put_into_is_sound(ordeal: Ordeal):
     content, scratch = ordeal.cleared(), ordeal.scratch
-    for path, data in around().items():
-        file = content / path
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_bytes(data)
+    put(content, around())
     command = [
         "build",
         "--content",

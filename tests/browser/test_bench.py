@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import town
+from folders import put
 from published import site_of
 
 if TYPE_CHECKING:
@@ -19,11 +20,7 @@ BENCH = "guides/ferry-watch/bench.html"
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    at = tmp_path_factory.mktemp("bench")
-    for path, data in site_of(town.archive(town.ferry_watch())).items():
-        (at / path).parent.mkdir(parents=True, exist_ok=True)
-        (at / path).write_bytes(data)
-    return at
+    return put(tmp_path_factory.mktemp("bench"), site_of(town.archive(town.ferry_watch())))
 
 
 @pytest.fixture
@@ -173,9 +170,7 @@ def test_ticks_stay_with_their_step_when_another_comes_before_it(page: Page, tmp
     guide = town.ferry_watch()
     more = replace(guide, entries=(town.step("Wash the figures", each=1), *guide.entries))
     for one in (guide, more):
-        for path, data in site_of(town.archive(one)).items():
-            (tmp_path / path).parent.mkdir(parents=True, exist_ok=True)
-            (tmp_path / path).write_bytes(data)
+        put(tmp_path, site_of(town.archive(one)))
         page.goto((tmp_path / BENCH).as_uri())
         if one is guide:
             page.locator("#step-coats [data-keep=done]").check()

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from axe import violations
+from axe import axe_page, violations
 from click.testing import CliRunner
 from hard_cases import CASES, ENDLESS, hard_cases
 
@@ -72,22 +72,15 @@ def test_nothing_sticks_out(browser: Browser, site: Path, more: str) -> None:
     ("scheme", "width"), [("light", 390), ("dark", 390), ("light", 1280), ("dark", 1280)]
 )
 def test_axe_finds_nothing(browser: Browser, site: Path, scheme: Any, width: int) -> None:
-    context = browser.new_context(
-        color_scheme=scheme,
-        reduced_motion="reduce",
-        viewport={"width": width, "height": 800},
-        bypass_csp=True,
-    )
-    page = context.new_page()
     found = []
-    for path in AXED:
-        page.goto((site / path).as_uri())
-        if "endless/index" in path:
-            page.locator(".photo a").first.click()
-        if "bench" in path:
-            page.locator("[data-keep=done]").first.check()
-        found += [(path, *broken) for broken in violations(page)]
-    context.close()
+    with axe_page(browser, scheme, width) as page:
+        for path in AXED:
+            page.goto((site / path).as_uri())
+            if "endless/index" in path:
+                page.locator(".photo a").first.click()
+            if "bench" in path:
+                page.locator("[data-keep=done]").first.check()
+            found += [(path, *broken) for broken in violations(page)]
     assert found == []
 
 

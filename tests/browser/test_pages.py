@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import town
-from axe import violations
+from axe import axe_page, violations
 from bs4 import BeautifulSoup
 from published import riders, site_of
 
@@ -194,18 +194,11 @@ def test_on_paper_the_folded_is_open_and_the_ground_white(page: Page, folder: Pa
 
 @pytest.mark.parametrize(("scheme", "width"), [("light", 360), ("dark", 1280)])
 def test_axe_finds_nothing(browser: Browser, folder: Path, scheme: Any, width: int) -> None:
-    context = browser.new_context(
-        color_scheme=scheme,
-        reduced_motion="reduce",
-        viewport={"width": width, "height": 800},
-        bypass_csp=True,
-    )
-    page = context.new_page()
     found = []
-    for path in KINDS:
-        opened(page, folder, path)
-        found += [(path, *broken) for broken in violations(page)]
-    context.close()
+    with axe_page(browser, scheme, width) as page:
+        for path in KINDS:
+            opened(page, folder, path)
+            found += [(path, *broken) for broken in violations(page)]
     assert found == []
 
 

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 import town
-from axe import violations
+from axe import axe_page, violations
+from folders import put
 from planned import evening, plan_of, unit
 from published import site_of
 
@@ -34,9 +35,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     )
     at = tmp_path_factory.mktemp("site")
     archive = replace(town.archive(watch), plans=(plan,))
-    for path, data in site_of(archive, {}).items():
-        (at / path).parent.mkdir(parents=True, exist_ok=True)
-        (at / path).write_bytes(data)
+    put(at, site_of(archive, {}))
     return at
 
 
@@ -118,15 +117,11 @@ def test_without_scripts_rings_stand_for_the_boxes(browser: Browser, folder: Pat
 
 @pytest.mark.parametrize(("scheme", "width"), [("light", 1280), ("dark", 320)])
 def test_axe_finds_nothing_and_nothing_sticks_out(browser: Browser, folder: Path, scheme: str, width: int):
-    context = browser.new_context(
-        viewport={"width": width, "height": 800}, color_scheme=scheme, reduced_motion="reduce"
-    )
-    page = context.new_page()
-    for path in PAGES:
-        opened(page, folder, path)
-        assert violations(page) == [], path
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
-    context.close()
+    with axe_page(browser, scheme, width) as page:
+        for path in PAGES:
+            opened(page, folder, path)
+            assert violations(page) == [], path
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, path
 
 
 def test_every_job_is_on_paper(page: Page, folder: Path, tmp_path: Path):

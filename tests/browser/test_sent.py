@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from axe import violations
+from axe import axe_page, violations
 from sending import club, parcel
 
 if TYPE_CHECKING:
@@ -153,15 +153,8 @@ def test_on_paper_there_are_no_ticks(page: Page, file: Path) -> None:
 
 @pytest.mark.parametrize(("scheme", "width"), [("light", 360), ("dark", 1280)])
 def test_axe_finds_nothing(browser: Browser, file: Path, scheme: Any, width: int) -> None:
-    context = browser.new_context(
-        color_scheme=scheme,
-        reduced_motion="reduce",
-        viewport={"width": width, "height": 900},
-        bypass_csp=True,
-    )
-    page = context.new_page()
-    page.goto(file.as_uri())
-    page.locator(".tick input").first.check()
-    found = violations(page)
-    context.close()
+    with axe_page(browser, scheme, width) as page:
+        page.goto(file.as_uri())
+        page.locator(".tick input").first.check()
+        found = violations(page)
     assert found == []

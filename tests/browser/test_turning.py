@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 import town
+from folders import put
 from published import site_of, soup
 
 if TYPE_CHECKING:
@@ -22,11 +23,7 @@ FOCUS = "document.activeElement.getAttribute('href')"
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    at = tmp_path_factory.mktemp("turning")
-    for path, data in site_of(town.archive(town.ferry_watch())).items():
-        (at / path).parent.mkdir(parents=True, exist_ok=True)
-        (at / path).write_bytes(data)
-    return at
+    return put(tmp_path_factory.mktemp("turning"), site_of(town.archive(town.ferry_watch())))
 
 
 @pytest.fixture

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
+from served_site import Served
 
 from guidegen.commands.build import command
 
@@ -57,3 +59,18 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
     result = CliRunner().invoke(command, places)
     assert result.exit_code == 0, result.output
     return Demo(at / "site")
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    made = Served(tmp_path_factory.mktemp("served"))
+    yield made
+    made.server.shutdown()
+    made.server.server_close()
+
+
+@pytest.fixture
+def quiet(capfd: pytest.CaptureFixture[str]) -> Iterator[None]:
+    """Whatever comes, nothing of it shows on the author's terminal."""
+    yield
+    assert capfd.readouterr() == ("", "")

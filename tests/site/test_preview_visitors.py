@@ -17,19 +17,7 @@ from guidegen.serving import PreviewServer
 from served_site import PATIENCE, SECRET, LARGE, Served, status
 
 
-@pytest.fixture(scope="module")
-def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
-    made = Served(tmp_path_factory.mktemp("served"))
-    yield made
-    made.server.shutdown()
-    made.server.server_close()
-
-
-@pytest.fixture(autouse=True)
-def quiet(capfd: pytest.CaptureFixture[str]) -> Iterator[None]:
-    """Whatever comes, nothing of it shows on the author's terminal."""
-    yield
-    assert capfd.readouterr() == ("", "")
+pytestmark = pytest.mark.usefixtures("quiet")
 
 
 def test_questions_that_are_too_long_are_refused(served: Served):
