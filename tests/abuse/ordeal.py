@@ -121,6 +121,8 @@ class Ordeal:
             "TMPDIR": str(self.scratch / "tmp"),
             "PYTHONPATH": ON_THE_PATH,
             "PYTHONHASHSEED": "0",
+            # Else the interpreter's own compiled modules would be writes elsewhere.
+            "PYTHONDONTWRITEBYTECODE": "1",
         }
         with self._noise().open("wb") as noise:
             self._worker = subprocess.Popen(
