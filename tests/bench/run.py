@@ -129,8 +129,9 @@ def build_row(text: str) -> list[str]:
         edited = least(lambda: after(guide, lambda text: text + "Once more.\n", build))
         palette = content / "palette.yaml"
         colour = re.compile('colour: "#[0-9a-f]{6}", owned: 1')
-        all_use, some_use = (
-            after(palette, lambda text, n=n: painted_over(colour, text, n), build) for n in (0, PAINTS // 4)
+        # In this order: a second paint of the same colour would be offered beside the first, to all who use that.
+        some_use, all_use = (
+            after(palette, lambda text, n=n: painted_over(colour, text, n), build) for n in (PAINTS // 4, 0)
         )
         words, step = python("-c", _PREVIEW, str(content), str(at / "preview"), str(at / "cache")).split()
     return [
