@@ -14,6 +14,7 @@ from guidegen.checking.bounds import too_much_of_a_guide
 from guidegen.checking.case import case_of
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
+from guidegen.checking.sure import only_sure_fixes
 from guidegen.computing.workshop import Workshop
 from guidegen.memory import Memory, keep_memory, memory_of, running
 from guidegen.model.guide import Guide
@@ -69,7 +70,7 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
 
         found += templates_told(archive, content)
         found += tokens_told(archive, content)
-    diagnostics = in_order(with_excerpts(found, archive.sources))
+    diagnostics = in_order(only_sure_fixes(with_excerpts(found, archive.sources), archive))
     return Checked(
         content=content,
         archive=archive,

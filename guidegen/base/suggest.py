@@ -55,12 +55,6 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     return best[1] if best else None
 
 
-def only_near(name: str, known: Iterable[str]) -> str | None:
-    """The known name that is near enough, where there is but one: nothing else can have been meant."""
-    found = all_near(name, known)
-    return found[0] if len(found) == 1 else None
-
-
 def all_near(name: str, known: Iterable[str]) -> list[str]:
     """Every known name that is near enough, the nearest first."""
     return [candidate for _, candidate in sorted(_near(name, known))]

@@ -30,11 +30,14 @@ def known_paints(case: GuideCase) -> Iterator[Diagnostic]:
     slips = 0
     for step in case.guide.steps:
         who = called(case, step)
-        for begin, name in names_of(step):
+        named = list(names_of(step))
+        beside = [name for _, name in named]
+        for does, name in named:
             found = palette.find(name.text)
             slips += found is None
             guess = slips <= MOST_SLIPS
-            yield from astray(name, found, palette, f"{who} {begin}", whole=palette.whole, guess=guess)
+            begin = f"{who} {does}"
+            yield from astray(name, found, palette, begin, whole=palette.whole, guess=guess, beside=beside)
 
 
 def paint_is_said(case: GuideCase) -> Iterator[Diagnostic]:

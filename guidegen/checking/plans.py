@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.slips import only_meant
 from guidegen.base.source import Span
-from guidegen.base.suggest import folded, only_near
+from guidegen.base.suggest import folded
 from guidegen.base.units import print_duration
 from guidegen.checking.case import did_you_mean, said
 from guidegen.checking.sense import unknown_guide, wrong_choice
@@ -56,7 +57,7 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
                 span=unit.to.span,
                 help=did_you_mean(unit.to.text, stops)
                 or "Take to: out; the guide has no stops, so it is painted to its end.",
-                fix=fix_of(unit.to, only_near(unit.to.text, stops)),
+                fix=fix_of(unit.to, only_meant(unit.to.text, stops)),
             )
         for name, option in unit.choose.items():
             yield from wrong_choice(guide, name, option, f"Unit {number}")

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import PurePosixPath
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
-from guidegen.base.suggest import MOST_SLIPS, folded, nearest, only_near
+from guidegen.base.slips import only_meant
+from guidegen.base.suggest import MOST_SLIPS, folded, nearest
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
 from guidegen.computing.scheme import Blend
@@ -61,7 +63,7 @@ def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Di
             message=f"{who} asks for {name}: {option.text}, which the guide's choose does not offer.",
             span=option.span,
             help=did_you_mean(option.text, options),
-            fix=fix_of(option, only_near(option.text, options)),
+            fix=fix_of(option, only_meant(option.text, options)),
         )
 
 
@@ -96,8 +98,16 @@ def unknown_guide(
         help=f"Write {last}."
         if last in addresses
         else did_you_mean(name.text, addresses) or "Write the name of the guide's folder.",
-        fix=fix_of(name, last if last in addresses else only_near(name.text, addresses)) if mended else None,
+        fix=fix_of(name, _surely(name.text, last, addresses)) if mended else None,
     )
+
+
+def _surely(typed: str, last: str, addresses: frozenset[str]) -> str | None:
+    """The address to write for a guide: that of the file that was named, from no folder that would be lost."""
+    folders = set(PurePosixPath(typed.rstrip("/").removesuffix("/guide.md")).parts[:-1])
+    if last in addresses and folders <= {"..", "content", "guides"}:
+        return last
+    return only_meant(typed, addresses)
 
 
 def times_are_said(case: GuideCase) -> Iterator[Diagnostic]:

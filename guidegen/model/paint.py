@@ -7,8 +7,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from guidegen.base.slips import can_be_meant
 from guidegen.base.source import Span
-from guidegen.base.suggest import all_near, folded, nearest
+from guidegen.base.suggest import folded, nearest
 from guidegen.model.names import NO_PLACES, Name, Part
 
 
@@ -162,15 +163,20 @@ class Palette:
         best = nearest(name, labels)
         return labels[best] if best else None
 
-    def only_near(self, name: str) -> str | None:
-        """What to write instead where there is but one pot that can be meant, by a name that leads to it alone."""
+    def only_meant(self, name: str) -> tuple[str, Paint | Mix] | None:
+        """What to write instead where there is but one pot that can be meant, and that pot, which it leads to alone."""
         labels = self._labels()
-        pots = {id(labels[label]): labels[label] for label in all_near(name, labels)}
-        if len(pots) != 1:
+        near = can_be_meant(name, labels)
+        if len({id(labels[label]) for label in near}) != 1:
             return None
-        (pot,) = pots.values()
-        known = pot.full_name if "/" in name else pot.name
-        return known if self.find(known) is pot else None
+        pot = labels[near[0]]
+        return (near[0], pot) if self.find(near[0]) is pot else None
+
+    def leads_to(self, name: str) -> Paint | Mix | Ambiguous | None:
+        """The pot a name means, or surely is meant for."""
+        found = self.find(name)
+        meant = self.only_meant(name) if found is None else None
+        return meant[1] if meant else found
 
     def _labels(self) -> dict[str, Paint | Mix]:
         labels: dict[str, Paint | Mix] = {}

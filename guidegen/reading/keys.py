@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 from guidegen.base.diagnostic import Fix, Related
+from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
 from guidegen.reading.quoting import quoted, shortened
@@ -251,7 +252,8 @@ def _meant(record: Record, node: MapNode, word: str) -> str | None:
     if any(other not in record.by_word for other in near_ones):
         return None
     mine = {record.by_word[other].name for other in near_ones}
-    return near_ones[0] if len(mine) == 1 and sum(bool(mine & row) for row in rows) == 1 else None
+    alone = len(mine) == 1 and sum(bool(mine & row) for row in rows) == 1
+    return near_ones[0] if alone and is_sure(word, near_ones[0], ours=True) else None
 
 
 def _rows_near(record: Record, word: str) -> set[str]:

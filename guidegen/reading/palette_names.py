@@ -38,7 +38,9 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
             found = palette.find(part.name.text)
             slips += found is None
             begin = f"{mix.name} is mixed with"
-            yield from astray(part.name, found, palette, begin, whole=whole, guess=slips <= MOST_SLIPS)
+            beside: list[Name | Paint | Mix] = [mix, *(other.name for other in mix.parts)]
+            guess = slips <= MOST_SLIPS
+            yield from astray(part.name, found, palette, begin, whole=whole, guess=guess, beside=beside)
             if isinstance(found, Mix):
                 inside.append((folded(found.name), part.name))
         resolved.setdefault(folded(mix.name), inside)
@@ -49,13 +51,15 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
             found = palette.find(paint.twin_of.text)
             slips += found is None
             begin = f"{paint.full_name} is the twin of"
-            yield from astray(paint.twin_of, found, palette, begin, whole=whole, guess=slips <= MOST_SLIPS)
+            guess = slips <= MOST_SLIPS
+            yield from astray(paint.twin_of, found, palette, begin, whole=whole, guess=guess, beside=(paint,))
         if paint.let_down is not None and paint.let_down.white is not None:
             white = paint.let_down.white
             found = palette.find(white.text)
             slips += found is None
             begin = f"{paint.full_name} is let down with"
-            yield from astray(white, found, palette, begin, whole=whole, guess=slips <= MOST_SLIPS)
+            guess = slips <= MOST_SLIPS
+            yield from astray(white, found, palette, begin, whole=whole, guess=guess, beside=(paint,))
 
 
 def doubles(paints: Iterable[Paint], mixes: Iterable[Mix]) -> Iterator[tuple[Paint | Mix, Diagnostic]]:
@@ -92,11 +96,15 @@ def astray(
     *,
     whole: bool,
     guess: bool = True,
+    beside: Iterable[Name | Paint | Mix] = (),
 ) -> Iterator[Diagnostic]:
-    """unknown-paint or ambiguous-paint for a name that does not lead to one pot; with `guess`, what may be meant."""
+    """unknown-paint or ambiguous-paint for a name that does not lead to one pot; with `guess`, what may be meant.
+
+    It cannot mean the pots `beside` it, nor what other names there mean, or they would be there twice.
+    """
     if found is None:
         if whole:
-            yield _unknown(name, palette, begin, guess=guess)
+            yield _unknown(name, palette, begin, guess=guess, beside=beside)
     elif isinstance(found, Ambiguous):
         labels = [_label(pot) for pot in found.found]
         yield Diagnostic(
@@ -119,7 +127,14 @@ def _which(labels: list[str], name: Name) -> str:
     )
 
 
-def _unknown(name: Name, palette: Palette, begin: str, *, guess: bool) -> Diagnostic:
+def _unknown(
+    name: Name,
+    palette: Palette,
+    begin: str,
+    *,
+    guess: bool,
+    beside: Iterable[Name | Paint | Mix],
+) -> Diagnostic:
     best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
     if best is None:
@@ -132,12 +147,19 @@ def _unknown(name: Name, palette: Palette, begin: str, *, guess: bool) -> Diagno
             else f"Add {name.text} to the palette."
         )
         return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
+    meant = palette.only_meant(name.text)
+    others = (
+        palette.leads_to(one.text) if isinstance(one, Name) else one
+        for one in beside
+        if not isinstance(one, Name) or folded(one.text) != folded(name.text)
+    )
+    sure = meant is not None and all(pot is not meant[1] for pot in others)
     return Diagnostic(
         code="unknown-paint",
         message=message,
         span=name.span,
         help=f"Write {best.full_name if '/' in name.text else best.name}, or add {name.text} to the palette.",
-        fix=fix_of(name, palette.only_near(name.text)),
+        fix=fix_of(name, meant[0] if meant and sure else None),
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
 

@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.paths import slug
+from guidegen.base.slips import only_meant
 from guidegen.base.source import Source
-from guidegen.base.suggest import only_near
 from guidegen.model.guide import Insert, Shared, Step, Stop
 from guidegen.model.names import Name
 from guidegen.reading.circles import circles
@@ -109,7 +109,7 @@ def unknown_insert(name: Name, lists: SharedLists) -> Diagnostic:
         message=f"There is no shared list “{name.text}”.",
         span=name.span,
         help=help_line,
-        fix=fix_of(name, only_near(slug(name.text), known) if best else None),
+        fix=fix_of(name, only_meant(slug(name.text), known) if best else None),
     )
 
 

@@ -12,8 +12,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Generic, NamedTuple, TypeVar
 
+from guidegen.base.slips import only_meant
 from guidegen.base.source import Span
-from guidegen.base.suggest import only_near
 from guidegen.model.names import Name
 from guidegen.reading.quoting import shortened
 from guidegen.reading.sheet import LONGEST_NAME, Sheet, list_of_words, near
@@ -169,7 +169,7 @@ class OneOf(Words[T]):
         best = near(text, tuple(self.words))
         return Complaint(
             f"Write {best}." if best else f"Write {list_of_words(tuple(self.words), 'or')}.",
-            meant=only_near(text, self.words) if best else None,
+            meant=only_meant(text, self.words, ours=True) if best else None,
         )
 
 

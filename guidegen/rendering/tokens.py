@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic, Fix
-from guidegen.base.suggest import nearest, only_near
+from guidegen.base.slips import only_meant
+from guidegen.base.suggest import nearest
 from guidegen.model.site import Site
 from guidegen.rendering.environment import Templates
 
@@ -103,7 +104,7 @@ def wrong_tokens(site: Site, known: Tokens) -> Iterator[Diagnostic]:
         if name not in known.names:
             span = site.places.get(f"tokens: {name}", site.span)
             best = nearest(name, known.names)
-            meant = only_near(name, {*known.names} - site.tokens.keys()) if best else None
+            meant = only_meant(name, {*known.names} - site.tokens.keys(), ours=True) if best else None
             yield Diagnostic(
                 code="unknown-key",
                 message=f"“{name}” is no name that the site's style knows.",
