@@ -65,15 +65,16 @@ def _mend_once(checked: Checked) -> Iterator[tuple[str, Put]]:
 
 
 def _fixes(diagnostics: Iterable[Diagnostic]) -> dict[str, list[Fix]]:
-    """The fixes by file; none in a file that could not be read to its end."""
+    """The fixes by file; in one that could not be read to its end only what lets it be read further."""
     by_file: dict[str, list[Fix]] = defaultdict(list)
-    doubtful = set()
+    broken: dict[str, list[Fix]] = {}
     for told in diagnostics:
+        fixes = [told.fix] if told.fix is not None else []
         if told.code == "bad-yaml":
-            doubtful.add(told.span.file)
-        if told.fix is not None:
-            by_file[told.fix.span.file].append(told.fix)
-    return {file: fixes for file, fixes in by_file.items() if file not in doubtful}
+            broken[told.span.file] = fixes
+        for fix in fixes:
+            by_file[fix.span.file].append(fix)
+    return {**by_file, **broken}
 
 
 def as_told(put: Iterable[tuple[str, Put]], shown: Shown) -> str:

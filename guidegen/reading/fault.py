@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple, Protocol
 
-from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.source import Source
 from guidegen.reading.quoting import quoted
 
@@ -23,13 +23,17 @@ class Refusal(Protocol):
 
 
 class Fault(NamedTuple):
-    """One sentence and one action about a stretch of a file; `other` is a second place that explains it."""
+    """One sentence and one action about a stretch of a file; `other` is a second place that explains it.
+
+    `instead` is what can be written in place of the stretch, '' where that takes an author.
+    """
 
     message: str
     help: str
     start: int
     end: int
     other: tuple[int, str] | None = None
+    instead: str = ""
 
     def diagnostic(self, source: Source) -> Diagnostic:
         """As bad-yaml, the one such for its file."""
@@ -37,12 +41,14 @@ class Fault(NamedTuple):
         if self.other is not None:
             at, message = self.other
             related = (Related(span=source.span(at, min(at + 1, len(source.text))), message=message),)
+        span = source.span(self.start, self.end)
         return Diagnostic(
             code="bad-yaml",
             message=self.message,
-            span=source.span(self.start, self.end),
+            span=span,
             help=self.help,
             related=related,
+            fix=Fix(span=span, text=self.instead) if self.instead else None,
         )
 
 
@@ -103,6 +109,15 @@ class Place:
             if content and not content.startswith("#"):
                 return here
         return None
+
+    def after_line(self, at: int) -> int:
+        """The start of the nearest line below that is neither blank nor a remark, or the end of the text."""
+        while (end := self.text.find("\n", at, self.stop)) >= 0:
+            at = end + 1
+            content = self.line(at).strip()
+            if content and not content.startswith("#"):
+                return at
+        return self.stop
 
     def content(self, line_start: int) -> tuple[int, int]:
         """A line without what it is set in by."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from guidegen.reading.fault import Fault, Place, Refusal, sign_refused, too_deep
-from guidegen.reading.quoting import quoted, shortened
+from guidegen.reading.quoting import in_quotes, quoted, shortened
 
 _CLOSING = {"[": "]", "{": "}"}
 _KEY_AND_VALUE = re.compile(r"(\s*(?:- +)*)([^\s:#\"'\[\]{},-][^:#\"'\[\]{}]*):[ \t]+(\S.*)")
@@ -14,6 +14,8 @@ _KEY_AND_VALUE = re.compile(r"(\s*(?:- +)*)([^\s:#\"'\[\]{},-][^:#\"'\[\]{}]*):[
 _PIECES = re.compile(
     r"(?<![^\s\[{,:])\"(?:[^\"\\\n]|\\.)*+\"|(?<![^\s\[{,:])'[^'\n]*'|(?<=[\s\[{,])#[^\n]*|[\[{]|[\]}]|\n( *)(?=\S)"
 )
+# What a value does not begin with as plain text: quotes, brackets, and what YAML has a meaning for.
+_SIGNS = "\"'[]{},#&*!|>@`%?-:"
 _NO_SPACE = re.compile(r"\s*(?:- +)*([a-z_]{2,20}):([^\s:/].*)")
 
 
@@ -111,7 +113,7 @@ def _colons(place: Place) -> Fault | None:
         line_start = place.start_of_line(place.at)
         found = _KEY_AND_VALUE.match(place.text, line_start, place.end_of_line(place.at))
         if found and found.start(3) <= place.at:
-            return _second_colon(found[2], found.start(3), place.end_of_line(place.at), place)
+            return _second_colon(found, place)
         above = place.line_above(place.at)
         fault = _key_without_colon(place, above) if above is not None else None
         return fault or _set_in(place, line_start)
@@ -121,13 +123,19 @@ def _colons(place: Place) -> Fault | None:
     return None
 
 
-def _second_colon(key: str, start: int, end: int, place: Place) -> Fault:
+def _second_colon(found: re.Match[str], place: Place) -> Fault:
+    key, start, end = found[2], found.start(3), place.end_of_line(place.at)
     value = place.text[start:end]
+    below = place.text[place.after_line(end) : place.stop]
+    goes_on = len(below) - len(below.lstrip(" ")) > found.start(2) - place.start_of_line(start)
+    # Quotes are what is missing only where this is a value from its first sign to the end of the line, and no further.
+    quotes = in_quotes(value) if value[0] not in _SIGNS and " #" not in value and not goes_on else ""
     return Fault(
         f"“{shortened(value)}” has a colon and a space in it, which would make another key of its beginning.",
         f"Put it in quotes: {key}: {quoted(value)}.",
         start,
         end,
+        instead=quotes,
     )
 
 

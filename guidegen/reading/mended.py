@@ -10,7 +10,7 @@ from typing import NamedTuple
 from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Source, Span
 from guidegen.reading.front_matter import split
-from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar, tree_of
+from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _MARK = "\ufeff"
@@ -28,7 +28,8 @@ def mended(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tu
 
     `source` is what was read of these bytes. A fix over several lines, two that overlap and two that disagree are left
     out. Line ends, a byte order mark and everything else stay. Where the file would then be read otherwise in any other
-    place, or these are not the bytes that were read, nothing is put in.
+    place, or these are not the bytes that were read, nothing is put in. A file that could not be read to its end takes
+    one fix, quotes around the value where reading stopped, if it can be read further then.
     """
     wanted = tuple(_apart(fixes))
     if not wanted or Source.from_bytes(source.file, data).text != source.text:
@@ -43,7 +44,12 @@ def mended(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tu
         put.append(Put(fix, text[begin:end]))
         text = text[:begin] + fix.text + text[end:]
     after = text.encode()
-    if not _same_elsewhere(source, Source.from_bytes(source.file, after), {fix.span for fix in wanted}):
+    now = Source.from_bytes(source.file, after)
+    old = _tree(source)
+    if old is not None and old.broken:
+        if not (len(put) == 1 and _reads_further(source, now, put[0])):
+            return data, ()
+    elif not _same_elsewhere(source, now, {fix.span for fix in wanted}):
         return data, ()
     return after, tuple(reversed(put))
 
@@ -88,9 +94,23 @@ def _same_elsewhere(before: Source, after: Source, mended_at: set[Span]) -> bool
     return True
 
 
+def _reads_further(before: Source, after: Source, put: Put) -> bool:
+    """Whether a file that stopped at a value goes on behind it, now that quotes stand around the same value."""
+    said = tree_of(Source(file=before.file, text=put.fix.text)).root
+    tree = _tree(after)
+    if tree is None or not isinstance(said, Scalar) or said.value != put.before:
+        return False
+    return all(told.span.line > put.fix.span.line for told in tree.diagnostics if told.code == "bad-yaml")
+
+
 def _root(source: Source) -> Node | None:
     """The tree of a file, of a guide's front matter; None where it could not be read."""
+    tree = _tree(source)
+    return tree.root if tree is not None else None
+
+
+def _tree(source: Source) -> Tree | None:
     if not source.file.casefold().endswith(".md"):
-        return tree_of(source).root
+        return tree_of(source)
     parts = split(source)
-    return None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end).root
+    return None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end)
