@@ -76,6 +76,17 @@ def test_a_pot_by_itself_keeps_its_colour(name: str) -> None:
     assert (found.colour, found.estimate) == (pot_found.colour, False)  # type: ignore[union-attr]
 
 
+@pytest.mark.parametrize("white", [1, 3, 10])
+def test_a_blue_black_with_white_is_a_dark_blue_tint(white: int) -> None:
+    palette = palette_of(pot("Night Tide", "#000019"), pot("Chalk", "#ffffff"))
+    tint = Mixer(palette).predict(blend(palette, {"Night Tide": 1, "Chalk": white})).colour
+    assert tint is not None
+    red, green, blue = bytes.fromhex(tint[1:])
+    assert red < 0xA0
+    assert abs(red - green) < 0x18  # a blue, not a purple
+    assert blue > max(red, green) + 0x10
+
+
 def test_a_measured_house_mix_is_no_estimate_but_a_predicted_one_is() -> None:
     measured = MIXER.predict(blend(PALETTE, {"Rained-on slate": 1}))
     assert (measured.colour, measured.estimate) == ("#4a5a66", False)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import csv
 import itertools
+from collections.abc import Iterable
 from pathlib import Path
+from types import ModuleType
 
 import numpy as np
 import pytest
 
 from guidegen.computing import reflectance
 from guidegen.computing.cie_tables import ROWS
-from guidegen.computing.colour import linear_of
+from guidegen.computing.colour import decoded, linear_of
 
 REFERENCE = Path(__file__).parent.parent / "reference"
 
@@ -57,13 +59,115 @@ def test_no_smoother_curve_has_the_colour() -> None:
         assert (np.diff(z + change) ** 2).sum() > (np.diff(z) ** 2).sum()
 
 
+# Plain Newton steps run away with these, or meet a singular matrix.
+HARD = ["#000002", "#000005", "#000019", "#000110", "#000114", "#020005"]
+HARD += ["#020114", "#030214", "#0c0101", "#0c0103", "#160207"]
+
+
+def hexes_of(levels: Iterable[int]) -> list[str]:
+    """Every colour with these levels."""
+    return [f"#{r:02x}{g:02x}{b:02x}" for r, g, b in itertools.product(levels, repeat=3)]
+
+
+def away_from(colours: list[str], curves: np.ndarray) -> float:
+    """How far the curves' linear light is from that of the colours, at the worst."""
+    wanted = np.clip(linear_of(colours), 1e-4, 1 - 1e-4)
+    return float(np.abs(reflectance.linear_of_curves(curves) - wanted).max())
+
+
+def slope_left(curves: np.ndarray) -> float:
+    """The largest slope of Σ(Δz)² along the constraint, over the largest slope there is; nought at a minimum."""
+    z = np.arctanh(2 * curves - 1)
+    slope = np.zeros_like(z)
+    slope[:, :-1] -= 2 * np.diff(z, axis=1)
+    slope[:, 1:] += 2 * np.diff(z, axis=1)
+    jacobian = reflectance.TO_LINEAR * ((1 - np.tanh(z) ** 2) / 2)[:, None]
+    jacobian /= np.abs(jacobian).max(axis=2, keepdims=True)
+    turned = jacobian.transpose(0, 2, 1)
+    pull = np.linalg.solve(jacobian @ turned, jacobian @ slope[:, :, None])
+    return float(np.abs(slope - (turned @ pull)[:, :, 0]).max() / np.abs(slope).max())
+
+
+@pytest.mark.parametrize("colour", HARD)
+def test_a_near_black_by_itself(colour: str) -> None:
+    curve = reflectance.smoothest_curves(linear_of([colour]))
+    assert away_from([colour], curve) < 1e-9
+    assert slope_left(curve) < 1e-6
+
+
+def test_near_blacks_in_company() -> None:
+    colours = [*HARD, *hexes_of((0x00, 0x40, 0xC0)), *HARD]
+    curves = reflectance.smoothest_curves(linear_of(colours))
+    alone = np.concatenate([reflectance.smoothest_curves(linear_of([colour])) for colour in colours])
+    assert away_from(colours, curves) < 1e-9
+    assert np.abs(curves - alone).max() < 1e-12
+
+
+@pytest.mark.parametrize(
+    "levels",
+    [pytest.param(range(32), id="darkest"), pytest.param([*range(0, 256, 8), 255], id="all over the cube")],
+)
+def test_every_colour_has_its_smoothest_curve(levels: Iterable[int]) -> None:
+    colours = hexes_of(levels)
+    curves = reflectance.smoothest_curves(linear_of(colours))
+    assert away_from(colours, curves) < 1e-9
+    assert slope_left(curves) < 1e-6
+
+
 def test_every_corner_of_the_cube_has_a_curve() -> None:
-    levels = (0x00, 0x01, 0x80, 0xFE, 0xFF)
-    hexes = [f"#{r:02x}{g:02x}{b:02x}" for r, g, b in itertools.product(levels, repeat=3)]
-    curves = reflectance.curves_of(hexes)
+    colours = hexes_of((0x00, 0x01, 0x80, 0xFE, 0xFF))
+    curves = reflectance.curves_of(colours)
     assert ((curves > 0) & (curves < 1)).all()
-    wanted = np.clip(linear_of(hexes), 1e-4, 1 - 1e-4)
-    assert np.abs(reflectance.linear_of_curves(curves) - wanted).max() < 1e-9
+    assert away_from(colours, curves) < 1e-9
+
+
+def test_both_ways_of_taking_a_step_agree() -> None:
+    """A few colours take a dense solve each, many take a pass over the bands."""
+    light = np.clip(linear_of(["#b8862f", "#2a2d36", "#ffffff", "#000019", "#808080"]), 1e-4, 1 - 1e-4).T
+    point, _ = reflectance._newton(reflectance._greys(light), 0.9 * light)
+    equations = reflectance._Equations(point, light)
+    for dense, band in zip(equations._dense_step(), equations._band_step(), strict=True):
+        assert np.abs(dense - band).max() < 1e-6 * np.abs(dense).max()
+
+
+def test_a_colour_that_newton_never_reaches_raises_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(reflectance, "_MOST_STEPS", 1)
+    curves = reflectance.smoothest_curves(linear_of(["#160207", "#b8862f"]))
+    assert ((curves > 0) & (curves < 1)).all()
+
+
+def test_another_solver_finds_the_same_curves() -> None:
+    """Sequential least squares (Kraft 1988, as in SciPy) over the curves themselves, not over z and multipliers."""
+    optimize = pytest.importorskip("scipy.optimize")
+    random = np.random.default_rng(1710)
+    levels = np.concatenate([random.integers(0, 256, (5, 3)), random.integers(0, 40, (5, 3))])
+    light = np.clip(decoded(levels / 255.0), 1e-4, 1 - 1e-4)
+    for wanted, ours in zip(light, reflectance.smoothest_curves(light), strict=True):
+        theirs = smoothest_by(optimize, wanted)
+        assert np.abs(ours - theirs).max() < 1e-6
+
+
+def smoothest_by(optimize: ModuleType, wanted: np.ndarray) -> np.ndarray:
+    """The smoothest curve of one linear colour by SciPy's solver."""
+
+    def curve(z: np.ndarray) -> np.ndarray:
+        return (np.tanh(z) + 1) / 2
+
+    grey = np.full(36, np.arctanh(2 * (wanted @ [0.2126, 0.7152, 0.0722]) - 1))
+    found = optimize.minimize(
+        lambda z: (np.diff(z) ** 2).sum(),
+        grey,
+        method="SLSQP",
+        jac=lambda z: -2 * np.diff(z, n=2, prepend=z[0], append=z[-1]),
+        constraints={
+            "type": "eq",
+            "fun": lambda z: reflectance.TO_LINEAR @ curve(z) / wanted - 1,
+            "jac": lambda z: reflectance.TO_LINEAR * ((1 - np.tanh(z) ** 2) / 2) / wanted[:, None],
+        },
+        options={"maxiter": 1000, "ftol": 1e-13},
+    )
+    assert found.success, found.message
+    return curve(found.x)
 
 
 def test_a_curve_of_ones_is_white() -> None:
