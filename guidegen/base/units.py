@@ -6,6 +6,7 @@ whole milliseconds everywhere, so that Python and the browser add the same integ
 
 from __future__ import annotations
 
+import math
 import re
 
 SECOND = 1_000
@@ -37,7 +38,7 @@ def read_duration(text: str) -> int | None:
     iso = _ISO.fullmatch(text)
     if iso and any(iso.groups()):
         given = zip(iso.groups(), (DAY, HOUR, MINUTE, SECOND), strict=True)
-        return _whole(sum(float(number) * unit for number, unit in given if number))
+        return _whole(math.fsum(float(number) * unit for number, unit in given if number))
     total, at, used = 0.0, 0, set()
     while at < len(text):
         part = _PART.match(text, at)

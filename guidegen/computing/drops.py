@@ -37,8 +37,8 @@ def drops_for(parts: Sequence[float], sizes: Sequence[float], ml: float) -> Drop
     much again as the amount takes; past that the nearest whole drops are given, at least one of each.
     """
     wanted = [part / size for part, size in zip(parts, sizes, strict=True)]
-    volume = sum(parts)
-    bound = max(MOST_DROPS, math.ceil(1.5 * sum(wanted) * ml / volume))
+    volume = math.fsum(parts)
+    bound = max(MOST_DROPS, math.ceil(1.5 * math.fsum(wanted) * ml / volume))
     best: tuple[int, float, tuple[int, ...]] | None = None
     for scale in _scales(wanted, ml / volume, bound):
         counts = _counts(wanted, sizes, scale, ml)
@@ -47,7 +47,7 @@ def drops_for(parts: Sequence[float], sizes: Sequence[float], ml: float) -> Drop
         candidate = (sum(counts), _error(counts, wanted), counts)
         if candidate[0] <= bound and (best is None or candidate < best):
             best = candidate
-        if best is not None and scale * sum(wanted) > best[0]:
+        if best is not None and scale * math.fsum(wanted) > best[0]:
             break
     if best is None:
         counts = tuple(max(1, round(each * ml / volume)) for each in wanted)
@@ -60,7 +60,7 @@ def _scales(wanted: Sequence[float], ideal: float, bound: int) -> list[float]:
 
     In an answer the paint that is shortest for its parts comes out exactly at one of these.
     """
-    low, high = ideal / (1.0 + TOLERANCE) - _DUST, bound / sum(wanted)
+    low, high = ideal / (1.0 + TOLERANCE) - _DUST, bound / math.fsum(wanted)
     return sorted(
         {
             count / each
@@ -78,7 +78,7 @@ def _counts(
     most = [math.floor((1.0 + TOLERANCE) * scale * each + _DUST) for each in wanted]
     if any(count > top for count, top in zip(counts, most, strict=True)):
         return None
-    short = ml - sum(count * size for count, size in zip(counts, sizes, strict=True))
+    short = ml - math.fsum(count * size for count, size in zip(counts, sizes, strict=True))
     while short > _DUST:
         free = [i for i, (count, top) in enumerate(zip(counts, most, strict=True)) if count < top]
         if not free:
@@ -96,5 +96,5 @@ def _error(counts: Sequence[int], wanted: Sequence[float]) -> float:
 
 
 def _drops(counts: tuple[int, ...], sizes: Sequence[float], wanted: Sequence[float], *, keeps: bool) -> Drops:
-    ml = sum(count * size for count, size in zip(counts, sizes, strict=True))
+    ml = math.fsum(count * size for count, size in zip(counts, sizes, strict=True))
     return Drops(counts=counts, ml=ml, error=_error(counts, wanted), keeps_ratio=keeps)

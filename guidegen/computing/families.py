@@ -64,8 +64,8 @@ def covers(scheme: Scheme, states: Mapping[str, Sequence[AreaState]]) -> tuple[C
         if flats is not None:
             key = flats, those[-1].metal
             found[key] = found.get(key, 0.0) + weights[area]
-    total = sum(found.values())
-    ordered = sorted(found.items(), key=lambda one: -one[1])
+    total = math.fsum(found.values())
+    ordered = sorted(found.items(), key=lambda one: -round(one[1], 9))  # as much is as much
     return tuple(
         Cover(colour=colour, metal=metal, part=round(WHOLE_FIGURE * weight / total))
         for (colour, metal), weight in ordered
@@ -80,7 +80,7 @@ def _weights(scheme: Scheme) -> dict[str, float]:
             for area in row.areas:
                 told[area] = max(told.get(area, 0.0), row.step.share / len(row.areas))
     silent = [area for area in scheme.areas if area not in told]
-    rest = 1.0 - sum(told.values())
+    rest = 1.0 - math.fsum(told.values())
     # Shares of steps may overlap; then the areas that nobody told of are taken for usual ones.
     usual = rest / len(silent) if silent and rest > 0 else 1.0 / len(scheme.areas)
     return {area: told.get(area, usual) for area in scheme.areas}

@@ -6,6 +6,7 @@ chips, which makes grey of every mixture; a measured let-down with white brings 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -140,7 +141,7 @@ class Mixer:
         pot = _only_pot(blend)
         if isinstance(pot, Mix) and pot.strength is not None:
             return pot.strength
-        return sum(item.share * item.paint.strength for item in _coloured(self.ingredients(blend)))
+        return math.fsum(item.share * item.paint.strength for item in _coloured(self.ingredients(blend)))
 
     def has_metal(self, blend: Blend) -> bool:
         """Whether it glints: a metal paint is in it, or a house mix is said to be one."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -118,7 +119,7 @@ def ingredients(
 
     def poured(parts: tuple[BlendPart, ...]) -> dict[int, Ingredient]:
         amounts = [touch if part.touch and touch is not None else part.amount for part in parts]
-        total = sum(amounts)
+        total = math.fsum(amounts)
         shares: dict[int, Ingredient] = {}
         for part, amount in zip(parts, amounts, strict=True):
             for key, one in of_pot(part.pot).items():
@@ -139,7 +140,7 @@ def ingredients(
         return known[id(pot)]
 
     shares = poured(blend.parts)
-    total = sum(one.share for one in shares.values())
+    total = math.fsum(one.share for one in shares.values())
     return tuple(Ingredient(one.paint, one.share / total) for one in shares.values()) if total else ()
 
 

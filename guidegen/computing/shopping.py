@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -54,7 +55,7 @@ def total(needs: Iterable[PaintNeed]) -> Total:
     lacking = to_buy(needs)
     return Total(
         pots=sum(need.buy for need in lacking),
-        cost=round(sum(need.cost for need in lacking if need.cost is not None), 2),
+        cost=round(math.fsum(need.cost for need in lacking if need.cost is not None), 2),
         unpriced=tuple(need.paint for need in lacking if need.cost is None),
     )
 

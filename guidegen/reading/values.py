@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
@@ -234,7 +235,7 @@ class ThinOf(Words[Thin]):
             return Complaint(
                 "Write two numbers above 0 with a colon between and the thinner's name, as in 2:1 water."
             )
-        return Thin(text=text, paint_share=round(ratio[0] / sum(ratio), 9))
+        return Thin(text=text, paint_share=round(ratio[0] / math.fsum(ratio), 9))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -65,7 +65,7 @@ def size_for(rows: Sequence[Row]) -> str:
         heights = [_height(row, setting) for row in rows]
         # A column can't be filled to the last millimetre: its last row may be the one that no longer fits.
         spare = max(heights, default=0.0) if setting.columns > 1 else 0.0
-        if sum(heights) / setting.columns + spare <= HEIGHT:
+        if math.fsum(heights) / setting.columns + spare <= HEIGHT:
             return setting.name
     return SETTINGS[-1].name
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from markupsafe import Markup
@@ -72,7 +73,7 @@ def guide_view(
     )
     photos = (guide.cover, *(photo for row in scheme.steps for photo in row.step.photos),
               *(reference.photo for reference in guide.reference))  # fmt: skip
-    cost = sum(need.cost for need in worked.needs if need.cost)
+    cost = math.fsum(need.cost for need in worked.needs if need.cost)
     return GuideView(
         title=guide.title,
         long_word=is_long(guide.title),

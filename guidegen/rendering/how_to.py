@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import re
 from collections.abc import Iterable, Mapping
 from typing import Any
@@ -34,7 +35,7 @@ def how_to(worked: Worked, view: GuideView, desk: Desk, page: str, social: Socia
     guide, whole = worked.guide, worked.times.whole
     address = web_address(desk.site.url, page)
     author = guide.author or desk.site.author
-    cost = round(sum(need.cost for need in worked.needs if need.cost), 2)
+    cost = round(math.fsum(need.cost for need in worked.needs if need.cost), 2)
     data: dict[str, Any] = {
         "@context": "https://schema.org",
         "@type": "HowTo",
