@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 import time
+import warnings
 from pathlib import Path
 
 from watchdog.events import FileSystemEvent, FileSystemEventHandler
@@ -112,6 +114,7 @@ class Watch:
         from watchdog.observers import Observer
         from watchdog.observers.polling import PollingObserver
 
+        _quieten_watchdog()
         for make in (Observer, PollingObserver):
             observer = make()
             observer.schedule(Listener(self._changes), str(self._changes.root), recursive=True)
@@ -122,6 +125,18 @@ class Watch:
                 continue
             self._observer = observer
             return
+
+
+def _quieten_watchdog() -> None:
+    """Keep the author's terminal free of what watchdog tells about itself, none of which loses a change.
+
+    It warns when it comes to a folder twice, as it does where one goes and is made again before it has looked, and
+    logs an error when it is ended while it waits.
+    """
+    warnings.filterwarnings("ignore", "Callback with id", RuntimeWarning)
+    logger = logging.getLogger("watchdog")
+    if not logger.handlers:
+        logger.addHandler(logging.NullHandler())
 
 
 def _identity(folder: Path) -> tuple[int, int] | None:

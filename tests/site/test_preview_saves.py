@@ -5,21 +5,23 @@ from __future__ import annotations
 import http.client
 import os
 import shutil
+import subprocess
+import sys
 import threading
-import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from growing import begun, write_guide
+from waiting import PATIENCE, until
 
 from guidegen import preview as previewing
 from guidegen.base.errors import GuidegenError
 from guidegen.build import Order
 from guidegen.preview import Preview, Watched
 
-# Far longer than anything takes; only a test that fails meets it.
-PATIENCE = 30.0
+pytestmark = pytest.mark.slow
+
 GUIDE = "guides/lock-keeper/guide.md"
 
 
@@ -34,10 +36,10 @@ class Shown:
         self.out = top / "shown"
         self.told: list[Watched] = []
         self.preview = Preview(
-            Order(content=self.content, out=self.out, cache=top / "cache"), 18_800, self.told.append
+            Order(content=self.content, out=self.out, cache=top / "cache"), 0, self.told.append
         )
         self.port = int(self.preview.address.rstrip("/").rpartition(":")[2])
-        self.thread = threading.Thread(target=self.preview.run)
+        self.thread = threading.Thread(target=self.preview.run, daemon=True)
         self.thread.start()
         self.wait(lambda: "Lamp boys 0" in self.page())
 
@@ -53,11 +55,12 @@ class Shown:
         return self.text.replace("Lamp boys 0", title)
 
     def wait(self, what: Callable[[], bool]) -> None:
-        until = time.monotonic() + PATIENCE
-        while not what():
-            assert self.thread.is_alive(), self.told
-            assert time.monotonic() < until, self.told
-            time.sleep(0.02)
+        until(lambda: what() or not self.thread.is_alive(), lambda: self.told)
+        assert self.thread.is_alive(), self.told
+
+    def gone(self) -> bool:
+        """Whether the guide's page has gone from the site."""
+        return not (self.out / "guides/lock-keeper/index.html").exists()
 
 
 @pytest.fixture(scope="module")
@@ -69,23 +72,25 @@ def shown(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shown]:
     assert not made.thread.is_alive()
 
 
-def replaced(file: Path, text: str) -> None:
+def replaced(shown: Shown, text: str) -> None:
     """Written beside it and moved into place."""
+    file = shown.guide
     beside = file.with_name(f".{file.name}.tmp")
     beside.write_text(text, encoding="utf-8")
     beside.replace(file)
 
 
-def emptied(file: Path, text: str) -> None:
+def emptied(shown: Shown, text: str) -> None:
     """Emptied first, then written in pieces."""
-    with file.open("w", encoding="utf-8") as new:
+    with shown.guide.open("w", encoding="utf-8") as new:
         for at in range(0, len(text), 64):
             new.write(text[at : at + 64])
             new.flush()
 
 
-def backed_up(file: Path, text: str) -> None:
+def backed_up(shown: Shown, text: str) -> None:
     """The old one is moved aside, a new one takes its name, the old one goes; a test of the folder's rights before."""
+    file = shown.guide
     (file.parent / "4913").write_bytes(b"")
     (file.parent / "4913").unlink()
     backup = file.with_name(f"{file.name}~")
@@ -94,37 +99,39 @@ def backed_up(file: Path, text: str) -> None:
     backup.unlink()
 
 
-def swapped(file: Path, text: str) -> None:
+def swapped(shown: Shown, text: str) -> None:
     """With a swap file beside it all the while."""
+    file = shown.guide
     swap = file.with_name(f".{file.name}.swp")
     swap.write_bytes(b"b0VIM")
     file.write_text(text, encoding="utf-8")
     swap.unlink()
 
 
-def made_anew(file: Path, text: str) -> None:
-    """Removed, and after a while written again."""
-    file.unlink()
-    time.sleep(0.2)
-    file.write_text(text, encoding="utf-8")
+def made_anew(shown: Shown, text: str) -> None:
+    """Removed, and written again once its page has gone."""
+    shown.guide.unlink()
+    shown.wait(shown.gone)
+    shown.guide.write_text(text, encoding="utf-8")
 
 
-def swung(file: Path, text: str) -> None:
+def swung(shown: Shown, text: str) -> None:
     """A file of another folder moved over it."""
+    file = shown.guide
     other = file.parents[3] / "elsewhere.md"
     other.write_text(text, encoding="utf-8")
     other.replace(file)
 
 
 @pytest.mark.parametrize("save", [replaced, emptied, backed_up, swapped, made_anew, swung])
-def test_however_an_editor_saves_the_page_shows_it(shown: Shown, save: Callable[[Path, str], None]):
-    save(shown.guide, shown.titled(f"Saved, {save.__name__}"))
+def test_however_an_editor_saves_the_page_shows_it(shown: Shown, save: Callable[[Shown, str], None]):
+    save(shown, shown.titled(f"Saved, {save.__name__}"))
     shown.wait(lambda: f"Saved, {save.__name__}" in shown.page())
 
 
 def test_after_a_thousand_saves_the_last_one_is_shown(shown: Shown):
     for number in range(1000):
-        (replaced if number % 3 else emptied)(shown.guide, shown.titled(f"Saved {number} times"))
+        (replaced if number % 3 else emptied)(shown, shown.titled(f"Saved {number} times"))
     shown.wait(lambda: "Saved 999 times" in shown.page())
 
 
@@ -164,7 +171,7 @@ def test_what_vanishes_and_comes_back_is_gone_and_there_again(shown: Shown):
         back(f"Back {number}")
     shown.wait(lambda: "Back 4" in shown.page())
     shutil.rmtree(folder)
-    shown.wait(lambda: not (shown.out / "guides/lock-keeper/index.html").exists())
+    shown.wait(shown.gone)
     back("There again")
     shown.wait(lambda: "There again" in shown.page())
 
@@ -221,16 +228,16 @@ def test_a_crash_of_ours_ends_no_preview(shown: Shown, monkeypatch: pytest.Monke
         raise ZeroDivisionError("a brush too many")
 
     before = shown.page()
-    monkeypatch.setattr(previewing, "build", fails)
-    monkeypatch.setattr(previewing, "retouch", fails)
-    shown.guide.write_text(shown.titled("Never seen"), encoding="utf-8")
-    shown.wait(lambda: bool(shown.told and shown.told[-1].failure))
-    assert shown.told[-1].failure.message.startswith("guidegen itself has failed.")
-    news = shown.page("/.preview/news.js?turn=0")
-    assert "guidegen itself has failed" in news
-    assert "Never seen" not in shown.page()
-    assert before.partition("<h1")[0].partition("data-turn")[0]
-    monkeypatch.undo()
+    with monkeypatch.context() as failing:
+        failing.setattr(previewing, "build", fails)
+        failing.setattr(previewing, "retouch", fails)
+        shown.guide.write_text(shown.titled("Never seen"), encoding="utf-8")
+        shown.wait(lambda: bool(shown.told and shown.told[-1].failure))
+        assert shown.told[-1].failure.message.startswith("guidegen itself has failed.")
+        # The terminal is told first.
+        shown.wait(lambda: "guidegen itself has failed" in shown.page("/.preview/news.js?turn=0"))
+        assert "Never seen" not in shown.page()
+        assert before.partition("<h1")[0].partition("data-turn")[0]
     shown.guide.write_text(shown.titled("Seen after all"), encoding="utf-8")
     shown.wait(lambda: "Seen after all" in shown.page())
 
@@ -247,7 +254,7 @@ def test_with_an_address_of_the_site_the_way_home_still_leads_home(shown: Shown)
 
 def test_without_a_content_folder_no_preview_begins(tmp_path: Path):
     with pytest.raises(GuidegenError, match="no content folder"):
-        Preview(Order(content=tmp_path / "nowhere", out=tmp_path / "shown"), 18_840, lambda _: None)
+        Preview(Order(content=tmp_path / "nowhere", out=tmp_path / "shown"), 0, lambda _: None)
     assert not (tmp_path / "shown").exists()
 
 
@@ -256,7 +263,7 @@ def test_where_nothing_can_be_written_no_preview_begins(tmp_path: Path):
     begun(tmp_path / "content", guides=1)
     (tmp_path / "file").write_bytes(b"")
     with pytest.raises(GuidegenError, match="cannot be made"):
-        Preview(Order(content=tmp_path / "content", out=tmp_path / "file" / "shown"), 18_840, lambda _: None)
+        Preview(Order(content=tmp_path / "content", out=tmp_path / "file" / "shown"), 0, lambda _: None)
 
 
 def test_a_system_that_watches_no_more_folders_is_looked_at_from_time_to_time(
@@ -279,3 +286,32 @@ def test_a_system_that_watches_no_more_folders_is_looked_at_from_time_to_time(
         assert changes.wait(PATIENCE)
     finally:
         watch.end()
+
+
+def test_a_folder_that_comes_and_goes_is_heard_of_without_a_word_on_the_terminal(tmp_path: Path):
+    """Faster than the watcher looks, so that it comes to the same folder twice."""
+    program = """
+import shutil, sys
+from pathlib import Path
+from guidegen.watching import Changes, Watch
+folder, patience = Path(sys.argv[1]) / "guides", float(sys.argv[2])
+changes = Changes(folder.parent)
+watch = Watch(changes)
+watch.look()
+for _ in range(300):
+    (folder / "lamp-boys").mkdir(parents=True)
+    shutil.rmtree(folder)
+folder.mkdir()
+(folder / "guide.md").write_text("")
+paths = set()
+while "guides/guide.md" not in paths and changes.wait(patience):
+    paths |= changes.taken() or set()
+    (folder / "guide.md").write_text("")
+print(*paths)
+watch.end()
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", program, str(tmp_path), str(PATIENCE / 2)],
+        capture_output=True, text=True, timeout=PATIENCE, check=False,
+    )  # fmt: skip
+    assert (done.stdout, done.stderr) == ("guides/guide.md\n", "")
