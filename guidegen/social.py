@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 
-from guidegen.imaging.develop import Store
+from guidegen.imaging.develop import Store, usable_cores
 from guidegen.imaging.picture import Picture
 from guidegen.imaging.social import compose, social_key, social_path
 from guidegen.model.paint import Palette
@@ -55,7 +54,7 @@ class _Album:
         if known is None and not self._drawn:
             self._drawn = True
             lacking = [one for one in self.pictures if not self._store.has(_key(one))]
-            with ThreadPoolExecutor(os.cpu_count() or 1, thread_name_prefix="social") as pool:
+            with ThreadPoolExecutor(usable_cores(), thread_name_prefix="social") as pool:
                 for _ in pool.map(self._keep, lacking):
                     pass
             known = self._store.get(_key(path))

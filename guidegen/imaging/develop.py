@@ -89,7 +89,7 @@ class Developing(Iterator[Developed]):
 
     def __init__(self, originals: Iterable[Original], store: Store, *, cores: int | None = None) -> None:
         """Begin with the first ones."""
-        cores = cores or _cores()
+        cores = cores or usable_cores()
         self._room = _Darkroom(store)
         self._coming = iter(originals)
         self._pool = ThreadPoolExecutor(cores, thread_name_prefix="photo")
@@ -125,11 +125,12 @@ def develop(originals: Iterable[Original], store: Store, *, cores: int | None = 
 def look_at(originals: Iterable[Original], store: Store) -> Iterator[Developed]:
     """As `develop`, but nothing is encoded or kept: a photo that the store does not know is only opened in full."""
     room = _Darkroom(store, keep=False)
-    with ThreadPoolExecutor(_cores(), thread_name_prefix="photo") as pool:
+    with ThreadPoolExecutor(usable_cores(), thread_name_prefix="photo") as pool:
         yield from pool.map(room.develop, originals)
 
 
-def _cores() -> int:
+def usable_cores() -> int:
+    """How many cores this process may use, which can be fewer than the machine has."""
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
