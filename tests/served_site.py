@@ -8,11 +8,11 @@ import threading
 from contextlib import closing, suppress
 from pathlib import Path
 
+from waiting import PATIENCE
+
 from guidegen.news import News
 from guidegen.serving import PreviewServer
 
-# Far longer than any answer takes; only a test that hangs meets it.
-PATIENCE = 30.0
 SECRET = b"what the palette says"
 LARGE = bytes(range(256)) * 40_000
 

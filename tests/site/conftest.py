@@ -11,7 +11,9 @@ import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
 from served_site import Served
+from waiting import PATIENCE
 
+from guidegen import serving, visitors
 from guidegen.commands.build import command
 
 HERE = Path(__file__).parent
@@ -64,7 +66,12 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
 @pytest.fixture(scope="module")
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     made = Served(tmp_path_factory.mktemp("served"))
-    yield made
+    with pytest.MonkeyPatch.context() as patched:
+        # On a busy machine an honest visitor may be slow as well; tests of slow ones take less.
+        patched.setattr(visitors, "QUESTION_TIME", PATIENCE)
+        patched.setattr(visitors, "LEFT_OVER_TIME", PATIENCE)
+        patched.setattr(serving._Handler, "timeout", PATIENCE)
+        yield made
     made.server.shutdown()
     made.server.server_close()
 

@@ -6,6 +6,7 @@ import threading
 from pathlib import Path
 
 import pytest
+from waiting import PATIENCE, until
 from watchdog.events import (
     DirCreatedEvent,
     DirModifiedEvent,
@@ -79,16 +80,17 @@ def test_a_page_hears_of_the_turns_that_concern_it():
 
 def test_only_pages_that_changed_are_woken():
     news = News()
-    heard: list[str] = []
+    heard: dict[str, int] = {}
 
     def wait(page: str) -> None:
-        turn, _ = news.wait(0, page, patience=0.2)
-        heard.extend([page] * turn)
+        heard[page], _ = news.wait(0, page, patience=PATIENCE)
 
-    waiting = [threading.Thread(target=wait, args=(page,)) for page in ("index.html", "shelf.html")]
-    for thread in waiting:
+    waiting = {page: threading.Thread(target=wait, args=(page,)) for page in ("index.html", "shelf.html")}
+    for thread in waiting.values():
         thread.start()
-    news.tell("", ["shelf.html"])
-    for thread in waiting:
-        thread.join()
-    assert heard == ["shelf.html"]
+    until(lambda: news._waiting == 2)
+    # Were the home page woken by the first turn, it would have heard of no second.
+    for page in ("shelf.html", "index.html"):
+        news.tell("", [page])
+        waiting[page].join(PATIENCE)
+    assert heard == {"shelf.html": 1, "index.html": 2}

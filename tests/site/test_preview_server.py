@@ -2,20 +2,10 @@
 
 from __future__ import annotations
 
-import os
-import socket
-import threading
-from collections.abc import Iterator
-from contextlib import closing, suppress
-from pathlib import Path
-
 import pytest
+from served_site import SECRET, Served, status
 
-from guidegen import serving, visitors
 from guidegen.news import News
-from guidegen.serving import PreviewServer
-from served_site import PATIENCE, SECRET, LARGE, Served, status
-
 
 pytestmark = pytest.mark.usefixtures("quiet")
 

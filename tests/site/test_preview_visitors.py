@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import socket
 import threading
-from collections.abc import Iterator
 from contextlib import closing, suppress
 from pathlib import Path
 
 import pytest
+from served_site import LARGE, Served, status
+from waiting import PATIENCE, until
 
 from guidegen import serving, visitors
-from guidegen.news import News
-from guidegen.serving import PreviewServer
-from served_site import PATIENCE, SECRET, LARGE, Served, status
-
 
 pytestmark = pytest.mark.usefixtures("quiet")
 
@@ -32,34 +28,52 @@ def test_questions_that_are_too_long_are_refused(served: Served):
     assert status(served.ask()) == 200
 
 
-def test_slow_visitors_hold_up_nobody_and_are_let_go(served: Served, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(visitors, "QUESTION_TIME", 0.5)
-    begun = [served.connect() for _ in range(20)]
-    for at, line in enumerate(begun):
-        line.sendall(b"GET / HTTP/1.1\r\nHost: 127.0.0.1"[: at + 1])
-    idle = served.connect()
+def slow_visitors(served: Served) -> list[socket.socket]:
+    """Some who begin a question, each a letter further than the one before, and one who says nothing."""
+    lines = [served.connect() for _ in range(20)]
+    for at, line in enumerate(lines):
+        line.sendall(b"GET / HTTP/1.1\r\nHost: 127.0.0.1"[:at])
+    return lines
+
+
+def hung_up(line: socket.socket) -> bool:
+    """Whether the server has ended the connection, without an answer; waits for it as long as the socket does."""
+    try:
+        assert line.recv(100) == b""
+    except TimeoutError:
+        return False
+    except ConnectionError:
+        pass
+    return True
+
+
+def test_slow_visitors_hold_up_nobody(served: Served):
+    slow = slow_visitors(served)
     assert status(served.ask()) == 200
-    for line in (*begun, idle):
+    # They were there all the while.
+    assert len(served.server._visitors._open) >= len(slow)
+    for line in slow:
+        line.close()
+
+
+def test_slow_visitors_are_let_go(served: Served, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(visitors, "QUESTION_TIME", 0.5)
+    for line in slow_visitors(served):
         with closing(line):
-            assert line.recv(100) == b""
+            assert hung_up(line)
 
 
 def test_a_letter_at_a_time_is_no_way_to_stay(served: Served, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(visitors, "QUESTION_TIME", 0.5)
     with closing(served.connect()) as line:
         line.settimeout(0.05)
-        for _ in range(600):
+
+        def let_go() -> bool:
             with suppress(OSError):
                 line.sendall(b"X")
-            try:
-                assert line.recv(10) == b""
-            except TimeoutError:
-                continue
-            except ConnectionError:
-                pass
-            break
-        else:
-            pytest.fail("it was never let go")
+            return hung_up(line)
+
+        until(let_go)
 
 
 def test_who_does_not_take_the_answer_holds_up_nobody(served: Served):
@@ -74,15 +88,17 @@ def test_who_does_not_take_the_answer_holds_up_nobody(served: Served):
 
 
 def test_who_takes_nothing_is_let_go(served: Served, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(serving._Handler, "timeout", 0.3)
-    with closing(socket.socket()) as line:
+    there = served.server._visitors
+    until(lambda: not there._open)
+    gone, leave = threading.Event(), there.leave
+    with monkeypatch.context() as patched, closing(socket.socket()) as line:
+        patched.setattr(serving._Handler, "timeout", 0.3)
+        patched.setattr(there, "leave", lambda connection: (leave(connection), gone.set()))
         line.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 4096)
         line.settimeout(PATIENCE)
         line.connect(("127.0.0.1", served.port))
         line.sendall(f"GET /large.bin HTTP/1.1\r\nHost: 127.0.0.1:{served.port}\r\n\r\n".encode())
-        until = threading.Event()
-        while served.server._visitors._open:
-            until.wait(0.02)
+        assert gone.wait(PATIENCE)
     assert status(served.ask()) == 200
 
 

@@ -8,7 +8,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
 from folders import bytes_of
+
+pytestmark = pytest.mark.slow
 
 CONTENT = Path(__file__).parents[2] / "content"
 
