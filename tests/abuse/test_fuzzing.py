@@ -12,9 +12,10 @@ from abuse.fuzzing import GUIDE, KINDS, around, laid_out, tried
 from abuse.ordeal import Ordeal
 from folders import put
 
-pytestmark = pytest.mark.skipif(
-    sys.platform != "linux", reason="only Linux tells what a process uses and opens"
-)
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(sys.platform != "linux", reason="only Linux tells what a process uses and opens"),
+]
 
 # Fewer of what takes longer; those that once failed come on top.
 INPUTS = {"yaml": 6, "guide": 6, "markdown": 6, "chart": 5, "plan": 5, "names": 4, "photo": 5}

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from folders import lay_out
+from waiting import PATIENCE
 
 CONTENT = """» site.yaml
 title: The delta bench
@@ -45,7 +46,7 @@ def test_the_photo_is_named(command: str, tmp_path: Path):
         capture_output=True,
         text=True,
         check=False,
-        timeout=60,
+        timeout=PATIENCE,
     )
     assert run.returncode == 2
     assert run.stderr.startswith("The library that reads photos has crashed over “two.png”.\n")
