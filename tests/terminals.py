@@ -9,8 +9,7 @@ import sys
 import time
 from pathlib import Path
 
-# Far longer than anything takes here; only a test that hangs meets it.
-_PATIENCE = 60.0
+from waiting import PATIENCE
 
 
 class Terminal:
@@ -31,7 +30,7 @@ class Terminal:
         begun = time.monotonic()
         while words not in self.shown[self._seen :]:
             assert self._read(), f"it ended without “{words}”:\n{self.shown}"
-            assert time.monotonic() < begun + _PATIENCE, f"nothing of “{words}”:\n{self.shown}"
+            assert time.monotonic() < begun + PATIENCE, f"nothing of “{words}”:\n{self.shown}"
         self._seen = self.shown.index(words, self._seen) + len(words)
 
     def type(self, keys: str) -> None:
@@ -57,7 +56,7 @@ class Terminal:
         way of reading lines, so they are pressed again after a while.
         """
         begun = time.monotonic()
-        while time.monotonic() < begun + _PATIENCE:
+        while time.monotonic() < begun + PATIENCE:
             self.type(keys)
             ready, _, _ = select.select([self._end], [], [], 1.0)
             while ready:
@@ -72,7 +71,7 @@ class Terminal:
         return self._bytes.decode(errors="replace")
 
     def _read(self) -> bool:
-        ready, _, _ = select.select([self._end], [], [], _PATIENCE)
+        ready, _, _ = select.select([self._end], [], [], PATIENCE)
         assert ready, f"it shows nothing more:\n{self.shown}"
         try:
             data = os.read(self._end, 65_536)

@@ -24,6 +24,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from abuse.killing import faults
 from growing import begun, write_guide
+from waiting import PATIENCE, free_port
 
 # Before this moment a signal meets Python itself, which nothing of ours can hear for it.
 BEGUN = """
@@ -32,6 +33,7 @@ class Sign:
     def find_spec(self, name, path=None, target=None):
         if name == "guidegen.cli":
             os.write(int(os.environ["SIGN"]), b".")
+            os.read(int(os.environ["GO"]), 1)
 sys.meta_path.insert(0, Sign())
 from guidegen.__main__ import main
 main()
@@ -41,8 +43,6 @@ COMMANDS = ("build", "check", "start", "start guide", "send", "plan", "preview")
 # What nobody is to see, whatever happens.
 TRACES = ("Traceback", "Exception ignored", "KeyboardInterrupt", "guidegen itself has failed")
 PLAN = 'title: Regatta\nstart: 2026-06-01\nsittings: {mon-fri: "20:00-22:00"}\nunits: [{guide: lamp-boys, figures: 30}]\n'
-# Far longer than anything takes; only a command that hangs meets it.
-PATIENCE = 120
 
 
 class Ground:
@@ -71,16 +71,21 @@ class Ground:
             "start guide": ["start", "guides/night-watch", "--no-ask", *content],
             "send": ["send", "lamp-boys", *content, *cache, "--out", str(self.at / "sent.html"), "--replace"],
             "plan": ["plan", "regatta", *content],
-            "preview": ["preview", *content, "--out", str(self.at / "shown"), "--port", "18760"],
+            "preview": ["preview", *content, "--out", str(self.at / "shown"), "--port", str(free_port())],
         }[command]
 
-    def begin(self, command: str) -> subprocess.Popen[str]:
-        """Run a command until its first line of ours."""
+    def begin(self, command: str, how: signal.Signals | None = None) -> subprocess.Popen[str]:
+        """Run a command until its first line of ours, and on from there; with a signal, that comes at this very line."""
         reading, writing = os.pipe()
-        env = os.environ | {"SIGN": str(writing), "XDG_CACHE_HOME": str(self.at / "caches")}
+        held, go = os.pipe()
+        env = os.environ | {
+            "SIGN": str(writing),
+            "GO": str(held),
+            "XDG_CACHE_HOME": str(self.at / "caches"),
+        }
         process = subprocess.Popen(
             [sys.executable, "-c", BEGUN, *self.arguments(command)],
-            pass_fds=[writing],
+            pass_fds=[writing, held],
             env=env,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
@@ -88,8 +93,12 @@ class Ground:
             text=True,
         )
         os.close(writing)
+        os.close(held)
         assert os.read(reading, 1) == b".", process.communicate()
         os.close(reading)
+        if how is not None:
+            process.send_signal(how)
+        os.close(go)
         return process
 
     def run(self, command: str) -> tuple[int, str]:
@@ -111,10 +120,14 @@ class Ground:
         if command not in self.lasting:
             self.run(command)
         self.edit()
-        process = self.begin(command)
-        time.sleep(self.lasting[command] * share)
-        process.send_signal(how)
-        _, complaints = process.communicate(timeout=PATIENCE)
+        process = self.begin(command, None if share else how)
+        if share:
+            time.sleep(self.lasting[command] * share)
+            process.send_signal(how)
+        try:
+            _, complaints = process.communicate(timeout=PATIENCE)
+        finally:
+            process.kill()
         case = (
             f"{command}, {how.name} after {share:.3f} of {self.lasting[command]:.2f} s: {process.returncode}"
         )

@@ -6,12 +6,13 @@ import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
+from waiting import PATIENCE
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page, Playwright
+    from playwright.sync_api import Browser, BrowserContext, Page, Playwright
 
 HERE = Path(__file__).parent
 
@@ -57,8 +58,19 @@ def chromium(playwright: Playwright) -> str:
 
 @pytest.fixture(scope="session")
 def browser(playwright: Playwright, chromium: str) -> Iterator[Browser]:
-    running = playwright.chromium.launch(executable_path=chromium)
-    yield running
+    """It waits for what a page does as long as any test waits for anything, not for Playwright's 30 seconds."""
+    milliseconds = PATIENCE * 1000
+    running = playwright.chromium.launch(executable_path=chromium, timeout=milliseconds)
+    make = running.new_context
+
+    def new_context(**options: Any) -> BrowserContext:
+        context = make(**options)
+        context.set_default_timeout(milliseconds)
+        return context
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(running, "new_context", new_context)
+        yield running
     running.close()
 
 

@@ -15,6 +15,12 @@ find_chromium() {
     return 1
 }
 
+# Another run may be installing just now: then this one waits for it, ten minutes at most.
+apt_install() {
+    apt-get update -qq >/dev/null || true
+    DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=600 install -y -qq "$@" >/dev/null || true
+}
+
 if [ -z "${GUIDEGEN_CHROMIUM:-}" ]; then
     GUIDEGEN_CHROMIUM=$(find_chromium || true)
     if [ -z "$GUIDEGEN_CHROMIUM" ] && "$venv/bin/python" -m playwright install chromium >/dev/null 2>&1; then
@@ -22,8 +28,7 @@ if [ -z "${GUIDEGEN_CHROMIUM:-}" ]; then
     fi
     if [ -z "$GUIDEGEN_CHROMIUM" ] && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
         echo "Installing Chromium with apt-get"
-        apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq \
-            chromium fonts-dejavu-core fonts-liberation poppler-utils >/dev/null || true
+        apt_install chromium fonts-dejavu-core fonts-liberation poppler-utils
         GUIDEGEN_CHROMIUM=$(find_chromium || true)
     fi
     if [ -z "$GUIDEGEN_CHROMIUM" ]; then
@@ -33,7 +38,7 @@ if [ -z "${GUIDEGEN_CHROMIUM:-}" ]; then
     fi
 fi
 if ! command -v pdftotext >/dev/null 2>&1 && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
-    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq poppler-utils; } >/dev/null || true
+    apt_install poppler-utils
 fi
 if ! command -v pdftotext >/dev/null 2>&1; then
     echo "pdftotext was not found; install poppler (Debian: poppler-utils) for the tests of printing." >&2

@@ -13,6 +13,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 from folders import lay_out
+from waiting import until
 
 from guidegen.build import Order, build
 
@@ -177,10 +178,7 @@ def test_an_old_address_leads_to_the_guide(page: Page, host: Host) -> None:
 
 def test_what_is_kept_offline_is_the_sites_alone(page: Page, host: Host) -> None:
     page.goto(host.base + FERRY)
-    for _ in range(200):
-        if page.evaluate(KEPT):
-            break
-        page.wait_for_timeout(50)
+    until(lambda: page.evaluate(KEPT))
     scopes = page.evaluate(
         "navigator.serviceWorker.getRegistrations().then(all => all.map(one => one.scope))"
     )

@@ -217,9 +217,7 @@ def test_notes_copy_out_as_text_for_the_guide(bench: Page) -> None:
     bench.reload()
     assert bench.input_value(".all-notes") == "## Coats\nTook 47 min. Used Brass Lamp. Cold kitchen.\n"
     bench.locator(".copy").click()
-    bench.wait_for_function(
-        "document.querySelector('.copied').textContent.startsWith('Copied.')", timeout=5_000
-    )
+    bench.wait_for_function("document.querySelector('.copied').textContent.startsWith('Copied.')")
     assert bench.locator(".told").text_content() == "Copied. Paste them into the guide."
 
 

@@ -30,6 +30,8 @@ from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext
 
+pytestmark = pytest.mark.slow
+
 JSON_LD = "application/ld+json"
 
 
@@ -142,7 +144,7 @@ def test_what_searches_for_it_finds_it_harmless(made: Path, context: BrowserCont
     if box.count():
         for words in ("tripped", "script", "<img", "onerror", '"', "7*7", "outside.example", "</script>"):
             box.fill(words)
-            wired.page.wait_for_timeout(50)
+            wired.page.locator(".find-out:not([hidden])").wait_for()
             wired.look()
     wired.page.goto(wired.home + "index.html?q=<img src=x onerror=tripped()>#<script>tripped()</script>")
     wired.look()

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 import town
+import waiting
 from PIL import Image
 from published import riders, site_of
 
@@ -102,11 +103,7 @@ def hosted(folder: Path) -> Iterator[Host]:
 
 def until(page: Page, told: str, arg: str = "") -> None:
     """Wait for a promise to hold: Playwright's own waiting takes any promise for yes."""
-    for _ in range(300):
-        if page.evaluate(told, arg):
-            return
-        page.wait_for_timeout(50)
-    pytest.fail(f"never came true: {told}")
+    waiting.until(lambda: page.evaluate(told, arg), lambda: f"never came true: {told}")
 
 
 def visit(page: Page, address: str, kept: str = FERRY) -> None:

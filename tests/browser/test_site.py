@@ -15,12 +15,15 @@ from typing import TYPE_CHECKING
 
 import pytest
 from folders import lay_out
+from waiting import PATIENCE, free_port
 
 from guidegen.build import Order, build, check
 from guidegen.computing.worked import work_out
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
+
+pytestmark = pytest.mark.slow
 
 TEXT = """
 » palette.yaml
@@ -39,10 +42,6 @@ steps:
 ---
 » guides/ferry-watch/coats.jpg = a photo 1200 × 900
 """
-# How long something that has to happen may take; far more than it does, since no test is about speed.
-PATIENCE = 60.0
-# The same for Playwright, in milliseconds.
-LONG = 60_000
 
 
 @pytest.fixture(scope="module")
@@ -107,7 +106,7 @@ def ended(process: subprocess.Popen[str]) -> None:
 @pytest.fixture
 def preview(tmp_path: Path) -> Iterator[Shown]:
     lay_out(tmp_path / "content", TEXT)
-    process, shown = running(tmp_path, 18_642)
+    process, shown = running(tmp_path, free_port())
     yield shown
     ended(process)
 
@@ -156,23 +155,23 @@ def test_the_preview_reloads_after_an_edit_and_shows_mistakes_over_the_last_good
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(preview.address + "guides/ferry-watch/index.html")
-    page.locator("h1", has_text="Ferry watch").wait_for(timeout=LONG)
+    page.locator("h1", has_text="Ferry watch").wait_for()
 
     preview.edit("title: Ferry watch", "title: Night ferry")
-    page.locator("h1", has_text="Night ferry").wait_for(timeout=LONG)
+    page.locator("h1", has_text="Night ferry").wait_for()
 
     preview.edit("paint: Silt Wash", "paint: Sild Wash")
     panel = page.locator("#guidegen-preview")
-    panel.wait_for(timeout=LONG)
+    panel.wait_for()
     assert "“Sild Wash”, which is not in the palette" in panel.inner_text()
     assert page.locator("h1", has_text="Night ferry").count() == 1
     assert page.evaluate("getComputedStyle(document.getElementById('guidegen-preview')).position") == "fixed"
 
     # Opened anew, the page still says so; mended, it is as good as before.
     page.reload()
-    panel.wait_for(timeout=LONG)
+    panel.wait_for()
     preview.edit("paint: Sild Wash", "paint: Silt Wash")
-    panel.wait_for(state="detached", timeout=LONG)
+    panel.wait_for(state="detached")
     assert page.locator("h1", has_text="Night ferry").count() == 1
     assert [url for url in asked if not url.startswith((preview.address, "data:"))] == []
 

@@ -7,13 +7,13 @@ import os
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 from folders import bytes_of, lay_out
+from waiting import PATIENCE, free_port, until
 
 from guidegen.commands.build import command
 
@@ -246,14 +246,15 @@ def test_ctrl_c_says_what_became_of_it():
     """The preview, since it runs until it is stopped; its builds are those of this command."""
     lay_out(Path("content"), PALETTE + GOOD)
     running = subprocess.Popen(
-        [sys.executable, "-m", "guidegen", "preview", "--out", "shown"],
+        [sys.executable, "-m", "guidegen", "preview", "--out", "shown", "--port", str(free_port())],
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=os.environ | {"XDG_CACHE_HOME": str(Path("cache").resolve())},
     )  # fmt: skip
-    waited = time.monotonic() + 60
-    while not Path("shown/index.html").exists() and time.monotonic() < waited and running.poll() is None:
-        time.sleep(0.05)
-    running.send_signal(signal.SIGINT)
-    said, complained = running.communicate(timeout=60)
+    try:
+        until(lambda: Path("shown/index.html").exists() or running.poll() is not None)
+        running.send_signal(signal.SIGINT)
+        said, complained = running.communicate(timeout=PATIENCE)
+    finally:
+        running.kill()
     assert (running.returncode, complained) in {(0, ""), (130, complained)}
     assert "The preview has ended." in said or "Stopped." in complained
     assert "Traceback" not in complained

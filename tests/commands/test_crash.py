@@ -11,10 +11,13 @@ from pathlib import Path
 import pytest
 from folders import bytes_of
 from sending import club
+from waiting import PATIENCE
 
 from guidegen.base.busy import busy_when, busy_with
 from guidegen.base.errors import GuidegenError
 from guidegen.crash import failure_of
+
+pytestmark = pytest.mark.slow
 
 # A fault at one place of the tool, as an edit of ours might bring it.
 FAULTY = """
@@ -45,7 +48,7 @@ def run(top: Path, *arguments: str, **fault: str) -> subprocess.CompletedProcess
         capture_output=True,
         text=True,
         check=False,
-        timeout=120,
+        timeout=PATIENCE,
     )
 
 

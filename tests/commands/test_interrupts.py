@@ -10,8 +10,12 @@ from pathlib import Path
 
 import pytest
 from abuse.interrupting import COMMANDS, Ground
+from waiting import PATIENCE
 
-pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals are sent as POSIX has them")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(os.name != "posix", reason="signals are sent as POSIX has them"),
+]
 
 
 @pytest.fixture(scope="module")
@@ -42,7 +46,7 @@ except KeyboardInterrupt:
     print("heard")
 """
     done = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, timeout=60, check=False
+        [sys.executable, "-c", program], capture_output=True, text=True, timeout=PATIENCE, check=False
     )
     assert (done.stdout, done.stderr) == ("heard\n", "")
 

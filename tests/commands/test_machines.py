@@ -11,8 +11,12 @@ from pathlib import Path
 
 import pytest
 from folders import bytes_of, lay_out
+from waiting import PATIENCE
 
-pytestmark = pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have"),
+]
 
 CONTENT = """
 » site.yaml
@@ -60,7 +64,7 @@ def run(
         capture_output=True,
         preexec_fn=before,
         check=False,
-        timeout=120,
+        timeout=PATIENCE,
     )
 
 
@@ -173,7 +177,7 @@ def test_a_pipe_that_nobody_reads_changes_no_exit_code(top: Path):
             stdout=writing,
             stderr=writing,
             check=False,
-            timeout=120,
+            timeout=PATIENCE,
         )
         os.close(writing)
         assert done.returncode == 1
