@@ -16,6 +16,8 @@ from PIL import Image
 import guidegen.press
 from guidegen.memory import Memory
 
+pytestmark = pytest.mark.slow
+
 DEMO = Path(__file__).parents[2] / "content"
 EVERY = ["eel-seller", "ferry-watch", "lamp-boys", "toll-house"]
 Edit = Callable[[str, random.Random], str]

@@ -16,6 +16,8 @@ from guidegen.build import Order, build
 from guidegen.memory import Memory
 from guidegen.retouch import retouch
 
+pytestmark = pytest.mark.slow
+
 EDITS = edits()
 
 
