@@ -5,9 +5,13 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+if TYPE_CHECKING:
+    from xdist.scheduler import LoadScopeScheduling
 
 settings.register_profile(
     "guidegen", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
@@ -18,6 +22,8 @@ settings.load_profile("guidegen")
 WORKERS_MEMORY = 1_500_000_000
 # The longest group of tests, which one worker runs, is no shorter with more of them.
 MOST_WORKERS = 12
+# Folders whose tests share what takes long to make, the built demo and an open browser.
+MADE_ONCE = ("tests/browser/", "tests/site/")
 # Where Linux tells how much memory may be had, by the machine and by the container.
 MACHINES_MEMORY = Path("/proc/meminfo")
 CONTAINERS_MEMORY = (
@@ -51,6 +57,21 @@ def pytest_xdist_auto_num_workers() -> int | None:
     memory = memory_to_be_had()
     held = MOST_WORKERS if memory is None else max(1, memory // WORKERS_MEMORY)
     return min(cores, held, MOST_WORKERS)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> LoadScopeScheduling:
+    """One worker runs a whole file, or a whole folder that makes things once; pytest-xdist's own groups need marks,
+    and with pytest 9.2 pytest-xdist 3.8 passes these over without a word.
+    """
+    from xdist.scheduler import LoadScopeScheduling
+
+    class Together(LoadScopeScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            file = nodeid.partition("::")[0]
+            return next((folder for folder in MADE_ONCE if file.startswith(folder)), file)
+
+    return Together(config, log)
 
 
 def memory_to_be_had() -> int | None:

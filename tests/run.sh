@@ -36,5 +36,5 @@ status=0
 echo "ruff";   "$venv/bin/python" -m ruff check . || status=1
 "$venv/bin/python" -m ruff format --check --quiet . || { echo "ruff format would change files."; status=1; }
 echo "mypy";   "$venv/bin/python" -m mypy || status=1
-echo "pytest"; "$venv/bin/python" -m pytest -n auto --dist loadgroup "$@" || status=1
+echo "pytest"; "$venv/bin/python" -m pytest -n auto "$@" || status=1
 exit $status

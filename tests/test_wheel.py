@@ -18,7 +18,7 @@ import pytest
 
 TOP = Path(__file__).parent.parent
 
-pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("wheel")]
+pytestmark = pytest.mark.slow
 
 
 def run(*arguments: str | Path, cwd: Path) -> str:

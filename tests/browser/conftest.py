@@ -22,11 +22,10 @@ APPLICATIONS = ("Google Chrome", "Chromium", "Microsoft Edge")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Every test in this folder drives a browser, and one worker shares it among them."""
+    """Every test in this folder drives a browser."""
     for item in items:
         if HERE in Path(item.path).parents:
             item.add_marker(pytest.mark.browser)
-            item.add_marker(pytest.mark.xdist_group("browser"))
 
 
 @pytest.fixture(scope="session")

@@ -16,15 +16,7 @@ from waiting import PATIENCE
 from guidegen import serving, visitors
 from guidegen.commands.build import command
 
-HERE = Path(__file__).parent
-TOP = HERE.parent.parent
-
-
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """One worker builds the demo for all of them."""
-    for item in items:
-        if HERE in Path(item.path).parents:
-            item.add_marker(pytest.mark.xdist_group("demo"))
+TOP = Path(__file__).parents[2]
 
 
 @dataclass(frozen=True)
