@@ -17,6 +17,8 @@ from guidegen.rendering.german import GERMAN
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
+pytestmark = pytest.mark.slow
+
 CONTENT = Path(__file__).parents[1] / "cases" / "german.txt"
 GUIDE = "guides/faehrwache/index.html"
 KINDS = (

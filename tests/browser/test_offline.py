@@ -27,6 +27,8 @@ from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
+pytestmark = pytest.mark.slow
+
 FERRY, BENCH = "guides/ferry-watch/index.html", "guides/ferry-watch/bench.html"
 RIDERS = "guides/heron-riders/index.html"
 BUILT = 1_772_323_200

@@ -102,10 +102,12 @@ def test_who_takes_nothing_is_let_go(served: Served, monkeypatch: pytest.MonkeyP
     assert status(served.ask()) == 200
 
 
-def test_of_very_many_visitors_the_idle_ones_make_room(served: Served):
-    crowd = [served.connect() for _ in range(visitors.MOST_VISITORS * 2)]
+def test_of_very_many_visitors_the_idle_ones_make_room(served: Served, monkeypatch: pytest.MonkeyPatch):
+    # Fewer than in earnest, since some systems let a process hold only 256 files open.
+    monkeypatch.setattr(served.server._visitors, "_most", 20)
+    crowd = [served.connect() for _ in range(40)]
     assert status(served.ask()) == 200
-    assert len(served.server._visitors._open) <= visitors.MOST_VISITORS
+    assert len(served.server._visitors._open) <= 20
     for line in crowd:
         line.close()
 
