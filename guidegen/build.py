@@ -131,7 +131,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
             ahead=ahead,
             progress=_stage(order, "guides"),
         )
-        with broken_templates_told(order.content) as broken:
+        with broken_templates_told() as broken:
             # Pages are made while photos are developed; should one turn out to be faulty, they are made without it.
             made = making.site(checked.sound, checked.workshop)
             checked = _with_photos(checked, photos)

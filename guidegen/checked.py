@@ -68,7 +68,7 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
     if archive.templates or archive.site.tokens:
         from guidegen.publishing import templates_told, tokens_told
 
-        found += templates_told(archive, content)
+        found += templates_told(archive, content, memory)
         found += tokens_told(archive, content)
     diagnostics = in_order(only_sure_fixes(with_excerpts(found, archive.sources), archive))
     return Checked(

@@ -115,7 +115,8 @@ class Memory:
     A record of the content counts as the same only if it is the very object that was read then: two guides that
     compare equal may differ in where their keys stand. `looked` has photos that were only opened, not developed, and
     `looked_for` is the time before that. `common` is what every page is made of, `palettes` the palette's texts, and
-    `taken` what guides take from it. `workshop`, `use` and `at_hand` are for a caller that keeps its memory.
+    `taken` what guides take from it. `workshop`, `use`, `templates` (with their version) and `at_hand` are for a caller
+    that keeps its memory.
     """
 
     common: tuple[object, ...] = ()
@@ -131,6 +132,7 @@ class Memory:
     pages: dict[str, KeptPages] = field(default_factory=dict)
     workshop: Workshop | None = None
     use: PaletteUse | None = None
+    templates: tuple[Templates, str] | None = None
     at_hand: AtHand | None = None
 
     def look_again_at(self, found: Found) -> None:
@@ -266,7 +268,7 @@ def memory_of(cache: Path, content: Path, made_with: str) -> Memory:
 
 def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> None:
     """Keep it for the next build, but for what is quicker to set up again than to load."""
-    kept = replace(memory, workshop=None, use=None, at_hand=None)
+    kept = replace(memory, workshop=None, use=None, templates=None, at_hand=None)
     save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
 
 

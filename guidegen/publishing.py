@@ -26,6 +26,7 @@ from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import POLICY
 from guidegen.rendering.strings import language_of
+from guidegen.rendering.template_process import BrokenTemplateError
 from guidegen.rendering.urls import HOME, relative
 from guidegen.social import cover_file, social_artefacts, socials_over
 from guidegen.writing.ahead import Ahead
@@ -67,8 +68,7 @@ class Making:
     def site(self, sound: Archive, workshop: Workshop) -> Made:
         """All files of the site of what is sound. Plans count with drafts, shown or not."""
         archive = published(sound, drafts=self.drafts)
-        desk, templates, files = desk_for(archive, workshop, self.photos, self.memory, self.content)
-        version = version_of(templates)
+        desk, templates, version, files = desk_for(archive, workshop, self.photos, self.memory, self.content)
         press = Press(desk, workshop, templates, version, self.memory, self.progress, self.ahead)
         content, store = self.content, self.store
         artefacts, pages = site_artefacts(
@@ -84,21 +84,22 @@ class Making:
 
 def desk_for(
     archive: Archive, workshop: Workshop, photos: Photos, memory: Memory, content: Path
-) -> tuple[Desk, Templates, dict[str, bytes]]:
-    """What pages are made from and with, and the site's own files. Templates that are ready from last time serve."""
-    authors = content / "templates"
-    templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
-    hand = memory.at_hand
-    if hand is not None and (hand.templates, hand.version) == (templates, version_of(templates)):
-        templates = hand.templates
+) -> tuple[Desk, Templates, str, dict[str, bytes]]:
+    """What pages are made from and with, its version, and the site's own files."""
+    templates, version = templates_for(archive, content, memory)
     assets, files = site_assets(templates, archive.site.tokens)
     socials = socials_over(archive.palette) if archive.site.url else None
-    return Desk.of(archive, workshop, assets, photos, socials), templates, files
+    return Desk.of(archive, workshop, assets, photos, socials), templates, version, files
 
 
-def version_of(templates: Templates) -> str:
-    """Stands for the program and the templates."""
-    return f"{__version__} {templates.digest()}"
+def templates_for(archive: Archive, content: Path, memory: Memory) -> tuple[Templates, str]:
+    """What pages are made with, and what stands for that and the program. What is ready from last time serves."""
+    authors = content / "templates" if archive.templates else None
+    templates = Templates(language_of(archive.site.language), authors)
+    ready = templates, f"{__version__} {templates.digest()}"
+    if memory.templates != ready:
+        memory.templates = ready
+    return memory.templates
 
 
 def site_artefacts(
@@ -185,14 +186,13 @@ def templates_of(found: Found) -> str:
     return Templates(language_of(""), found.root / "templates" if found.templates else None).digest()
 
 
-def templates_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
+def templates_told(archive: Archive, content: Path, memory: Memory) -> tuple[Diagnostic, ...]:
     """What is wrong with the author's own templates, as far as reading them tells."""
     if not archive.templates:
         return ()
     from guidegen.rendering.broken import unreadable_templates
 
-    templates = Templates(language_of(archive.site.language), content / "templates")
-    return tuple(unreadable_templates(archive.templates, templates))
+    return tuple(unreadable_templates(archive.templates, templates_for(archive, content, memory)[0]))
 
 
 def tokens_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
@@ -208,29 +208,15 @@ def tokens_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
 
 
 @contextmanager
-def broken_templates_told(content: Path) -> Iterator[list[Diagnostic]]:
+def broken_templates_told() -> Iterator[list[Diagnostic]]:
     """Makes a diagnostic of what one of the author's templates runs into; the list has it once the block is left."""
-    from jinja2 import TemplateError
-
-    from guidegen.rendering.broken import broken_template
+    from guidegen.rendering.broken import bad_template
 
     told: list[Diagnostic] = []
     try:
         yield told
-    except (
-        TemplateError,
-        TypeError,
-        ValueError,
-        ArithmeticError,
-        LookupError,
-        AttributeError,
-        RecursionError,
-    ) as error:
-        # A template can run into anything that Python can; what is not the author's goes on as ours.
-        fault = broken_template(error, content / "templates")
-        if fault is None:
-            raise
-        told.append(fault)
+    except BrokenTemplateError as error:
+        told.append(bad_template(error))
 
 
 def placeholder_for(site: Site) -> Callable[[str], bytes]:

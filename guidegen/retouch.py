@@ -43,7 +43,7 @@ def retouch(order: Order, memory: Memory, changed: Collection[str]) -> Built | N
     desk = _desk_again(hand.desk, archive)
     if desk is None or desk.workshop is not checked.workshop or not _same_photos(archive, memory, hand):
         return None
-    with broken_templates_told(order.content) as broken:
+    with broken_templates_told() as broken:
         press = Press(desk, checked.workshop, hand.templates, hand.version, memory)
         artefacts = press.pages_of_guides(archive)
         if artefacts is None:

@@ -101,7 +101,7 @@ def wrap(
         if has_errors(told):
             return Wrapped(diagnostics=in_order(told))
         inside = _inside(originals, pictures, store)
-        with broken_templates_told(checked.content) as broken, busy_with(guide.file):
+        with broken_templates_told() as broken, busy_with(guide.file):
             data = _page(checked, guide, path, pictures, inside)
         if broken:
             return Wrapped(diagnostics=in_order((*told, *broken)))

@@ -66,7 +66,8 @@ TOUCHING_FILES = {
     "imaging/load.py": "loads a photo's bytes",
     "imaging/falls.py": "writes its last words to the terminal",
     "imaging/quiet.py": "finds the TIFF library",
-    "rendering/caged.py": "loads templates, and none from elsewhere",
+    "rendering/sandbox.py": "loads templates, and none from elsewhere",
+    "rendering/template_worker.py": "answers over pipes, and asks the system how large its process is",
     "rendering/environment.py": "loads templates",
     "rendering/template_files.py": "looks which of them may be loaded",
 }

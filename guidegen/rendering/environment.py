@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -13,10 +14,11 @@ from guidegen.base.suggest import folded
 from guidegen.computing.mixing import MIX_ERROR
 from guidegen.rendering.chips import band, daub, read_shapes, relief, shapes_for, spread, swatch
 from guidegen.rendering.language import Language
-from guidegen.rendering.template_files import lies_within
+from guidegen.rendering.template_files import FOLDER, lies_within
+from guidegen.rendering.template_process import BrokenTemplateError, EndedProcessError, TemplateProcess
 
 if TYPE_CHECKING:
-    from jinja2 import Environment, FileSystemLoader
+    from jinja2 import Environment, FileSystemLoader, Template
 
 _PACKAGE = Path(__file__).resolve().parent.parent
 
@@ -38,15 +40,38 @@ class Templates:
     authors: Path | None = None
 
     def render(self, name: str, values: Mapping[str, object]) -> bytes:
-        """A page as UTF-8. Raises jinja2.TemplateError where a template cannot be used."""
-        if self.authors is not None:
-            self._environment.begin()  # type: ignore[attr-defined]
+        """A page as UTF-8. Raises BrokenTemplateError where a template of the author's own cannot be used."""
+        if self.authors is None:
+            return self.render_here(name, values)
+        with self._deaths_told(name):
+            return self._process.render(name, values)
+
+    def load(self, name: str) -> None:
+        """Compile a template of the author's own, without rendering it. Raises BrokenTemplateError where it is none."""
+        with self._deaths_told(name):
+            self._process.load(name)
+
+    def render_here(self, name: str, values: Mapping[str, object]) -> bytes:
+        """As `render`, in this very process: for our own templates alone, or where nothing can come of others'."""
         html = self._environment.get_template(name).render(values)
         return html.replace(_SHAPES_HERE, shapes_for(html, self._shapes), 1).encode()
 
-    def load(self, name: str) -> None:
-        """Read a template without rendering it. Raises jinja2.TemplateError where it is none."""
-        self._environment.get_template(name)
+    def load_here(self, name: str) -> Template:
+        """The compiled template, on the same terms."""
+        return self._environment.get_template(name)
+
+    @contextmanager
+    def _deaths_told(self, name: str) -> Iterator[None]:
+        try:
+            yield
+        except EndedProcessError as end:
+            file = f"{FOLDER}/{end.template}" if end.template else self.blamed(name)
+            raise BrokenTemplateError(file, end.line, end.words, exceeded=True) from None
+
+    def blamed(self, name: str) -> str:
+        """The file to name where all that is known is which page was made: the author's own, if need be any of them."""
+        own = name if not self.is_ours(name) else next(iter(self.of_authors()), name)
+        return f"{FOLDER}/{own}"
 
     def source(self, name: str) -> str:
         """The text of a template, style or script, the author's own if there is one."""
@@ -75,12 +100,16 @@ class Templates:
         return digest.hexdigest()[:16]
 
     @staticmethod
-    def _caged(authors: Path, ours: FileSystemLoader, usual: Mapping[str, Any]) -> Environment:
+    def _sandbox(authors: Path, ours: FileSystemLoader, usual: Mapping[str, Any]) -> Environment:
         from jinja2 import ChoiceLoader
 
-        from guidegen.rendering.caged import Caged, OwnTemplates
+        from guidegen.rendering.sandbox import OwnTemplates, Sandbox
 
-        return Caged(loader=ChoiceLoader([OwnTemplates(authors), ours]), **usual)
+        return Sandbox(loader=ChoiceLoader([OwnTemplates(authors), ours]), **usual)
+
+    @cached_property
+    def _process(self) -> TemplateProcess:
+        return TemplateProcess(self.authors or own_templates(), self.language.code)
 
     @cached_property
     def _shapes(self) -> dict[str, str]:
@@ -101,7 +130,7 @@ class Templates:
         environment = (
             Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
             if self.authors is None
-            else self._caged(self.authors, ours, usual)
+            else self._sandbox(self.authors, ours, usual)
         )
         environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
         environment.globals["mix_error"] = MIX_ERROR

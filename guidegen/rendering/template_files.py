@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+# The author's own, in content.
+FOLDER = "templates"
 # Twenty times our longest template, style or script.
 LARGEST_TEMPLATE = 2_000_000
 

@@ -19,6 +19,7 @@ from guidegen import preview as previewing
 from guidegen.base.errors import GuidegenError
 from guidegen.build import Order
 from guidegen.preview import Preview, Watched
+from guidegen.rendering import template_process
 
 pytestmark = pytest.mark.slow
 
@@ -50,6 +51,11 @@ class Shown:
             return line.getresponse().read().decode()
         finally:
             line.close()
+
+    @property
+    def codes(self) -> set[str]:
+        built = self.told[-1].built if self.told else None
+        return {told.code for told in built.diagnostics} if built is not None else set()
 
     def titled(self, title: str) -> str:
         return self.text.replace("Lamp boys 0", title)
@@ -240,6 +246,19 @@ def test_a_crash_of_ours_ends_no_preview(shown: Shown, monkeypatch: pytest.Monke
         assert before.partition("<h1")[0].partition("data-turn")[0]
     shown.guide.write_text(shown.titled("Seen after all"), encoding="utf-8")
     shown.wait(lambda: "Seen after all" in shown.page())
+
+
+def test_a_template_without_an_end_leaves_the_site_up(shown: Shown, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(template_process, "BUDGET", template_process.Budget(seconds=1.0))
+    template = shown.content / "templates" / "404.html"
+    template.parent.mkdir()
+    template.write_text("{% for i in range(10 ** 12) %}{% endfor %}", encoding="utf-8")
+    shown.wait(lambda: "bad-template" in shown.codes)
+    assert "<h1" in shown.page()
+    template.write_text("<title>Mended</title>", encoding="utf-8")
+    shown.wait(lambda: "Mended" in (shown.out / "404.html").read_text(encoding="utf-8"))
+    template.unlink()
+    shown.wait(lambda: "Mended" not in (shown.out / "404.html").read_text(encoding="utf-8"))
 
 
 def test_with_an_address_of_the_site_the_way_home_still_leads_home(shown: Shown):
