@@ -10,7 +10,9 @@ from pathlib import Path
 
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic, has_errors, in_order, with_excerpts
+from guidegen.base.errors import RemovesManyError
 from guidegen.checked import Checked, check, check_found, check_with_photos
+from guidegen.last_good import LastGood, last_good
 from guidegen.memory import (
     Answer,
     AtHand,
@@ -29,7 +31,7 @@ from guidegen.publishing import (
     published,
     templates_of,
 )
-from guidegen.reading.discover import discover
+from guidegen.reading.discover import Found, discover
 from guidegen.soundness import sound_of, stops
 from guidegen.writing.ahead import Ahead
 from guidegen.writing.cache import Cache, cache_folder
@@ -58,12 +60,17 @@ class Built:
     """What a build came to; the counts are None where errors stopped it.
 
     `exchanged` are the files that were written; `note` is a sentence on what the machine did not allow, if anything.
+    `kept` are the addresses of what is faulty and stays as the last build left it, `left_out` of what has no such pages.
+    `refused` is why nothing was written though no error stopped it.
     """
 
     diagnostics: tuple[Diagnostic, ...]
     counts: Counts | None
     exchanged: tuple[str, ...] = ()
     note: str | None = None
+    kept: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    refused: RemovesManyError | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,12 +94,15 @@ class Order:
     cache: Path | None = None
     cache_bytes: int | None = None
     leave_out_faulty: bool = False
+    remove_many: bool = False
     drafts: bool = False
     progress: Callable[[str, int, int], None] = field(default=lambda _stage, _done, _of: None)
 
 
 def build(order: Order, memory: Memory | None = None) -> Built:
     """Check, then write; an error stops it before anything is written, unless faulty guides are to be left out.
+
+    Of those the last good pages stay. A build that would remove many pages is refused, unless that is asked for.
 
     `memory` is one that the caller keeps from build to build; without it, what the cache kept of the last one serves.
     """
@@ -108,7 +118,9 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         answer = answer_of(cache_at, order.out, made_with)
         if answer is not None and answer.holds(asked, found, order.out, looks):
             counts = counts_of(started, pages=answer.pages, unchanged=answer.files)
-            return Built(diagnostics=answer.diagnostics, counts=counts)
+            return Built(
+                diagnostics=answer.diagnostics, counts=counts, kept=answer.kept, left_out=answer.left_out
+            )
     kept = memory if memory is not None else memory_of(cache_at, order.content, made_with)
     kept.look_again_at(found)
     checked = check_found(order.content, found, kept)
@@ -119,6 +131,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     with ExitStack() as open_now:
         store = open_now.enter_context(Cache.opened(cache_at, order.cache_bytes))
         ahead = open_now.enter_context(Ahead(order.out, cache_at))
+        placeholder = placeholder_for(checked.sound.site)
         shown = published(checked.sound, drafts=order.drafts).guides
         progress = _stage(order, "photos")
         photos = open_now.enter_context(Photos(shown, found, store, kept, looked_at, progress))
@@ -133,21 +146,27 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         )
         with broken_templates_told() as broken:
             # Pages are made while photos are developed; should one turn out to be faulty, they are made without it.
-            made = making.site(checked.sound, checked.workshop)
+            last = _last_good(order, found, checked, placeholder)
+            made = making.site(checked.sound, checked.workshop, last)
             checked = _with_photos(checked, photos)
             told = in_order((*checked.diagnostics, *made.told))
             if stops(told, leave_out_faulty=order.leave_out_faulty):
                 return Built(diagnostics=told, counts=None, note=store.note)
             if has_errors(photos.diagnostics):
-                made = making.site(checked.sound, checked.workshop)
-            put = publish(
-                made.artefacts,
-                order.out,
-                placeholder=placeholder_for(checked.sound.site),
-                version=__version__,
-                memory=looks,
-                progress=_stage(order, "pages"),
-            )
+                last = _last_good(order, found, checked, placeholder)
+                made = making.site(checked.sound, checked.workshop, last)
+            try:
+                put = publish(
+                    made.artefacts,
+                    order.out,
+                    placeholder=placeholder,
+                    version=__version__,
+                    memory=looks,
+                    progress=_stage(order, "pages"),
+                    remove_many=order.remove_many,
+                )
+            except RemovesManyError as refused:
+                return Built(diagnostics=checked.diagnostics, counts=None, note=store.note, refused=refused)
         if broken:
             diagnostics = in_order((*_with_photos(checked, photos).diagnostics, *broken))
             return Built(diagnostics=diagnostics, counts=None, note=store.note)
@@ -171,6 +190,8 @@ def build(order: Order, memory: Memory | None = None) -> Built:
             pages=pages,
             files=len(artefacts),
             manifest=left_as(order.out),
+            kept=last.kept,
+            left_out=last.left_out,
         )
         keep_answer(cache_at, order.out, made_with, answer)
     counts = counts_of(
@@ -181,7 +202,26 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         unchanged=put.unchanged,
         removed=put.removed,
     )
-    return Built(diagnostics=diagnostics, counts=counts, exchanged=put.exchanged, note=store.note)
+    return Built(
+        diagnostics=diagnostics,
+        counts=counts,
+        exchanged=put.exchanged,
+        note=store.note,
+        kept=last.kept,
+        left_out=last.left_out,
+    )
+
+
+def _last_good(order: Order, found: Found, checked: Checked, placeholder: Callable[[str], bytes]) -> LastGood:
+    """What stays of the site as it is."""
+    return last_good(
+        order.out,
+        found,
+        checked.archive,
+        checked.sound,
+        drafts=order.drafts,
+        placeholder=placeholder,
+    )
 
 
 def _with_photos(checked: Checked, photos: Photos) -> Checked:

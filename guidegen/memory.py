@@ -80,6 +80,8 @@ class Answer:
     pages: int
     files: int
     manifest: str
+    kept: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
 
     def holds(self, asked: tuple[object, ...], found: Found, out: Path, looks: Path | None) -> bool:
         """Whether nothing has changed: no file in content, none in the site."""

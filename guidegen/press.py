@@ -8,15 +8,17 @@ from functools import partial
 
 from guidegen.base.busy import busy_with
 from guidegen.computing.workshop import Workshop
+from guidegen.last_good import LastGood
 from guidegen.memory import KeptPages, Memory
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.guide_heads import social_of
-from guidegen.rendering.pages import Export, Page, archive_pages, guide_pages
+from guidegen.rendering.pages import Export, Page, archive_pages, gone_page, guide_pages
 from guidegen.rendering.plan_pages import Later, plan_pages, shared_pages
 from guidegen.rendering.search_index import search_index
+from guidegen.rendering.shared_page import Inserting
 from guidegen.rendering.site_files import site_files
 from guidegen.rendering.summary import Summary
 from guidegen.rendering.urls import INDEX
@@ -49,8 +51,11 @@ class Press:
     # The last pages that were made after all: the files of one guide are asked for one after another.
     _latest: dict[str, dict[str, Made]] = field(default_factory=dict)
 
-    def pages(self, archive: Archive, guides: Sequence[Guide]) -> list[Artefact]:
-        """Every page and export. `guides` are all, those without a page among them, since plans count with them."""
+    def pages(self, archive: Archive, guides: Sequence[Guide], last: LastGood) -> list[Artefact]:
+        """Every page and export. `guides` are all, those without a page among them, since plans count with them.
+
+        `last` has what stays as it was: it is told of beside what is made.
+        """
         artefacts: list[Artefact] = []
         summaries: list[Summary] = []
         for number, guide in enumerate(archive.guides, 1):
@@ -58,6 +63,7 @@ class Press:
             if kept.summary is not None:
                 summaries.append(kept.summary)
             self.progress(number, len(archive.guides))
+        summaries = last.beside(summaries)
         self._group(
             ARCHIVE,
             (*self._around, tuple(summaries)),
@@ -67,11 +73,14 @@ class Press:
         # Only now, so that a build that is left off half-way forgets nothing.
         there = (*(guide.slug for guide in archive.guides), ARCHIVE)
         self.memory.pages = {name: self.memory.pages[name] for name in there}
-        artefacts += map(self._artefact, plan_pages(archive.plans, guides, self.desk))
-        artefacts += map(self._artefact, shared_pages(archive.shared, archive.guides, summaries, self.desk))
+        artefacts += map(self._artefact, plan_pages(archive.plans, guides, self.desk, last.plans))
+        inserting: list[Inserting] = [*archive.guides, *last.guides]
+        artefacts += map(
+            self._artefact, shared_pages(archive.shared, inserting, summaries, self.desk, last.readable)
+        )
         artefacts.append(self._index(summaries))
-        made = {artefact.path: artefact.key for artefact in artefacts}
-        files = site_files(archive.guides, summaries, made, self.desk, self.templates)
+        made = {**last.own, **{artefact.path: artefact.key for artefact in artefacts}}
+        files = site_files(archive.guides, summaries, made, self.desk, self.templates, last.guides)
         return artefacts + [self._artefact(file) for file in files]
 
     def pages_of_guides(self, archive: Archive) -> list[Artefact] | None:
@@ -91,6 +100,10 @@ class Press:
                 if not same_files or self._social(now) != self._social(before):
                     return None
         return [*artefacts, self._index(self.summaries)]
+
+    def gone(self, path: str) -> Artefact:
+        """What stands at an address whose page the author took away while kept pages lead there."""
+        return self._artefact(gone_page(path, self.desk, self.templates))
 
     def _index(self, summaries: Iterable[Summary]) -> Artefact:
         return self._artefact(Export(path=INDEX, data=search_index(summaries)))

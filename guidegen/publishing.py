@@ -15,6 +15,7 @@ from guidegen.base.paths import folded_path
 from guidegen.base.source import Span
 from guidegen.computing.workshop import Workshop
 from guidegen.imaging.develop import Original, Store, develop
+from guidegen.last_good import LastGood
 from guidegen.memory import Memory
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive, Site
@@ -65,21 +66,27 @@ class Making:
     ahead: Ahead
     progress: Callable[[int, int], None]
 
-    def site(self, sound: Archive, workshop: Workshop) -> Made:
-        """All files of the site of what is sound. Plans count with drafts, shown or not."""
+    def site(self, sound: Archive, workshop: Workshop, last: LastGood) -> Made:
+        """All files of the site of what is sound, and those that stay. Plans count with drafts, shown or not."""
         archive = published(sound, drafts=self.drafts)
         desk, templates, version, files = desk_for(archive, workshop, self.photos, self.memory, self.content)
+        desk = last.on_desk(desk)
         press = Press(desk, workshop, templates, version, self.memory, self.progress, self.ahead)
         content, store = self.content, self.store
         artefacts, pages = site_artefacts(
-            archive, sound.guides, press, self.photos, files, content=content, store=store
+            archive, sound.guides, press, last, self.photos, files, content=content, store=store
         )
+        copied = {file.removeprefix(AS_IS) for file in archive.loose}
+        kept = last.own_files({artefact.path for artefact in artefacts} | copied)
+        artefacts += kept
         told = tuple(_taken(archive.loose, {artefact.path for artefact in artefacts}))
         free = set(archive.loose) - {one.span.file for one in told}
         artefacts += [
             Artefact(path=file.removeprefix(AS_IS), key="", data=content / file) for file in sorted(free)
         ]
-        return Made(press, artefacts, pages, told)
+        needed = last.needed_files({artefact.path for artefact in artefacts}, press.gone)
+        pages += sum(one.page for one in (*kept, *needed))
+        return Made(press, artefacts + needed, pages, told)
 
 
 def desk_for(
@@ -106,17 +113,18 @@ def site_artefacts(
     archive: Archive,
     guides: Sequence[Guide],
     press: Press,
+    last: LastGood,
     photos: Photos,
     files: Mapping[str, bytes],
     *,
     content: Path,
     store: Store,
 ) -> tuple[list[Artefact], int]:
-    """Every file of the site's own, and how many of them are pages.
+    """Every file of the site's own that is made, and how many of them are pages.
 
     `archive` is as it is shown; plans count with all `guides`. `files` are the site's own.
     """
-    artefacts = press.pages(archive, guides)
+    artefacts = press.pages(archive, guides, last)
     pages = sum(artefact.page for artefact in artefacts)
     artefacts += [Artefact(path=path, key=path, data=data) for path, data in files.items()]
 

@@ -6,7 +6,7 @@ import time
 from collections.abc import Collection
 from dataclasses import replace
 
-from guidegen.base.diagnostic import in_order
+from guidegen.base.diagnostic import has_errors, in_order
 from guidegen.build import Built, Order, check_found, counts_of
 from guidegen.memory import AtHand, Memory
 from guidegen.model.guide import Guide
@@ -39,6 +39,8 @@ def retouch(order: Order, memory: Memory, changed: Collection[str]) -> Built | N
     checked = replace(checked, diagnostics=diagnostics, sound=sound_of(checked.sound, diagnostics))
     if stops(diagnostics, leave_out_faulty=order.leave_out_faulty):
         return Built(diagnostics=diagnostics, counts=None)
+    if has_errors(diagnostics):
+        return None
     archive = published(checked.sound, drafts=order.drafts)
     desk = _desk_again(hand.desk, archive)
     if desk is None or desk.workshop is not checked.workshop or not _same_photos(archive, memory, hand):

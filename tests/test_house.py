@@ -39,6 +39,7 @@ PART_OF = {
         (
             "checked",
             "crash",
+            "last_good",
             "memory",
             "photos",
             "press",

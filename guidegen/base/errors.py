@@ -15,5 +15,9 @@ class OutputRefusedError(GuidegenError):
     """The output folder holds files that guidegen did not write."""
 
 
+class RemovesManyError(GuidegenError):
+    """A build would take so many pages off a site that it had better be asked for."""
+
+
 class MachineError(GuidegenError):
     """Disk full, a read-only folder, a missing tool: the machine's trouble."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import content_option, exit_for, json_option, out_option, show
+from guidegen.commands.common import FAULTS, content_option, exit_for, json_option, out_option, show
 from guidegen.commands.progress import progress_bars
 
 if TYPE_CHECKING:
@@ -43,7 +44,12 @@ class _Size(click.ParamType[int]):
 @content_option
 @out_option
 @click.option(
-    "--leave-out-faulty", is_flag=True, help="Write the guides without errors, and still end with 1."
+    "--leave-out-faulty",
+    is_flag=True,
+    help="Write the guides without errors, keep the last good pages of the others, and still end with 1.",
+)
+@click.option(
+    "--remove-many", is_flag=True, help="Go on where more than a tenth of the pages would be removed."
 )
 @click.option("--open", "open_it", is_flag=True, help="Open the site in the browser when it is done.")
 @click.option(
@@ -68,12 +74,14 @@ def command(
     cache_size: int,
     *,
     leave_out_faulty: bool,
+    remove_many: bool,
     open_it: bool,
     as_json: bool,
 ) -> None:
     """Check the content, then write the site.
 
-    An error stops it before anything is written. Ends with 1 where there is an error, with 2 where the output folder
+    An error stops it before anything is written, and so does the loss of more than a tenth of the pages (and more than
+    20), unless --remove-many asks for it. Ends with 1 where there is an error or so many pages would go, with 2 where the output folder
     is refused or the machine has trouble.
     """
     from guidegen.build import Order, build
@@ -86,24 +94,31 @@ def command(
                 cache=cache,
                 cache_bytes=cache_size,
                 leave_out_faulty=leave_out_faulty,
+                remove_many=remove_many,
                 progress=progress,
             )
         )
     show(built.diagnostics, content)
     if built.note:
         click.echo(built.note, err=True)
+    if built.refused is not None:
+        click.echo(f"{built.refused.message}\n    {built.refused.help_line}", err=True)
     if as_json:
         import dataclasses
         import json
 
         counts = dataclasses.asdict(built.counts) if built.counts else dict.fromkeys(NOTHING_DONE, 0)
-        click.echo(json.dumps(counts, indent=2))
+        click.echo(json.dumps({**counts, "kept": built.kept, "left_out": built.left_out}, indent=2))
     elif built.counts is None:
         click.echo("Nothing was written.", err=True)
     else:
         click.echo(_told(built.counts, out))
+        for line in _faulty_told(built.kept, built.left_out):
+            click.echo(line)
     if open_it and built.counts is not None:
         _open(out)
+    if built.refused is not None:
+        raise SystemExit(FAULTS)
     exit_for(built.diagnostics)
 
 
@@ -121,6 +136,16 @@ def _told(counts: Counts, out: Path) -> str:
         parts.append(f"{counts.removed} removed")
     home = os.path.relpath(out / "index.html")
     return f"{', '.join(parts)} in {counts.seconds:.1f} s.\nOpen {home} to see the site."
+
+
+def _faulty_told(kept: Sequence[str], left_out: Sequence[str]) -> Iterator[str]:
+    """What became of each faulty guide, plan and shared list."""
+    if kept:
+        yield "Faulty, and kept with the last good pages:"
+        yield from (f"  {address}" for address in kept)
+    if left_out:
+        yield "Faulty, and left out, since there are no good pages yet:"
+        yield from (f"  {address}" for address in left_out)
 
 
 def _count(number: int, noun: str) -> str:

@@ -50,7 +50,9 @@ def command(content: Path, out: Path | None, port: int, *, open_it: bool) -> Non
         base = cache_folder()
         out = base.parent / f"{base.name}-preview" / place
     preview = Preview(
-        Order(content=content, out=out, drafts=True), port, lambda watched: _say(watched, content)
+        Order(content=content, out=out, drafts=True, remove_many=True),
+        port,
+        lambda watched: _say(watched, content),
     )
     click.echo(f"The preview is at {preview.address} and ends with Ctrl-C.")
     if open_it:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from html import escape, unescape
 from urllib.parse import urljoin
 
@@ -26,15 +26,21 @@ _BEFORE_ANY = dt.date(1970, 1, 1)
 
 _ADDRESS = re.compile(r'\b(href|src)="([^"]*)"')
 # Sizes to choose from are for pages: feeds are read in a column.
+_ENTRY = re.compile(r"<entry\b.*?</entry>", re.DOTALL)
 _CHOICE = re.compile(r'<source [^>]*>|</?picture>| (?:srcset|sizes|loading|decoding)="[^"]*"')
 
 
-def feed(guides: Mapping[str, Guide], newest: Iterable[Summary], desk: Desk) -> bytes:
+def feed(
+    guides: Mapping[str, Guide], newest: Iterable[Summary], desk: Desk, kept: Mapping[str, str] | None = None
+) -> bytes:
     """The feed of the dated guides, drafts left out. `newest` are all in short, the newest first; `guides` by slug.
 
+    `kept` has the entries of guides that are told of as they were in an earlier feed.
     A guide's day counts from midnight UTC. An entry's id is the guide's address, or the first that it had.
     """
-    shown = [guide for guide in newest if guide.date is not None and not guide.draft][:MOST_ENTRIES]
+    kept = kept or {}
+    dated = [guide for guide in newest if guide.date is not None and not guide.draft]
+    shown = [guide for guide in dated if guide.slug in guides or guide.slug in kept][:MOST_ENTRIES]
     site, url = desk.site, desk.site.url
     updated = max((guide.date or _BEFORE_ANY for guide in shown), default=_BEFORE_ANY)
     lines = [
@@ -49,10 +55,22 @@ def feed(guides: Mapping[str, Guide], newest: Iterable[Summary], desk: Desk) -> 
         f"<icon>{xml_text(web_address(url, desk.assets.icon))}</icon>",
         "<generator>guidegen</generator>",
     ]
-    ids = _ids([guide.slug for guide in shown], guides, desk)
+    ids = _ids([guide.slug for guide in shown if guide.slug in guides], guides, desk)
     for guide in shown:
-        lines += _entry(guide, guides[guide.slug], ids[guide.slug], desk)
+        if guide.slug in guides:
+            lines += _entry(guide, guides[guide.slug], ids[guide.slug], desk)
+        else:
+            lines.append(kept[guide.slug])
     return ("\n".join([*lines, "</feed>"]) + "\n").encode()
+
+
+def entries_of(text: str, guides: Collection[str], url: str) -> dict[str, str]:
+    """The entries that a feed of ours has for some guides, by slug. `url` is the site's address."""
+    links = {_link("alternate", "text/html", web_address(url, guide_file(one))): one for one in guides}
+    found: dict[str, str] = {}
+    for entry in _ENTRY.findall(text) if url else ():
+        found.update((links[line], entry) for line in entry.splitlines() if line in links)
+    return found
 
 
 def _entry(short: Summary, guide: Guide, identity: str, desk: Desk) -> Iterable[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.base.paths import slug
 from guidegen.computing.worked import Worked, work_out
@@ -23,6 +23,7 @@ from guidegen.rendering.guide_page import guide_view
 from guidegen.rendering.guide_view import GuideView
 from guidegen.rendering.handbook_pages import cautions_view, techniques_view
 from guidegen.rendering.home_page import home_view, newest_first
+from guidegen.rendering.in_short import guide_in_short
 from guidegen.rendering.lost_page import lost_view
 from guidegen.rendering.paint_pages import Whereabouts, paints_view, pot_page
 from guidegen.rendering.search_index import with_entry
@@ -36,6 +37,7 @@ from guidegen.rendering.urls import (
     NOT_FOUND,
     PAINTS,
     SHELF,
+    SUMMARY,
     TECHNIQUES,
     bench_file,
     guide_file,
@@ -95,6 +97,8 @@ def guide_pages(guide: Guide, desk: Desk, workshop: Workshop) -> tuple[Summary, 
             files = exports_of(worked, desk)
             summary = with_entry(summary_of(worked, desk.chips, drawn=FILE in files), worked, desk)
             made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
+            in_short = guide_in_short(summary, guide, desk)
+            made.append(Export(path=guide_file(guide.slug, SUMMARY), data=in_short))
         view = guide_view(
             worked, desk, path, choices=choice_views(guide, every, path), exports=offered(files)
         )
@@ -194,6 +198,12 @@ def archive_pages(summaries: Sequence[Summary], desk: Desk, templates: Templates
     yield Page(
         path=NOT_FOUND, template="404.html", values={"lost": lost_view(desk.site, desk.language, templates)}
     )
+
+
+def gone_page(path: str, desk: Desk, templates: Templates) -> Page:
+    """The page for an address whose page the author took away while others still lead to it."""
+    lost = lost_view(desk.site, desk.language, templates)
+    return Page(path=path, template="404.html", values={"lost": replace(lost, home=relative(HOME, path))})
 
 
 def _pots(palette: Palette) -> tuple[Paint | Mix, ...]:

@@ -15,11 +15,13 @@ from guidegen.rendering.calendar import calendar
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.frame import Frame, frame_of
+from guidegen.rendering.in_short import KeptPlan, plan_in_short
 from guidegen.rendering.pages import Export, Page, digest
 from guidegen.rendering.plan_page import plan_card, plan_view, without_drafts
-from guidegen.rendering.shared_page import shared_view
+from guidegen.rendering.plan_view import PlanCard
+from guidegen.rendering.shared_page import Inserting, shared_view
 from guidegen.rendering.summary import Summary
-from guidegen.rendering.urls import PLANS, plan_file
+from guidegen.rendering.urls import PLANS, SUMMARY, plan_file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,36 +55,52 @@ class _Promise:
         self.made_of = digest(around, repr(said), repr(self.guides), repr(seen))
 
     @cached_property
+    def card(self) -> PlanCard:
+        return plan_card(self.project, self.desk)
+
+    @cached_property
     def project(self) -> Project:
         palette = self.desk.workshop.palette
         return without_drafts(project_of(self.plan, self.guides, palette), self.desk)
 
 
-def plan_pages(plans: Sequence[Plan], guides: Iterable[Guide], desk: Desk) -> Iterator[Later]:
+def plan_pages(
+    plans: Sequence[Plan], guides: Iterable[Guide], desk: Desk, kept: Sequence[KeptPlan] = ()
+) -> Iterator[Later]:
     """Every plan's page, calendar and shopping list, and the page of all plans if there is one.
 
-    `guides` are all that the plans count with, those without a page among them.
+    `guides` are all that the plans count with, those without a page among them. `kept` are plans whose pages stay as an
+    earlier build made them.
     """
     every = {folded(guide.slug): guide for guide in guides}
     around = digest(repr(desk.site), repr(desk.workshop.palette)) if plans else ""
     promises = [_Promise(plan, every, desk, around) for plan in plans]
     for promise in promises:
         yield from _files(promise, desk)
-    if promises:
-        promises.sort(key=lambda promise: promise.plan.start, reverse=True)
+    if promises or kept:
         frame = frame_of(desk, PLANS, "plans", title=desk.language.t("plans.title"))
-        made_of = digest(repr(frame), *(promise.made_of for promise in promises))
-        yield Later(path=PLANS, made_of=made_of, make=lambda: _all_plans(promises, frame, desk))
+        told = map(repr, kept)
+        made_of = digest(repr(frame), *(promise.made_of for promise in _latest_first(promises)), *told)
+        yield Later(path=PLANS, made_of=made_of, make=lambda: _all_plans(promises, kept, frame))
 
 
-def _all_plans(promises: Iterable[_Promise], frame: Frame, desk: Desk) -> Page:
-    cards = tuple(plan_card(promise.project, desk) for promise in promises)
+def _latest_first(promises: Iterable[_Promise]) -> list[_Promise]:
+    return sorted(promises, key=lambda promise: promise.plan.start, reverse=True)
+
+
+def _all_plans(promises: Iterable[_Promise], kept: Iterable[KeptPlan], frame: Frame) -> Page:
+    found = [(promise.plan.start.isoformat(), promise.plan.slug, promise.card) for promise in promises]
+    found += [(plan.start, plan.slug, plan.card) for plan in kept]
+    found.sort(key=lambda plan: plan[1])
+    found.sort(key=lambda plan: plan[0], reverse=True)
+    cards = tuple(card for _, _, card in found)
     return Page(path=PLANS, template="plans.html", values={"frame": frame, "plans": cards})
 
 
 def _files(promise: _Promise, desk: Desk) -> Iterator[Later]:
     slug, site, made_of = promise.plan.slug, desk.site, promise.made_of
-    path, sittings, shopping = (plan_file(slug, *name) for name in ((), ("plan.ics",), ("shopping.csv",)))
+    names = ("index.html", "plan.ics", "shopping.csv", SUMMARY)
+    path, sittings, shopping, short = (plan_file(slug, name) for name in names)
     frame = frame_of(desk, path, "plan", title=promise.plan.title, script=desk.assets.plan)
 
     def page() -> Page:
@@ -99,14 +117,27 @@ def _files(promise: _Promise, desk: Desk) -> Iterator[Later]:
         make=lambda: Export(path=sittings, data=calendar(promise.project, site, desk.language)),
     )
     yield Later(path=shopping, made_of=made_of, make=table)
+    yield Later(
+        path=short,
+        made_of=digest(made_of, desk.language.code),
+        make=lambda: Export(path=short, data=plan_in_short(promise.card, promise.plan.start)),
+    )
 
 
 def shared_pages(
-    lists: Iterable[Shared], guides: Iterable[Guide], summaries: Iterable[Summary], desk: Desk
+    lists: Sequence[Shared],
+    guides: Iterable[Inserting],
+    summaries: Iterable[Summary],
+    desk: Desk,
+    kept: Iterable[Shared] = (),
 ) -> Iterator[Page]:
-    """A page for every shared list that has one. `guides` are those with a page, told of in `summaries`."""
-    every, shown, short = tuple(lists), tuple(guides), tuple(summaries)
-    for one in every:
+    """A page for every shared list that has one. `guides` are those with a page, told of in `summaries`.
+
+    `kept` are lists whose pages stay as an earlier build made them.
+    """
+    every = sorted((*lists, *kept), key=lambda one: one.name)
+    shown, short = tuple(guides), tuple(summaries)
+    for one in lists:
         path = desk.shared[one.name]
         view = shared_view(one, every, shown, short, desk)
         frame = frame_of(desk, path, "shared", title=view.title)

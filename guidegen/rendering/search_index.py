@@ -32,7 +32,7 @@ _BEFORE, _AFTER = "guidegenIndex([\n", "\n]);\n"
 
 def with_entry(summary: Summary, worked: Worked, desk: Desk) -> Summary:
     """The guide in short, its part of the index with it."""
-    return replace(summary, entry=_script_of(_entry(summary, worked, desk)))
+    return replace(summary, entry=script_of(_entry(summary, worked, desk)))
 
 
 def search_index(summaries: Iterable[Summary]) -> bytes:
@@ -41,7 +41,7 @@ def search_index(summaries: Iterable[Summary]) -> bytes:
     return f"{_BEFORE}{entries}{_AFTER}".encode(errors="replace")
 
 
-def _script_of(entry: object) -> str:
+def script_of(entry: object) -> str:
     """A value as JSON that neither ends the script nor a line of it, wherever it is put."""
     text = json.dumps(entry, ensure_ascii=False, separators=(",", ":"))
     return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from guidegen.base.paths import slug
 from guidegen.computing.batch import passes_of, timeline
@@ -40,6 +41,15 @@ class SharedView:
     lists: tuple[Link, ...]
 
 
+class Inserting(Protocol):
+    """A guide by its address, and the shared lists that it inserts."""
+
+    @property
+    def slug(self) -> str: ...
+    @property
+    def inserts(self) -> Sequence[str]: ...
+
+
 def shared_title(name: str) -> str:
     """A shared list's file name as words: it has no other title."""
     words = name.replace("-", " ")
@@ -47,7 +57,11 @@ def shared_title(name: str) -> str:
 
 
 def shared_view(
-    one: Shared, every: Iterable[Shared], guides: Iterable[Guide], summaries: Iterable[Summary], desk: Desk
+    one: Shared,
+    every: Iterable[Shared],
+    guides: Iterable[Inserting],
+    summaries: Iterable[Summary],
+    desk: Desk,
 ) -> SharedView:
     """Everything on the page of one shared list. `guides` are those with a page, told of in `summaries`."""
     page = desk.shared[one.name]

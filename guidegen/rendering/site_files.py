@@ -11,6 +11,7 @@ from guidegen.rendering.desk import Desk
 from guidegen.rendering.environment import Templates
 from guidegen.rendering.feed import feed
 from guidegen.rendering.home_page import newest_first
+from guidegen.rendering.in_short import KeptGuide
 from guidegen.rendering.offline import manifest, worker
 from guidegen.rendering.pages import Export, digest
 from guidegen.rendering.sitemap import sitemaps
@@ -24,21 +25,27 @@ def site_files(
     made: Mapping[str, str],
     desk: Desk,
     templates: Templates,
+    kept: Sequence[KeptGuide] = (),
 ) -> Iterator[Export]:
-    """Each file. `made` has the key of every other page and export by its path; `guides` are those with a page."""
-    kept = sorted(
+    """Each file. `made` has the key of every other page and export by its path; `guides` are those with a page.
+
+    `kept` are those whose pages stay as an earlier build made them, told of in `summaries` and `made` too.
+    """
+    keys = sorted(
         (path, key) for path, key in made.items() if path.startswith("guides/") and path.endswith(".html")
     )
-    version = digest(repr(desk.assets), *(f"{path} {key}" for path, key in kept))[:16]
+    version = digest(repr(desk.assets), *(f"{path} {key}" for path, key in keys))[:16]
     yield Export(path=WORKER, data=worker(templates, desk, version))
     yield Export(path=MANIFEST, data=manifest(desk))
     if not desk.site.url:
         return
     newest = newest_first(summaries)
+    entries = {guide.slug: guide.feed_entry for guide in kept if guide.feed_entry}
     by_slug = {guide.slug: guide for guide in guides}
-    yield Export(path=FEED, data=feed(by_slug, newest, desk))
+    yield Export(path=FEED, data=feed(by_slug, newest, desk, entries))
     hidden = {NOT_FOUND, *(guide_file(slug(name.text)) for guide in guides for name in guide.was)}
-    hidden -= {guide_file(guide.slug) for guide in guides}
+    hidden |= {guide_file(old) for guide in kept for old in guide.was}
+    hidden -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
     drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)
     pages = [
         path

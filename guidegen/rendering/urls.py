@@ -26,6 +26,8 @@ WORKER = "offline.js"
 MANIFEST = "site.webmanifest"
 # What the home page fetches to search by. It keeps its name, so that a new word in a guide leaves the home page alone.
 INDEX = "search-index.js"
+# Beside the page of each guide and plan: what later builds tell of it while it is faulty.
+SUMMARY = "summary.json"
 # What no page shows before a reader asks: for other programs, and for the search.
 UNSEEN = frozenset({FEED, SITEMAP, WORKER, MANIFEST, INDEX})
 

@@ -37,6 +37,7 @@ from guidegen.writing.manifest import (
 )
 from guidegen.writing.prepare import Old, Prepared, prepare
 from guidegen.writing.release import Artefact, by_path, check_paths
+from guidegen.writing.removing import refuse_to_remove_many
 from guidegen.writing.site_folder import Found, look_through
 from guidegen.writing.staging import Staging
 from guidegen.writing.trouble import UNTOUCHED, told_plainly
@@ -66,14 +67,15 @@ def publish(
     memory: Path | None = None,
     progress: Callable[[int, int], None] | None = None,
     disk: Disk | None = None,
+    remove_many: bool = True,
 ) -> Published:
     """Make the folder `out` hold exactly these files, and its manifest.
 
     `placeholder` makes the small whole page for a path; it links to nothing but `home`. `memory` is a file, apart from
     the site, that keeps how its files look (`remembered.memory_file`); without it unchanged files are hashed.
-    `progress` is told how many of how many files are looked at.
+    `progress` is told how many of how many files are looked at. Without `remove_many` it takes few pages away, or none.
 
-    Raises OutputRefusedError for a folder with files of others, MachineError for a full disk, forbidden folders or
+    Raises OutputRefusedError for a folder with files of others, RemovesManyError where too many pages would go, MachineError for a full disk, forbidden folders or
     another build at work, ValueError for a site that no build of ours should hand over. Whatever it raises, also from
     the functions it is given, every page that is in place is whole and nothing unfinished stays behind.
     """
@@ -91,6 +93,8 @@ def publish(
             if wanted.keys() != manifest.files.keys():
                 check_paths(wanted, home)
             found = look_through(out, manifest.files)
+            if not remove_many:
+                refuse_to_remove_many(out, found.files, wanted)
             staging = Staging(out, disk)
             staging.clear()
         old = Old(out=out, manifest=manifest, found=found, known=recalled_looks(memory, manifest))

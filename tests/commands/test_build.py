@@ -147,7 +147,16 @@ def test_a_broken_photo_is_an_authors_error():
 def test_the_data_it_prints():
     lay_out(Path("content"), PALETTE + GOOD)
     first = json.loads(build("--json").stdout)
-    assert list(first) == ["pages", "photos_encoded", "written", "unchanged", "removed", "seconds"]
+    assert list(first) == [
+        "pages",
+        "photos_encoded",
+        "written",
+        "unchanged",
+        "removed",
+        "seconds",
+        "kept",
+        "left_out",
+    ]
     assert first["pages"] == sum(path.endswith(".html") for path in bytes_of(Path("site")))
     assert (first["photos_encoded"], first["unchanged"], first["removed"]) == (0, 0, 0)
     second = json.loads(build("--json").stdout)
@@ -155,7 +164,9 @@ def test_the_data_it_prints():
     lay_out(Path("content"), FAULTY)
     stopped = build("--json")
     assert stopped.exit_code == 1
-    assert set(json.loads(stopped.stdout).values()) == {0}
+    told = json.loads(stopped.stdout)
+    assert (told.pop("kept"), told.pop("left_out")) == ([], [])
+    assert set(told.values()) == {0}
 
 
 def test_a_second_build_touches_nothing():

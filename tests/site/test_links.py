@@ -13,7 +13,7 @@ from bs4 import BeautifulSoup
 
 # Files that no page has to lead to: for web servers, for other programs, and our own record of what was written.
 UNLINKED = re.compile(
-    r"index\.html|404\.html|sitemap\.xml|guides/[^/]+/guide\.json|\.guidegen-manifest.*|\.gitignore"
+    r"index\.html|404\.html|sitemap\.xml|guides/[^/]+/guide\.json|(guides|plans)/[^/]+/summary\.json|\.guidegen-manifest.*|\.gitignore"
 )
 # Where the demo says that it lives: what begins with it is the site's own, told to those who link to it.
 AT_HOME = "https://archive.example/painting/"
