@@ -46,6 +46,7 @@ RECORDS = Records(
         "guidegen.model.paint",
         "guidegen.model.plan",
         "guidegen.model.site",
+        "guidegen.model.web_address",
         "guidegen.reading.discover",
         "guidegen.reading.listing",
         "guidegen.reading.memory",

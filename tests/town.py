@@ -23,6 +23,7 @@ from guidegen.model.guide import (
 from guidegen.model.names import Item, Name, Part, Photo
 from guidegen.model.paint import Kind, Mix, Paint, Palette, Range
 from guidegen.model.site import Archive, Site
+from guidegen.model.web_address import WebAddress
 
 HERE = Span(file="guides/ferry-watch/guide.md", line=1, column=1, end_line=1, end_column=2)
 MINUTE = 60_000
@@ -204,5 +205,7 @@ PICTURES = {f"guides/ferry-watch/{stem}.jpg": FakePicture(stem) for stem in ("fi
 def archive(*guides: Guide, **site) -> Archive:
     """An archive of these guides, the ferry watch and the short note where none is given."""
     shown = guides or (short_note(), ferry_watch())
+    if "url" in site:
+        site["url"] = WebAddress.parse(site["url"])
     return Archive(site=Site(**{"title": "The Delta Bench", "author": "the ferry club"} | site), palette=PALETTE,
                    guides=tuple(sorted(shown, key=lambda guide: guide.slug)))  # fmt: skip

@@ -131,6 +131,10 @@ CODES: dict[str, Code] = {
     "heading-near-a-step": _warning(
         "This heading is almost a step's title, but not quite, so its text stands apart from the step."
     ),
+    "bad-link": _warning(
+        "The link begins like a web address and is none, so its words stand there without a link. Copy the "
+        "address from the browser's address line."
+    ),
     "step-without-time": _warning(
         "The step has no hands-on time, so the times of the guide come out too short."
     ),

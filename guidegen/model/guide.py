@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from guidegen.base.source import Span
 from guidegen.model.names import NO_PLACES, Item, Name, Part, Photo
+from guidegen.model.web_address import WebAddress
 
 
 class PaintUse(StrEnum):
@@ -188,7 +189,7 @@ class Guide:
     author: str = ""
     credit: str = ""
     licence: str = ""
-    video: str = ""
+    video: WebAddress | None = None
     language: str = ""
     date: dt.date | None = None
     tags: tuple[str, ...] = ()

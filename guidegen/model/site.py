@@ -11,6 +11,7 @@ from guidegen.model.guide import Guide, Scale, Shared
 from guidegen.model.names import NO_PLACES
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
+from guidegen.model.web_address import WebAddress
 
 # The rules that content is written by, named by `format` in site.yaml: the ones of today, and those of content that
 # names none. The first grows when the same text would be read differently, the second never.
@@ -35,7 +36,7 @@ class Site:
 
     title: str = "Painting guides"
     author: str = ""
-    url: str = ""
+    url: WebAddress | None = None
     language: str = "en"
     timezone: str = "UTC"
     currency: str = "EUR"

@@ -5,36 +5,33 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from guidegen.model.web_address import WebAddress
 from guidegen.reading.sheet import near
 from guidegen.reading.typed import Complaint, Words
 
-# RFC 3986: scheme, host and port, then a path, a question or a fragment; no user's name, no blanks, no quotes.
-_ADDRESS = re.compile(
-    r"https?://(?:[^\s/?#@:\[\]\"'<>\\]+|\[[0-9A-Fa-f:.]+\])(?::[0-9]{1,5})?(?:[/?#][^\s\"<>\\]*)?",
-    re.IGNORECASE,
-)
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{1,8})*")
 _ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+-]*(?:/[A-Za-z0-9_+-]+){0,2}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Url(Words[str]):
+class Url(Words[WebAddress]):
     """A whole web address. With `home` one that other addresses can begin with: no question, no fragment."""
 
     expected: str = "a whole web address such as https://example.org/film"
     example: str = "https://example.org/film"
     home: bool = False
 
-    def of(self, text: str) -> str | Complaint:
-        """The address as typed."""
-        if len(text) > 2_000 or not _ADDRESS.fullmatch(text):
+    def of(self, text: str) -> WebAddress | Complaint:
+        """The address, without a user's name."""
+        address = WebAddress.parse(text)
+        if address is None or address.user:
             begins = (
                 "" if re.match("https?://", text, re.IGNORECASE) else " It begins with https:// or http://."
             )
             return Complaint(f"Copy it from the browser's address line.{begins}")
-        if self.home and re.search("[?#]", text):
+        if self.home and address.rest:
             return Complaint("Leave out what follows from the ? or # on.")
-        return text
+        return address
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,7 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.guide import Body, Passage
 from guidegen.model.names import Name, Photo
-from guidegen.reading.markdown_links import target_of
+from guidegen.reading.markdown_links import is_web, target_of
 from guidegen.reading.markdown_places import Places
 from guidegen.reading.markdown_reader import reader
 from guidegen.reading.photos import photo_path, tell_no_alt
@@ -234,9 +234,21 @@ class _Writer:
         elif target.to:
             token.attrs = {"data-to": target.to}
         else:
+            if is_web(href):
+                self._tell_no_address(href, token, piece)
             token.type, token.tag, token.content, token.attrs = "text", "", "", {}
             return False
         return True
+
+    def _tell_no_address(self, href: str, token: Token, piece: _Piece) -> None:
+        """bad-link, where the link stands: a reference is told where it is used."""
+        start, end = token.meta["start"], token.meta["end"]
+        self.sheet.say(
+            "bad-link",
+            f"“{shortened(unquote(href))}” is no address that can be followed, so its words stand there without a link.",
+            self.places.span(piece.lines, piece.block.content, start, end),
+            "Copy it from the browser's address line.",
+        )
 
     def _tell_blank(self, text: str, piece: _Piece) -> None:
         """missing-photo for a picture that is none, since its file's name has a blank in it."""

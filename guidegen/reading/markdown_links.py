@@ -9,9 +9,11 @@ from typing import NamedTuple
 from urllib.parse import unquote
 
 from guidegen.base.paths import slug
+from guidegen.model.web_address import WebAddress
 from guidegen.reading.listing import Listing
 
 _SCHEME = re.compile(r"\s*([A-Za-z][A-Za-z0-9+.-]*):")
+_WEB = frozenset({"http", "https"})
 
 
 class Target(NamedTuple):
@@ -31,7 +33,8 @@ def target_of(href: str, folder: str, listing: Listing, anchors: Mapping[str, in
     """
     scheme = _SCHEME.match(href)
     if scheme:
-        return Target(href) if scheme[1].lower() in {"http", "https", "mailto"} else Target()
+        followed = is_web(href) and WebAddress.parse(href.strip()) is not None
+        return Target(href) if followed or scheme[1].lower() == "mailto" else Target()
     if href.startswith(("//", "\\", "/\\")):
         return Target()
     path, _, place = unquote(href).partition("#")
@@ -41,6 +44,12 @@ def target_of(href: str, folder: str, listing: Listing, anchors: Mapping[str, in
     root = path.startswith("/")
     inside = posixpath.normpath(posixpath.join("" if root else folder, path.lstrip("/")))
     return _within(inside, listing) or (Target(href) if _is_page(path) and not root else Target())
+
+
+def is_web(href: str) -> bool:
+    """Whether a link is meant to lead into the web, so that it has to be an address there."""
+    scheme = _SCHEME.match(href)
+    return scheme is not None and scheme[1].lower() in _WEB
 
 
 def _within(path: str, listing: Listing) -> Target | None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from markdown_it import MarkdownIt
 from markdown_it.common.utils import escapeHtml, unescapeAll
-from markdown_it.rules_inline import StateInline, image, link
+from markdown_it.rules_inline import StateInline, autolink, image, link
 from markdown_it.token import Token
 
 # What may stand after a block's language: the path of the file that it shows.
@@ -59,6 +59,7 @@ def reader() -> MarkdownIt:
     made.validateLink = _any_link  # type: ignore[method-assign]
     made.inline.ruler.at("image", _placed(image, "image"))
     made.inline.ruler.at("link", _placed(link, "link_open"))
+    made.inline.ruler.at("autolink", _placed(autolink, "link_open"))
     made.add_render_rule("photo", _photo_holder)
     made.add_render_rule("fence", _listing)
     return made

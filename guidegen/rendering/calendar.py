@@ -20,6 +20,7 @@ from guidegen.rendering.language import Language
 from guidegen.rendering.plan_words import clock_of
 from guidegen.rendering.timezones import describe_zone
 from guidegen.rendering.unit_names import unit_names
+from guidegen.rendering.urls import plan_file
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -73,7 +74,7 @@ def _event(
 ) -> Event:
     from icalendar import Event
 
-    address = f"{site.url.rstrip('/')}/plans/{plan.slug}/index.html" if site.url else ""
+    address = site.url.file(plan_file(plan.slug)) if site.url else ""
     event = Event()
     event.add(
         "uid", str(uuid.uuid5(uuid.NAMESPACE_URL, f"{address or plan.slug}#{sitting.start.isoformat()}"))

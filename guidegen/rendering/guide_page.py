@@ -85,7 +85,7 @@ def guide_view(
         tags=guide.tags,
         scale_assumed=not guide.scale.given,
         draft=guide.draft,
-        video=guide.video,
+        video=guide.video.text if guide.video else "",
         choices=choices,
         cover=picture_view(guide.cover, desk.pictures, page, alt=guide.title),
         strip=strip_of(worked, desk.chips),

@@ -11,12 +11,12 @@ from typing import Any
 from guidegen.base.units import iso_duration
 from guidegen.computing.materials import PaintNeed, Supply
 from guidegen.computing.worked import Worked
+from guidegen.model.web_address import WebAddress
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.guide_view import GuideView, StepView, StopView
 from guidegen.rendering.pictures import picture_file
 from guidegen.rendering.socials import Social
 from guidegen.rendering.step_views import places_of
-from guidegen.rendering.web_address import web_address
 
 # Signs that could end the element, begin another, or that HTML counts as errors (WHATWG HTML, section 13.2.3.5).
 _UNSAFE = re.compile("[<>&\x7f-\x9f\u2028\u2029\ufdd0-\ufdef\ufffe\uffff]")
@@ -30,10 +30,11 @@ def how_to(worked: Worked, view: GuideView, desk: Desk, page: str, social: Socia
     `totalTime` runs until the last figure is dry, `performTime` is with a brush in hand; nothing is known of the time
     to prepare, so none is told. Stops divide the steps into sections.
     """
-    if not desk.site.url:
+    site = desk.site.url
+    if site is None:
         return ""
     guide, whole = worked.guide, worked.times.whole
-    address = web_address(desk.site.url, page)
+    address = site.file(page)
     author = guide.author or desk.site.author
     cost = round(math.fsum(need.cost for need in worked.needs if need.cost), 2)
     data: dict[str, Any] = {
@@ -43,7 +44,7 @@ def how_to(worked: Worked, view: GuideView, desk: Desk, page: str, social: Socia
         "description": guide.summary or desk.language.t("about.guide", title=guide.title),
         "url": address,
         "inLanguage": guide.language or desk.site.language,
-        "image": _images(worked, desk, social),
+        "image": _images(worked, desk, site, social),
         "author": {"@type": "Person", "name": author} if author else None,
         "datePublished": guide.date.isoformat() if guide.date else None,
         "keywords": list(guide.tags),
@@ -59,7 +60,7 @@ def how_to(worked: Worked, view: GuideView, desk: Desk, page: str, social: Socia
         else None,
         "supply": [*map(_paint, worked.needs), *(_item("HowToSupply", item) for item in worked.materials)],
         "tool": [_item("HowToTool", item) for item in worked.tools],
-        "step": _parts(worked, view, desk, address),
+        "step": _parts(worked, view, desk, site, page),
     }
     return data_block({key: value for key, value in data.items() if value})
 
@@ -70,11 +71,11 @@ def data_block(data: Mapping[str, Any]) -> str:
     return _UNSAFE.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
 
 
-def _images(worked: Worked, desk: Desk, social: Social | None) -> list[str]:
+def _images(worked: Worked, desk: Desk, site: WebAddress, social: Social | None) -> list[str]:
     """The cover as it is, then the picture for sharing."""
     found = picture_file(worked.guide.cover, desk.pictures)
     paths = ([found] if found else []) + ([social.path] if social else [])
-    return [web_address(desk.site.url, path) for path in paths]
+    return [site.file(path) for path in paths]
 
 
 def _paint(need: PaintNeed) -> dict[str, Any]:
@@ -95,13 +96,14 @@ def _item(kind: str, item: Supply) -> dict[str, Any]:
     return {key: value for key, value in found.items() if value}
 
 
-def _parts(worked: Worked, view: GuideView, desk: Desk, address: str) -> list[dict[str, Any]]:
+def _parts(worked: Worked, view: GuideView, desk: Desk, site: WebAddress, page: str) -> list[dict[str, Any]]:
     """The steps, in a section up to each stop where there are stops."""
+    address = site.file(page)
     sections: list[dict[str, Any]] = []
     steps: list[dict[str, Any]] = []
     for item in view.flow:
         if isinstance(item, StepView):
-            steps.append(_step(item, worked, desk, address))
+            steps.append(_step(item, worked, desk, site, page))
         elif steps:
             sections.append(_section(item, steps, address))
             steps = []
@@ -126,15 +128,15 @@ def _section(stop: StopView, steps: list[dict[str, Any]], address: str) -> dict[
     }
 
 
-def _step(step: StepView, worked: Worked, desk: Desk, address: str) -> dict[str, Any]:
+def _step(step: StepView, worked: Worked, desk: Desk, site: WebAddress, page: str) -> dict[str, Any]:
     row = worked.scheme.steps[step.n - 1]
     found = (picture_file(photo, desk.pictures) for photo in row.step.photos)
-    images = [web_address(desk.site.url, one) for one in found if one]
+    images = [site.file(one) for one in found if one]
     data = {
         "@type": "HowToStep",
         "position": step.n,
         "name": step.title,
-        "url": f"{address}#{step.anchor}",
+        "url": site.file(f"{page}#{step.anchor}"),
         "image": images[0] if len(images) == 1 else images,
         "text": " ".join(_sentences(step, worked, desk)),
     }

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from guidegen.rendering.desk import Desk
 from guidegen.rendering.socials import HEIGHT, WIDTH, Social
 from guidegen.rendering.urls import FEED, relative
-from guidegen.rendering.web_address import web_address
 
 # Where a language names no territory, the one where most speak it: Unicode CLDR, likely subtags (from memory).
 _TERRITORIES = {
@@ -40,9 +39,10 @@ def share_of(
     `canonical` is the path of the page that holds all that this one holds, '' for itself (RFC 6596). A page with a
     picture of its own, `social`, is about one guide. `language` is its author's, '' for the site's.
     """
-    if not desk.site.url:
+    site = desk.site.url
+    if site is None:
         return None
-    address = web_address(desk.site.url, canonical or page)
+    address = site.file(canonical or page)
     meta = [
         ("og:title", title),
         ("og:description", description),
@@ -55,7 +55,7 @@ def share_of(
         social = desk.socials.of_site(desk.site.title, desk.language)
     if social is not None:
         meta += [
-            ("og:image", web_address(desk.site.url, social.path)),
+            ("og:image", site.file(social.path)),
             ("og:image:type", "image/jpeg"),
             ("og:image:width", str(WIDTH)),
             ("og:image:height", str(HEIGHT)),

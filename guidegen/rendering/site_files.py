@@ -37,12 +37,13 @@ def site_files(
     version = digest(repr(desk.assets), *(f"{path} {key}" for path, key in keys))[:16]
     yield Export(path=WORKER, data=worker(templates, desk, version))
     yield Export(path=MANIFEST, data=manifest(desk))
-    if not desk.site.url:
+    address = desk.site.url
+    if address is None:
         return
     newest = newest_first(summaries)
     entries = {guide.slug: guide.feed_entry for guide in kept if guide.feed_entry}
     by_slug = {guide.slug: guide for guide in guides}
-    yield Export(path=FEED, data=feed(by_slug, newest, desk, entries))
+    yield Export(path=FEED, data=feed(by_slug, newest, desk, address, entries))
     hidden = {NOT_FOUND, *(guide_file(slug(name.text)) for guide in guides for name in guide.was)}
     hidden |= {guide_file(old) for guide in kept for old in guide.was}
     hidden -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
@@ -59,7 +60,7 @@ def site_files(
     dated = {path: days[name] for path in pages if (name := _guide_of(path)) in days}
     if days:
         dated[HOME] = max(days.values())
-    for path, data in sitemaps(desk.site.url, pages, dated).items():
+    for path, data in sitemaps(address, pages, dated).items():
         yield Export(path=path, data=data)
 
 

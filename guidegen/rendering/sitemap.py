@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
 
+from guidegen.model.web_address import WebAddress
 from guidegen.rendering.urls import SITEMAP
-from guidegen.rendering.web_address import web_address
 from guidegen.rendering.xml_text import xml_text
 
 # The protocol's bound on one file; its other, of 50 MB, is not reached by so many addresses of ours.
@@ -17,7 +17,7 @@ _SPACE = "http://www.sitemaps.org/schemas/sitemap/0.9"
 
 
 def sitemaps(
-    site: str, pages: Iterable[str], days: Mapping[str, dt.date], most: int = MOST_PAGES
+    site: WebAddress, pages: Iterable[str], days: Mapping[str, dt.date], most: int = MOST_PAGES
 ) -> dict[str, bytes]:
     """The list by its path in the site; with more pages than one may hold, a list of lists and those.
 
@@ -29,14 +29,14 @@ def sitemaps(
     stem = SITEMAP.removesuffix(".xml")
     parts = [ordered[at : at + most] for at in range(0, len(ordered), most)]
     files = {f"{stem}-{number}.xml": _list(site, part, days) for number, part in enumerate(parts, 1)}
-    lists = [f"<sitemap><loc>{xml_text(web_address(site, path))}</loc></sitemap>" for path in files]
+    lists = [f"<sitemap><loc>{xml_text(site.file(path))}</loc></sitemap>" for path in files]
     whole = "\n".join([_HEAD, f'<sitemapindex xmlns="{_SPACE}">', *lists, "</sitemapindex>"])
     return {SITEMAP: f"{whole}\n".encode(), **files}
 
 
-def _list(site: str, pages: Sequence[str], days: Mapping[str, dt.date]) -> bytes:
+def _list(site: WebAddress, pages: Sequence[str], days: Mapping[str, dt.date]) -> bytes:
     lines = [_HEAD, f'<urlset xmlns="{_SPACE}">']
     for page in pages:
         day = f"<lastmod>{days[page].isoformat()}</lastmod>" if page in days else ""
-        lines.append(f"<url><loc>{xml_text(web_address(site, page))}</loc>{day}</url>")
+        lines.append(f"<url><loc>{xml_text(site.file(page))}</loc>{day}</url>")
     return ("\n".join([*lines, "</urlset>"]) + "\n").encode()

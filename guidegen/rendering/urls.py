@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Iterable
-from urllib.parse import urlsplit
 
 from guidegen.base.paths import slug
 from guidegen.model.paint import Mix, Paint, Palette
+from guidegen.model.web_address import WebAddress
 
 HOME = "index.html"
 NOT_FOUND = "404.html"
@@ -125,7 +125,6 @@ def anchors(titles: Iterable[str], prefix: str) -> tuple[str, ...]:
     return tuple(places)
 
 
-def home_from_anywhere(site_url: str) -> str:
+def home_from_anywhere(site: WebAddress | None) -> str:
     """The home page as the 404 page links it: that page may be served at any depth."""
-    path = urlsplit(site_url).path.strip("/")
-    return f"/{path}/{HOME}".replace("//", "/") if site_url else HOME
+    return f"{site.folder}{HOME}" if site else HOME

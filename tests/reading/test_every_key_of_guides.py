@@ -9,6 +9,7 @@ from typing import Any
 from every_key import plain
 
 from guidegen.model.site import Archive
+from guidegen.model.web_address import WebAddress
 
 MIN = 60_000
 
@@ -51,7 +52,7 @@ BARE_GUIDE = {
     "author": "",
     "credit": "",
     "licence": "",
-    "video": "",
+    "video": None,
     "language": "",
     "date": None,
     "tags": [],
@@ -104,7 +105,7 @@ def test_guide(archive: Archive):
         "author": "Hob",
         "credit": "the ferry",
         "licence": "free to copy",
-        "video": "https://films.example/full",
+        "video": plain(WebAddress.parse("https://films.example/full")),
         "language": "nl",
         "date": dt.date(2026, 3, 14),
         "tags": ["watch", "batch"],

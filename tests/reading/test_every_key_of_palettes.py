@@ -9,6 +9,7 @@ from every_key import CASE, plain
 from folders import lay_out
 
 from guidegen.model.site import Archive
+from guidegen.model.web_address import WebAddress
 from guidegen.reading.archive import read_archive
 
 
@@ -16,7 +17,7 @@ def test_site(archive: Archive):
     assert plain(archive.site) == {
         "title": "The Nightjetty Archive",
         "author": "the Painting Circle",
-        "url": "https://archive.example/painting",
+        "url": plain(WebAddress.parse("https://archive.example/painting")),
         "language": "de-CH",
         "timezone": "Europe/Amsterdam",
         "currency": "GBP",
@@ -38,7 +39,7 @@ def test_site_left_out(tmp_path: Path):
     assert plain(read.site) == {
         "title": "Painting guides",
         "author": "",
-        "url": "",
+        "url": None,
         "language": "en",
         "timezone": "UTC",
         "currency": "EUR",

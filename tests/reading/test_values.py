@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from guidegen.model.guide import Scale, Thin
+from guidegen.model.web_address import WebAddress
 from guidegen.reading.addresses import Currency, Language, Timezone, Token, Url
 from guidegen.reading.pots import KIND
 from guidegen.reading.sizes import SIZES, Base, ScaleOf, Surface
@@ -79,8 +80,8 @@ TAKEN: tuple[tuple[Words[Any], str, Any], ...] = (
     (HoursOf(), "20:00-24:00", (1200, 1440)),
     (Whole(high=10), "10", 10),
     (Decimal(), "0.5", 0.5),
-    (Url(), "https://example.org/film?v=1#t", "https://example.org/film?v=1#t"),
-    (Url(home=True), "http://example.org:8080/delta", "http://example.org:8080/delta"),
+    (Url(), "https://example.org/film?v=1#t", WebAddress.parse("https://example.org/film?v=1#t")),
+    (Url(home=True), "http://example.org:8080/delta", WebAddress.parse("http://example.org:8080/delta")),
     (Language(), "pt-BR", "pt-BR"),
     (Timezone(), "UTC", "UTC"),
     (Currency(), "eur", "EUR"),
@@ -150,6 +151,12 @@ REFUSED: tuple[tuple[Words[Any], str, str], ...] = (
     (Url(), "https://hob@example.org/", "address line"),
     (Url(), 'https://example.org/"><b>', "address line"),
     (Url(home=True), "https://example.org/?a", "Leave out"),
+    (Url(), "https://[.]/x", "address line"),
+    (Url(), "https://[::g]/", "address line"),
+    (Url(), "https://\u2100.example/", "address line"),
+    (Url(), "https://example.org:99999/", "address line"),
+    (Url(), "https://example.org:٣/", "address line"),
+    (Url(), "https://.../", "address line"),
     (Language(), "english", "two or three letters"),
     (Timezone(), "Delta/Nightjetty", "Europe/Amsterdam"),
     (Timezone(), "../../etc/passwd", "Europe/Amsterdam"),

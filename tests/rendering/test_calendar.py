@@ -14,6 +14,7 @@ from guidegen.computing.project import project_of
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
+from guidegen.model.web_address import WebAddress
 from guidegen.rendering.calendar import calendar
 from guidegen.rendering.english import ENGLISH
 from guidegen.rendering.timezones import describe_zone
@@ -22,7 +23,7 @@ TITLE = "Ferry watch in wet oilskins; ten of them, with a title as long as the j
 WATCH = replace(
     guide_of("ferry-watch", step("Prime, thinly", 5, 2, 30), step("Coats", 0, 3, 10, coats=2)), title=TITLE
 )
-DELTA = Site(timezone="Europe/Amsterdam", url="https://ferry.example/club")
+DELTA = Site(timezone="Europe/Amsterdam", url=WebAddress.parse("https://ferry.example/club"))
 # From the last Saturday of winter time to the Sunday night on which it ends, in October as well.
 PLAN = plan_of(unit(WATCH, 12), start=dt.date(2026, 3, 28), week={5: ((1380, 1500),), 6: ((600, 660),)})
 

@@ -18,12 +18,12 @@ from PIL import Image
 from published import riders, site_of, soup
 
 from guidegen.imaging import social
+from guidegen.model.web_address import WebAddress
 from guidegen.rendering import socials
 from guidegen.rendering.how_to import data_block
 from guidegen.rendering.icon_png import icon_png
 from guidegen.rendering.sharing import locale_of
 from guidegen.rendering.sitemap import sitemaps
-from guidegen.rendering.web_address import web_address
 from guidegen.rendering.xml_text import xml_text
 
 URL = "https://delta.example/club/bench"
@@ -186,7 +186,7 @@ def test_a_draft_and_an_old_address_are_in_no_list() -> None:
 
 def test_more_pages_than_one_list_may_have_make_a_list_of_lists() -> None:
     pages = [f"paints/{at}.html" for at in range(10)]
-    files = sitemaps(URL, pages, {}, most=4)
+    files = sitemaps(WebAddress.parse(URL), pages, {}, most=4)
     assert list(files) == ["sitemap.xml", "sitemap-1.xml", "sitemap-2.xml", "sitemap-3.xml"]
     whole = etree.fromstring(files["sitemap.xml"])
     assert whole.tag == LISTED + "sitemapindex"
@@ -211,7 +211,7 @@ def test_more_pages_than_one_list_may_have_make_a_list_of_lists() -> None:
     ],
 )  # fmt: skip
 def test_whole_addresses_are_in_normal_form(site: str, found: str) -> None:
-    assert web_address(site, "a.html") == found
+    assert WebAddress.parse(site).file("a.html") == found
 
 
 @pytest.mark.parametrize(

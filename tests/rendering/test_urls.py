@@ -6,6 +6,7 @@ import pytest
 import town
 
 from guidegen.model.paint import Mix, Palette
+from guidegen.model.web_address import WebAddress
 from guidegen.rendering.urls import anchors, home_from_anywhere, pot_pages, relative
 
 
@@ -60,6 +61,6 @@ def test_steps_of_one_title_have_places_of_their_own() -> None:
 
 
 def test_the_404_page_finds_home_from_any_depth() -> None:
-    assert home_from_anywhere("https://delta.example/bench/") == "/bench/index.html"
-    assert home_from_anywhere("https://delta.example") == "/index.html"
-    assert home_from_anywhere("") == "index.html"
+    assert home_from_anywhere(WebAddress.parse("https://delta.example/bench/")) == "/bench/index.html"
+    assert home_from_anywhere(WebAddress.parse("https://delta.example")) == "/index.html"
+    assert home_from_anywhere(None) == "index.html"
