@@ -10,9 +10,7 @@ from dataclasses import dataclass
 
 from guidegen.computing.palette_cells import Cells, fields_of
 from guidegen.computing.palette_rows import PaintRow, PaletteText, Problem, settled, tidy
-from guidegen.computing.shopping import money, number, plain_cell, safe_cell, table
-
-SEPARATORS = ",;\t|"
+from guidegen.computing.shopping import SEPARATORS, money, number, plain_cell, safe_cell, table
 
 COLUMNS = (
     "name",
@@ -95,7 +93,7 @@ def _no_heading(lines: Sequence[_Line]) -> Problem:
 
 
 def _cell(cells: Sequence[str], at: int) -> str:
-    return plain_cell(tidy(cells[at])) if at < len(cells) else ""
+    return tidy(plain_cell(cells[at].strip(" "))) if at < len(cells) else ""
 
 
 def write_csv(paints: Iterable[PaintRow]) -> str:

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import math
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from guidegen.computing.materials import PaintNeed, Supply, round_drops, round_ml
 from guidegen.model.paint import Paint
 
-# What makes a spreadsheet run a cell instead of showing it: OWASP, "CSV Injection".
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
+# What spreadsheets part cells by, each by its own setting; and what makes them run a cell instead of showing it:
+# OWASP, "CSV Injection".
+SEPARATORS = ",;\t|"
+FORMULA_STARTS = "=+\\-@\t\r＝＋－＠"
+
+# Where a cell begins under one separator or another, before blanks and quotes that may be taken away.
+_BEGINS = rf"(?:\A|(?<=[{SEPARATORS}\r\n]))"
+_FORMULA = rf"(?=[ \"']*[{FORMULA_STARTS}])"
+_UNSAFE = re.compile(_BEGINS + _FORMULA)
+_MADE_SAFE = re.compile(f"{_BEGINS}'{_FORMULA}")
+# Everything but numbers stands in quotes.
+_NUMBER = re.compile("[0-9.]*")
 
 PAINT_COLUMNS = (
     "what",
@@ -61,20 +70,22 @@ def total(needs: Iterable[PaintNeed]) -> Total:
 
 
 def safe_cell(text: str) -> str:
-    """Text that no spreadsheet takes for a formula: an apostrophe goes before what would begin one."""
-    return f"'{text}" if text.lstrip("'").startswith(FORMULA_STARTS) else text
+    """Text that no spreadsheet takes for a formula, whatever it parts cells by: an apostrophe goes before each."""
+    return _UNSAFE.sub("'", text)
 
 
 def plain_cell(text: str) -> str:
     """What `safe_cell` was given."""
-    return text[1:] if text.startswith("'") and text.lstrip("'").startswith(FORMULA_STARTS) else text
+    return _MADE_SAFE.sub("", text)
 
 
 def table(rows: Iterable[Sequence[str]]) -> str:
-    """Rows of text as CSV after RFC 4180: commas, doubled quotes, CRLF."""
-    out = io.StringIO()
-    csv.writer(out, lineterminator="\r\n").writerows(rows)
-    return out.getvalue()
+    """Rows of text as CSV after RFC 4180: commas, quotes around text and doubled within, CRLF."""
+    return "".join(",".join(map(_quoted, row)) + "\r\n" for row in rows)
+
+
+def _quoted(cell: str) -> str:
+    return cell if _NUMBER.fullmatch(cell) else '"' + cell.replace('"', '""') + '"'
 
 
 def shopping_csv(needs: Iterable[PaintNeed], currency: str) -> str:

@@ -60,7 +60,7 @@ def test_what_the_shelf_holds_is_not_to_buy():
 def test_the_table_of_a_guide():
     materials, tools = supplies(scheme(PALETTE, *STEPS))
     text = materials_csv(needs(PALETTE, *STEPS), materials, tools, "EUR")
-    assert text.startswith(",".join(PAINT_COLUMNS) + "\r\n")
+    assert text.startswith('"' + '","'.join(PAINT_COLUMNS) + '"\r\n')
     listed = rows(text)
     assert [row["what"] for row in listed] == ["paint", "paint", "paint", "material", "tool"]
     assert listed[0] | {"drops": "20"} == listed[0]
@@ -79,7 +79,7 @@ def test_the_table_of_a_guide():
 def test_no_cell_is_a_formula(name: str):
     own = palette_of(pot(name, "#123456", code="=2"))
     listed = rows(shopping_csv(needs(own, titled("a", "layer", name)), "=EUR"))
-    assert listed[0]["name"] == "'" + name
+    assert listed[0]["name"] == safe_cell(name) == "'" + name.replace("\t", "\t'").replace("\r", "\r'")
     assert listed[0]["code"] == "'=2"
     assert listed[0]["currency"] == "'=EUR"
     assert not any(cell.startswith(("=", "+", "-", "@", "\t", "\r")) for cell in listed[0].values())

@@ -6,11 +6,12 @@ import csv
 import io
 import re
 from dataclasses import replace
+from itertools import product
 
 import pytest
 import strategies
 import yaml
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pots import HERE
 
@@ -223,15 +224,34 @@ def test_no_text_upsets_the_reading(text: str):
     assert yaml.safe_load(palette_yaml(found.paints)) is not None
 
 
-@given(st.lists(st.lists(st.text(max_size=8), min_size=2, max_size=2), max_size=4))
-def test_no_cell_begins_a_formula_and_none_is_lost(rows: list[list[str]]):
+TEXTS = st.one_of(st.text(max_size=8), st.text(alphabet="'\"=+-@＝,;|\t\r\n x1", max_size=8))
+FORMULA_SIGNS = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+CELLS = st.lists(st.lists(TEXTS, min_size=3, max_size=3), max_size=4)
+
+
+@given(CELLS)
+@example([["paint", "glue;=cmd|'/C calc'!A0;x", "2"]])
+@example([["glue;", '"=x', ""], [';""', "=x", " ; \"'=x"]])
+def test_no_cell_begins_a_formula_under_any_separator(rows: list[list[str]]):
+    """Numbers may; spreadsheets part cells by each of these, with and without blanks taken away, or quotes heeded."""
     safe = [[safe_cell(cell) for cell in row] for row in rows]
-    assert not any(cell.startswith(("=", "+", "-", "@", "\t", "\r")) for row in safe for cell in row)
-    plain = [row for row in safe if not any(c in cell for cell in row for c in "\r\n\0")]
-    assert list(csv.reader(io.StringIO(table(plain), newline=""))) == plain
+    assert not any(cell.startswith(("\t", "\r")) for row in safe for cell in row)
+    text = table(safe).replace("\0", "")
+    for separator, blanks, quoting in product(",;\t|", (False, True), (csv.QUOTE_MINIMAL, csv.QUOTE_NONE)):
+        lines = csv.reader(
+            io.StringIO(text, newline=""), delimiter=separator, skipinitialspace=blanks, quoting=quoting
+        )
+        for cell in (cell for line in lines for cell in line):
+            assert not cell.strip().startswith(FORMULA_SIGNS), (separator, cell)
 
 
-@given(st.one_of(st.text(max_size=8), st.text(alphabet="'=+-@x", max_size=6)))
+@given(CELLS)
+def test_no_cell_is_lost(rows: list[list[str]]):
+    plain = [[safe_cell(cell.replace("\0", "")) for cell in row] for row in rows]
+    assert list(csv.reader(io.StringIO(table(plain), newline=""), strict=True)) == plain
+
+
+@given(st.one_of(TEXTS, st.text(alphabet="'=+-@x", max_size=6)))
 def test_a_safe_cell_is_made_plain_again(text: str):
     assert plain_cell(safe_cell(text)) == text
 
