@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -143,7 +144,8 @@ def _start_content(folder: Path, list_file: Path | None, *, ask: bool) -> None:
         "palette.yaml": palette,
         "guides/first-guide/guide.md": _text(guide, title="A first guide"),
     }
-    _write({folder / file: led(file, text) for file, text in texts.items()} | help_files(folder), folder)
+    files = {folder / file: led(file, text) for file, text in texts.items()} | help_files(folder)
+    _write(files, folder, new=True)
     _say_next(
         f"Put your paints into {folder / 'palette.yaml'}."
         if list_file is None
@@ -167,7 +169,7 @@ def _start_guide(asked: _Inside, *, ask: bool) -> None:
         from guidegen.commands.answers import about_guide
 
         values = about_guide(archive, _title(asked.name), 5)
-    _write({file: led(f"guides/{name}/guide.md", _text("guide.md", **values), asked.content)})
+    _write({file: led(f"guides/{name}/guide.md", _text("guide.md", **values), asked.content)}, asked.content)
     _say_next(
         f"Write your steps into {file}; photos lie beside it.",
         f"guidegen preview{_option(asked.content)} shows the page while you write.",
@@ -193,7 +195,7 @@ def _start_plan(asked: _Inside, *, ask: bool) -> None:
         from guidegen.commands.answers import about_plan
 
         values = about_plan(archive, _title(asked.name), guides[0].slug)
-    _write({file: led(f"plans/{name}.yaml", _text("plan.yaml", **values), asked.content)})
+    _write({file: led(f"plans/{name}.yaml", _text("plan.yaml", **values), asked.content)}, asked.content)
     _say_next(
         f"Say in {file} which figures you paint, by which guide, and when.",
         f"guidegen plan {name}{_option(asked.content)} shows the sittings.",
@@ -209,7 +211,9 @@ def _start_shared(asked: _Inside, *, ask: bool) -> None:
     file = asked.content / "shared" / f"{name}.yaml"
     if file.exists() or any(shared.name == name for shared in _archive(asked.content).shared):
         raise GuidegenError(f"There is a list “{name}” already.", "Choose another name.")
-    _write({file: led(f"shared/{name}.yaml", _text("shared.yaml", called=name), asked.content)})
+    _write(
+        {file: led(f"shared/{name}.yaml", _text("shared.yaml", called=name), asked.content)}, asked.content
+    )
     _say_next(
         f"Write your steps into {file}.",
         f"- insert: {name} puts them among the steps of a guide.",
@@ -261,26 +265,40 @@ def _text(name: str, **values: object) -> str:
     return environment.get_template(name).render(date=today, **told)
 
 
-def _write(files: Mapping[Path, str], folder: Path | None = None) -> None:
-    """Write new files, or none: the `folder` that they are to make, or each where it belongs.
+def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> None:
+    """Write new files into a content folder, or none; with `new` the folder itself is made.
 
-    Raises GuidegenError where one is there already, MachineError where the disk refuses.
+    Raises GuidegenError where one is there already or would lie elsewhere, MachineError where the disk refuses.
     """
     from guidegen.writing.fresh import put_files, put_folder
 
+    _refuse_links(files, content)
     data = {file: text.encode() for file, text in files.items()}
     try:
-        if folder is None:
-            put_files(data)
+        if new:
+            put_folder(content, {file.relative_to(content).as_posix(): each for file, each in data.items()})
         else:
-            put_folder(folder, {file.relative_to(folder).as_posix(): each for file, each in data.items()})
+            put_files(data)
     except FileExistsError as error:
         raise GuidegenError(f"“{error.filename}” is there already, and nothing is overwritten.") from error
     except OSError as error:
-        place = folder or next(iter(files))
+        place = content if new else next(iter(files))
         raise MachineError(f"“{place}” cannot be written: {error.strerror}. Nothing was made.") from error
     # What begins with a dot is for the editor, and nobody has to open it.
     click.echo("Made " + _listed(str(file) for file in files if not file.parent.name.startswith(".")) + ".")
+
+
+def _refuse_links(files: Iterable[Path], content: Path) -> None:
+    """Raise GuidegenError where a link leads out of content, or nowhere: what lies behind it would not be built."""
+    root = Path(os.path.realpath(content))
+    for folder in dict.fromkeys(file.parent for file in files):
+        inside = folder.relative_to(content)
+        for at in (content / part for part in (*reversed(inside.parents), inside)):
+            if at != content and at.is_symlink() and not (at.is_dir() and at.resolve().is_relative_to(root)):
+                raise GuidegenError(
+                    f"“{at}” is a link that leads out of the content folder or nowhere, so nothing is written there.",
+                    "Take the link away, or put what it leads to in its place.",
+                )
 
 
 def _listed(names: Iterable[str]) -> str:

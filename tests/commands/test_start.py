@@ -201,3 +201,45 @@ def test_a_list_that_is_not_there():
     result = run("--palette-from", "list.csv")
     assert (result.exit_code, Path("content").exists()) == (1, False)
     assert "There is no paint list “list.csv”." in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("link", "target", "asked"),
+    [
+        ("guides", "../elsewhere", "guides/eel-seller"),
+        ("guides", "nowhere", "guides/eel-seller"),
+        ("guides", "guides", "guides/eel-seller"),
+        ("guides/eel-seller", "../../elsewhere", "guides/eel-seller"),
+        ("guides/eel-seller", "../../not-there", "guides/eel-seller"),
+        ("plans", "../elsewhere", "plans/regatta"),
+        ("shared", "../nowhere", "shared/jetty-base"),
+        ("shared", "../elsewhere", "shared/jetty-base"),
+    ],
+)
+def test_nothing_is_written_through_a_link_that_leads_out_of_content(link: str, target: str, asked: str):
+    guide = "---\ntitle: A guide\nsteps: [{step: Coats, paint: none}]\n---\n"
+    lay_out(
+        Path(),
+        f"» content/palette.yaml\npaints: []\n» {'all' if link == 'guides' else 'content/guides'}/a.md\n{guide}",
+    )
+    lay_out(Path(), "» elsewhere/b.txt\n")
+    Path("content", link).symlink_to(target)
+    assert f"“content/{link}” is a link that leads out of the content folder or nowhere" in refused(asked)
+    assert sorted(path.name for path in Path("elsewhere").iterdir()) == ["b.txt"]
+
+
+def test_a_link_to_another_folder_of_the_content_is_followed():
+    started()
+    Path("content/guides").rename("content/all")
+    Path("content/guides").symlink_to("all")
+    started("guides/eel-seller")
+    assert Path("content/all/eel-seller/guide.md").is_file()
+
+
+def test_the_help_of_editors_is_not_put_where_a_link_leads():
+    Path("elsewhere").mkdir()
+    Path("club").mkdir()
+    Path("club/.editor-help").symlink_to("../elsewhere")
+    assert "“club/.editor-help” is a link" in refused("club")
+    assert "“club/.editor-help” is there already and is no folder" in refused("club", "--editor-help")
+    assert not list(Path("elsewhere").iterdir())
