@@ -18,7 +18,7 @@ from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.language import Language
 from guidegen.rendering.plan_words import clock_of
-from guidegen.rendering.timezones import describe_zone
+from guidegen.rendering.timezones import describe_zone, reached
 from guidegen.rendering.unit_names import unit_names
 from guidegen.rendering.urls import plan_file
 
@@ -80,13 +80,30 @@ def _event(
         "uid", str(uuid.uuid5(uuid.NAMESPACE_URL, f"{address or plan.slug}#{sitting.start.isoformat()}"))
     )
     event.add("dtstamp", dt.datetime.combine(plan.start, dt.time(), tzinfo=dt.UTC))
-    event.add("dtstart", sitting.start.replace(tzinfo=zone))
-    event.add("dtend", sitting.end.replace(tzinfo=zone))
+    start, end = _hours(sitting, zone)
+    event.add("dtstart", start)
+    event.add("dtend", end)
     event.add("summary", plan.title)
     event.add("description", "\n".join(_line(job, names, language) for job in sitting.jobs))
     if address:
         event.add("url", address)
     return event
+
+
+def _hours(sitting: Sitting, zone: dt.tzinfo | None) -> tuple[dt.datetime, dt.datetime]:
+    """From when to when a sitting is, by the clocks there, and its end after its start.
+
+    A sitting of which the clocks skip a part is shorter by that; one that they skip altogether is held as soon as they
+    have, for as long as it was meant to be.
+    """
+    if zone is None:
+        return sitting.start, sitting.end
+    start, end = reached(sitting.start, zone), reached(sitting.end, zone)
+    # Of one zone Python compares and adds what the clocks show, so this is done in UTC.
+    begin = start.astimezone(dt.UTC)
+    if end.astimezone(dt.UTC) <= begin:
+        end = (begin + (sitting.end - sitting.start)).astimezone(zone)
+    return start, end
 
 
 def _line(job: Job, names: Mapping[int, str], language: Language) -> str:

@@ -47,16 +47,35 @@ def _changes(zone: dt.tzinfo, start: dt.datetime, end: dt.datetime) -> Iterator[
     while before < end:
         after = before + STEP
         if _kind(before, zone) != _kind(after, zone):
-            low, high = before, after
-            while high - low > FINEST:
-                middle = low + (high - low) / 2
-                middle -= dt.timedelta(seconds=middle.second, microseconds=middle.microsecond)
-                if _kind(middle, zone) == _kind(before, zone):
-                    low = middle
-                else:
-                    high = middle
-            yield high
+            yield _change(zone, before, after)
         before = after
+
+
+def _change(zone: dt.tzinfo, low: dt.datetime, high: dt.datetime) -> dt.datetime:
+    """The first minute of what holds at `high` and not yet at `low`, both in UTC."""
+    old = _kind(low, zone)
+    while high - low > FINEST:
+        middle = low + (high - low) / 2
+        middle -= dt.timedelta(seconds=middle.second, microseconds=middle.microsecond)
+        if _kind(middle, zone) == old:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+def reached(local: dt.datetime, zone: dt.tzinfo) -> dt.datetime:
+    """When a clock of the zone first reaches a local time: where it skips that one, the moment that it skips to.
+
+    A later local time is never reached earlier. Of a time that comes twice RFC 5545, section 3.3.5, means the first, as
+    here; a skipped one it counts on by the offset before, which would put it after later ones.
+    """
+    found = local.replace(tzinfo=zone, fold=0)
+    after = found.astimezone(dt.UTC)
+    if after.astimezone(zone).replace(tzinfo=None) == local:
+        return found
+    before = local.replace(tzinfo=zone, fold=1).astimezone(dt.UTC)
+    return _change(zone, before, after).astimezone(zone)
 
 
 def _observance(

@@ -148,3 +148,56 @@ def test_the_zone_as_described_is_the_zone(name: str):
 def test_years_at_the_ends_of_the_calendar_do_no_harm():
     for day in (dt.date.min, dt.date.max):
         assert describe_zone("Asia/Tokyo", ZoneInfo("Asia/Tokyo"), day, day).subcomponents
+
+
+# From the Saturday before the clocks change; the hours are minutes of Sunday, 60 of which are skipped or come twice.
+CHANGES = {
+    "Europe/Amsterdam": (dt.date(2026, 3, 28), dt.date(2026, 10, 24), 120),
+    "America/St_Johns": (dt.date(2026, 3, 7), dt.date(2026, 10, 31), 120),
+    "America/Havana": (dt.date(2026, 3, 7), dt.date(2026, 10, 31), 0),
+    "America/Asuncion": (dt.date(2023, 9, 30), dt.date(2023, 3, 25), 0),
+    "Australia/Lord_Howe": (dt.date(2026, 10, 3), dt.date(2026, 4, 4), 120),
+    "Pacific/Apia": (dt.date(2011, 12, 29), dt.date(2011, 4, 2), 600),
+}
+# Around the hour, in it, over its ends; the middle one is what nobody's clock shows in spring.
+AROUND = ((-60, -30), (-30, 15), (15, 45), (50, 75), (75, 120))
+
+
+@pytest.mark.parametrize("spring", [True, False])
+@pytest.mark.parametrize("name", CHANGES)
+def test_no_sitting_ends_before_it_begins_when_clocks_change(name: str, *, spring: bool):
+    march, october, hour = CHANGES[name]
+    start = march if spring else october
+    hours = tuple((hour + begin, hour + end) for begin, end in AROUND if hour + begin >= 0)
+    long = guide_of("heron", step("Feathers", 0, 5, 0))
+    plan = plan_of(unit(long, 100), start=start, week=dict.fromkeys(range(7), hours))
+    data = calendar(project_of(plan, [long], Palette()), Site(timezone=name), ENGLISH)
+    found = []
+    for event in read(data).walk("VEVENT"):
+        begin, end = (event[key].dt for key in ("dtstart", "dtend"))
+        # What is written exists, so that no program has to guess.
+        for moment in (begin, end):
+            there = moment.astimezone(dt.UTC).astimezone(ZoneInfo(name))
+            assert there.replace(tzinfo=None) == moment.replace(tzinfo=None)
+        found.append((begin.astimezone(dt.UTC), end.astimezone(dt.UTC)))
+    assert len(found) > 2 * len(hours)
+    assert all(begin < end for begin, end in found)
+    assert [begin for begin, _ in found] == sorted(begin for begin, _ in found)
+    # On all other days a sitting is as long as it was planned.
+    usual = {dt.timedelta(minutes=end - begin) for begin, end in hours}
+    odd = [end - begin for begin, end in found if end - begin not in usual]
+    assert len(odd) <= 2
+
+
+def test_a_sitting_that_the_clocks_skip_is_held_when_they_have():
+    """Clocks in Amsterdam go from 02:00 to 03:00 on 29 March 2026 (Directive 2000/84/EC)."""
+    plan = plan_of(
+        unit(WATCH, 30), start=dt.date(2026, 3, 29), week={6: ((120, 150), (170, 200), (230, 270))}
+    )
+    data = calendar(project_of(plan, [WATCH], Palette()), DELTA, ENGLISH)
+    events = read(data).walk("VEVENT")[:3]
+    assert [f"{event['dtstart'].dt:%H:%M}-{event['dtend'].dt:%H:%M}" for event in events] == [
+        "03:00-03:30",
+        "03:00-03:20",
+        "03:50-04:30",
+    ]
