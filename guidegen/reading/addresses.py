@@ -10,6 +10,8 @@ from guidegen.reading.sheet import near
 from guidegen.reading.typed import Complaint, Words
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{1,8})*")
+# What lies among a machine's zones and is none: its own, and all of them by another count of seconds.
+_NO_ZONE = re.compile(r"(?:localtime|posixrules)\Z|(?:posix|right)/")
 _ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+-]*(?:/[A-Za-z0-9_+-]+){0,2}")
 
 
@@ -61,7 +63,7 @@ class Timezone(Words[str]):
 
         if text == "UTC":
             return text
-        well_formed = _ZONE.fullmatch(text) is not None
+        well_formed = _ZONE.fullmatch(text) is not None and not _NO_ZONE.match(text)
         if well_formed:
             try:
                 zoneinfo.ZoneInfo(text)
@@ -69,7 +71,7 @@ class Timezone(Words[str]):
                 pass
             else:
                 return text
-        known = zoneinfo.available_timezones()
+        known = {zone for zone in zoneinfo.available_timezones() if not _NO_ZONE.match(zone)}
         if not known and well_formed:
             return text
         best = near(text, sorted(known))

@@ -161,6 +161,8 @@ REFUSED: tuple[tuple[Words[Any], str, str], ...] = (
     (Timezone(), "Delta/Nightjetty", "Europe/Amsterdam"),
     (Timezone(), "../../etc/passwd", "Europe/Amsterdam"),
     (Timezone(), "Europe", "continent and a city"),
+    (Timezone(), "localtime", "continent and a city"),
+    (Timezone(), "right/Europe/Amsterdam", "continent and a city"),
     (Currency(), "€", "EUR"),
     (Token(), "url(https://example.org)", "plain value"),
     (Token(), "red; } body {", "plain value"),
