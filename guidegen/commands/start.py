@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -270,9 +269,9 @@ def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> No
 
     Raises GuidegenError where one is there already or would lie elsewhere, MachineError where the disk refuses.
     """
-    from guidegen.writing.fresh import put_files, put_folder
+    from guidegen.writing.fresh import put_files, put_folder, refuse_links
 
-    _refuse_links(files, content)
+    refuse_links(files, content)
     data = {file: text.encode() for file, text in files.items()}
     try:
         if new:
@@ -286,19 +285,6 @@ def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> No
         raise MachineError(f"“{place}” cannot be written: {error.strerror}. Nothing was made.") from error
     # What begins with a dot is for the editor, and nobody has to open it.
     click.echo("Made " + _listed(str(file) for file in files if not file.parent.name.startswith(".")) + ".")
-
-
-def _refuse_links(files: Iterable[Path], content: Path) -> None:
-    """Raise GuidegenError where a link leads out of content, or nowhere: what lies behind it would not be built."""
-    root = Path(os.path.realpath(content))
-    for folder in dict.fromkeys(file.parent for file in files):
-        inside = folder.relative_to(content)
-        for at in (content / part for part in (*reversed(inside.parents), inside)):
-            if at != content and at.is_symlink() and not (at.is_dir() and at.resolve().is_relative_to(root)):
-                raise GuidegenError(
-                    f"“{at}” is a link that leads out of the content folder or nowhere, so nothing is written there.",
-                    "Take the link away, or put what it leads to in its place.",
-                )
 
 
 def _listed(names: Iterable[str]) -> str:

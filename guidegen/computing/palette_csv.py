@@ -98,7 +98,7 @@ def _cell(cells: Sequence[str], at: int) -> str:
 
 def write_csv(paints: Iterable[PaintRow]) -> str:
     """The paints as CSV after RFC 4180, under headings that `read_csv` knows."""
-    return table([COLUMNS, *map(_cells, paints)])
+    return table(COLUMNS, map(_cells, paints))
 
 
 def _cells(paint: PaintRow) -> list[str]:

@@ -79,9 +79,9 @@ def plain_cell(text: str) -> str:
     return _MADE_SAFE.sub("", text)
 
 
-def table(rows: Iterable[Sequence[str]]) -> str:
-    """Rows of text as CSV after RFC 4180: commas, quotes around text and doubled within, CRLF."""
-    return "".join(",".join(map(_quoted, row)) + "\r\n" for row in rows)
+def table(columns: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    """Rows of text under our own headings as CSV after RFC 4180: commas, quotes around text and doubled within, CRLF."""
+    return "".join(",".join(cells) + "\r\n" for cells in (columns, *(map(_quoted, row) for row in rows)))
 
 
 def _quoted(cell: str) -> str:
@@ -97,11 +97,10 @@ def materials_csv(
     needs: Iterable[PaintNeed], materials: Iterable[Supply], tools: Iterable[Supply], currency: str
 ) -> str:
     """All a guide uses as CSV: its paints, then materials and tools."""
-    rows: list[Sequence[str]] = [PAINT_COLUMNS]
-    rows += [_paint_row(need, currency) for need in needs]
+    rows = [_paint_row(need, currency) for need in needs]
     rows += [_supply_row("material", supply) for supply in materials]
     rows += [_supply_row("tool", supply) for supply in tools]
-    return table(rows)
+    return table(PAINT_COLUMNS, rows)
 
 
 def _paint_row(need: PaintNeed, currency: str) -> list[str]:

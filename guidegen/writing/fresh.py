@@ -4,11 +4,25 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from guidegen.base.errors import GuidegenError
 from guidegen.writing.atomic import PART
+
+
+def refuse_links(files: Iterable[Path], content: Path) -> None:
+    """Raise GuidegenError where a link leads out of content, or nowhere: what lies behind it would not be built."""
+    root = Path(os.path.realpath(content))
+    for folder in dict.fromkeys(file.parent for file in files):
+        inside = folder.relative_to(content)
+        for at in (content / part for part in (*reversed(inside.parents), inside)):
+            if at != content and at.is_symlink() and not (at.is_dir() and at.resolve().is_relative_to(root)):
+                raise GuidegenError(
+                    f"“{at}” is a link that leads out of the content folder or nowhere, so nothing is written there.",
+                    "Take the link away, or put what it leads to in its place.",
+                )
 
 
 def put_folder(folder: Path, files: Mapping[str, bytes]) -> None:

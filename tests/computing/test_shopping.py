@@ -60,7 +60,7 @@ def test_what_the_shelf_holds_is_not_to_buy():
 def test_the_table_of_a_guide():
     materials, tools = supplies(scheme(PALETTE, *STEPS))
     text = materials_csv(needs(PALETTE, *STEPS), materials, tools, "EUR")
-    assert text.startswith('"' + '","'.join(PAINT_COLUMNS) + '"\r\n')
+    assert text.startswith(",".join(PAINT_COLUMNS) + "\r\n")
     listed = rows(text)
     assert [row["what"] for row in listed] == ["paint", "paint", "paint", "material", "tool"]
     assert listed[0] | {"drops": "20"} == listed[0]

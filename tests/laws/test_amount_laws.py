@@ -236,7 +236,7 @@ def test_no_cell_begins_a_formula_under_any_separator(rows: list[list[str]]):
     """Numbers may; spreadsheets part cells by each of these, with and without blanks taken away, or quotes heeded."""
     safe = [[safe_cell(cell) for cell in row] for row in rows]
     assert not any(cell.startswith(("\t", "\r")) for row in safe for cell in row)
-    text = table(safe).replace("\0", "")
+    text = table(("what", "name", "ml"), safe).replace("\0", "")
     for separator, blanks, quoting in product(",;\t|", (False, True), (csv.QUOTE_MINIMAL, csv.QUOTE_NONE)):
         lines = csv.reader(
             io.StringIO(text, newline=""), delimiter=separator, skipinitialspace=blanks, quoting=quoting
@@ -248,7 +248,7 @@ def test_no_cell_begins_a_formula_under_any_separator(rows: list[list[str]]):
 @given(CELLS)
 def test_no_cell_is_lost(rows: list[list[str]]):
     plain = [[safe_cell(cell.replace("\0", "")) for cell in row] for row in rows]
-    assert list(csv.reader(io.StringIO(table(plain), newline=""), strict=True)) == plain
+    assert list(csv.reader(io.StringIO(table((), plain)[2:], newline=""), strict=True)) == plain
 
 
 @given(st.one_of(TEXTS, st.text(alphabet="'=+-@x", max_size=6)))

@@ -30,6 +30,17 @@ TYPED = st.one_of(
         st.lists(st.one_of(st.sampled_from(_PIECES), st.characters()), max_size=6).map("".join),
         st.lists(st.sampled_from(_PIECES), max_size=6).map("".join),
     ).map("".join),
+    # Most of these are addresses.
+    st.tuples(
+        st.sampled_from(["https://", "HTTP://", "http://hob@"]),
+        st.sampled_from(
+            ["delta.example", "Bücher.Example", "[2001:db8::1]", "127.0.0.1", "☕.example", "a_b.example."]
+        ),
+        st.sampled_from(["", ":", ":0", ":0443", ":80", ":65535", ":65536"]),
+        st.lists(st.sampled_from(("/", "%", "é", "[", "..", "index.html", "#", "?", "a")), max_size=5).map(
+            lambda parts: "/" * bool(parts) + "".join(parts)
+        ),
+    ).map("".join),
 )
 
 
