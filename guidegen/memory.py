@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.garbage import lasting, uncollected
+from guidegen.base.stamp import Stamp
 from guidegen.computing.palette_use import PaletteUse
 from guidegen.computing.workshop import Workshop
 from guidegen.imaging.develop import Developed, Original
@@ -16,12 +17,11 @@ from guidegen.model.guide import Guide, Shared
 from guidegen.model.paint import Palette
 from guidegen.model.site import Archive
 from guidegen.reading.discover import Found
-from guidegen.reading.listing import Stamp
 from guidegen.reading.memory import Memory as Reading
 from guidegen.writing.kept import as_it_was_left, load_kept, program, save_kept
 from guidegen.writing.left import Left
 from guidegen.writing.records import Records
-from guidegen.writing.remembered import TICK_NS, memory_file
+from guidegen.writing.remembered import memory_file
 
 if TYPE_CHECKING:
     from guidegen.rendering.desk import Desk
@@ -34,6 +34,7 @@ RECORDS = Records(
     (
         "guidegen.base.diagnostic",
         "guidegen.base.source",
+        "guidegen.base.stamp",
         "guidegen.computing.families",
         "guidegen.computing.materials",
         "guidegen.computing.scheme",
@@ -86,11 +87,10 @@ class Answer:
 
     def holds(self, asked: tuple[object, ...], found: Found, out: Path, looks: Path | None) -> bool:
         """Whether nothing has changed: no file in content, none in the site."""
-        settled = self.looked_at - TICK_NS
         return (
             self.asked == asked
             and self.found == found
-            and all(stamp.mtime_ns < settled for stamp in found.listing.files.values())
+            and all(stamp.settled(self.looked_at) for stamp in found.listing.files.values())
             and as_it_was_left(out, looks, self.manifest)
         )
 
@@ -195,7 +195,7 @@ class Memory:
         known = self.developed.get(path)
         if known is None or stamp is None or self.stamps.get(path) != stamp:
             return None
-        if stamp.mtime_ns >= self.looked_at - TICK_NS:
+        if not stamp.settled(self.looked_at):
             return None
         return _as_named(known, original)
 
@@ -205,7 +205,7 @@ class Memory:
         known = self.looked.get(path)
         if developed is not None or known is None or stamp is None or known[0] != stamp:
             return developed
-        if stamp.mtime_ns >= self.looked_for - TICK_NS:
+        if not stamp.settled(self.looked_for):
             return None
         return _as_named(known[1], original)
 

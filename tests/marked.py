@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
+from guidegen.base.stamp import Stamp
 from guidegen.model.guide import Body
-from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.listing import Listing
 from guidegen.reading.markdown import read_body
 from guidegen.reading.sheet import Sheet
 
 FILE = "guides/ferry-watch/guide.md"
 FILES = Listing(
     {
-        path: Stamp(1, 1, 1)
+        path: Stamp(1, 1, 1, 1)
         for path in (
             "guides/ferry-watch/coats.jpg",
             "guides/ferry-watch/two words.jpg",

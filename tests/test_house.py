@@ -182,6 +182,7 @@ TOUCHING_METHODS = {
 }
 # The rest of `os` asks the machine, not its disk, or goes on with a file that another part opened.
 HARMLESS_IN_OS = {
+    "stat_result",
     "PathLike",
     "cpu_count",
     "environ",

@@ -33,10 +33,6 @@ from guidegen.reading.sorter import Named
 
 T = TypeVar("T")
 
-# File systems keep times to two seconds at worst (FAT; from memory): a file that is as young as that beside the
-# newest one may have been written once more since it was read.
-_COARSE = 2_000_000_000
-
 # What a guide must have in it to name a file outside of its own folder; signs may be written in percent.
 _REACHES_OUT = re.compile(r"\.\.|as-is|%[0-9A-Fa-f]{2}")
 
@@ -78,7 +74,8 @@ class _Reader:
         self.unread: set[str] = set()
         self.diagnostics: list[Diagnostic] = list(found.diagnostics)
         stamps = found.listing.files.values()
-        self.young = max((stamp.mtime_ns for stamp in stamps), default=0) - _COARSE
+        # No later than this moment by the disk's own clock, which may be another than the machine's.
+        self.looked_at = max((stamp.mtime_ns for stamp in stamps), default=0)
         self.everything = tuple(found.listing.files)
         self.around = _by_guide(self.everything)
 
@@ -121,7 +118,7 @@ class _Reader:
         text = self.memory.text(
             path,
             stamp,
-            young=stamp.mtime_ns >= self.young,
+            settled=stamp.settled(self.looked_at),
             read=lambda path: open_text(self.found.root, path),
         )
         if isinstance(text, Source):

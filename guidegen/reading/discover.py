@@ -11,9 +11,10 @@ from pathlib import Path
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import GuidegenError
 from guidegen.base.source import Source, Span
+from guidegen.base.stamp import Stamp
 from guidegen.reading.listing import Listing
 from guidegen.reading.sorter import YAML, Named, Sorter
-from guidegen.reading.walk import Walk, is_hidden, stamp_of
+from guidegen.reading.walk import Walk, is_hidden
 
 # A text file of a content folder: four times a palette of 3,000 paints.
 LARGEST_TEXT = 2_000_000
@@ -113,7 +114,7 @@ def looked_at_again(before: Found, changed: Iterable[str]) -> Found | None:
             continue
         if not there or not _is_plain(status):
             return None
-        stamps[path] = stamp_of(status)
+        stamps[path] = Stamp.of(status)
     return replace(before, listing=before.listing.restamped(stamps))
 
 

@@ -12,16 +12,10 @@ from enum import Enum
 from types import MappingProxyType
 from typing import NamedTuple
 
+from guidegen.base.stamp import Stamp
+
 # As many as an operating system follows before it gives up (Linux, path_resolution(7): 40).
 _MOST_LINKS = 40
-
-
-class Stamp(NamedTuple):
-    """By what a changed file is known without opening it: bytes, nanoseconds, and the file's number."""
-
-    size: int
-    mtime_ns: int
-    inode: int
 
 
 class Why(Enum):

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
-from guidegen.reading.listing import Stamp
+from guidegen.base.stamp import Stamp
 
 T = TypeVar("T")
 
@@ -18,29 +18,29 @@ STARTER = "starter"
 
 @dataclass(slots=True)
 class Memory:
-    """Texts with their stamps by path, and what came of them by kind and path, with all that it was made of.
+    """Texts by path, with their stamps where these are certain, and what came of them by kind and path, with all that it was made of.
 
     It can be pickled, to be kept between runs beside a version of its own. `opened` and `read` count the files
     opened and the things made since it began.
     """
 
-    texts: dict[str, tuple[Stamp, Source | Diagnostic]] = field(default_factory=dict)
+    texts: dict[str, tuple[Stamp | None, Source | Diagnostic]] = field(default_factory=dict)
     outcomes: dict[tuple[str, str], tuple[object, Any]] = field(default_factory=dict)
     opened: int = 0
     read: int = 0
 
     def text(
-        self, path: str, stamp: Stamp, *, young: bool, read: Callable[[str], Source | Diagnostic]
+        self, path: str, stamp: Stamp, *, settled: bool, read: Callable[[str], Source | Diagnostic]
     ) -> Source | Diagnostic:
-        """A file's text, read if its stamp changed or it is too young to be sure; the same object if it is the same."""
+        """A file's text, read if its stamp changed or was not settled yet; the same object if it is the same."""
         known = self.texts.get(path)
-        if known is not None and known[0] == stamp and not young:
+        if known is not None and known[0] == stamp:
             return known[1]
         self.opened += 1
         text = read(path)
         if known is not None and known[1] == text:
             text = known[1]
-        self.texts[path] = (stamp, text)
+        self.texts[path] = (stamp if settled else None, text)
         return text
 
     def outcome(self, kind: str, path: str, made_of: object, make: Callable[[], T]) -> T:

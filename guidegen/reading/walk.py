@@ -13,7 +13,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.base.paths import clashes, is_litter, why_unsafe
 from guidegen.base.source import Span
-from guidegen.reading.listing import Stamp
+from guidegen.base.stamp import Stamp, kind_of
 from guidegen.reading.sorter import YAML
 
 # Three hundred guides with their photos make ten thousand; this many mean that another folder was meant.
@@ -109,11 +109,11 @@ class Walk:
         if not stat.S_ISREG(status.st_mode):
             self._tell(
                 path,
-                f"{path} is no ordinary file but {_called(status.st_mode)}, so it is not opened.",
+                f"{path} is no ordinary file but {kind_of(status.st_mode)}, so it is not opened.",
                 "Put the file itself there, or take this away.",
             )
             return
-        self.files[path] = stamp_of(status)
+        self.files[path] = Stamp.of(status)
         self.plain = self.plain and status.st_nlink == 1
         if len(self.files) > MOST_FILES:
             raise GuidegenError(
@@ -185,19 +185,9 @@ def _side_by_side(second: str, first: str) -> str:
     return f"{second} and {first} cannot lie side by side on every machine, {why}."
 
 
-def stamp_of(status: os.stat_result) -> Stamp:
-    """How a file looks without being opened."""
-    return Stamp(status.st_size, status.st_mtime_ns, status.st_ino)
-
-
 def is_hidden(path: str, name: str) -> bool:
     """Whether a file or folder is none of the content: a dot-file outside of as-is/, or a file manager's own."""
     return is_litter(name) or (name.startswith(".") and not path.startswith(_AS_IS))
-
-
-def _called(mode: int) -> str:
-    kinds = ((stat.S_ISFIFO, "a pipe"), (stat.S_ISSOCK, "a socket"), (stat.S_ISDIR, "a folder"))
-    return next((called for is_one, called in kinds if is_one(mode)), "a device")
 
 
 def _cannot_be_shown(character: str) -> bool:

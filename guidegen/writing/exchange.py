@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.writing.atomic import Disk
+from guidegen.writing.left import look_of
 from guidegen.writing.manifest import MANIFEST, PENDING, manifest_bytes
 from guidegen.writing.prepare import Old, Prepared, folders_of, innermost_first
 from guidegen.writing.release import is_page
@@ -109,6 +110,15 @@ class Exchange:
         self.disk.replace(staged, self._at(path))
         if taken_back is not None:
             taken_back.callback(self._take_back, path)
+        if self.todo.final.get(path) is staged:
+            self._look_again(path)
+
+    def _look_again(self, path: str) -> None:
+        """Keep in mind how a file looks that was just put in place: moving it was a change to it as well."""
+        before, now = self.todo.looks[path], look_of(self._at(path))
+        # Was anything else done to it in that moment, it looks otherwise than it is said to, and is read next time.
+        if now is not None and now._replace(ctime_ns=before.ctime_ns) == before:
+            self.todo.looks[path] = now
 
     def _take_back(self, path: str) -> None:
         with suppress(OSError):

@@ -10,11 +10,11 @@ from contextlib import suppress
 from pathlib import Path
 
 from guidegen.base.errors import GuidegenError
+from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import write_atomically
 from guidegen.writing.manifest import MANIFEST, read_manifest, recalled_looks
 from guidegen.writing.prepare import folders_of
 from guidegen.writing.records import Records
-from guidegen.writing.remembered import FileStat
 from guidegen.writing.site_folder import STAGING, look_through
 
 # What a page's bytes hang on besides our own code.
@@ -38,10 +38,10 @@ def program() -> str:
     import importlib.metadata  # it brings a mail reader and more with it
 
     package = Path(__file__).resolve().parent.parent
-    files = []
-    for file in sorted(package.rglob("*.py")):
-        found = file.stat()
-        files.append((file.relative_to(package).as_posix(), found.st_size, found.st_mtime_ns))
+    files = [
+        (file.relative_to(package).as_posix(), *Stamp.of(file.stat()))
+        for file in sorted(package.rglob("*.py"))
+    ]
     versions = [importlib.metadata.version(name) for name in _LIBRARIES]
     return hashlib.sha256(repr((sys.version, versions, files)).encode()).hexdigest()
 
@@ -113,7 +113,7 @@ def as_it_was_left(out: Path, memory: Path | None, manifest_digest: str) -> bool
         return False
     if len(known) != len(manifest.files) or found.folders != folders_of(found.files):
         return False
-    looks = {path: FileStat(manifest.files[path].size, *known[path]) for path in known}
+    looks = {path: Stamp(manifest.files[path].size, *known[path]) for path in known}
     return found.files == looks
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from guidegen.base.stamp import Stamp
 from guidegen.writing.manifest import MANIFEST, Manifest
-from guidegen.writing.remembered import FileStat
 from guidegen.writing.site_folder import STAGING, Found
 
 
@@ -16,7 +16,7 @@ class Left:
 
     out: Path
     manifest: Manifest
-    look: FileStat | None
+    look: Stamp | None
     found: Found
 
     def is_so_still(self) -> bool:
@@ -28,9 +28,9 @@ class Left:
         )
 
 
-def look_of(file: Path) -> FileStat | None:
+def look_of(file: Path) -> Stamp | None:
     """How a file looks; None where there is none that can be looked at."""
     try:
-        return FileStat.of(file.lstat())
+        return Stamp.of(file.lstat())
     except OSError:
         return None

@@ -12,7 +12,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from guidegen.base.errors import MachineError, OutputRefusedError
-from guidegen.writing.remembered import FileStat, load_json, save_json
+from guidegen.base.stamp import Stamp
+from guidegen.writing.remembered import load_json, save_json
 
 MANIFEST = ".guidegen-manifest.json"
 FORMAT = 1
@@ -83,8 +84,8 @@ def _line(path: str, entry: Entry) -> str:
     return f"{_quoted(path)}:[{_quoted(entry.key)},{_quoted(entry.sha256)},{entry.size}]"
 
 
-def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[int, int]]:
-    """Time of change and number of our files when the manifest was last written; empty if that is not known.
+def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[int, int, int]]:
+    """The stamps of our files, but for their sizes, when the manifest was last written; empty if that is not known.
 
     The memory lies apart from the site, since times differ from build to build. It only holds for the manifest it
     was saved with, and is an array in the manifest's order: a site may have fifty thousand files.
@@ -93,12 +94,14 @@ def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[i
     looks = saved.get("looks")
     if saved.get("manifest") != manifest.digest or not isinstance(looks, list):
         return {}
-    if len(looks) != 2 * len(manifest.files):
+    if len(looks) != 3 * len(manifest.files):
         return {}
-    return dict(zip(sorted(manifest.files), zip(looks[::2], looks[1::2], strict=True), strict=True))
+    return dict(
+        zip(sorted(manifest.files), zip(looks[::3], looks[1::3], looks[2::3], strict=True), strict=True)
+    )
 
 
-def recall(memory: Path | None, digest: str, stats: Iterable[FileStat]) -> None:
+def recall(memory: Path | None, digest: str, stamps: Iterable[Stamp]) -> None:
     """Save how our files look, in the order of their sorted paths, for the manifest of that hash."""
-    looks = [number for stat in stats for number in (stat.mtime_ns, stat.inode)]
+    looks = [number for stamp in stamps for number in stamp[1:]]
     save_json(memory, {"manifest": digest, "looks": looks})

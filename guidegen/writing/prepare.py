@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.base.paths import folded_path
+from guidegen.base.stamp import Stamp
 from guidegen.writing.manifest import Entry, Manifest
 from guidegen.writing.release import Artefact, is_page
-from guidegen.writing.remembered import FileStat, file_hash
+from guidegen.writing.remembered import file_hash
 from guidegen.writing.site_folder import Found, foreign
 from guidegen.writing.staging import Staging, size_and_hash
 from guidegen.writing.trouble import UNTOUCHED, told_plainly
@@ -22,9 +23,9 @@ class Old:
     out: Path
     manifest: Manifest
     found: Found
-    known: dict[str, tuple[int, int]]
+    known: dict[str, tuple[int, int, int]]
 
-    def hash_of(self, path: str, look: FileStat) -> str | None:
+    def hash_of(self, path: str, look: Stamp) -> str | None:
         """SHA-256 of the file, read again only if it looks different; None if it cannot be read."""
         before = self.manifest.files.get(path)
         if before is not None and look.size == before.size and self.known.get(path) == look[1:]:
@@ -48,7 +49,7 @@ class Prepared:
     final: dict[str, Path] = field(default_factory=dict)
     small: dict[str, Path] = field(default_factory=dict)
     entries: dict[str, Entry] = field(default_factory=dict)
-    looks: dict[str, FileStat] = field(default_factory=dict)
+    looks: dict[str, Stamp] = field(default_factory=dict)
     stale: list[str] = field(default_factory=list)
     in_the_way: list[str] = field(default_factory=list)
     folders_in_the_way: list[str] = field(default_factory=list)
@@ -90,7 +91,7 @@ def prepare(
     return todo
 
 
-def _kept(artefact: Artefact, look: FileStat, old: Old, todo: Prepared) -> bool:
+def _kept(artefact: Artefact, look: Stamp, old: Old, todo: Prepared) -> bool:
     """Whether the file is as it was left, and made from what it would be made from now."""
     path = artefact.path
     before = old.manifest.files.get(path)
@@ -106,7 +107,7 @@ def _kept(artefact: Artefact, look: FileStat, old: Old, todo: Prepared) -> bool:
     return True
 
 
-def _make(artefact: Artefact, look: FileStat | None, old: Old, staging: Staging, todo: Prepared) -> None:
+def _make(artefact: Artefact, look: Stamp | None, old: Old, staging: Staging, todo: Prepared) -> None:
     path = artefact.path
     data = artefact.data() if callable(artefact.data) else artefact.data
     if look is not None:

@@ -1,4 +1,4 @@
-"""How files looked when they were last looked at, and where that is kept, so that unchanged ones are not read again."""
+"""Small memories as JSON, and where what is kept of a folder lies in the cache."""
 
 from __future__ import annotations
 
@@ -8,31 +8,11 @@ import os
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from guidegen.writing.atomic import write_atomically
 
-FORMAT = 1
-
-# A file changed within one tick of its file system's clock after it was read looks unchanged. The coarsest clock in
-# use ticks every two seconds (FAT: Microsoft, "File Times").
-TICK_NS = 2_000_000_000
-
-
-_NUMBERED = os.name != "nt"
-
-
-class FileStat(NamedTuple):
-    """How a file looks from outside: bytes, time of the last change in nanoseconds, number on its disk."""
-
-    size: int
-    mtime_ns: int
-    inode: int
-
-    @classmethod
-    def of(cls, found: os.stat_result) -> FileStat:
-        """From what the system says. Windows gives no number when it lists a folder, so there none counts."""
-        return cls(found.st_size, found.st_mtime_ns, found.st_ino if _NUMBERED else 0)
+FORMAT = 2
 
 
 def load_json(file: Path | None) -> dict[str, Any]:

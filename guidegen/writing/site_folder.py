@@ -9,21 +9,21 @@ from pathlib import Path
 
 from guidegen.base.errors import OutputRefusedError
 from guidegen.base.paths import LEFT_ALONE_AT_TOP, OWN_PREFIX, is_litter
-from guidegen.writing.remembered import FileStat
+from guidegen.base.stamp import Stamp
 
 # What a build has written and not yet put in place. Nothing in it ends in .html.
 STAGING = ".guidegen-new"
 
 _NAMED_AT_MOST = 5
 # Something that is no plain file where one of ours was: never taken for unchanged.
-_ODD = FileStat(-1, 0, 0)
+_ODD = Stamp(-1, 0, 0, 0)
 
 
 @dataclass(slots=True)
 class Found:
     """Our files by path, with how they look; every folder; and the folders with a file manager's files in them."""
 
-    files: dict[str, FileStat] = field(default_factory=dict)
+    files: dict[str, Stamp] = field(default_factory=dict)
     folders: set[str] = field(default_factory=set)
     littered: set[str] = field(default_factory=set)
 
@@ -45,7 +45,7 @@ def look_through(out: Path, ours: Collection[str]) -> Found:
                     waiting.append((path + "/", entry.path))
                 elif path in ours:
                     plain = entry.is_file(follow_symlinks=False)
-                    found.files[path] = FileStat.of(entry.stat(follow_symlinks=False)) if plain else _ODD
+                    found.files[path] = Stamp.of(entry.stat(follow_symlinks=False)) if plain else _ODD
                 elif is_litter(entry.name):
                     found.littered.add(before.rstrip("/"))
                 else:

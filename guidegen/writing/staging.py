@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple, Protocol
 
+from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import CHUNK, Disk
 from guidegen.writing.release import Data
-from guidegen.writing.remembered import FileStat
 from guidegen.writing.site_folder import STAGING
 from guidegen.writing.trouble import reading_trouble
 
@@ -23,7 +23,7 @@ class Staged(NamedTuple):
 
     place: Path
     sha256: str
-    look: FileStat
+    look: Stamp
 
 
 class _Digest(Protocol):
@@ -47,7 +47,7 @@ class Staging:
         place = self._folder / str(self._count)
         digest = hashlib.sha256()
         found = self._disk.write(place, _chunks(data, digest), durable=durable)
-        return Staged(place, digest.hexdigest(), FileStat.of(found))
+        return Staged(place, digest.hexdigest(), Stamp.of(found))
 
     def clear(self) -> None:
         """Remove the folder and what is left in it, also from a build that was killed. Raises OSError."""

@@ -13,10 +13,11 @@ from hypothesis import strategies as st
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
+from guidegen.base.stamp import Stamp
 from guidegen.base.units import LONGEST, print_duration
 from guidegen.reading.front_matter import split
 from guidegen.reading.guide import GUIDE, read_guide
-from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.listing import Listing
 from guidegen.reading.markdown import LINK_HOLDER, PHOTO_HOLDER
 from guidegen.reading.palette import palette_of, read_palette_file
 from guidegen.reading.plan import PLAN, UNIT, read_plan
@@ -29,7 +30,7 @@ from guidegen.reading.times import Date, Duration, HoursOf, VideoTime
 from guidegen.reading.values import Amount, Colour, Ratio, Share
 from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar, tree_of
 
-FINISHED = Listing({"guides/ferry-watch/finished.jpg": Stamp(1, 1, 1)})
+FINISHED = Listing({"guides/ferry-watch/finished.jpg": Stamp(1, 1, 1, 1)})
 PLACE = "guides/ferry-watch/guide.md"
 
 # Words of programmers, which no painter should meet, beside what YAML's readers say of themselves.

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from guidegen.base.source import Source
+from guidegen.base.stamp import Stamp
 from guidegen.reading.guide import GUIDE
 from guidegen.reading.keys import Key, Record, read_record
-from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.listing import Listing
 from guidegen.reading.plan import PLAN, UNIT
 from guidegen.reading.pots import MIX, PAINT, RANGE
 from guidegen.reading.schemas import schema_of
@@ -25,7 +26,9 @@ from guidegen.reading.yaml_nodes import tree_of
 
 TABLES = (GUIDE, STEP, PAINT, MIX, RANGE, SITE, DEFAULTS, PLAN, UNIT)
 JUDGES = {table.noun: Draft202012Validator(schema_of(table)) for table in TABLES}
-AROUND = Listing({"finished.jpg": Stamp(1, 1, 1), "coats.jpg": Stamp(1, 1, 1), "sketch.jpg": Stamp(1, 1, 1)})
+AROUND = Listing(
+    {"finished.jpg": Stamp(1, 1, 1, 1), "coats.jpg": Stamp(1, 1, 1, 1), "sketch.jpg": Stamp(1, 1, 1, 1)}
+)
 
 
 def told(table: Record, text: str) -> bool:

@@ -6,13 +6,14 @@ import pytest
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
+from guidegen.base.stamp import Stamp
 from guidegen.model.guide import Guide, PaintUse, Scale, Shared
 from guidegen.model.site import Defaults
 from guidegen.reading.guide import read_guide
-from guidegen.reading.listing import Listing, Stamp
+from guidegen.reading.listing import Listing
 from guidegen.reading.shared import MOST_STEPS, check_inserts, read_shared
 
-ONE_PHOTO = Listing({"guides/a.jpg": Stamp(1, 1, 1)})
+ONE_PHOTO = Listing({"guides/a.jpg": Stamp(1, 1, 1, 1)})
 
 
 def codes(told: tuple[Diagnostic, ...]) -> list[str]:

@@ -7,17 +7,18 @@ from pathlib import Path
 
 import pytest
 
+from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import Disk, write_atomically
-from guidegen.writing.remembered import FileStat, file_hash, load_json, memory_file, save_json
+from guidegen.writing.remembered import file_hash, load_json, memory_file, save_json
 
 
 def test_it_is_kept_on_disk(tmp_path: Path):
     file = memory_file(tmp_path / "cache", tmp_path / "site", "site")
     save_json(file, {"manifest": "é\udcff", "looks": [1, 2]})
-    assert load_json(file) == {"format": 1, "manifest": "é\udcff", "looks": [1, 2]}
+    assert load_json(file) == {"format": 2, "manifest": "é\udcff", "looks": [1, 2]}
 
 
-@pytest.mark.parametrize("broken", [b"", b"[]", b"{}", b'{"format": 2, "looks": []}', b"[" * 100_000])
+@pytest.mark.parametrize("broken", [b"", b"[]", b"{}", b'{"format": 3, "looks": []}', b"[" * 100_000])
 def test_a_damaged_memory_is_none(tmp_path: Path, broken: bytes):
     (file := tmp_path / "memory.json").write_bytes(broken)
     assert load_json(file) == {}
@@ -44,7 +45,7 @@ def test_how_a_file_looks_is_the_same_listed_and_asked(tmp_path: Path):
     (tmp_path / "a").write_bytes(b"abc")
     with os.scandir(tmp_path) as entries:
         (entry,) = entries
-        assert FileStat.of(entry.stat()) == FileStat.of((tmp_path / "a").stat())
+        assert Stamp.of(entry.stat()) == Stamp.of((tmp_path / "a").stat())
     # FIPS 180-4, the first example of SHA-256 in its companion document.
     assert file_hash(tmp_path / "a") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
 
