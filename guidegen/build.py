@@ -34,7 +34,7 @@ from guidegen.publishing import (
 from guidegen.reading.discover import Found, discover
 from guidegen.soundness import sound_of, stops
 from guidegen.writing.ahead import Ahead
-from guidegen.writing.cache import Cache, cache_folder
+from guidegen.writing.cache import Cache, cache_folder, unkept
 from guidegen.writing.kept import left_as
 from guidegen.writing.place import check_place
 from guidegen.writing.publish import publish
@@ -125,9 +125,10 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     kept.look_again_at(found)
     checked = check_found(order.content, found, kept)
     if stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
-        if memory is None:
-            keep_memory(cache_at, order.content, made_with, kept)
-        return Built(diagnostics=checked.diagnostics, counts=None)
+        lost = keep_memory(cache_at, order.content, made_with, kept) if memory is None else None
+        return Built(
+            diagnostics=checked.diagnostics, counts=None, note=unkept(cache_at, lost) if lost else None
+        )
     with ExitStack() as open_now:
         store = open_now.enter_context(Cache.opened(cache_at, order.cache_bytes))
         ahead = open_now.enter_context(Ahead(order.out, cache_at))
@@ -180,8 +181,9 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         pages=pages,
         site=put.left,
     )
+    note = store.note
     if memory is None:
-        keep_memory(cache_at, order.content, made_with, kept)
+        lost = keep_memory(cache_at, order.content, made_with, kept)
         answer = Answer(
             asked=asked,
             looked_at=looked_at,
@@ -193,7 +195,8 @@ def build(order: Order, memory: Memory | None = None) -> Built:
             kept=last.kept,
             left_out=last.left_out,
         )
-        keep_answer(cache_at, order.out, made_with, answer)
+        lost = keep_answer(cache_at, order.out, made_with, answer) or lost
+        note = note or (unkept(cache_at, lost) if lost else None)
     counts = counts_of(
         started,
         pages=pages,
@@ -206,7 +209,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
         diagnostics=diagnostics,
         counts=counts,
         exchanged=put.exchanged,
-        note=store.note,
+        note=note,
         kept=last.kept,
         left_out=last.left_out,
     )

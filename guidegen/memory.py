@@ -269,10 +269,10 @@ def memory_of(cache: Path, content: Path, made_with: str) -> Memory:
     return kept if isinstance(kept, Memory) else Memory()
 
 
-def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> None:
-    """Keep it for the next build, but for what is quicker to set up again than to load."""
+def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> OSError | None:
+    """Keep it for the next build, but for what is quicker to set up again than to load; what stood in the way, if any."""
     kept = replace(memory, workshop=None, use=None, templates=None, at_hand=None)
-    save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
+    return save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
 
 
 def answer_of(cache: Path, out: Path, made_with: str) -> Answer | None:
@@ -281,9 +281,9 @@ def answer_of(cache: Path, out: Path, made_with: str) -> Answer | None:
     return kept if isinstance(kept, Answer) else None
 
 
-def keep_answer(cache: Path, out: Path, made_with: str, answer: Answer) -> None:
-    """Keep it for the next build."""
-    save_kept(_file(cache, out, "answer"), made_with, answer, RECORDS)
+def keep_answer(cache: Path, out: Path, made_with: str, answer: Answer) -> OSError | None:
+    """Keep it for the next build; what stood in the way, if anything did."""
+    return save_kept(_file(cache, out, "answer"), made_with, answer, RECORDS)
 
 
 def _file(cache: Path, folder: Path, what: str) -> Path | None:

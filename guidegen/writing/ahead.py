@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import IO, Self
 
+from guidegen.base.errors import MachineError
 from guidegen.writing.manifest import read_manifest
 
 
@@ -37,23 +38,41 @@ class Ahead:
         try:
             if self._file is None:
                 self._file = _nameless(self._folder)
-            self._file.seek(self._end)
-            self._file.write(data)
-            self._file.flush()
-        except OSError:  # a disk that has no room will say so when the site is written
+            _write(self._file, self._end, data)
+        except (
+            OSError
+        ):  # then memory has to do; should the site's disk have no room, that is said when it is written
             return lambda: data
-        file, begin, size = self._file, self._end, len(data)
-        self._end += size
-
-        def back() -> bytes:
-            file.seek(begin)
-            return file.read(size)
-
-        return back
+        file, begin = self._file, self._end
+        self._end += len(data)
+        return lambda: _read(file, begin, len(data), self._folder)
 
 
+# Nothing is held back by the file: what a full disk does not take would come up again wherever it is used next.
 def _nameless(folder: Path) -> IO[bytes]:
     try:
-        return tempfile.TemporaryFile(dir=folder)
+        return tempfile.TemporaryFile(dir=folder, buffering=0)
     except OSError:
-        return tempfile.TemporaryFile()
+        return tempfile.TemporaryFile(buffering=0)
+
+
+def _write(file: IO[bytes], at: int, data: bytes) -> None:
+    file.seek(at)
+    left = memoryview(data)
+    while left:
+        left = left[file.write(left) :]
+
+
+def _read(file: IO[bytes], at: int, size: int, folder: Path) -> bytes:
+    parts = []
+    try:
+        file.seek(at)
+        while size and (part := file.read(size)):
+            parts.append(part)
+            size -= len(part)
+    except OSError as error:
+        raise MachineError(
+            f"What waited in “{folder}” for the site to be written cannot be read again: {error.strerror}.",
+            "Look to that disk, or name another folder with --cache, and build again.",
+        ) from error
+    return b"".join(parts)

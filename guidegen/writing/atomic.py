@@ -13,6 +13,8 @@ from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
+from guidegen.writing.plain import read_plain
+
 CHUNK = 1 << 20
 # Ends the name of a file that is being written; nobody takes it for a page.
 PART = ".part"
@@ -72,6 +74,6 @@ def write_atomically(target: Path, data: bytes, *, durable: bool = False, disk: 
 
 def _holds(path: Path, data: bytes) -> bool:
     try:
-        return path.stat().st_size == len(data) and path.read_bytes() == data
+        return path.stat().st_size == len(data) and read_plain(path) == data
     except OSError:
         return False

@@ -9,20 +9,23 @@ import sys
 import tempfile
 import threading
 import time
+from collections import OrderedDict
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
-from guidegen.base.errors import MachineError
 from guidegen.writing.atomic import PART, write_atomically
 from guidegen.writing.lock import shared, taken_alone
+from guidegen.writing.plain import open_plain, read_plain
 
 # Grows when a file in the cache is laid out otherwise; older folders are left to be cleaned by their owners.
-VERSION = 1
+VERSION = 2
 NAME = f"guidegen-{VERSION}"
 
-# Begins each file: the SHA-256 of what follows, so that a spoilt file is seen and made anew.
+# Begins each file: the SHA-256 of its key and of what follows, so that one that is spoilt, or another's, is made anew.
 _HEAD = 32
+# What cannot be written anywhere is held in memory up to so many bytes: all sizes of a few dozen photos.
+AT_HAND = 64_000_000
 # A file used again is marked so at most once a day; more would cost more than it tells.
 _MARKED = 86_400
 # What is left when the cache was too full, so that it is not cleared at every build.
@@ -55,23 +58,37 @@ def is_there(folder: Path) -> bool:
 
 
 def _temporary_folder() -> Path:
-    """A folder among the temporary files that is this user's alone: anybody can make one of that name first."""
+    """A folder among the temporary files that is this user's alone: anybody can make one of that name first.
+
+    Where there is no place for such files, it is one that nobody can make.
+    """
     user = os.getuid() if sys.platform != "win32" else "user"
-    folder = Path(tempfile.gettempdir()) / f"{NAME}-{user}"
     with suppress(OSError):
+        folder = Path(tempfile.gettempdir()) / f"{NAME}-{user}"
         folder.mkdir(mode=0o700, exist_ok=True)
         found = folder.lstat()
         ours = sys.platform == "win32" or (found.st_uid == user and not found.st_mode & 0o077)
         if stat.S_ISDIR(found.st_mode) and ours:
             return folder
-    return Path(tempfile.mkdtemp(prefix=f"{NAME}-"))
+    try:
+        return Path(tempfile.mkdtemp(prefix=f"{NAME}-"))
+    except OSError:
+        return Path(os.devnull, NAME)
+
+
+def unkept(folder: Path, error: OSError) -> str:
+    """The note on a cache that something could not be written to, which only costs the next build time."""
+    where = error.filename2 or error.filename
+    named = f": “{where}”" if where and not str(where).endswith(PART) and str(where) != str(folder) else ""
+    reason = error.strerror or type(error).__name__
+    return f"The cache in “{folder}” cannot be written to ({reason}{named}), so not all is kept for the next build."
 
 
 class Cache:
     """Bytes by key. Safe for several threads and several builds at once: every file appears whole or not at all.
 
-    A folder that cannot be written to only costs the time to make things again: what was put is then kept in a
-    temporary folder until the build ends, and `note` says so.
+    Whatever is the matter with the folder only costs the time to make things again: what cannot be put there is kept
+    in a temporary folder until the build ends, or else the latest of it in memory, and `note` says so.
     """
 
     def __init__(self, folder: Path, limit: int | None = None) -> None:
@@ -82,6 +99,10 @@ class Cache:
         self._added = False
         self._spare: tempfile.TemporaryDirectory[str] | None = None
         self._making_spare = threading.Lock()
+        # Places with something in them that can neither be read nor removed.
+        self._useless: set[str] = set()
+        self._at_hand: OrderedDict[str, bytes] = OrderedDict()
+        self._holding = threading.Lock()
 
     @classmethod
     @contextmanager
@@ -110,39 +131,54 @@ class Cache:
 
     def has(self, key: str) -> bool:
         """Whether something is kept under the key. A file that a power cut left empty is nothing."""
-        return any(_size(place) >= _HEAD for place in self._places(key))
+        there = (place for place in self._places(key) if place not in self._useless)
+        return any(_size(place) >= _HEAD for place in there) or key in self._at_hand
 
     def get(self, key: str) -> bytes | None:
-        """What is kept under the key; None for nothing, and for a file that was spoilt, which is removed."""
+        """What is kept under the key; None for nothing, and for what cannot be used, which is removed if it can be."""
         for place in self._places(key):
             try:
-                with Path(place).open("rb") as file:
+                with open_plain(Path(place)) as file:
                     head, data = file.read(_HEAD), file.read()
-            except OSError:
+            except FileNotFoundError:
                 continue
-            if hashlib.sha256(data).digest() == head:
+            except OSError:
+                self._useless.add(place)
+                continue
+            if head == _seal(key, data):
                 _mark_used(place)
                 return data
-            with suppress(OSError):
+            try:
                 Path(place).unlink()
-        return None
+            except FileNotFoundError:
+                continue
+            except OSError:
+                self._useless.add(place)
+        return self._at_hand.get(key)
 
     def put(self, key: str, data: bytes) -> None:
-        """Keep bytes under a key. Raises MachineError if even the temporary files have no room."""
-        kept = hashlib.sha256(data).digest() + data
+        """Keep bytes under a key, for later builds if the folder lets it, else for this one."""
         try:
-            _write(self._place(self.folder, key), kept)
+            self._write(self._place(self.folder, key), key, data)
             self._added = True
         except OSError as error:
-            reason = error.strerror or type(error).__name__
-            self.note = f"The cache in “{self.folder}” cannot be written to ({reason}), so nothing is kept for the next build."
+            self.note = self.note or unkept(self.folder, error)
             try:
-                _write(self._place(self._spare_folder(), key), kept)
-            except OSError as second:
-                raise MachineError(
-                    f"Neither the cache in “{self.folder}” nor the folder for temporary files can be written to: {second.strerror}.",
-                    "Make room on the disk, or name another cache with --cache.",
-                ) from second
+                self._write(self._place(self._spare_folder(), key), key, data)
+            except OSError:
+                self._hold(key, data)
+
+    def _write(self, place: str, key: str, data: bytes) -> None:
+        file = Path(place)
+        file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        write_atomically(file, _seal(key, data) + data)
+        self._useless.discard(place)
+
+    def _hold(self, key: str, data: bytes) -> None:
+        with self._holding:
+            self._at_hand[key] = data
+            while len(self._at_hand) > 1 and sum(map(len, self._at_hand.values())) > AT_HAND:
+                self._at_hand.popitem(last=False)
 
     def _spare_folder(self) -> Path:
         with self._making_spare:
@@ -161,12 +197,20 @@ class Cache:
         files = sorted(self._files())
         total = sum(size for _, size, _ in files)
         target = self._limit if total <= self._limit else self._limit * _KEPT_SHARE
+        trouble: OSError | None = None
         for used, size, place in files:
             left_over = place.endswith(PART) and time.time_ns() - used > _MARKED * 1_000_000_000
             if total > target or left_over:
-                with suppress(OSError):
-                    Path(place).unlink()
+                try:
+                    Path(place).unlink(missing_ok=True)
                     total -= size
+                except OSError as error:
+                    trouble = error
+        if trouble is not None and total > self._limit:
+            reason = trouble.strerror or type(trouble).__name__
+            self.note = (
+                self.note or f"The cache in “{self.folder}” cannot be kept within its limit ({reason})."
+            )
         self._added = False
         with suppress(OSError):
             write_atomically(marker, str(self._limit).encode())
@@ -181,7 +225,8 @@ class Cache:
                     for entry in entries:
                         with suppress(OSError):
                             found = entry.stat(follow_symlinks=False)
-                            yield found.st_mtime_ns, found.st_size, entry.path
+                            if not stat.S_ISDIR(found.st_mode):
+                                yield found.st_mtime_ns, found.st_size, entry.path
 
     def _places(self, key: str) -> Iterator[str]:
         yield self._place(self.folder, key)
@@ -194,22 +239,22 @@ class Cache:
         return f"{folder}{os.sep}{hashlib.sha256(key.encode()).hexdigest()[:2]}{os.sep}{key}"
 
 
-def _write(place: str, data: bytes) -> None:
-    file = Path(place)
-    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    write_atomically(file, data)
+def _seal(key: str, data: bytes) -> bytes:
+    return hashlib.sha256(key.encode() + b"\0" + data).digest()
 
 
 def _size(place: str) -> int:
+    """Bytes of an ordinary file, -1 for anything else."""
     try:
-        return os.stat(place).st_size  # noqa: PTH116 - a Path for each of so many takes longer than the look
+        found = os.stat(place)  # noqa: PTH116 - a Path for each of so many takes longer than the look
     except OSError:
         return -1
+    return found.st_size if stat.S_ISREG(found.st_mode) else -1
 
 
 def _number_in(file: Path) -> int | None:
     try:
-        return int(file.read_bytes())
+        return int(read_plain(file))
     except (OSError, ValueError):
         return None
 

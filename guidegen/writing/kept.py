@@ -6,13 +6,13 @@ import hashlib
 import os
 import stat
 import sys
-from contextlib import suppress
 from pathlib import Path
 
 from guidegen.base.errors import GuidegenError
 from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import write_atomically
 from guidegen.writing.manifest import MANIFEST, read_manifest, recalled_looks
+from guidegen.writing.plain import open_plain, read_plain
 from guidegen.writing.prepare import folders_of
 from guidegen.writing.records import Records
 from guidegen.writing.site_folder import STAGING, look_through
@@ -47,10 +47,10 @@ def program() -> str:
 
 
 def load_kept(file: Path | None, made_with: str, records: Records) -> object:
-    """What was saved by the same program; None where there is nothing, or it was spoilt, or may be somebody else's."""
+    """What the same program saved under that name; None for nothing, and what was spoilt or may be somebody else's."""
     data = _own_bytes(file) if file is not None else b""
     head, body = data[:_HEAD], data[_HEAD:]
-    if head != _seal(body, made_with):
+    if file is None or head != _seal(body, file.name, made_with):
         return None
     try:
         return records.load(body)
@@ -58,32 +58,33 @@ def load_kept(file: Path | None, made_with: str, records: Records) -> object:
         return None
 
 
-def save_kept(file: Path | None, made_with: str, kept: object, records: Records) -> None:
-    """Save for the next build. A disk that does not take it only costs that build some time."""
+def save_kept(file: Path | None, made_with: str, kept: object, records: Records) -> OSError | None:
+    """Save for the next build; what kept it from that, if anything did, which only costs that build some time."""
     if file is None:
-        return
+        return None
     body = records.dump(kept)
     if _HEAD + len(body) > LARGEST_KEPT:
-        return
-    with suppress(OSError):
+        return None
+    try:
         file.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        write_atomically(file, _seal(body, made_with) + body)
+        write_atomically(file, _seal(body, file.name, made_with) + body)
         # Whoever else could write to it would have a say in what the next build takes for granted.
         file.chmod(0o600)
+    except OSError as error:
+        return error
+    return None
 
 
 def _own_bytes(file: Path) -> bytes:
     """What is in a plain file that belongs to this user and that nobody else can write to; else nothing."""
     try:
-        # Not waiting, since anything may lie there, a pipe as well.
-        opened = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+        with open_plain(file) as kept:
+            look = os.fstat(kept.fileno())
+            if look.st_size > LARGEST_KEPT or not _is_ours_alone(look):
+                return b""
+            return kept.read(look.st_size)
     except OSError:
         return b""
-    with os.fdopen(opened, "rb") as kept:
-        look = os.fstat(kept.fileno())
-        if not stat.S_ISREG(look.st_mode) or look.st_size > LARGEST_KEPT or not _is_ours_alone(look):
-            return b""
-        return kept.read(look.st_size)
 
 
 def _is_ours_alone(look: os.stat_result) -> bool:
@@ -92,8 +93,8 @@ def _is_ours_alone(look: os.stat_result) -> bool:
     return look.st_uid == os.geteuid() and not look.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
 
 
-def _seal(body: bytes, made_with: str) -> bytes:
-    return hashlib.sha256(made_with.encode() + b"\0" + body).hexdigest().encode("ascii")
+def _seal(body: bytes, name: str, made_with: str) -> bytes:
+    return hashlib.sha256(f"{made_with}\0{name}\0".encode() + body).hexdigest().encode("ascii")
 
 
 def as_it_was_left(out: Path, memory: Path | None, manifest_digest: str) -> bool:
@@ -120,6 +121,6 @@ def as_it_was_left(out: Path, memory: Path | None, manifest_digest: str) -> bool
 def left_as(out: Path) -> str:
     """The hash of the manifest of the site that was just put in place; empty where there is none."""
     try:
-        return hashlib.sha256((out / MANIFEST).read_bytes()).hexdigest()
+        return hashlib.sha256(read_plain(out / MANIFEST)).hexdigest()
     except OSError:
         return ""

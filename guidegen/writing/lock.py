@@ -104,7 +104,7 @@ else:
 
     def _take(out: Path) -> int:
         try:
-            return _flocked(os.open(out, os.O_RDONLY))
+            return _flocked(os.open(out, os.O_RDONLY | os.O_DIRECTORY))
         except OSError:
             # A disk that does not lock folders; the file stays, and says nothing while nobody holds it.
             return _flocked(os.open(out / LOCK, os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o666))
@@ -112,7 +112,7 @@ else:
     def _take_shared(folder: Path) -> int:
         import fcntl
 
-        lock = os.open(folder, os.O_RDONLY)
+        lock = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
         try:
             fcntl.flock(lock, fcntl.LOCK_SH)
         except OSError:

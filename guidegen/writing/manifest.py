@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from guidegen.base.errors import MachineError, OutputRefusedError
 from guidegen.base.stamp import Stamp
+from guidegen.writing.plain import read_plain
 from guidegen.writing.remembered import load_json, save_json
 
 MANIFEST = ".guidegen-manifest.json"
@@ -46,7 +47,7 @@ def read_manifest(out: Path) -> Manifest:
     from the author's, and a file that is not known to be ours is never touched.
     """
     try:
-        data = (out / MANIFEST).read_bytes()
+        data = read_plain(out / MANIFEST)
     except FileNotFoundError:
         return Manifest({}, "", "")
     except OSError as error:

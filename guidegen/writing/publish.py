@@ -23,6 +23,7 @@ from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from guidegen.base.errors import OutputRefusedError
 from guidegen.writing.atomic import Disk
 from guidegen.writing.exchange import Exchange
 from guidegen.writing.left import Left, look_of
@@ -173,7 +174,7 @@ def _remember(memory: Path | None, old: Old, todo: Prepared, digest: str) -> Non
 
 def _clear(staging: Staging) -> None:
     # What cannot be removed now is removed by the next build.
-    with suppress(OSError):
+    with suppress(OSError, OutputRefusedError):
         staging.clear()
 
 

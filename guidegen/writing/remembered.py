@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from guidegen.writing.atomic import write_atomically
+from guidegen.writing.plain import open_plain, read_plain
 
 FORMAT = 2
 
@@ -20,7 +21,7 @@ def load_json(file: Path | None) -> dict[str, Any]:
     if file is None:
         return {}
     try:
-        saved = json.loads(file.read_bytes())
+        saved = json.loads(read_plain(file))
     # RecursionError: hostile nesting is as useless as any other broken file.
     except (OSError, ValueError, RecursionError):
         return {}
@@ -47,5 +48,5 @@ def memory_file(cache_folder: Path | None, folder: Path, what: str) -> Path | No
 
 def file_hash(path: Path) -> str:
     """SHA-256 of a file's content, in hexadecimal. Raises OSError."""
-    with path.open("rb") as file:
+    with open_plain(path) as file:
         return hashlib.file_digest(file, "sha256").hexdigest()

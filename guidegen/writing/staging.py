@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple, Protocol
 
+from guidegen.base.errors import OutputRefusedError
 from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import CHUNK, Disk
 from guidegen.writing.release import Data
@@ -50,14 +51,30 @@ class Staging:
         return Staged(place, digest.hexdigest(), Stamp.of(found))
 
     def clear(self) -> None:
-        """Remove the folder and what is left in it, also from a build that was killed. Raises OSError."""
+        """Remove the folder and what is left in it, also from a build that was killed.
+
+        Raises OSError, and OutputRefusedError for what no build of ours has left there.
+        """
         if self._folder.is_symlink():
             self._disk.remove(self._folder)
         elif self._folder.exists():
-            for left in list(self._folder.iterdir()):
+            if not self._folder.is_dir():
+                raise _foreign(self._folder, "no folder")
+            there = sorted(self._folder.iterdir())
+            for left in there:
+                if left.is_dir() and not left.is_symlink():
+                    raise _foreign(left, "a folder")
+            for left in there:
                 self._disk.remove(left)
             self._disk.remove_folder(self._folder)
         self._count = 0
+
+
+def _foreign(place: Path, what: str) -> OutputRefusedError:
+    return OutputRefusedError(
+        f"“{place}” is {what}, which guidegen did not put there and which is in its way.",
+        "Move it elsewhere, or build to another folder with --out.",
+    )
 
 
 def _chunks(data: Data, digest: _Digest) -> Iterator[bytes]:

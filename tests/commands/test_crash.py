@@ -91,7 +91,7 @@ def test_it_says_that_it_is_the_tools_fault_and_over_what(
     assert over in lines[1]
     assert "Traceback" not in done.stderr
     assert "a brush too many" in done.stderr
-    details = tmp_path / "caches/guidegen-1/last-crash.txt"
+    details = tmp_path / "caches/guidegen-2/last-crash.txt"
     assert f"The details are in “{details}”" in done.stderr
     kept = details.read_text(encoding="utf-8")
     assert "Traceback" in kept

@@ -10,8 +10,8 @@ import time
 from pathlib import Path
 
 import pytest
+from odd_files import ODD, make_odd, patience
 
-from guidegen.base.errors import MachineError
 from guidegen.writing import cache as module
 from guidegen.writing.cache import NAME, Cache, cache_folder
 
@@ -158,16 +158,93 @@ def test_a_cache_that_cannot_be_written_costs_only_time(folder: Path):
     assert not spare.exists()
 
 
-def test_no_room_anywhere_is_told_plainly(folder: Path, monkeypatch: pytest.MonkeyPatch):
-    def full(place: str, data: bytes) -> None:
-        raise OSError(28, "No space left on device")
+def full(*_: object, **__: object) -> None:
+    raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(module, "_write", full)
-    with (
-        pytest.raises(MachineError, match=r"Neither the cache in .* can be written to"),
-        Cache.opened(folder) as cache,
-    ):
+
+def test_no_room_anywhere_costs_only_time_and_little_memory(folder: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(module, "write_atomically", full)
+    with Cache.opened(folder, limit=100) as cache:
+        for number in range(20):
+            cache.put(f"photo-{number}", bytes([number]) * (module.AT_HAND // 8))
+            assert cache.has(f"photo-{number}")
+        kept = [number for number in range(20) if cache.has(f"photo-{number}")]
+        # What was put last is there; what is gone has to be made once more.
+        assert kept == list(range(12, 20))
+        assert [cache.get(f"photo-{number}") is not None for number in range(20)] == [
+            number in kept for number in range(20)
+        ]
+        assert cache.get("photo-19") == bytes([19]) * (module.AT_HAND // 8)
+    assert cache.note is not None
+    assert str(folder) in cache.note
+    assert "No space left on device" in cache.note
+
+
+def test_two_entries_that_were_swapped_are_no_entries(folder: Path):
+    cache = Cache(folder)
+    cache.put("coats", b"photo of coats")
+    cache.put("hoods", b"photo of hoods")
+    coats, hoods = (Path(Cache._place(folder, key)) for key in ("coats", "hoods"))
+    data = coats.read_bytes()
+    coats.write_bytes(hoods.read_bytes())
+    hoods.write_bytes(data)
+    assert cache.get("coats") is None
+    assert cache.get("hoods") is None
+    cache.put("coats", b"photo of coats")
+    assert cache.get("coats") == b"photo of coats"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have")
+@pytest.mark.parametrize("kind", ODD)
+def test_what_is_no_file_in_an_entrys_place_costs_only_time(folder: Path, kind: str):
+    with Cache.opened(folder, limit=1000) as cache:
         cache.put("coats", b"photo")
+    place = Path(Cache._place(folder, "coats"))
+    place.unlink()
+    make_odd(place, kind)
+    with patience(), Cache.opened(folder, limit=1) as cache:
+        assert cache.get("coats") is None
+        assert not cache.has("coats")
+        cache.put("coats", b"photo")
+        assert cache.has("coats")
+        assert cache.get("coats") == b"photo"
+        cache.put("hoods", b"photo")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have")
+@pytest.mark.parametrize("kind", [kind for kind in ODD if "folder" not in kind])
+def test_what_is_no_folder_in_the_caches_place_costs_only_time(folder: Path, kind: str):
+    make_odd(folder, kind)
+    with patience(), Cache.opened(folder, limit=1) as cache:
+        assert cache.get("coats") is None
+        cache.put("coats", b"photo")
+        assert cache.get("coats") == b"photo"
+    assert str(folder) in str(cache.note)
+
+
+@pytest.mark.parametrize("call", ["shared", "taken_alone"])
+def test_a_cache_that_cannot_be_locked_serves_all_the_same(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, call: str
+):
+    monkeypatch.setattr(module, call, full)
+    with Cache.opened(folder, limit=1000) as cache:
+        cache.put("coats", b"photo")
+    assert Cache(folder).get("coats") == b"photo"
+
+
+def test_a_cache_that_cannot_be_trimmed_says_so(folder: Path, monkeypatch: pytest.MonkeyPatch):
+    with Cache.opened(folder) as cache:
+        cache.put("coats", bytes(1000))
+
+    def refused(path: Path, missing_ok: bool = False) -> None:
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "unlink", refused)
+    with Cache.opened(folder, limit=10) as cache:
+        pass
+    assert cache.note is not None
+    assert str(folder) in cache.note
+    assert "Permission denied" in cache.note
 
 
 def test_where_it_lies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
@@ -205,3 +282,14 @@ def test_a_temporary_folder_open_to_others_is_not_used(tmp_path: Path, monkeypat
     theirs.rmdir()
     theirs.symlink_to(folder)
     assert cache_folder({"HOME": "/nowhere"}) != theirs
+
+
+def test_with_no_place_for_temporary_files_either_nothing_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    (tmp_path / "file").touch()
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "file"))
+    with Cache.opened(cache_folder({"HOME": "/nowhere"})) as cache:
+        cache.put("coats", b"photo")
+        assert cache.get("coats") == b"photo"
+    assert cache.note is not None
