@@ -53,9 +53,9 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
         chart = archive.charts.get(guide.slug)
         areas = frozenset(chart.areas) if chart is not None else None
         taken = memory.taken_by(guide, workshop)
-        found += memory.check(
-            guide, (addresses, areas, taken), partial(_guide_told, guide, workshop, addresses, areas)
-        )
+        pieces = len(chart.pieces) if chart is not None else 0
+        told = partial(_guide_told, guide, workshop, addresses, areas, pieces)
+        found += memory.check(guide, (addresses, areas, pieces, taken), told)
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
@@ -81,10 +81,10 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
 
 
 def _guide_told(
-    guide: Guide, workshop: Workshop, addresses: frozenset[str], areas: frozenset[str] | None
+    guide: Guide, workshop: Workshop, addresses: frozenset[str], areas: frozenset[str] | None, pieces: int
 ) -> Sequence[Diagnostic]:
     with busy_with(guide.file):
-        too_much = tuple(too_much_of_a_guide(guide))
+        too_much = tuple(too_much_of_a_guide(guide, pieces))
         return too_much or check_guide(case_of(guide, workshop, addresses=addresses, chart_areas=areas))
 
 

@@ -5,14 +5,16 @@ A guide that is too large is told so and not looked at any further.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import prod
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.checking.plans import PlanCase
-from guidegen.computing.roster import unit_schemes
+from guidegen.computing.evenings import evenings
+from guidegen.computing.roster import UnitScheme, unit_schemes
+from guidegen.computing.sittings import longest_window
 from guidegen.model.guide import Guide, Step
 from guidegen.model.plan import Plan
 
@@ -22,20 +24,26 @@ MOST_COATS = 2_000
 MOST_STROKES = 1_000_000
 # A figure has some ten areas, a diorama some fifty.
 MOST_AREAS = 200
-# What lies on each area is worked out after each step that touches it, in a tenth of a millisecond or so.
-MOST_LAYERS = 10_000
+# What lies on each area is worked out after each step that touches it, and shown in some 700 bytes.
+MOST_LAYERS = 6_000
 # Each option gets a page, and the rules look at the guide once for each.
 MOST_OPTIONS = 40
 # Two milliseconds a step on each variant's page.
 MOST_STEPS_SHOWN = 3_000
+# Each piece of a chart is drawn anew after each step, in up to 400 bytes.
+MOST_PIECES_DRAWN = 8_000
 # Every figure is put into a sitting coat by coat; so many take a second or two.
 MOST_STROKES_OF_A_PLAN = 200_000
+# A line of the plan's page for each sitting and each job in it, in up to 700 bytes, and of its calendar.
+MOST_LINES_OF_A_PLAN = 5_000
+# Every day is one of the calendar on the plan's page, painted or not.
+MOST_DAYS_OF_A_PLAN = 20 * 366
 # A sitting for every hour: a plan that is never done looks at a century of them.
 MOST_SITTINGS = 24
 
 
-def too_much_of_a_guide(guide: Guide) -> Iterator[Diagnostic]:
-    """bad-value for a guide past one of the bounds, the first of them."""
+def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
+    """bad-value for a guide past one of the bounds, the first of them. `pieces` are those of its chart."""
     steps = [entry for entry in guide.entries if isinstance(entry, Step)]
     coats = sum(step.coats for step in steps)
     areas = {folded(area.text) for step in steps for area in step.areas}
@@ -74,6 +82,13 @@ def too_much_of_a_guide(guide: Guide) -> Iterator[Diagnostic]:
             "The steps touch {} areas, each counted every time; {} at most can be.",
             _DIVIDE,
         ),
+        (
+            "figure" if "figure" in guide.places else "steps",
+            len(steps) * pieces,
+            MOST_PIECES_DRAWN,
+            "The chart after each step comes to {} pieces, {} at most can be drawn on a page.",
+            "Simplify the chart, drawing shapes of one area one after another, or divide the guide.",
+        ),
     ):
         if count > most:
             yield _too_much(
@@ -89,19 +104,47 @@ _AREAS = "Give one name to areas that are painted alike."
 
 
 def too_much_of_a_plan(case: PlanCase) -> Iterator[Diagnostic]:
-    """bad-value for a plan with more strokes, or more sittings a day, than can be laid out."""
+    """bad-value for a plan with more strokes, lines, days, or sittings a day, than can be laid out."""
     plan = case.plan
-    yield from _too_many_sittings(plan)
-    strokes = sum(
-        unit.figures * sum(step.step.coats for step in unit.scheme.steps)
-        for unit in unit_schemes(plan, case.guides, case.palette)
-    )
+    too_many = tuple(_too_many_sittings(plan))
+    yield from too_many
+    units = unit_schemes(plan, case.guides, case.palette)
+    coats = {unit.unit: sum(step.step.coats for step in unit.scheme.steps) for unit in units}
+    strokes = sum(unit.figures * coats[unit.unit] for unit in units)
+    jobs = sum(len(unit.batches) * coats[unit.unit] for unit in units)
+    where = plan.places.get("units", plan.span)
     if strokes > MOST_STROKES_OF_A_PLAN:
-        yield _too_much(
-            f"All figures in all coats come to {strokes:,} strokes, {MOST_STROKES_OF_A_PLAN:,} at most can be planned.",
-            plan.places.get("units", plan.span),
-            "Divide it into several plans.",
+        message = f"All figures in all coats come to {strokes:,} strokes, {MOST_STROKES_OF_A_PLAN:,} at most can be planned."
+        yield _too_much(message, where, _DIVIDE_PLAN)
+    elif jobs > MOST_LINES_OF_A_PLAN:
+        message = (
+            f"All coats of all batches come to {jobs:,} jobs, {MOST_LINES_OF_A_PLAN:,} at most can be listed."
         )
+        yield _too_much(message, where, "Paint in larger batches, or divide it into several plans.")
+    elif strokes > _SURELY_LISTED and plan.whole and not too_many and longest_window(plan, airborne=False):
+        yield from _too_long_a_list(plan, units, where)
+
+
+_DIVIDE_PLAN = "Divide it into several plans."
+# A plan of no more strokes fits into twenty years of one sitting a week, and needs no look.
+_SURELY_LISTED = 1_000
+
+
+def _too_long_a_list(plan: Plan, units: Sequence[UnitScheme], where: Span) -> Iterator[Diagnostic]:
+    """Jobs are cut by the ends of sittings and by others that come first, so the plan has to be worked out."""
+    sittings = evenings(plan, units).sittings
+    lines = len(sittings) + sum(len(sitting.jobs) for sitting in sittings)
+    days = (sittings[-1].date - sittings[0].date).days + 1 if sittings else 0
+    if lines > MOST_LINES_OF_A_PLAN:
+        message = (
+            f"The plan comes to {lines:,} sittings and jobs, {MOST_LINES_OF_A_PLAN:,} at most can be listed."
+        )
+        yield _too_much(
+            message, where, "Give longer sittings or larger batches, or divide it into several plans."
+        )
+    elif days > MOST_DAYS_OF_A_PLAN:
+        message = f"The plan goes on for {days:,} days, {MOST_DAYS_OF_A_PLAN:,} at most can be shown."
+        yield _too_much(message, where, "Give more sittings, or divide it into several plans.")
 
 
 def _too_many_sittings(plan: Plan) -> Iterator[Diagnostic]:

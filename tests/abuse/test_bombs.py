@@ -67,6 +67,18 @@ TOLD: dict[str, tuple[Callable[[], dict[str, str]], str]] = {
         lambda: guide(step(1), f"was: [{', '.join(f'o{k}' for k in MANY)}]\n"), "2,999 entries under was"
     ),
     "figures of a plan": (lambda: {PLAN: WEEK.format('"0:00-24:00"', UNIT * 20)}, "1,200,000 strokes"),
+    "jobs of a plan": (
+        lambda: guide("".join(map(step, range(6)))) | {PLAN: WEEK.format('"8:00-22:00"', UNIT.replace("10000", "90") * 10)},
+        "come to 5,400 jobs",
+    ),
+    "lines of a plan": (
+        lambda: guide(step(1)) | {PLAN: WEEK.format('"8:00-8:01"', UNIT.replace("10000, batch: 1", "2600"))},
+        "comes to 5,200 sittings and jobs",
+    ),
+    "days of a plan": (
+        lambda: guide(step(1)) | {PLAN: WEEK.replace("mon-sun", "mon").format('"8:00-8:01"', UNIT.replace("10000, batch: 1", "1100"))},
+        "goes on for 7,694 days",
+    ),
     "sittings": (lambda: {PLAN: WEEK.format(f"[{MINUTES}]", UNIT)}, "1,439 stretches of hours under sittings"),
     "mixes in a row": (
         lambda: palette(FIRST + "".join(f"  - {{name: m{k}, parts: {{m{k - 1}: 1}}}}\n" for k in MANY[:1500])),
@@ -98,6 +110,12 @@ TOLD: dict[str, tuple[Callable[[], dict[str, str]], str]] = {
     "groups of a chart": (lambda: {CHART: SVG.format("<g>" * 9_000 + "</g>" * 9_000)}, "groups more than 40 deep"),
     "shapes of a chart": (lambda: {CHART: SVG.format("<path/>" * 50_000)}, "more than 4,000 shapes"),
     "a million elements": (lambda: {CHART: SVG.format("<g/>" * 1_000_000)}, "is larger than 2 MB"),
+    "pieces of a chart": (
+        lambda: guide("".join(map(step, range(100)))) | {
+            CHART: SVG.format("".join(f'<path data-area="{"coat" if k % 2 else "hat"}" d="M0 0"/>' for k in range(100)))
+        },
+        "comes to 10,000 pieces",
+    ),
     "areas of a chart": (
         lambda: {CHART: SVG.format("".join(f'<path data-area="a{k}"/>' for k in MANY))}, "more than 200 areas"
     ),
