@@ -137,3 +137,40 @@ def test_nothing_further_off_than_ten() -> None:
 def test_an_empty_palette() -> None:
     assert Matcher(palette_of()).closest(pot("Pitch", "#202124")) == ()
     assert Matcher(palette_of(pot("Pitch", "#202124"))).closest(pot("No colour")) == ()
+
+
+def test_no_paint_within_reach_is_passed_over():
+    """Random colours of all hues, blues and greys among them, against the difference to every other one."""
+    random = np.random.default_rng(11)
+    dark_blues = random.integers((0, 0, 90), (90, 90, 256), (300, 3))
+    greys = random.integers(0, 256, (100, 1)) + random.integers(-3, 4, (100, 3))
+    levels = np.clip(np.vstack([random.integers(0, 256, (500, 3)), dark_blues, greys]), 0, 255)
+    palette = palette_of(*(pot(f"Jar {n}", "#" + bytes(row).hex()) for n, row in enumerate(levels.tolist())))
+    matcher = Matcher(palette)
+    lab = lab_of([paint.colour or "" for paint in palette.paints])
+    for at, paint in enumerate(palette.paints):
+        away = delta_e_2000(lab[at], lab).round(4).tolist()
+        near = sorted(
+            (d, other.full_name) for d, other in zip(away, palette.paints, strict=True) if d <= FARTHEST
+        )
+        wanted = [each for each in near if each[1] != paint.full_name][:MOST]
+        assert told(matcher.closest(paint)) == wanted
+
+
+def test_the_numbers_that_bound_the_difference():
+    """The constants of the bound, by the equations they come from, over every chroma and hue."""
+    chroma = np.linspace(0.0, 300.0, 300_001)
+    stretch = 0.5 * (1.0 - np.sqrt(chroma**7 / (chroma**7 + 25.0**7)))  # G of (4)
+    assert (stretch * chroma).max() < 6.5
+    assert (1.0 + stretch).max() ** 2 <= 1.5**2
+    hue = np.radians(np.linspace(0.0, 360.0, 360_001))
+    t = (
+        1.0 - 0.17 * np.cos(hue - np.pi / 6) + 0.24 * np.cos(2 * hue)
+        + 0.32 * np.cos(3 * hue + np.pi / 30) - 0.20 * np.cos(4 * hue - np.radians(63))
+    )  # fmt: skip
+    assert 0.015 * t.max() < 0.045  # S_H ≤ S_C
+    turned = 2.0 * 30.0 * np.exp(-(((np.degrees(hue) - 275.0) / 25.0) ** 2))
+    rotation = 2.0 * np.sin(np.radians(turned))  # the most that −R_T of (21) can be
+    assert 1.0 - rotation.max() / 2.0 > 0.1339
+    away = np.abs(np.degrees(hue) - 275.0) >= 60.0
+    assert 1.0 - rotation[away].max() / 2.0 > 0.9966
