@@ -21,6 +21,7 @@ NO_COLOUR = 'Without a colour. Add one, as in colour: "b8862f", and take the # a
 
 def palette_from(file: Path) -> str:
     """A palette file out of a paint list; what could not be taken over is told."""
+    from guidegen.computing.palette_rows import PaintRow
     from guidegen.computing.palette_text import read_palette_text
     from guidegen.computing.palette_yaml import palette_yaml
     from guidegen.model.paint import COLOURLESS
@@ -31,9 +32,11 @@ def palette_from(file: Path) -> str:
         leave(f"“{file}” has no paint that could be taken over.", "It should be CSV or a GIMP palette.")
     count = len(found.paints)
     click.echo(f"{count} paint{'' if count == 1 else 's'} taken over from {file.name}.")
-    ready = [paint for paint in found.paints if paint.colour or paint.kind in COLOURLESS]
+    ready: list[PaintRow] = []
+    bare: list[PaintRow] = []
+    for paint in found.paints:
+        (ready if paint.colour or paint.kind in COLOURLESS else bare).append(paint)
     text = palette_yaml(ready, heading=[f"Your paints, taken over from {file.name}."])
-    bare = [paint for paint in found.paints if paint not in ready]
     if bare:
         # The palette can be used at once, and nothing of the list is lost.
         _, _, entries = palette_yaml(bare).partition("\n")

@@ -23,6 +23,8 @@ _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # YAML 1.1, rule c-printable, but for the byte order mark, which nobody sees within a text.
 _UNSEEN = re.compile("[^\t\n -~\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 
+_COLON = re.compile(r"\s*:")
+
 
 class Scalar(NamedTuple):
     """A value or a key as typed. `start` and `end` are character offsets in the file, the end exclusive.
@@ -242,7 +244,7 @@ class _Builder:
         return MapNode(tuple(entries), done.start, end, done.flow)
 
     def _colon_after(self, at: int) -> bool:
-        return self.text[at : self.stop].lstrip()[:1] == ":" if at < self.stop else False
+        return _COLON.match(self.text, at, self.stop) is not None
 
 
 def _second_document(at: int, stop: int) -> Fault:

@@ -7,8 +7,9 @@ the top. Colours are exactly those of `computing.states`.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
@@ -34,10 +35,14 @@ _SHINE = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """A chart for one choice of variants. `id` begins every id that it gives in a page."""
+    """A chart for one choice of variants. `id` begins every id that it gives in a page.
+
+    `banded` has the areas without recesses and edges of their own drawing, so that these are bands of its shapes.
+    """
 
     chart: Chart
     pieces: tuple[Piece, ...]
+    banded: frozenset[str] = field(repr=False)
     id: str = "fig"
 
 
@@ -49,7 +54,9 @@ def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Dr
         for piece in chart.pieces
         if piece.only is None or chosen.get(folded(piece.only[0]), "") == folded(piece.only[1])
     )
-    return Drawing(chart=chart, pieces=kept, id=name)
+    drawn = {piece.area for piece in kept if piece.relief is not Relief.FLATS}
+    banded = frozenset(piece.area for piece in kept if piece.area and piece.area not in drawn)
+    return Drawing(chart=chart, pieces=kept, banded=banded, id=name)
 
 
 def shapes(drawing: Drawing) -> Markup:
@@ -58,7 +65,7 @@ def shapes(drawing: Drawing) -> Markup:
     for number, piece in enumerate(drawing.pieces):
         name = f"{drawing.id}{number}"
         parts.append(f'<g id="{name}">{piece.markup}</g>')
-        if piece.area and piece.relief is Relief.FLATS and _has_bands(piece, drawing):
+        if piece.area in drawing.banded:
             parts.append(f'<clipPath id="{name}c">{piece.markup}</clipPath>')
     return Markup(
         '<svg class="shapes" width="0" height="0" aria-hidden="true" focusable="false"><defs>%s</defs></svg>'
@@ -129,18 +136,13 @@ def _area(link: str, piece: Piece, state: AreaState | None, drawing: Drawing) ->
     }
     metal = state.metal_edges if piece.relief is Relief.EDGES else state.metal
     parts = [f'<use href="{link}" fill="{colours[piece.relief]}"/>']
-    if piece.relief is Relief.FLATS and _has_bands(piece, drawing) and len(set(colours.values())) > 1:
+    if piece.area in drawing.banded and len(set(colours.values())) > 1:
         parts = _bands(link, colours, drawing)
     if metal:
         parts.append(f'<use href="{link}" fill="url(#{drawing.id}-sheen)"/>')
     elif state.finish == GLOSS and piece.relief is Relief.FLATS:
         parts.append(f'<use href="{link}" fill="url(#{drawing.id}-shine)"/>')
     return "".join(parts)
-
-
-def _has_bands(piece: Piece, drawing: Drawing) -> bool:
-    """Whether an area has no recesses and edges of its own drawing, so that they are bands of its shape."""
-    return not any(other.area == piece.area and other.relief is not Relief.FLATS for other in drawing.pieces)
 
 
 def _bands(link: str, colours: Mapping[Relief, str], drawing: Drawing) -> list[str]:
@@ -161,7 +163,7 @@ def states_after(states: Mapping[str, Sequence[AreaState]], n: int) -> dict[str,
     """Each area as it is after step `n`; areas that nothing has touched by then are left out."""
     found = {}
     for area, those in states.items():
-        reached = [state for state in those if state.n <= n]
+        reached = bisect_right(those, n, key=lambda state: state.n)
         if reached:
-            found[area] = reached[-1]
+            found[area] = those[reached - 1]
     return found

@@ -46,10 +46,10 @@ def paints_view(found: Whereabouts, desk: Desk) -> PaintsView:
     palette = desk.workshop.palette
     described = {entry.name: entry for entry in palette.ranges}
     names = list(dict.fromkeys([*described, *(paint.range or "" for paint in palette.paints)]))
-    groups: list[tuple[str, list[Paint | Mix]]] = [
-        (name, [paint for paint in palette.paints if (paint.range or "") == name]) for name in names
-    ]
-    racks = [(name, "" if name else "paints.no-range", pots) for name, pots in groups if pots]
+    groups: dict[str, list[Paint | Mix]] = {name: [] for name in names}
+    for paint in palette.paints:
+        groups[paint.range or ""].append(paint)
+    racks = [(name, "" if name else "paints.no-range", pots) for name, pots in groups.items() if pots]
     if palette.mixes:
         racks.append(("", "paints.mixes", list(palette.mixes)))
     places = anchors((name or key for name, key, _ in racks), "range-")
