@@ -27,14 +27,14 @@ def make_archive(
 ) -> Path:
     """Write an archive and return its folder. `settled` sets its files' times back, as if written an hour ago."""
     draw = random.Random(7)
-    pots = [f"{THINGS[n % 12]} {SHADES[n // 12 % 10]} {n}" for n in range(paints)]
-    _write(folder / "site.yaml", "title: The delta's archive\nauthor: the ferry club\n")
-    _write(folder / "palette.yaml", _palette(pots, draw))
-    _write(folder / "shared" / "jetty-base.yaml", _shared(pots))
+    pots = pot_names(paints)
+    write_file(folder / "site.yaml", "title: The delta's archive\nauthor: the ferry club\n")
+    write_file(folder / "palette.yaml", palette_text(pots, draw))
+    write_file(folder / "shared" / "jetty-base.yaml", shared_text(pots))
     pictures = _pictures(side) if photos else []
     for number in range(guides):
         home = folder / "guides" / f"watch-{number:04}"
-        _write(home / "guide.md", guide_text(number, guides, photos, pots, draw))
+        write_file(home / "guide.md", guide_text(number, guides, photos, pots, draw))
         for photo in range(photos):
             (home / f"photo-{photo}.jpg").write_bytes(
                 _varied(pictures[photo % len(pictures)], f"{number}-{photo}")
@@ -92,7 +92,13 @@ def guide_text(number: int, guides: int, photos: int, pots: list[str], draw: ran
     return "\n".join(lines)
 
 
-def _palette(pots: list[str], draw: random.Random) -> str:
+def pot_names(paints: int) -> list[str]:
+    """So many names of paints, all different."""
+    return [f"{THINGS[n % 12]} {SHADES[n // 12 % 10]} {n}" for n in range(paints)]
+
+
+def palette_text(pots: list[str], draw: random.Random) -> str:
+    """A palette file with these paints in any colours; every second one stands on the shelf."""
     lines = ["ranges:", "  Reedbank: {size: 18 ml, price: 2.90}", "paints:"]
     for n, pot in enumerate(pots):
         kind = "wash" if n == 2 else "paint"
@@ -103,7 +109,8 @@ def _palette(pots: list[str], draw: random.Random) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _shared(pots: list[str]) -> str:
+def shared_text(pots: list[str]) -> str:
+    """A shared list of two steps."""
     return (
         "steps:\n"
         f"  - {{step: Planks, technique: base coat, area: base, paint: {pots[3]}, each: 2 min, dry: 15 min}}\n"
@@ -135,7 +142,8 @@ def _varied(picture: bytes, text: str) -> bytes:
     return picture[:2] + _COMMENT + (len(remark) + 2).to_bytes(2, "big") + remark + picture[2:]
 
 
-def _write(file: Path, text: str) -> None:
+def write_file(file: Path, text: str) -> None:
+    """Write a text file, and the folders it stands in."""
     file.parent.mkdir(parents=True, exist_ok=True)
     file.write_text(text, encoding="utf-8")
 
