@@ -13,6 +13,7 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.checking.plans import PlanCase
 from guidegen.computing.evenings import evenings
+from guidegen.computing.palette_use import names_in
 from guidegen.computing.roster import UnitScheme, unit_schemes
 from guidegen.computing.sittings import longest_window
 from guidegen.model.guide import Guide, Step
@@ -26,6 +27,8 @@ MOST_STROKES = 1_000_000
 MOST_AREAS = 200
 # What lies on each area is worked out after each step that touches it, and shown in some 700 bytes.
 MOST_LAYERS = 6_000
+# Each paint that a step names, or names as a substitute, is shown with its chip and its link, in some 500 bytes.
+MOST_PAINTS_NAMED = 8_000
 # Each option gets a page, and the rules look at the guide once for each.
 MOST_OPTIONS = 40
 # Two milliseconds a step on each variant's page.
@@ -50,6 +53,7 @@ def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
     areas |= {folded(area.text) for area in guide.leave}
     layers = sum(len(step.areas) or len(areas) for step in steps)
     options = sum(map(len, guide.choose.values()))
+    named = sum(1 for _ in names_in(guide))
     pages = min(prod(map(len, guide.choose.values())), max(_EVERY_VARIANT, options))
     for key, count, most, sentence, advice in (
         ("choose", options, MOST_OPTIONS, "The guide offers {} options, {} at most can be shown.", _DIVIDE),
@@ -82,6 +86,7 @@ def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
             "The steps touch {} areas, each counted every time; {} at most can be.",
             _DIVIDE,
         ),
+        ("steps", named, MOST_PAINTS_NAMED, "The steps name {} paints, {} at most can be shown.", _DIVIDE),
         (
             "figure" if "figure" in guide.places else "steps",
             len(steps) * pieces,

@@ -61,6 +61,10 @@ TOLD: dict[str, tuple[Callable[[], dict[str, str]], str]] = {
     "layers": (
         lambda: guide("".join(step(n, f"a{n}") for n in range(190)) + step(1, "all") * 60), "touch 11,590 areas"
     ),
+    "paints of steps": (
+        lambda: guide("".join(step(n, more=f", instead: [{', '.join(['Ropewalk'] * 180)}]") for n in range(50))),
+        "The steps name 9,050 paints",
+    ),
     "options": (lambda: guide(step(1), options(100)), "offers 100 options"),
     "pages": (lambda: guide("".join(map(step, range(200))), options(30)), "6,000 steps together"),
     "old addresses": (
@@ -92,7 +96,7 @@ TOLD: dict[str, tuple[Callable[[], dict[str, str]], str]] = {
         lambda: guide("".join(step(n, more="".join(f", k{k}k: 1" for k in range(39))) for n in range(900))), "is no key"
     ),
     "unknown paints": (
-        lambda: guide("".join(step(n, more=f", instead: [{', '.join(f'Ochr{k}' for k in range(190))}]") for n in range(200))),
+        lambda: guide("".join(step(n, more=f", instead: [{', '.join(f'Ochr{k}' for k in range(190))}]") for n in range(40))),
         "which is not in the palette",
     ),
     "entities": (
