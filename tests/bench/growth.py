@@ -28,7 +28,6 @@ from archives import AREAS, make_archive, palette_text, pot_names, write_file
 
 # The exponent is that of so many of the largest sizes: among small ones the start weighs too much.
 FITTED = 3
-ROUNDS = 2
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,15 +74,10 @@ def mixes(folder: Path, count: int) -> None:
 
 
 def shapes(folder: Path, count: int) -> None:
-    """A chart whose shapes go through twenty areas in turn, under a guide of a hundred steps."""
+    """A chart whose shapes go through twenty areas in turn, as many as may be under a guide of two steps."""
     areas = [f"area {n}" for n in range(20)]
-    pots = pot_names(60)
-    lines = [
-        f"  - {{step: Coat {n}, technique: base coat, area: {areas[n % 20]}, paint: {pots[n % 60]}, "
-        "each: 1 min, dry: 5 min}"
-        for n in range(100)
-    ]
-    _one_guide(folder, lines, paints=60, more="figure: figure.svg\n")
+    step = f"  - {{step: Coat, technique: base coat, area: [{', '.join(areas)}], paint: {pot_names(2)[1]}, each: 1 min}}"
+    _one_guide(folder, [step], paints=60, more="figure: figure.svg\n")
     drawn = "".join(
         f'<rect data-area="{areas[n % 20]}" x="{n % 60}" y="{n // 60}" width="1" height="1"/>'
         for n in range(count)
@@ -128,7 +122,7 @@ GROWTHS = {
         command=("start", "club", "--palette-from", "list.csv", "--no-ask"),
         out="club",
     ),
-    "units": Growth(sizes=(10, 20, 40, 80), make=units),
+    "units": Growth(sizes=(2, 4, 8, 16), make=units),
 }
 
 
@@ -144,10 +138,10 @@ def _one_guide(folder: Path, lines: Iterable[str], *, paints: int, more: str = "
     )
 
 
-def measured(growth: Growth, size: int) -> tuple[float, int]:
+def measured(growth: Growth, size: int, rounds: int) -> tuple[float, int]:
     """Seconds of processor that the command takes, the least of a few runs, and the bytes of the largest output."""
     seconds, largest = [], 0
-    for _ in range(ROUNDS):
+    for _ in range(rounds):
         with tempfile.TemporaryDirectory() as place:
             folder = Path(place)
             growth.make(folder, size)
@@ -179,14 +173,15 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     asked.add_argument("--only", action="append", choices=GROWTHS, help="measure this alone")
     asked.add_argument("--sizes", type=int, nargs="+", help="how many there are, from few to many")
+    asked.add_argument("--rounds", type=int, default=2, help="how often each is run; the least time counts")
     given = asked.parse_args()
     print("| what | start | how many: seconds | exponent | largest |")
     print("|---|---:|---|---:|---:|")
     for name in given.only or GROWTHS:
         growth = GROWTHS[name]
         sizes = given.sizes or growth.sizes
-        start, _ = measured(growth, 1)
-        found = [measured(growth, size) for size in sizes]
+        start, _ = measured(growth, 1, given.rounds)
+        found = [measured(growth, size, given.rounds) for size in sizes]
         seconds = [second - start for second, _ in found]
         told = ", ".join(f"{size:,}: {second:.2f}" for size, second in zip(sizes, seconds, strict=True))
         fitted = exponent(sizes[-FITTED:], seconds[-FITTED:]) if len(sizes) > 1 else math.nan
