@@ -79,7 +79,7 @@ def run() -> int:
     except Exception as error:  # noqa: BLE001  the last line of defence: a crash of ours is said to be ours
         if was_asked():
             raise KeyboardInterrupt from None
-        from guidegen.crash import failure_of
+        from guidegen.building.crash import failure_of
 
         return _failed(failure_of(error))
 

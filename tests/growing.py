@@ -12,8 +12,8 @@ from pathlib import Path
 from folders import bytes_of
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.build import Built, Order, build
-from guidegen.memory import Memory
+from guidegen.building.build import Built, Order, build
+from guidegen.building.memory import Memory
 
 SIDE = (500, 380)
 NAMES = ("ferry-watch", "lamp-boys", "eel-seller", "toll-house", "heron-riders", "lock-keeper")

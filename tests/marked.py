@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listing import Listing
 from guidegen.base.source import Source
 from guidegen.base.stamp import Stamp
 from guidegen.model.guide import Body
-from guidegen.reading.listing import Listing
-from guidegen.reading.markdown import read_body
-from guidegen.reading.sheet import Sheet
+from guidegen.reading.markdown.body import read_body
+from guidegen.reading.types.parse_context import ParseContext
 
 FILE = "guides/ferry-watch/guide.md"
 FILES = Listing(
@@ -27,8 +27,8 @@ TITLES = ("Coats", "Darken the folds", "Boards", "Coats", "*Fog* & oil")
 
 
 def read(text: str, titles: tuple[str, ...] = TITLES) -> tuple[Body, list[Diagnostic]]:
-    sheet = Sheet(Source(file=FILE, text=text), FILES)
-    return read_body(sheet, 0, titles), sheet.diagnostics
+    context = ParseContext(Source(file=FILE, text=text), FILES)
+    return read_body(context, 0, titles), context.diagnostics
 
 
 def html(text: str) -> str:

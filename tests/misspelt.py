@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from guidegen.reading.quoting import in_quotes
+from guidegen.reading.yaml.quoting import in_quotes
 
 
 def laid_out(folder: Path, typed: str, *known: str) -> Path:

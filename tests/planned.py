@@ -8,7 +8,7 @@ from typing import Any
 
 from guidegen.base.source import Span
 from guidegen.base.units import MINUTE
-from guidegen.computing.evenings import Evenings, evenings, unit_schemes
+from guidegen.computing.plan.schedule import Schedule, schedule, unit_schemes
 from guidegen.model.guide import Dry, Guide, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette
@@ -96,14 +96,14 @@ def plan_of(
     )
 
 
-def worked(plan: Plan, *guides: Guide) -> Evenings:
-    return evenings(plan, unit_schemes(plan, {guide.slug: guide for guide in guides}, Palette()))
+def computed(plan: Plan, *guides: Guide) -> Schedule:
+    return schedule(plan, unit_schemes(plan, {guide.slug: guide for guide in guides}, Palette()))
 
 
 JETTY = guide_of("toll-house", step("Paste", 5, 10, 8 * 60), step("Wash", 0, 10, 40))
 
 
-def to_do(found: Evenings) -> list[list[tuple[int, int, str, tuple[int, int], str, str]]]:
+def to_do(found: Schedule) -> list[list[tuple[int, int, str, tuple[int, int], str, str]]]:
     """Per sitting, its jobs: unit, batch, step, figures, from, to."""
     return [
         [

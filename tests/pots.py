@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from guidegen.base.source import Span
-from guidegen.computing.scheme import Blend, Scheme, blend_of, scheme_of
+from guidegen.computing.colour.blend import Blend, blend_of
+from guidegen.computing.guide.scheme import Scheme, scheme_of
 from guidegen.model.guide import Guide, PaintChoice, PaintUse, Step
 from guidegen.model.names import Name, Part
 from guidegen.model.paint import Kind, LetDown, Mix, Paint, Palette

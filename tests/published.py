@@ -7,40 +7,42 @@ from functools import cache
 
 import town
 from bs4 import BeautifulSoup
+from languages import ENGLISH
 from town import name, step, uses
 
-from guidegen.computing.worked import Workshop
+from guidegen.building.social import socials_over
+from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.model.guide import Body
-from guidegen.rendering.assets import site_assets
-from guidegen.rendering.desk import Desk
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.environment import Templates
-from guidegen.rendering.pages import Export, archive_pages, guide_pages
-from guidegen.rendering.plan_pages import plan_pages, shared_pages
-from guidegen.rendering.search_index import search_index
-from guidegen.rendering.site_files import site_files
-from guidegen.rendering.urls import INDEX
-from guidegen.social import socials_over
+from guidegen.rendering.archive.search_index import search_index
+from guidegen.rendering.page.page import Export
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import INDEX
+from guidegen.rendering.site.guide_pages import guide_pages
+from guidegen.rendering.site.pages import archive_pages
+from guidegen.rendering.site.plan_pages import plan_pages, shared_pages
+from guidegen.rendering.site.site_files import site_files
+from guidegen.rendering.theme.assets import site_assets
+from guidegen.rendering.theme.templates import Templates
 
 TEMPLATES = Templates(ENGLISH)
 
 
 def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
-    workshop = Workshop.over(archive.palette)
+    palette_tools = PaletteTools.over(archive.palette)
     assets, files = site_assets(TEMPLATES, archive.site.tokens)
     socials = socials_over(archive.palette) if archive.site.url else None
-    desk = Desk.of(archive, workshop, assets, pictures, socials)
+    context = SiteContext.of(archive, palette_tools, assets, pictures, socials)
     made, summaries = [], []
     for guide in archive.guides:
-        summary, pages = guide_pages(guide, desk, workshop)
+        summary, pages = guide_pages(guide, context, palette_tools)
         summaries.append(summary)
         made.extend(pages)
-    made.extend(archive_pages(summaries, desk, TEMPLATES))
-    made.extend(plan_pages(archive.plans, archive.guides, desk))
-    made.extend(shared_pages(archive.shared, archive.guides, summaries, desk))
+    made.extend(archive_pages(summaries, context, TEMPLATES))
+    made.extend(plan_pages(archive.plans, archive.guides, context))
+    made.extend(shared_pages(archive.shared, archive.guides, summaries, context))
     made.append(Export(path=INDEX, data=search_index(summaries)))
     keys = {page.path: page.key("") for page in made}
-    made.extend(site_files(archive.guides, summaries, keys, desk, TEMPLATES))
+    made.extend(site_files(archive.guides, summaries, keys, context, TEMPLATES))
     site = dict(files)
     for page in made:
         assert page.path not in site, page.path

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from folders import lay_out
 
-from guidegen.build import Order, build
+from guidegen.building.build import Order, build
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

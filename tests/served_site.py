@@ -10,8 +10,8 @@ from pathlib import Path
 
 from waiting import PATIENCE
 
-from guidegen.news import News
-from guidegen.serving import PreviewServer
+from guidegen.preview.reload import News
+from guidegen.preview.server import PreviewServer
 
 SECRET = b"what the palette says"
 LARGE = bytes(range(256)) * 40_000

@@ -10,9 +10,9 @@ from typing import Any
 
 import simpy
 
-from guidegen.computing.batch import Pass, Times, passes_of
-from guidegen.computing.roster import UnitScheme
-from guidegen.computing.sittings import Slot
+from guidegen.computing.guide.batch import Pass, Times, passes_of
+from guidegen.computing.plan.sittings import Slot
+from guidegen.computing.plan.units import UnitScheme
 
 Drying = list[tuple[frozenset[int] | None, simpy.Event]]
 

@@ -12,10 +12,10 @@ from pathlib import Path
 from hypothesis import strategies as st
 
 from guidegen.base.paths import clashes
+from guidegen.writing.artifact import Artifact
 from guidegen.writing.atomic import Disk
 from guidegen.writing.manifest import MANIFEST
 from guidegen.writing.publish import Published, publish
-from guidegen.writing.release import Artefact
 
 HOME = "index.html"
 
@@ -40,9 +40,9 @@ def placeholder(path: str) -> bytes:
     return page(path, "being published", [HOME])
 
 
-def artefacts_of(site: Site, *, keys: bool = True) -> list[Artefact]:
+def artefacts_of(site: Site, *, keys: bool = True) -> list[Artifact]:
     return [
-        Artefact(path=path, key=data.hex()[-40:] + str(hash_of(data)) if keys else "", data=data)
+        Artifact(path=path, key=data.hex()[-40:] + str(hash_of(data)) if keys else "", data=data)
         for path, data in site.items()
     ]
 

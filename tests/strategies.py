@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.base.units import HOUR, MINUTE
-from guidegen.computing.batch import Pass
-from guidegen.computing.palette_rows import PaintRow
-from guidegen.computing.techniques import TECHNIQUES
+from guidegen.computing.guide.batch import Pass
 from guidegen.model.guide import Dry, Guide, PaintChoice, PaintUse, Scale, Step, Stop, Thin
 from guidegen.model.names import Name, Part
 from guidegen.model.paint import Kind, LetDown, Mix, Paint, Palette
 from guidegen.model.plan import Plan, Timetable, Unit
+from guidegen.model.technique import TECHNIQUES
+from guidegen.reading.paint_lists.rows import PaintRow
 
 # Time: passes of a batch, and plans over sittings
 

@@ -17,7 +17,7 @@ from folders import lay_out
 
 from guidegen.base.codes import CODES
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.build import Order, build, check
+from guidegen.building.build import Order, build, check
 from guidegen.reporting.text import as_text
 
 FOLDER = Path(__file__).parent / "cases" / "messages"

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
@@ -14,73 +16,32 @@ import pytest
 TOP = Path(__file__).parent.parent
 HOUSE = TOP / "guidegen"
 
-# Data flows one way: a file imports from a level below its own, or from its own part without a circle.
-LEVELS = {
-    "": -1,  # the package itself, which only has its version
-    "base": 0,
-    "model": 1,
-    "reading": 2,
-    "computing": 2,
-    "checking": 3,
-    "rendering": 3,
-    "imaging": 3,
-    "writing": 3,
-    "reporting": 3,
-    "build": 4,
-    "preview": 5,
-    "commands": 6,
-    "cli": 7,
-    "__main__": 8,
-}
-
-# Files at the top of the package that belong to another part.
-PART_OF = {
-    **dict.fromkeys(
-        (
-            "checked",
-            "crash",
-            "last_good",
-            "memory",
-            "photos",
-            "press",
-            "publishing",
-            "retouch",
-            "sending",
-            "social",
-            "soundness",
-            "tracing",
-        ),
-        "build",
-    ),
-    **dict.fromkeys(("news", "served", "serving", "visitors", "watching"), "preview"),
-}
-
-# These know nothing of guides and paints.
-BASE_ONLY = {"imaging", "writing", "reporting"}
-
-# Who may touch the file system, besides the parts that are there for it.
-TOUCHING_PARTS = {"writing", "commands", "preview"}
+# The rooms that may touch the file system as a whole, and the files besides.
+TOUCHING_ROOMS = ("writing", "commands", "preview")
 TOUCHING_FILES = {
-    "reading/discover.py": "opens the texts of the content folder",
-    "reading/walk.py": "finds what lies in the content folder",
+    "base/own_files.py": "says where our templates lie",
+    "reading/content/discover.py": "opens the texts of the content folder",
+    "reading/content/walk.py": "finds what lies in the content folder",
     "imaging/develop.py": "asks how large a photo's file is",
     "imaging/load.py": "loads a photo's bytes",
     "imaging/falls.py": "writes its last words to the terminal",
     "imaging/quiet.py": "finds the TIFF library",
-    "rendering/sandbox.py": "loads templates, and none from elsewhere",
-    "rendering/template_worker.py": "answers over pipes, and asks the system how large its process is",
-    "rendering/environment.py": "loads templates",
-    "rendering/template_files.py": "looks which of them may be loaded",
+    "rendering/theme/sandbox.py": "loads templates, and none from elsewhere",
+    "rendering/theme/template_worker.py": "answers over pipes, and asks the system how large its process is",
+    "rendering/theme/templates.py": "loads templates",
+    "rendering/theme/template_files.py": "looks which of them may be loaded",
+    "words/catalogue.py": "reads the words of a language",
 }
 
-LONGEST_FILE = 300
+LONGEST_FILE = 400
+FULLEST_FOLDER = 25
+LOOSE_MODULES = 3
 
 AT_THE_TOP = {
     "README.md",
     "DEVELOPERS.md",
     "CHANGELOG.md",
     "LICENSE",
-    "docs",
     "pyproject.toml",
     "guidegen",
     "templates",
@@ -91,6 +52,29 @@ AT_THE_TOP = {
 
 # Slow to import, so never on the way to `guidegen --help`.
 HEAVY = {"PIL", "icalendar", "jinja2", "markdown_it", "numpy", "pillow_heif", "rich", "watchdog", "yaml"}
+
+
+def levels() -> dict[str, tuple[int, int]]:
+    """Every room's level and its turn among the rooms of its part, as the picture in DEVELOPERS.md has them.
+
+    A line of the picture is a level: parts by name, and behind a part's colon its rooms in the order in which they may
+    import each other. Rooms with a comma between them are siblings.
+    """
+    text = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+    picture = re.search(r"^## Rooms\n.*?^```text\n(.*?)^```", text, re.DOTALL | re.MULTILINE)
+    assert picture, "DEVELOPERS.md has no picture of the rooms"
+    found = {}
+    for line in picture[1].splitlines():
+        level, _, parts = line.partition("  ")
+        for part in re.split(r"  +", parts.split(" — ")[0].strip()):
+            name, _, rooms = part.partition(": ")
+            found[name] = int(level), 0
+            for turn, siblings in enumerate(filter(None, rooms.split(" < "))):
+                found |= {f"{name}.{room}": (int(level), turn) for room in siblings.split(", ")}
+    return found
+
+
+LEVELS = levels()
 
 
 def modules() -> dict[str, Path]:
@@ -110,11 +94,12 @@ def tree_of(path: Path) -> ast.Module:
     return ast.parse(path.read_text(encoding="utf-8"), filename=str(path))
 
 
-def part_of(module: str) -> str:
-    """The part of the house that a module belongs to: its sub-package, or its file at the top."""
-    _, _, rest = module.partition(".")
-    name = rest.partition(".")[0]
-    return PART_OF.get(name, name)
+def room_of(module: str) -> str:
+    """The room that a module lies in: the innermost folder that the picture names, or its file at the top."""
+    _, _, name = module.partition(".")
+    while name and name not in LEVELS:
+        name = name.rpartition(".")[0]
+    return name
 
 
 def imports_of(module: str) -> set[str]:
@@ -135,18 +120,33 @@ def imports_of(module: str) -> set[str]:
     return {name for name in found if name.partition(".")[0] == "guidegen"}
 
 
-@pytest.mark.parametrize("module", MODULES)
+@pytest.mark.parametrize("module", sorted(set(MODULES) - {"guidegen"}))
 def test_imports_go_down(module: str):
-    part = part_of(module)
-    assert part in LEVELS, f"{module} belongs to no part of the house"
-    for other in imports_of(module):
+    room = room_of(module)
+    assert room, f"{module} lies in no room of the picture in DEVELOPERS.md"
+    level, turn = LEVELS[room]
+    for other in imports_of(module) - {"guidegen"}:
         assert other in MODULES, f"{module} imports {other}, which is not there"
-        below = part_of(other)
-        if below == part:
+        below = room_of(other)
+        if below == room:
             continue
-        assert LEVELS[below] < LEVELS[part], f"{module} imports {other}"
-        if part in BASE_ONLY:
-            assert below in {"", "base"}, f"{module} imports {other}"
+        assert LEVELS[below][0] < level or (
+            below.partition(".")[0] == room.partition(".")[0] and LEVELS[below] < (level, turn)
+        ), f"{module} imports {other}"
+
+
+def test_the_picture_names_every_room():
+    folders = {
+        path.parent.relative_to(HOUSE).as_posix().replace("/", ".") for path in HOUSE.rglob("__init__.py")
+    }
+    files = {path.stem for path in HOUSE.glob("*.py")} - {"__init__"}
+    assert set(LEVELS) == (folders - {"."}) | files
+
+
+def test_rooms_have_room():
+    full = Counter(path.parent for path in HOUSE.rglob("*.py") if path.name != "__init__.py")
+    assert max(full.values()) <= FULLEST_FOLDER, full.most_common(1)
+    assert full[HOUSE] <= LOOSE_MODULES
 
 
 def test_no_imports_go_round():
@@ -214,8 +214,7 @@ def touches(tree: ast.Module) -> Iterator[str]:
 
 @pytest.mark.parametrize("file", FILES)
 def test_few_files_touch_the_file_system(file: str):
-    part = part_of("guidegen." + file.removesuffix(".py").replace("/", "."))
-    if part not in TOUCHING_PARTS and file not in TOUCHING_FILES:
+    if not file.startswith(TOUCHING_ROOMS) and not file.startswith("building") and file not in TOUCHING_FILES:
         assert list(touches(tree_of(HOUSE / file))) == []
 
 

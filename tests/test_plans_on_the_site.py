@@ -12,7 +12,7 @@ from bs4 import BeautifulSoup, Tag
 from click.testing import CliRunner, Result
 from folders import bytes_of, lay_out
 
-from guidegen.build import Order, build
+from guidegen.building.build import Order, build
 from guidegen.commands.build import command
 from guidegen.commands.plan import command as plan
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from pots import HERE, step
 
-from guidegen.computing.materials import PaintNeed, paint_needs
-from guidegen.computing.scheme import Scheme, scheme_of
+from guidegen.computing.guide.materials import PaintNeed, paint_needs
+from guidegen.computing.guide.scheme import Scheme, scheme_of
 from guidegen.model.guide import Guide, Scale, Step, Stop
 from guidegen.model.names import Item
 from guidegen.model.paint import Palette

@@ -12,8 +12,8 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 
+from guidegen.base.known_words import is_listed, is_word, looks_like_word
 from guidegen.base.suggest import all_near, distance, folded
-from guidegen.base.words import is_listed, is_word, looks_like_word
 
 # Shorter words are too near to one another: cold and old, sand and land. Among our own words there are few.
 _SHORTEST = 5

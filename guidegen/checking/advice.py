@@ -8,21 +8,21 @@ from math import ceil, floor
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.checking.case import GuideCase, called, place, where
-from guidegen.computing.contrast import (
+from guidegen.computing.guide.area_states import area_states
+from guidegen.computing.guide.contrast import (
     LEAST_HIGHLIGHT,
     Contrast,
     highlight_contrast,
     looked_at,
     shade_contrast,
 )
-from guidegen.computing.scheme import Scheme, SchemeStep
-from guidegen.computing.states import area_states
+from guidegen.computing.guide.scheme import Scheme, SchemeStep
 
 
 def light_and_dark(case: GuideCase) -> Iterator[Diagnostic]:
     """highlight-too-close, highlight-darker and shade-lighter: each step told once, by its worst area."""
     told: set[int] = set()
-    mixer = case.workshop.mixer
+    mixer = case.palette_tools.mixer
     for scheme in case.schemes:
         states = area_states(scheme, mixer, looked_at(scheme))
         highlights = [c for area, those in states.items() for c in highlight_contrast(area, those)]

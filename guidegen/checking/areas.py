@@ -8,11 +8,11 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
 from guidegen.checking.case import GuideCase, called, place, said, where
-from guidegen.computing.scheme import WHOLE, SchemeStep
-from guidegen.computing.techniques import Role
+from guidegen.computing.guide.scheme import WHOLE, SchemeStep
 from guidegen.model.guide import PaintUse
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind
+from guidegen.model.technique import Role
 
 _UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 

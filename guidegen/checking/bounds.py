@@ -12,10 +12,10 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.checking.plans import PlanCase
-from guidegen.computing.evenings import evenings
-from guidegen.computing.palette_use import names_in
-from guidegen.computing.roster import UnitScheme, unit_schemes
-from guidegen.computing.sittings import longest_window
+from guidegen.computing.guide.palette_use import names_in
+from guidegen.computing.plan.schedule import schedule
+from guidegen.computing.plan.sittings import longest_window
+from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.guide import Guide, Step
 from guidegen.model.plan import Plan
 
@@ -137,7 +137,7 @@ _SURELY_LISTED = 1_000
 
 def _too_long_a_list(plan: Plan, units: Sequence[UnitScheme], where: Span) -> Iterator[Diagnostic]:
     """Jobs are cut by the ends of sittings and by others that come first, so the plan has to be worked out."""
-    sittings = evenings(plan, units).sittings
+    sittings = schedule(plan, units).sittings
     lines = len(sittings) + sum(len(sitting.jobs) for sitting in sittings)
     days = (sittings[-1].date - sittings[0].date).days + 1 if sittings else 0
     if lines > MOST_LINES_OF_A_PLAN:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
-from guidegen.computing.scheme import Scheme, SchemeStep, scheme_of
-from guidegen.computing.workshop import Workshop
+from guidegen.computing.guide.palette_tools import PaletteTools
+from guidegen.computing.guide.scheme import Scheme, SchemeStep, scheme_of
 from guidegen.model.guide import Guide, Step
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette
@@ -22,7 +22,7 @@ class GuideCase:
     """
 
     guide: Guide
-    workshop: Workshop
+    palette_tools: PaletteTools
     schemes: tuple[Scheme, ...]
     addresses: frozenset[str] = frozenset()
     chart_areas: frozenset[str] | None = None
@@ -30,7 +30,7 @@ class GuideCase:
     @property
     def palette(self) -> Palette:
         """The archive's palette."""
-        return self.workshop.palette
+        return self.palette_tools.palette
 
     def painted(self) -> Iterator[tuple[Scheme, SchemeStep]]:
         """Every step once, in the first variant that has it."""
@@ -44,7 +44,7 @@ class GuideCase:
 
 def case_of(
     guide: Guide,
-    workshop: Workshop,
+    palette_tools: PaletteTools,
     *,
     addresses: frozenset[str] = frozenset(),
     chart_areas: frozenset[str] | None = None,
@@ -55,8 +55,8 @@ def case_of(
         choices += [guide.default_choice | {name: option} for option in options[1:]]
     return GuideCase(
         guide=guide,
-        workshop=workshop,
-        schemes=tuple(scheme_of(guide, workshop.palette, choice) for choice in choices),
+        palette_tools=palette_tools,
+        schemes=tuple(scheme_of(guide, palette_tools.palette, choice) for choice in choices),
         addresses=addresses,
         chart_areas=chart_areas,
     )

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.suggest import MOST_SLIPS
 from guidegen.checking.case import GuideCase, called, called_in_full, said
-from guidegen.computing.scheme import Blend, BlendPart, find_pot, ingredients
+from guidegen.computing.colour.blend import Blend, BlendPart, find_pot, ingredients
 from guidegen.model.guide import Step
 from guidegen.model.names import Name
 from guidegen.model.paint import Paint
-from guidegen.reading.palette_names import astray
+from guidegen.reading.content.palette_names import astray
 
 
 def names_of(step: Step) -> Iterator[tuple[str, Name]]:
@@ -68,7 +68,7 @@ def discontinued(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def _discontinued(case: GuideCase, step: Step, name: Name, paint: Paint) -> Diagnostic:
-    living = case.workshop.matcher.closest_living(paint)[:1]
+    living = case.palette_tools.matcher.closest_living(paint)[:1]
     used = (
         paint.full_name
         if isinstance(find_pot(case.palette, name), Paint)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.suggest import folded, nearest
 from guidegen.checking.case import said
-from guidegen.computing.hazards import known, nearest_code
+from guidegen.computing.guide.hazards import known, nearest_code
 from guidegen.model.paint import Palette
 
 

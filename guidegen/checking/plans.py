@@ -12,14 +12,14 @@ from guidegen.base.suggest import folded
 from guidegen.base.units import print_duration
 from guidegen.checking.case import did_you_mean, said
 from guidegen.checking.sense import unknown_guide, wrong_choice
-from guidegen.computing.roster import UnitScheme, unit_schemes
-from guidegen.computing.scheme import SchemeStep
-from guidegen.computing.sittings import longest_window
-from guidegen.computing.techniques import AIRBORNE
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.computing.plan.sittings import longest_window
+from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.guide import Guide, Stop
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
-from guidegen.reading.quoting import fix_of
+from guidegen.model.technique import AIRBORNE
+from guidegen.reading.yaml.quoting import fix_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from guidegen.checking import advice, areas, paints, palettes, plans, sense
 from guidegen.checking.bounds import too_much_of_a_guide, too_much_of_a_plan
 from guidegen.checking.case import GuideCase, case_of
 from guidegen.checking.plans import PlanCase
-from guidegen.computing.workshop import Workshop
+from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide, Insert, Shared
 from guidegen.model.paint import Palette
 
@@ -61,14 +61,14 @@ def check_guide(case: GuideCase) -> tuple[Diagnostic, ...]:
     return tuple(diagnostic for rule in GUIDE_RULES for diagnostic in rule(case))
 
 
-def check_list(shared: Shared, workshop: Workshop) -> tuple[Diagnostic, ...]:
+def check_list(shared: Shared, palette_tools: PaletteTools) -> tuple[Diagnostic, ...]:
     """What is to be said about a shared list that no guide inserts; guides tell of those they do."""
     steps = tuple(entry for entry in shared.entries if not isinstance(entry, Insert))
     guide = Guide(slug=shared.name, file=shared.span.file, title=shared.name, entries=steps, span=shared.span)
     too_much = tuple(too_much_of_a_guide(guide))
     if too_much:
         return too_much
-    case = case_of(guide, workshop)
+    case = case_of(guide, palette_tools)
     return tuple(diagnostic for rule in LIST_RULES for diagnostic in rule(case))
 
 

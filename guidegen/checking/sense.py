@@ -12,12 +12,12 @@ from guidegen.base.slips import only_meant
 from guidegen.base.suggest import MOST_SLIPS, folded, nearest
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
-from guidegen.computing.scheme import Blend
-from guidegen.computing.techniques import KNOWN_WORDS, Role, is_known
+from guidegen.computing.colour.blend import Blend
 from guidegen.model.guide import Guide, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind, Paint
-from guidegen.reading.quoting import fix_of
+from guidegen.model.technique import KNOWN_WORDS, Role, is_known
+from guidegen.reading.yaml.quoting import fix_of
 
 # A wash over everything that is painted over sooner may lift (common practice, no source).
 WASH_DRIES = 30 * MINUTE

@@ -9,8 +9,8 @@ from contextlib import contextmanager
 import click
 
 from guidegen.base.suggest import folded, nearest
-from guidegen.reading.sheet import LONGEST_NAME
-from guidegen.reading.values import MOST_FIGURES
+from guidegen.reading.types.parse_context import LONGEST_NAME
+from guidegen.reading.types.values import MOST_FIGURES
 
 # More areas than anybody paints apart from one another.
 MOST_AREAS = 40

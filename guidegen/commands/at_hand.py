@@ -15,8 +15,8 @@ from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
 from guidegen.reporting.cells import harmless
 
 if TYPE_CHECKING:
-    from guidegen.computing.mixing import Mixer
-    from guidegen.computing.scheme import Blend
+    from guidegen.computing.colour.blend import Blend
+    from guidegen.computing.colour.mixing import Mixer
 
 
 def finite(ctx: click.Context, param: click.Parameter, value: float | None) -> float | None:
@@ -28,7 +28,7 @@ def finite(ctx: click.Context, param: click.Parameter, value: float | None) -> f
 
 def palette_at_hand(content: Path) -> Palette:
     """The palette, whatever is the matter with guides and plans; its own errors are told and end with 1."""
-    from guidegen.reading.archive import read_palette
+    from guidegen.reading.content.archive import read_palette
 
     palette, diagnostics = read_palette(content)
     if has_errors(diagnostics):
@@ -51,7 +51,7 @@ def pot_named(palette: Palette, name: str) -> Paint | Mix | None:
 
 def role_of_blend(mixer: Mixer, blend: Blend) -> str | None:
     """Which paints can stand in for a blend: metals for whatever glints, else by its kind."""
-    from guidegen.computing.matching import METAL, role_of
+    from guidegen.computing.colour.closest import METAL, role_of
 
     return METAL if mixer.has_metal(blend) else role_of(mixer.kind(blend))
 

@@ -14,7 +14,7 @@ from guidegen.commands.common import FAULTS, content_option, exit_for, json_opti
 from guidegen.commands.progress import progress_bars
 
 if TYPE_CHECKING:
-    from guidegen.build import Counts
+    from guidegen.building.build import Counts
 
 EXAMPLE = """\b
 Examples:
@@ -84,7 +84,7 @@ def command(
     20), unless --remove-many asks for it. Ends with 1 where there is an error or so many pages would go, with 2 where the output folder
     is refused or the machine has trouble.
     """
-    from guidegen.build import Order, build
+    from guidegen.building.build import Order, build
 
     with progress_bars(sys.stderr) as progress:
         built = build(

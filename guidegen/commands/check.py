@@ -71,7 +71,7 @@ def command(content: Path, form: str, why: str | None, *, fix: bool, as_json: bo
 
 
 def _checked(content: Path) -> tuple[Diagnostic, ...]:
-    from guidegen.checked import check_with_photos
+    from guidegen.building.check import check_with_photos
 
     return check_with_photos(content).diagnostics
 

@@ -10,7 +10,7 @@ import click
 from guidegen.commands.common import content_option, json_option
 
 if TYPE_CHECKING:
-    from guidegen.computing.matching import Match
+    from guidegen.computing.colour.closest import Match
     from guidegen.model.paint import Mix, Paint, Palette
 
 EXAMPLE = """\b
@@ -57,7 +57,7 @@ def command(name_or_colour: tuple[str, ...], content: Path, *, as_json: bool) ->
 
 def _near_colour(palette: Palette, query: str) -> _Answer | None:
     from guidegen.base.units import read_colour
-    from guidegen.computing.matching import Matcher
+    from guidegen.computing.colour.closest import Matcher
 
     colour = read_colour(query)
     if colour is None:
@@ -74,9 +74,9 @@ def _near_colour(palette: Palette, query: str) -> _Answer | None:
 
 def _near_pot(palette: Palette, pot: Paint | Mix) -> _Answer:
     from guidegen.commands.at_hand import label, role_of_blend
-    from guidegen.computing.matching import Matcher
-    from guidegen.computing.mixing import Mixer
-    from guidegen.computing.scheme import Blend, BlendPart
+    from guidegen.computing.colour.blend import Blend, BlendPart
+    from guidegen.computing.colour.closest import Matcher
+    from guidegen.computing.colour.mixing import Mixer
     from guidegen.model.paint import Paint
 
     matcher, mixer = Matcher(palette), Mixer(palette)

@@ -13,9 +13,9 @@ _KIND = {"guides": "guide", "plans": "plan", "shared": "shared"}
 
 def help_files(folder: Path) -> dict[Path, str]:
     """Each of them with its text."""
-    from guidegen.computing.hazards import HAZARDS
-    from guidegen.computing.techniques import KNOWN_WORDS
-    from guidegen.reading.editor_help import editor_files
+    from guidegen.computing.guide.hazards import HAZARDS
+    from guidegen.model.technique import KNOWN_WORDS
+    from guidegen.reading.editing.editor_help import editor_files
 
     files = editor_files(techniques=KNOWN_WORDS, hazards=HAZARDS)
     return {folder / path: text for path, text in files.items()}
@@ -26,7 +26,7 @@ def led(file: str, text: str, content: Path | None = None) -> str:
 
     `file` is its path in the content folder. Where `content` has no such help, the text stays as it is.
     """
-    from guidegen.reading.editor_help import FOLDER, line_for
+    from guidegen.reading.editing.editor_help import FOLDER, line_for
 
     kind = _KIND.get(file.split("/", maxsplit=1)[0], file.partition(".")[0])
     if content is not None and not (content / FOLDER / f"{kind}.json").is_file():
@@ -38,7 +38,7 @@ def led(file: str, text: str, content: Path | None = None) -> str:
 
 def renew(content: Path) -> None:
     """Write them into a content folder that is there, over those of an earlier guidegen."""
-    from guidegen.reading.editor_help import FOLDER
+    from guidegen.reading.editing.editor_help import FOLDER
     from guidegen.writing.atomic import write_atomically
 
     if not content.is_dir():

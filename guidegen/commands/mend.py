@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from guidegen.base.errors import MachineError
-from guidegen.reading.mended import Put, mended
+from guidegen.reading.editing.fixes import Put, mended
 from guidegen.reporting.cells import harmless
 from guidegen.writing.rewrite import may_be_rewritten, rewrite
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic, Fix
-    from guidegen.checked import Checked
+    from guidegen.building.check import Checked
     from guidegen.reporting.text import Shown
 
 # What is mended can bring to light what was hidden behind it, a few times over and never for ever.
@@ -31,7 +31,7 @@ class Mended(NamedTuple):
 
 def mend(content: Path) -> Mended:
     """Mend what is safe to mend, again as long as more of it comes to light. Raises MachineError as the disk does."""
-    from guidegen.checked import check_with_photos
+    from guidegen.building.check import check_with_photos
 
     done: list[tuple[str, Put]] = []
     checked = check_with_photos(content)

@@ -13,11 +13,11 @@ from guidegen.commands.at_hand import finite
 from guidegen.commands.common import content_option, json_option
 
 if TYPE_CHECKING:
-    from guidegen.computing.drops import Drops
-    from guidegen.computing.layers import Relief
-    from guidegen.computing.matching import Match
-    from guidegen.computing.mixing import Mixer, Prediction
-    from guidegen.computing.scheme import Blend, BlendPart
+    from guidegen.computing.colour.blend import Blend, BlendPart
+    from guidegen.computing.colour.closest import Match
+    from guidegen.computing.colour.drops import Drops
+    from guidegen.computing.colour.layers import Relief
+    from guidegen.computing.colour.mixing import Mixer, Prediction
     from guidegen.model.paint import Kind, Palette
 
 EXAMPLE = """\b
@@ -80,7 +80,7 @@ def command(
     unless it is one pot's own or a house mix's measured one.
     """
     from guidegen.commands.at_hand import palette_at_hand
-    from guidegen.computing.mixing import Mixer
+    from guidegen.computing.colour.mixing import Mixer
 
     palette = palette_at_hand(content)
     blend = _blend(palette, " ".join(parts))
@@ -107,7 +107,7 @@ def command(
 
 def _blend(palette: Palette, text: str) -> Blend:
     from guidegen.commands.at_hand import leave_unknown, pot_named
-    from guidegen.computing.scheme import Blend, BlendPart
+    from guidegen.computing.colour.blend import Blend, BlendPart
 
     parts = []
     for name, amount in _split(palette, text):
@@ -166,7 +166,7 @@ def _labelled(palette: Palette, blend: Blend) -> list[tuple[str, BlendPart]]:
 def _laid_over(mixer: Mixer, blend: Blend, over: str) -> _Over:
     from guidegen.base.units import read_colour
     from guidegen.commands.at_hand import leave, leave_unknown, pot_named
-    from guidegen.computing.layers import FACTORS, Relief, film_over
+    from guidegen.computing.colour.layers import FACTORS, Relief, film_over
 
     pot = pot_named(mixer.palette, over)
     ground = read_colour(over) if pot is None else mixer.of_pot(pot).colour
@@ -190,8 +190,8 @@ def _laid_over(mixer: Mixer, blend: Blend, over: str) -> _Over:
 def _dripped(palette: Palette, blend: Blend, ml: float) -> tuple[dict[str, int], Drops]:
     """Drops by the paint, house mixes broken down: what is dripped comes out of a maker's pot."""
     from guidegen.commands.at_hand import label
-    from guidegen.computing.drops import drops_for
-    from guidegen.computing.scheme import ingredients
+    from guidegen.computing.colour.blend import ingredients
+    from guidegen.computing.colour.drops import drops_for
 
     items = ingredients(blend, palette)
     drops = drops_for([item.share for item in items], [item.paint.drop for item in items], ml)
@@ -202,7 +202,7 @@ def _dripped(palette: Palette, blend: Blend, ml: float) -> tuple[dict[str, int],
 def _closest(mixer: Mixer, blend: Blend) -> tuple[Match, ...]:
     """The paints closest to a mixture; a paint by itself is not its own substitute."""
     from guidegen.commands.at_hand import role_of_blend
-    from guidegen.computing.matching import Matcher
+    from guidegen.computing.colour.closest import Matcher
     from guidegen.model.paint import Paint
 
     matcher = Matcher(mixer.palette)
@@ -215,7 +215,7 @@ def _closest(mixer: Mixer, blend: Blend) -> tuple[Match, ...]:
 
 def _print(answer: _Answer) -> None:
     from guidegen.commands.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
-    from guidegen.computing.mixing import ESTIMATE_WORDS
+    from guidegen.computing.colour.mixing import ESTIMATE_WORDS
 
     found = answer.found
     words = [

@@ -21,10 +21,10 @@ NO_COLOUR = 'Without a colour. Add one, as in colour: "b8862f", and take the # a
 
 def palette_from(file: Path) -> str:
     """A palette file out of a paint list; what could not be taken over is told."""
-    from guidegen.computing.palette_rows import PaintRow
-    from guidegen.computing.palette_text import read_palette_text
-    from guidegen.computing.palette_yaml import palette_yaml
     from guidegen.model.paint import COLOURLESS
+    from guidegen.reading.paint_lists.any_list import read_palette_text
+    from guidegen.reading.paint_lists.palette_file import palette_yaml
+    from guidegen.reading.paint_lists.rows import PaintRow
 
     found = read_palette_text(_decoded(_bytes_of(file)))
     _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])

@@ -11,8 +11,8 @@ from guidegen.commands.common import FAULTS, content_option, json_option
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic
-    from guidegen.checked import Checked
-    from guidegen.computing.project import Project
+    from guidegen.building.check import Checked
+    from guidegen.computing.plan.project import Project
     from guidegen.model.plan import Plan
     from guidegen.model.site import Archive
 
@@ -33,14 +33,14 @@ def command(name: str, content: Path, *, as_json: bool) -> None:
     NAME is the plan's file in plans/, without .yaml. A plan that misses its deadline is no error; what would mend it
     is said. Mistakes in the plan, its guides, the palette or site.yaml end with 1, those elsewhere are no matter.
     """
-    from guidegen.checked import check
-    from guidegen.computing.project import project_of
+    from guidegen.building.check import check
+    from guidegen.computing.plan.project import project_of
 
     checked = check(content)
     archive = checked.archive
     project = project_of(_plan(checked, name), archive.guides, archive.palette)
     if as_json:
-        from guidegen.rendering.plan_json import plan_data
+        from guidegen.rendering.plan.plan_json import plan_data
         from guidegen.reporting.as_json import dumped
 
         click.echo(dumped(plan_data(project)), nl=False)
@@ -97,7 +97,7 @@ def _leave_unknown(name: str, known: list[str]) -> NoReturn:
 
 
 def _text(project: Project, currency: str) -> str:
-    from guidegen.rendering.plan_text import plan_text
+    from guidegen.rendering.plan.plan_text import plan_text
     from guidegen.reporting.cells import harmless
 
     return "\n".join(map(harmless, plan_text(project, currency).split("\n")))

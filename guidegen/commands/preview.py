@@ -15,7 +15,7 @@ from guidegen.base.stopping import stop
 from guidegen.commands.common import content_option, show
 
 if TYPE_CHECKING:
-    from guidegen.preview import Watched
+    from guidegen.preview.session import Watched
 
 EXAMPLE = """\b
 Examples:
@@ -41,8 +41,8 @@ def command(content: Path, out: Path | None, port: int, *, open_it: bool) -> Non
 
     While there are mistakes, the last good page stays up with a list of them. Ends with Ctrl-C.
     """
-    from guidegen.build import Order
-    from guidegen.preview import Preview
+    from guidegen.building.build import Order
+    from guidegen.preview.session import Preview
     from guidegen.writing.cache import cache_folder
 
     if out is None:

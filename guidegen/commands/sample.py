@@ -12,8 +12,8 @@ from guidegen.commands.at_hand import finite
 from guidegen.commands.common import FAULTS, content_option, json_option
 
 if TYPE_CHECKING:
-    from guidegen.computing.matching import Match
-    from guidegen.computing.sampling import Sample
+    from guidegen.computing.colour.closest import Match
+    from guidegen.computing.colour.sampling import Sample
 
 EXAMPLE = """\b
 Examples:
@@ -75,8 +75,8 @@ def command(
     """
     from guidegen.base.source import Span
     from guidegen.commands.at_hand import leave, palette_at_hand
-    from guidegen.computing.matching import Matcher
-    from guidegen.computing.sampling import Refusal, sample
+    from guidegen.computing.colour.closest import Matcher
+    from guidegen.computing.colour.sampling import Refusal, sample
     from guidegen.imaging.load import load_full
 
     if not photo.exists():

@@ -15,9 +15,9 @@ from guidegen.commands.progress import progress_bars
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from guidegen.checked import Checked
+    from guidegen.building.check import Checked
+    from guidegen.building.standalone import Parcel
     from guidegen.model.guide import Guide
-    from guidegen.sending import Parcel
 
 EXAMPLE = """\b
 Examples:
@@ -61,8 +61,8 @@ def command(
     the guide, the palette or site.yaml end with 1, those in other guides are no matter. Of files that are there
     already, only the same guide's, sent before, is written over.
     """
-    from guidegen.checked import check
-    from guidegen.sending import concerning, wrap
+    from guidegen.building.check import check
+    from guidegen.building.standalone import concerning, wrap
 
     checked = check(content)
     address = _address(checked, guide)
@@ -167,8 +167,8 @@ def _choice(guide: Guide, chosen: tuple[str, ...]) -> Mapping[str, str]:
 
 
 def _page(guide: Guide, choice: Mapping[str, str]) -> str:
+    from guidegen.building.standalone import page_for
     from guidegen.commands.at_hand import leave
-    from guidegen.sending import page_for
 
     path = page_for(guide, choice)
     if path is None:

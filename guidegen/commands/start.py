@@ -220,7 +220,7 @@ def _start_shared(asked: _Inside, *, ask: bool) -> None:
 
 
 def _archive(content: Path) -> Archive:
-    from guidegen.reading.archive import read_archive
+    from guidegen.reading.content.archive import read_archive
 
     return read_archive(content)[0]
 
@@ -247,8 +247,8 @@ def _text(name: str, **values: object) -> str:
 
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-    from guidegen.computing.palette_yaml import quoted
-    from guidegen.rendering.environment import own_templates
+    from guidegen.base.own_files import own_templates
+    from guidegen.reading.paint_lists.palette_file import quoted
 
     environment = Environment(
         loader=FileSystemLoader(own_templates() / "start"),

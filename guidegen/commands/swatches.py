@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from guidegen.computing.colour import difference_words, lightness
-from guidegen.computing.matching import Match
+from guidegen.computing.colour.closest import Match
+from guidegen.computing.colour.spaces import difference_words, lightness
 from guidegen.reporting.cells import harmless, printable_in, width
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from html import unescape
 from pathlib import Path
 from urllib.parse import unquote
 
+from guidegen.writing.artifact import Artifact, is_page
 from guidegen.writing.manifest import PENDING, Manifest, read_manifest
-from guidegen.writing.release import Artefact, is_page
 
 # Attributes that hold addresses; `content` is that of a meta element, which names pictures by whole addresses.
 _ATTRIBUTE = re.compile(
@@ -52,9 +52,9 @@ class LastSite:
         """A file's text, empty where it is not there."""
         return (self.out / path).read_text(encoding="utf-8", errors="replace") if self.holds(path) else ""
 
-    def artefact(self, path: str) -> Artefact:
+    def artifact(self, path: str) -> Artifact:
         """The file as one of the next site: the same bytes, made from the same."""
-        return Artefact(path=path, key=self.manifest.files[path].key, data=self.out / path)
+        return Artifact(path=path, key=self.manifest.files[path].key, data=self.out / path)
 
     def references(self, path: str) -> Iterator[str]:
         """The files of this site that a page or a style of it needs or leads to, by their paths."""

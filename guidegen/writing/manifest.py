@@ -14,7 +14,7 @@ from typing import NamedTuple
 from guidegen.base.errors import MachineError, OutputRefusedError
 from guidegen.base.stamp import Stamp
 from guidegen.writing.plain import read_plain
-from guidegen.writing.remembered import load_json, save_json
+from guidegen.writing.stat_cache import load_json, save_json
 
 MANIFEST = ".guidegen-manifest.json"
 FORMAT = 1

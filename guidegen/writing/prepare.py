@@ -8,11 +8,11 @@ from pathlib import Path
 
 from guidegen.base.paths import folded_path
 from guidegen.base.stamp import Stamp
+from guidegen.writing.artifact import Artifact, is_page
 from guidegen.writing.manifest import Entry, Manifest
-from guidegen.writing.release import Artefact, is_page
-from guidegen.writing.remembered import file_hash
 from guidegen.writing.site_folder import Found, foreign
 from guidegen.writing.staging import Staging, size_and_hash
+from guidegen.writing.stat_cache import file_hash
 from guidegen.writing.trouble import UNTOUCHED, told_plainly
 
 
@@ -57,7 +57,7 @@ class Prepared:
 
 
 def prepare(
-    wanted: dict[str, Artefact],
+    wanted: dict[str, Artifact],
     old: Old,
     staging: Staging,
     *,
@@ -75,11 +75,11 @@ def prepare(
     else:
         todo = Prepared(entries=dict(old.manifest.files), looks=dict(old.found.files))
     _find_what_is_in_the_way(todo, wanted, old)
-    for number, artefact in enumerate(wanted.values(), 1):
-        made_again = todo.making_room and artefact.page
-        look = None if made_again else old.found.files.get(artefact.path)
-        if look is None or not _kept(artefact, look, old, todo):
-            _make(artefact, look, old, staging, todo)
+    for number, artifact in enumerate(wanted.values(), 1):
+        made_again = todo.making_room and artifact.page
+        look = None if made_again else old.found.files.get(artifact.path)
+        if look is None or not _kept(artifact, look, old, todo):
+            _make(artifact, look, old, staging, todo)
         progress(number, len(wanted))
     meanwhile = old.found.files if todo.making_room else todo.stale
     pages = {path for path in meanwhile if is_page(path)}
@@ -91,14 +91,14 @@ def prepare(
     return todo
 
 
-def _kept(artefact: Artefact, look: Stamp, old: Old, todo: Prepared) -> bool:
+def _kept(artifact: Artifact, look: Stamp, old: Old, todo: Prepared) -> bool:
     """Whether the file is as it was left, and made from what it would be made from now."""
-    path = artefact.path
+    path = artifact.path
     before = old.manifest.files.get(path)
     if (
         before is None
-        or not artefact.key
-        or before.key != artefact.key
+        or not artifact.key
+        or before.key != artifact.key
         or before.size != look.size
         or old.hash_of(path, look) != before.sha256
     ):
@@ -107,21 +107,21 @@ def _kept(artefact: Artefact, look: Stamp, old: Old, todo: Prepared) -> bool:
     return True
 
 
-def _make(artefact: Artefact, look: Stamp | None, old: Old, staging: Staging, todo: Prepared) -> None:
-    path = artefact.path
-    data = artefact.data() if callable(artefact.data) else artefact.data
+def _make(artifact: Artifact, look: Stamp | None, old: Old, staging: Staging, todo: Prepared) -> None:
+    path = artifact.path
+    data = artifact.data() if callable(artifact.data) else artifact.data
     if look is not None:
         size, sha256 = size_and_hash(data)
         if size == look.size and old.hash_of(path, look) == sha256:
-            todo.entries[path], todo.looks[path] = Entry(artefact.key, sha256, size), look
+            todo.entries[path], todo.looks[path] = Entry(artifact.key, sha256, size), look
             return
     with told_plainly(old.out, UNTOUCHED):
         staged = staging.put(data)
-    todo.entries[path] = Entry(artefact.key, staged.sha256, staged.look.size)
+    todo.entries[path] = Entry(artifact.key, staged.sha256, staged.look.size)
     todo.looks[path], todo.final[path] = staged.look, staged.place
 
 
-def _find_what_is_in_the_way(todo: Prepared, wanted: dict[str, Artefact], old: Old) -> None:
+def _find_what_is_in_the_way(todo: Prepared, wanted: dict[str, Artifact], old: Old) -> None:
     """A file where a folder has to be, a folder where a file has to be, a name that differs only in case.
 
     Such names are only met among the files that an author has copied into the site as they are.

@@ -24,8 +24,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.base.errors import OutputRefusedError
+from guidegen.writing.artifact import Artifact, by_path, check_paths
 from guidegen.writing.atomic import Disk
-from guidegen.writing.exchange import Exchange
+from guidegen.writing.install import Exchange
 from guidegen.writing.left import Left, look_of
 from guidegen.writing.lock import locked
 from guidegen.writing.manifest import (
@@ -37,7 +38,6 @@ from guidegen.writing.manifest import (
     recalled_looks,
 )
 from guidegen.writing.prepare import Old, Prepared, prepare
-from guidegen.writing.release import Artefact, by_path, check_paths
 from guidegen.writing.removing import refuse_to_remove_many
 from guidegen.writing.site_folder import Found, look_through
 from guidegen.writing.staging import Staging
@@ -59,7 +59,7 @@ class Published:
 
 
 def publish(
-    artefacts: Iterable[Artefact],
+    artifacts: Iterable[Artifact],
     out: Path,
     *,
     placeholder: Callable[[str], bytes],
@@ -80,7 +80,7 @@ def publish(
     another build at work, ValueError for a site that no build of ours should hand over. Whatever it raises, also from
     the functions it is given, every page that is in place is whole and nothing unfinished stays behind.
     """
-    wanted = by_path(artefacts)
+    wanted = by_path(artifacts)
     disk = disk or Disk()
     with ExitStack() as held:
         with told_plainly(out, UNTOUCHED):
@@ -115,7 +115,7 @@ def publish(
 
 
 def publish_again(
-    artefacts: Iterable[Artefact],
+    artifacts: Iterable[Artifact],
     left: Left,
     *,
     placeholder: Callable[[str], bytes],
@@ -127,7 +127,7 @@ def publish_again(
     None, with nothing done, where that does not go: a file would be new, or somebody has been there since. Only the
     files that are exchanged are looked at, and how they look is not kept: `publish` does both. Raises as it does.
     """
-    wanted = by_path(artefacts)
+    wanted = by_path(artifacts)
     disk = disk or Disk()
     with ExitStack() as held:
         with told_plainly(left.out, UNTOUCHED):

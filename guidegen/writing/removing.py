@@ -7,7 +7,7 @@ from collections.abc import Collection
 from pathlib import Path
 
 from guidegen.base.errors import RemovesManyError
-from guidegen.writing.release import is_page
+from guidegen.writing.artifact import is_page
 
 # More than so many pages, and more than one in so many, go only where it is asked for.
 FEW_PAGES = 20

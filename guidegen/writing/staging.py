@@ -13,8 +13,8 @@ from typing import NamedTuple, Protocol
 
 from guidegen.base.errors import OutputRefusedError
 from guidegen.base.stamp import Stamp
+from guidegen.writing.artifact import Data
 from guidegen.writing.atomic import CHUNK, Disk
-from guidegen.writing.release import Data
 from guidegen.writing.site_folder import STAGING
 from guidegen.writing.trouble import reading_trouble
 

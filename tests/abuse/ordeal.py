@@ -176,7 +176,7 @@ class _Watch:
 
 def _for_templates(event: str, args: tuple[Any, ...]) -> bool:
     """Whether a process is started that is there for templates of an author's own, and bounded by itself."""
-    program = "from guidegen.rendering.template_worker import main; main()"
+    program = "from guidegen.rendering.theme.template_worker import main; main()"
     return event == "subprocess.Popen" and args[0] == sys.executable and args[1][5].endswith(program)
 
 
@@ -196,10 +196,10 @@ def _idle() -> tuple[int, int]:
     import pillow_heif  # noqa: F401
     from PIL import ImageCms  # noqa: F401
 
-    import guidegen.build
+    import guidegen.building.build
     import guidegen.commands.build
     import guidegen.commands.check  # noqa: F401
-    from guidegen.rendering import template_process
+    from guidegen.rendering.theme import template_process
 
     # Little to wait for, with all else that runs on the machine.
     template_process.BUDGET = template_process.Budget(seconds=2.0)

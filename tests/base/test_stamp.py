@@ -10,7 +10,7 @@ import pytest
 
 from guidegen.base.source import Source
 from guidegen.base.stamp import TICK_NS, Stamp, kind_of
-from guidegen.reading.memory import Memory
+from guidegen.reading.content.memory import Memory
 
 
 def test_a_file_is_settled_once_a_tick_has_gone_by():

@@ -19,8 +19,8 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
 
-from guidegen.computing.colour import decoded
-from guidegen.computing.reflectance import linear_of_curves, smoothest_curves
+from guidegen.computing.colour.reflectance import linear_of_curves, smoothest_curves
+from guidegen.computing.colour.spaces import decoded
 
 COLOURS, CHUNK, ALLOWED = 1 << 24, 1 << 14, 1e-6
 

@@ -13,8 +13,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from pots import palette_of, pot
 
-from guidegen.computing.colour import delta_e_2000, lab_of
-from guidegen.computing.matching import Matcher
+from guidegen.computing.colour.closest import Matcher
+from guidegen.computing.colour.spaces import delta_e_2000, lab_of
 
 PAINTS, QUERIES, ROUNDS = 3_000, 200, 5
 

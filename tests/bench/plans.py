@@ -14,7 +14,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from planned import evening, guide_of, plan_of, step, unit, worked
+from planned import computed, evening, guide_of, plan_of, step, unit
 
 
 def main() -> None:
@@ -33,7 +33,7 @@ def main() -> None:
     for batch in (None, 5, 1):
         plan = plan_of(*(unit(guide, 30, batch) for guide in guides), week=week)
         start = time.perf_counter()
-        found = worked(plan, *guides)
+        found = computed(plan, *guides)
         seconds = time.perf_counter() - start
         print(
             f"batches of {batch or 30}: {seconds:.2f} s, {len(found.sittings)} sittings, dry {found.finish}"

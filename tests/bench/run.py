@@ -48,8 +48,8 @@ print(time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN).
 # A preview, and after its first build seven edits of a guide's words and seven of a step, well apart; the medians.
 _PREVIEW = """
 import pathlib, queue, statistics, sys, threading, time
-from guidegen.build import Order
-from guidegen.preview import Preview
+from guidegen.building.build import Order
+from guidegen.preview.session import Preview
 content, out, cache = map(pathlib.Path, sys.argv[1:])
 told = queue.Queue()
 preview = Preview(Order(content=content, out=out, cache=cache, drafts=True), 8700, told.put)

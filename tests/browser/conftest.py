@@ -94,7 +94,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     from abuse.injections import lay_out
 
     from guidegen.base.diagnostic import has_errors
-    from guidegen.build import Order, build
+    from guidegen.building.build import Order, build
 
     at = tmp_path_factory.mktemp("injected")
     lay_out(at / "content")

@@ -15,7 +15,7 @@ import pytest
 from folders import lay_out
 from waiting import until
 
-from guidegen.build import Order, build
+from guidegen.building.build import Order, build
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

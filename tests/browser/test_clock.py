@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from guidegen.base.units import DAY, LONGEST, MINUTE
-from guidegen.computing.batch import Pass, as_data, timeline, times
+from guidegen.computing.guide.batch import Pass, as_data, timeline, times
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

@@ -9,10 +9,10 @@ import pytest
 from axe import violations
 from click.testing import CliRunner
 from folders import lay_out
+from languages import GERMAN
 
 from guidegen.commands.build import command
-from guidegen.computing.spraying import COLDEST_READ, HOTTEST_READ, REASONS, spray_weather
-from guidegen.rendering.german import GERMAN
+from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, spray_weather
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

@@ -18,14 +18,14 @@ from click.testing import CliRunner
 from wired import AUDIT, WIRE, Wired
 
 from guidegen.base.diagnostic import has_errors
-from guidegen.build import Order, build, check
+from guidegen.base.own_files import own_templates
+from guidegen.building.build import Order, build, check
+from guidegen.building.standalone import wrap
 from guidegen.commands import check as check_command
-from guidegen.news import News
-from guidegen.preview import panel
-from guidegen.rendering.environment import own_templates
-from guidegen.rendering.frame import POLICY
-from guidegen.sending import wrap
-from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
+from guidegen.preview.reload import News
+from guidegen.preview.server import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
+from guidegen.preview.session import panel
+from guidegen.rendering.page.frame import POLICY
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext

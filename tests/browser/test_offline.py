@@ -20,9 +20,9 @@ import waiting
 from PIL import Image
 from published import riders, site_of
 
-from guidegen.news import News
-from guidegen.preview import own_templates
-from guidegen.serving import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
+from guidegen.base.own_files import own_templates
+from guidegen.preview.reload import News
+from guidegen.preview.server import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

@@ -14,9 +14,9 @@ from axe import axe_page, violations
 from bs4 import BeautifulSoup
 from published import riders, site_of
 
-from guidegen.computing.batch import passes_of, timeline
-from guidegen.computing.worked import Workshop, work_out
-from guidegen.rendering.wet_line import wet_line
+from guidegen.computing.guide.batch import passes_of, timeline
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
+from guidegen.rendering.guide.timeline import wet_line
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -113,10 +113,10 @@ def test_for_another_batch_the_page_says_what_python_says(page: Page, folder: Pa
     page.press("#figures", "Enter")
     shown = BeautifulSoup(page.content(), "html.parser")
     archive = town.archive()
-    worked = work_out(town.ferry_watch(), Workshop.over(archive.palette), figures=figures)
+    computed = compute_guide(town.ferry_watch(), PaletteTools.over(archive.palette), figures=figures)
     for key, times in (
-        ("whole", worked.times.whole),
-        *((f"stop{i}", s.times) for i, s in enumerate(worked.times.stops)),
+        ("whole", computed.times.whole),
+        *((f"stop{i}", s.times) for i, s in enumerate(computed.times.stops)),
     ):
         for what, value in (
             ("handsOn", times.hands_on), ("waiting", times.waiting), ("total", times.total),
@@ -125,7 +125,7 @@ def test_for_another_batch_the_page_says_what_python_says(page: Page, folder: Pa
             assert (
                 place["datetime"] == f"PT{value / 1000:g}S" or float(place["datetime"][2:-1]) == value / 1000
             )
-    passes = passes_of(worked.scheme)
+    passes = passes_of(computed.scheme)
     line = wet_line(timeline(passes, figures), {p.n: ("#000000",) for p in passes})
     for n, step in line.steps.items():
         row = shown.find(class_="step", attrs={"data-n": str(n)})

@@ -17,8 +17,8 @@ import pytest
 from folders import lay_out
 from waiting import PATIENCE, free_port
 
-from guidegen.build import Order, build, check
-from guidegen.computing.worked import work_out
+from guidegen.building.build import Order, build, check
+from guidegen.computing.guide.computed_guide import compute_guide
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -132,7 +132,7 @@ def test_from_the_disk_every_page_loads_and_asks_for_nothing_outside(page: Page,
 @pytest.mark.parametrize("figures", [1, 11, 16, 40])
 def test_the_stepper_reckons_as_python_does(page: Page, made: Path, figures: int):
     checked = check(made / "content")
-    worked = work_out(checked.archive.guides[0], checked.workshop, figures=figures)
+    computed = compute_guide(checked.archive.guides[0], checked.palette_tools, figures=figures)
     page.goto((made / "site/guides/ferry-watch/index.html").as_uri())
     box = page.locator("#figures")
     if figures == 11:
@@ -141,7 +141,7 @@ def test_the_stepper_reckons_as_python_does(page: Page, made: Path, figures: int
         box.fill(str(figures))
         box.press("Enter")
     assert box.input_value() == str(figures)
-    for key, times in (("whole", worked.times.whole), ("stop0", worked.times.stops[0].times)):
+    for key, times in (("whole", computed.times.whole), ("stop0", computed.times.stops[0].times)):
         for what, value in (("handsOn", times.hands_on), ("waiting", times.waiting), ("total", times.total)):
             shown = page.locator(f"time[data-show='{key}.{what}']").first.get_attribute("datetime")
             assert shown is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from guidegen.computing.spraying import spray_weather
+from guidegen.computing.guide.spraying import spray_weather
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

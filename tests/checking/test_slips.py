@@ -8,7 +8,7 @@ import pytest
 from folders import lay_out
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.build import check
+from guidegen.building.build import check
 
 TOWN = """
 » palette.yaml

@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 from folders import bytes_of, lay_out
 
-from guidegen.build import Order, build
+from guidegen.building.build import Order, build
 from guidegen.commands.build import command
 
 PALETTE = "» palette.yaml\npaints:\n  - {name: Oilskin Ochre, colour: b8862f}\n"

@@ -8,7 +8,7 @@ import pytest
 from asking import data, run
 
 from guidegen.commands import closest, mix
-from guidegen.computing.colour import delta_e_2000, lab_of
+from guidegen.computing.colour.spaces import delta_e_2000, lab_of
 
 
 def test_closest_as_data(content: Path) -> None:

@@ -13,9 +13,9 @@ from folders import bytes_of
 from sending import club
 from waiting import PATIENCE
 
-from guidegen.base.busy import busy_when, busy_with
+from guidegen.base.activity import busy_when, busy_with
 from guidegen.base.errors import GuidegenError
-from guidegen.crash import failure_of
+from guidegen.building.crash import failure_of
 
 pytestmark = pytest.mark.slow
 
@@ -53,13 +53,17 @@ def run(top: Path, *arguments: str, **fault: str) -> subprocess.CompletedProcess
 
 
 READING = {
-    "module": "guidegen.reading.archive",
+    "module": "guidegen.reading.content.archive",
     "name": "read_guide",
     "when": "'ferry-watch' in given[0].file",
 }
-CHECKING = {"module": "guidegen.checked", "name": "check_guide"}
-PAGES = {"module": "guidegen.press", "name": "guide_pages", "when": "given[0].slug == 'ferry-watch'"}
-RENDERING = {"module": "guidegen.rendering.environment", "owner": "faulty.Templates", "name": "render"}
+CHECKING = {"module": "guidegen.building.check", "name": "check_guide"}
+PAGES = {
+    "module": "guidegen.building.page_builder",
+    "name": "guide_pages",
+    "when": "given[0].slug == 'ferry-watch'",
+}
+RENDERING = {"module": "guidegen.rendering.theme.templates", "owner": "faulty.Templates", "name": "render"}
 ENCODING = {"module": "guidegen.imaging.develop", "name": "derive"}
 
 
@@ -101,7 +105,7 @@ def test_it_says_that_it_is_the_tools_fault_and_over_what(
 
 def test_the_site_stays_as_it_was(tmp_path: Path):
     club(tmp_path / "content")
-    never = {"module": "guidegen.press", "name": "guide_pages", "when": "False"}
+    never = {"module": "guidegen.building.page_builder", "name": "guide_pages", "when": "False"}
     assert run(tmp_path, "build", **never).returncode == 0
     before = bytes_of(tmp_path / "site")
     guide = tmp_path / "content" / GUIDE

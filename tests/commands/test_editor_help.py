@@ -13,8 +13,8 @@ from folders import bytes_of, lay_out
 from jsonschema import Draft202012Validator
 
 from guidegen.base.errors import GuidegenError
-from guidegen.build import Order, build
-from guidegen.checked import check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 from guidegen.commands.start import command
 
 LINE = re.compile(r"^(?:---\n)?# yaml-language-server: \$schema=(\S+)\n")

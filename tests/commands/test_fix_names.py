@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from misspelt import laid_out
 
-from guidegen.checked import check
+from guidegen.building.check import check
 from guidegen.commands.mend import mend
-from guidegen.reading.archive import read_archive
+from guidegen.reading.content.archive import read_archive
 
 _, ANOTHER, SLIPS = (
     (Path(__file__).parents[1] / "cases" / "near-names.txt").read_text(encoding="utf-8").split("» ")

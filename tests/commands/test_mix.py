@@ -12,7 +12,7 @@ import pytest
 from asking import data, run
 
 from guidegen.commands import mix
-from guidegen.computing.colour import delta_e_2000, lab_of
+from guidegen.computing.colour.spaces import delta_e_2000, lab_of
 
 
 def test_mix_as_data(content: Path) -> None:

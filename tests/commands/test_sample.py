@@ -12,7 +12,7 @@ from asking import data, run
 from PIL import Image
 
 from guidegen.commands import sample
-from guidegen.computing.colour import delta_e_2000, lab_of, linear_of
+from guidegen.computing.colour.spaces import delta_e_2000, lab_of, linear_of
 
 
 def photo(folder: Path, name: str = "pot-lid.png", **more: Any) -> Path:

@@ -10,9 +10,9 @@ from folders import bytes_of, lay_out
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.errors import GuidegenError
-from guidegen.build import Order, build, check
+from guidegen.building.build import Order, build, check
 from guidegen.commands.start import command
-from guidegen.reading.archive import read_archive
+from guidegen.reading.content.archive import read_archive
 
 LIST = """\
 name;range;kind;colour;owned

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from folders import bytes_of, lay_out
 
-from guidegen.build import Order, build
-from guidegen.checked import check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 
 if sys.platform == "win32":
     pytest.skip("there are no such terminals there", allow_module_level=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from guidegen.base.source import Span
 from guidegen.base.units import HOUR, MINUTE
-from guidegen.computing.batch import (
+from guidegen.computing.guide.batch import (
     Pass,
     Stretch,
     Times,
@@ -15,7 +15,7 @@ from guidegen.computing.batch import (
     timeline,
     times,
 )
-from guidegen.computing.scheme import Scheme, scheme_of
+from guidegen.computing.guide.scheme import Scheme, scheme_of
 from guidegen.model.guide import Dry, Guide, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette

@@ -7,8 +7,8 @@ from pots import HERE, house_mix, named, palette_of, pot
 from workbench import item, scheme, titled
 
 from guidegen.base.units import DAY, HOUR
-from guidegen.computing.cautions import Caution, cautions
-from guidegen.computing.hazards import Statement
+from guidegen.computing.guide.cautions import Caution, cautions
+from guidegen.computing.guide.hazards import Statement
 from guidegen.model.guide import Dry, Step, Thin
 from guidegen.model.paint import Paint
 

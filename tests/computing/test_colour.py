@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from guidegen.computing import colour
+from guidegen.computing.colour.spaces import spaces as colour
 
 REFERENCE = Path(__file__).parent.parent / "reference"
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from guidegen.computing.drops import MOST_DROPS, TOLERANCE, drops_for
+from guidegen.computing.colour.drops import MOST_DROPS, TOLERANCE, drops_for
 
 DROP = 0.05
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from planned import evening, guide_of, plan_of, step, to_do, unit, worked
+from planned import computed, evening, guide_of, plan_of, step, to_do, unit
 
 from guidegen.base.units import MINUTE
 
@@ -18,7 +18,7 @@ def test_one_batch_waits_for_its_drying():
 
     Varnish with its 2 minutes from 20:50; at 20:54 figure 3 is still wet.
     """
-    found = worked(plan_of(unit(THREE, 3)), THREE)
+    found = computed(plan_of(unit(THREE, 3)), THREE)
     assert to_do(found) == [
         [
             (1, 1, "Prime", (1, 3), "20:00", "20:11"),
@@ -34,7 +34,7 @@ def test_one_batch_waits_for_its_drying():
 
 def test_batches_interleave_and_figures_count_through_the_unit():
     """Batch 2 is primed while batch 1 dries; its wash waits until 20:46, batch 1's varnish until 20:50."""
-    found = worked(plan_of(unit(THREE, 3, batch=2), week={0: evening(20, 21)}), THREE)
+    found = computed(plan_of(unit(THREE, 3, batch=2), week={0: evening(20, 21)}), THREE)
     assert to_do(found) == [
         [
             (1, 1, "Prime", (1, 2), "20:00", "20:09"),
@@ -50,7 +50,7 @@ def test_batches_interleave_and_figures_count_through_the_unit():
 
 def test_the_second_unit_fills_the_drying_of_the_first():
     short = guide_of("eel-seller", step("Coats", 1, 4, 0))
-    found = worked(plan_of(unit(THREE, 1), unit(short, 2)), THREE, short)
+    found = computed(plan_of(unit(THREE, 1), unit(short, 2)), THREE, short)
     assert to_do(found)[0] == [
         (1, 1, "Prime", (1, 1), "20:00", "20:07"),
         (2, 1, "Coats", (1, 2), "20:07", "20:16"),
@@ -63,7 +63,7 @@ def test_a_lower_unit_that_dries_takes_over_and_comes_back_without_once():
     """Unit 2's coats, 10 minutes each, are broken off at 20:18 for unit 1's wash, dry since 20:12."""
     first = guide_of("ferry-watch", step("Prime", 0, 2, 10), step("Wash", 0, 3, 0))
     second = guide_of("eel-seller", step("Coats", 6, 10, 0))
-    found = worked(plan_of(unit(first, 1), unit(second, 2)), first, second)
+    found = computed(plan_of(unit(first, 1), unit(second, 2)), first, second)
     assert to_do(found)[0] == [
         (1, 1, "Prime", (1, 1), "20:00", "20:02"),
         (2, 1, "Coats", (1, 1), "20:02", "20:18"),
@@ -75,7 +75,7 @@ def test_a_lower_unit_that_dries_takes_over_and_comes_back_without_once():
 
 def test_once_is_spent_again_in_the_next_sitting():
     long = guide_of("ferry-watch", step("Coats", 10, 20, 0))
-    found = worked(plan_of(unit(long, 4), week={0: evening(20, 21), 1: evening(20, 21)}), long)
+    found = computed(plan_of(unit(long, 4), week={0: evening(20, 21), 1: evening(20, 21)}), long)
     assert to_do(found) == [
         [(1, 1, "Coats", (1, 2), "20:00", "20:50")],
         [(1, 1, "Coats", (3, 4), "20:00", "20:50")],
@@ -87,7 +87,7 @@ def test_what_does_not_fit_any_more_makes_room_for_what_does():
     long = guide_of("ferry-watch", step("Coats", 10, 20, 0))
     short = guide_of("eel-seller", step("Hoods", 1, 4, 0))
     week = {0: evening(20, 21), 2: evening(20, 21)}
-    found = worked(plan_of(unit(long, 3), unit(short, 3), week=week), long, short)
+    found = computed(plan_of(unit(long, 3), unit(short, 3), week=week), long, short)
     assert to_do(found) == [
         [
             (1, 1, "Coats", (1, 2), "20:00", "20:50"),
@@ -102,15 +102,15 @@ def test_what_does_not_fit_any_more_makes_room_for_what_does():
 
 def test_a_stroke_may_end_with_the_sitting_but_not_after():
     fits = guide_of("ferry-watch", step("Coats", 0, 30, 0))
-    assert len(worked(plan_of(unit(fits, 2), week={0: evening(20, 21)}), fits).sittings) == 1
+    assert len(computed(plan_of(unit(fits, 2), week={0: evening(20, 21)}), fits).sittings) == 1
     over = guide_of("ferry-watch", step("Coats", 0.1, 30, 0))
-    assert len(worked(plan_of(unit(over, 2), week={0: evening(20, 21)}), over).sittings) == 2
+    assert len(computed(plan_of(unit(over, 2), week={0: evening(20, 21)}), over).sittings) == 2
 
 
 def test_drying_goes_on_between_sittings_and_empty_sittings_are_left_out():
     """Dry 36 hours from Monday 20:10: Wednesday 08:10, so that Tuesday evening has nothing to do."""
     slow = guide_of("ferry-watch", step("Gel", 0, 10, 36 * 60), step("Wash", 0, 10, 30))
-    found = worked(plan_of(unit(slow, 1), week={d: evening(20, 22) for d in range(7)}), slow)
+    found = computed(plan_of(unit(slow, 1), week={d: evening(20, 22) for d in range(7)}), slow)
     assert [sitting.date.isoformat() for sitting in found.sittings] == ["2026-04-06", "2026-04-08"]
     assert found.sittings[1].jobs[0].start == moment("2026-04-08T20:00")
     assert found.finish == moment("2026-04-08T20:40")
@@ -120,7 +120,7 @@ def test_drying_goes_on_between_sittings_and_empty_sittings_are_left_out():
 def test_a_step_waits_until_all_the_batch_had_the_one_before():
     """Figure 1's coat is dry at 20:05, but the hoods begin when figure 2 has its coat, in the next sitting."""
     guide = guide_of("ferry-watch", step("Coats", 0, 5, 0), step("Hoods", 0, 1, 0))
-    found = worked(plan_of(unit(guide, 2), week={0: ((1200, 1209),), 1: ((1200, 1209),)}), guide)
+    found = computed(plan_of(unit(guide, 2), week={0: ((1200, 1209),), 1: ((1200, 1209),)}), guide)
     assert to_do(found) == [
         [(1, 1, "Coats", (1, 1), "20:00", "20:05")],
         [(1, 1, "Coats", (2, 2), "20:00", "20:05"), (1, 1, "Hoods", (1, 2), "20:05", "20:07")],
@@ -129,7 +129,7 @@ def test_a_step_waits_until_all_the_batch_had_the_one_before():
 
 def test_each_coat_is_a_job_of_its_own():
     guide = guide_of("ferry-watch", step("Coats", 5, 5, 8, coats=2))
-    found = worked(plan_of(unit(guide, 2)), guide)
+    found = computed(plan_of(unit(guide, 2)), guide)
     assert to_do(found) == [
         [(1, 1, "Coats", (1, 2), "20:00", "20:15"), (1, 1, "Coats", (1, 2), "20:18", "20:28")]
     ]
@@ -139,7 +139,7 @@ def test_each_coat_is_a_job_of_its_own():
 def test_a_pause_breaks_a_job():
     """Painted 5 apart and then 1 each: the second wash waits for 20:20, the first began at 20:15."""
     guide = guide_of("ferry-watch", step("Coats", 0, 5, 10), step("Wash", 0, 1, 0))
-    found = worked(plan_of(unit(guide, 2)), guide)
+    found = computed(plan_of(unit(guide, 2)), guide)
     assert to_do(found)[0][1:] == [
         (1, 1, "Wash", (1, 1), "20:15", "20:16"),
         (1, 1, "Wash", (2, 2), "20:20", "20:21"),
@@ -153,7 +153,7 @@ def test_an_area_holds_only_itself():
         step("Hoods", 0, 5, 60, "hood", holds_area=True),
         step("Folds", 0, 5, 0, "coat", holds_area=True),
     )
-    found = worked(plan_of(unit(guide, 1)), guide)
+    found = computed(plan_of(unit(guide, 1)), guide)
     assert [row[2:] for row in to_do(found)[0]] == [
         ("Coats", (1, 1), "20:00", "20:05"),
         ("Hoods", (1, 1), "20:05", "20:10"),
@@ -165,7 +165,7 @@ def test_an_area_holds_only_itself():
 def test_a_step_without_time_starts_its_drying():
     """The evening ends at 21:00 with the last coat; leaving it for ten hours takes nobody's time."""
     guide = guide_of("ferry-watch", step("Coats", 0, 60, 0), step("Leave", 0, 0, 600), step("Wash", 0, 5, 0))
-    found = worked(plan_of(unit(guide, 1), week={0: evening(20, 21), 1: ((360, 480),)}), guide)
+    found = computed(plan_of(unit(guide, 1), week={0: evening(20, 21), 1: ((360, 480),)}), guide)
     assert [row[2:] for sitting in to_do(found) for row in sitting] == [
         ("Coats", (1, 1), "20:00", "21:00"),
         ("Leave", (1, 1), "21:00", "21:00"),
@@ -176,13 +176,13 @@ def test_a_step_without_time_starts_its_drying():
 def test_a_step_without_time_may_still_be_done_as_the_evening_ends():
     """Dry at 21:00 sharp, when the sitting ends: the leaving begins there and not a week later."""
     guide = guide_of("ferry-watch", step("Coats", 0, 30, 30), step("Leave", 0, 0, 600))
-    found = worked(plan_of(unit(guide, 1), week={0: evening(20, 21)}), guide)
+    found = computed(plan_of(unit(guide, 1), week={0: evening(20, 21)}), guide)
     assert found.finish == moment("2026-04-07T07:00")
 
 
 def test_midnight_after_the_deadline_is_too_late_to_be_dry():
     guide = guide_of("ferry-watch", step("Coats", 0, 30, 3.5 * 60))
-    found = worked(plan_of(unit(guide, 1), deadline=dt.date(2026, 4, 6)), guide)
+    found = computed(plan_of(unit(guide, 1), deadline=dt.date(2026, 4, 6)), guide)
     assert found.finish == moment("2026-04-07T00:00")
     assert (found.slack_days, found.short_hours, found.ready) == (-1, 0, 0)
 
@@ -197,7 +197,7 @@ def test_sprays_wait_for_their_hours_while_others_go_on():
         week={0: evening(20, 22), 1: evening(20, 22)},
         spraying={0: ((1230, 1260),), 1: ((1230, 1260),)},
     )
-    assert to_do(worked(plan, sprayed, brushed)) == [
+    assert to_do(computed(plan, sprayed, brushed)) == [
         [
             (2, 1, "Coats", (1, 2), "20:00", "20:30"),
             (1, 1, "Prime", (1, 2), "20:30", "20:52"),
@@ -210,4 +210,4 @@ def test_sprays_wait_for_their_hours_while_others_go_on():
 def test_spraying_hours_that_touch_are_one():
     sprayed = guide_of("ferry-watch", step("Prime", 0, 40, 0, technique="airbrush"))
     plan = plan_of(unit(sprayed, 1), spraying={0: ((1200, 1230), (1230, 1260))})
-    assert to_do(worked(plan, sprayed)) == [[(1, 1, "Prime", (1, 1), "20:00", "20:40")]]
+    assert to_do(computed(plan, sprayed)) == [[(1, 1, "Prime", (1, 1), "20:00", "20:40")]]

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from planned import JETTY, evening, guide_of, plan_of, step, stop, to_do, unit, worked
+from planned import JETTY, computed, evening, guide_of, plan_of, step, stop, to_do, unit
 
-from guidegen.computing.evenings import Stuck, unit_schemes
-from guidegen.computing.roster import cut, split
+from guidegen.computing.plan.schedule import Stuck, unit_schemes
+from guidegen.computing.plan.units import cut, split
 from guidegen.model.paint import Palette
 
 moment = dt.datetime.fromisoformat
@@ -19,7 +19,7 @@ def test_a_spray_that_never_fits_is_said_to_be_stuck():
         "ferry-watch", step("Coats", 0, 5, 0), step("Seal", 5, 10, 0, technique="spray varnish")
     )
     plan = plan_of(unit(sprayed, 2), deadline=dt.date(2026, 4, 8), spraying={0: ((1200, 1210),)})
-    found = worked(plan, sprayed)
+    found = computed(plan, sprayed)
     assert found.finish is None
     assert found.slack_days is None
     assert found.stuck == (Stuck(unit=1, guide="ferry-watch", batch=1, n=2, title="Seal", airborne=True),)
@@ -30,32 +30,32 @@ def test_a_spray_that_never_fits_is_said_to_be_stuck():
 def test_slack_counts_days_from_the_last_drying_to_the_deadline():
     guide = guide_of("ferry-watch", step("Coats", 0, 5, 6 * 60))
     for deadline, slack in ((5, -2), (7, 0), (12, 5)):
-        found = worked(plan_of(unit(guide, 1), deadline=dt.date(2026, 4, deadline)), guide)
+        found = computed(plan_of(unit(guide, 1), deadline=dt.date(2026, 4, deadline)), guide)
         assert found.finish == moment("2026-04-07T02:05")
         assert found.slack_days == slack
-    assert worked(plan_of(unit(guide, 1)), guide).slack_days is None
+    assert computed(plan_of(unit(guide, 1)), guide).slack_days is None
 
 
 def test_short_hours_are_those_after_the_deadlines_last_midnight():
     """A sitting 23:00-01:00 on the deadline, one stroke of 40 minutes from 23:40 to 00:20, one more of 40."""
     guide = guide_of("ferry-watch", step("Coats", 0, 40, 0))
-    found = worked(plan_of(unit(guide, 3), week={0: ((1380, 1500),)}, deadline=dt.date(2026, 4, 6)), guide)
+    found = computed(plan_of(unit(guide, 3), week={0: ((1380, 1500),)}, deadline=dt.date(2026, 4, 6)), guide)
     assert to_do(found) == [[(1, 1, "Coats", (1, 3), "23:00", "01:00")]]
     assert found.short_hours == 1
     assert found.slack_days == -1
     assert (found.ready, found.figures) == (1, 3)
-    assert worked(plan_of(unit(guide, 3)), guide).short_hours == 0
+    assert computed(plan_of(unit(guide, 3)), guide).short_hours == 0
 
 
 def test_hours_of_the_plan_begin_on_its_first_day():
     guide = guide_of("ferry-watch", step("Coats", 0, 30, 0))
     plan = plan_of(unit(guide, 1), start=dt.date(2026, 4, 7), week={0: ((1380, 1500),)})
-    assert worked(plan, guide).sittings[0].start == moment("2026-04-13T23:00")
+    assert computed(plan, guide).sittings[0].start == moment("2026-04-13T23:00")
 
 
 def test_nothing_to_paint_never_finishes_and_is_not_late():
     empty = guide_of("ferry-watch")
-    found = worked(plan_of(unit(empty, 5), deadline=dt.date(2026, 4, 7)), empty)
+    found = computed(plan_of(unit(empty, 5), deadline=dt.date(2026, 4, 7)), empty)
     assert (found.sittings, found.finish, found.stuck, found.short_hours) == ((), None, (), 0)
     assert (found.figures, found.ready) == (0, 0)
 
@@ -74,7 +74,7 @@ def test_a_unit_ends_with_its_stop_and_takes_its_choice():
         unit(guide, 1, to="fit to stand ON the jetty", choose={"Headgear": "straw hat"}),
         unit(guide, 1),
     )
-    assert [(job.unit, job.title, job.n) for job in worked(plan, guide).sittings[0].jobs] == [
+    assert [(job.unit, job.title, job.n) for job in computed(plan, guide).sittings[0].jobs] == [
         (1, "Coats", 1),
         (1, "Straw", 2),
         (2, "Coats", 1),
@@ -117,7 +117,7 @@ def test_everything_together_by_hand() -> None:
     watch = guide_of(
         "ferry-watch", step("Prime", 5, 2, 30, technique="spray"), step("Coats", 0, 8, 15, coats=2)
     )
-    found = worked(plan_of(unit(watch, 2), unit(JETTY, 1), **plan), watch, JETTY)
+    found = computed(plan_of(unit(watch, 2), unit(JETTY, 1), **plan), watch, JETTY)
     # Monday: prime 20:00-20:09; the jetty's paste 20:09-20:24 dries for 8 hours; the first is dry at 20:37, coats
     # 20:37-20:53; the second coat is dry enough at 21:00, when the sitting is over.
     # Wednesday 19:00-19:30 by its date: second coat 19:00-19:16, the jetty's wash 19:16-19:26.

@@ -11,8 +11,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 from town import step, uses
 
-from guidegen.computing.families import MAIN, WHOLE_FIGURE, Cover, Family, covers, families_of, family_of
-from guidegen.computing.worked import Workshop, work_out
+from guidegen.computing.guide.colour_families import (
+    MAIN,
+    WHOLE_FIGURE,
+    Cover,
+    Family,
+    covers,
+    families_of,
+    family_of,
+)
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
 
 # Colours that the CSS Color Module Level 4 (W3C), section 6.1, gives the name of a family to; their values come from
 # coloraide's table of it. Left out are names that say something else (`lightgoldenrodyellow` is nearly white, `darkred`
@@ -79,8 +87,8 @@ def test_what_glints_is_metal_whatever_its_hue():
 
 def covered(*steps):
     guide = replace(town.ferry_watch(), entries=steps, choose={}, leave=())
-    worked = work_out(guide, Workshop.over(town.PALETTE))
-    return {cover.colour: cover.part for cover in covers(worked.scheme, worked.states)}
+    computed = compute_guide(guide, PaletteTools.over(town.PALETTE))
+    return {cover.colour: cover.part for cover in covers(computed.scheme, computed.states)}
 
 
 def colour(name: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from guidegen.computing.hazards import HAZARDS, Statement, known, nearest_code, read_entry
+from guidegen.computing.guide.hazards import HAZARDS, Statement, known, nearest_code, read_entry
 
 
 def test_every_code_is_read_as_itself():

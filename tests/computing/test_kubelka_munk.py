@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from guidegen.computing.kubelka_munk import (
+from guidegen.computing.colour.kubelka_munk import (
     absorption_ratio,
     layer_reflectance,
     lifted,

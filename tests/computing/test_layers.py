@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from guidegen.computing.colour import lab_of, lightness
-from guidegen.computing.layers import FACTORS, Relief, film_over
-from guidegen.computing.techniques import TECHNIQUES, Role
+from guidegen.computing.colour.layers import FACTORS, Relief, film_over
+from guidegen.computing.colour.spaces import lab_of, lightness
+from guidegen.model.technique import TECHNIQUES, Role
 
 MID_TONE, DARK_WASH = "#8c8f86", "#3a2f24"
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from pots import house_mix, palette_of, pot
 
-from guidegen.computing.colour import delta_e_2000, lab_of
-from guidegen.computing.matching import FARTHEST, MOST, Match, Matcher, role_of
+from guidegen.computing.colour.closest import FARTHEST, MOST, Match, Matcher, role_of
+from guidegen.computing.colour.spaces import delta_e_2000, lab_of
 from guidegen.model.paint import Kind, Paint, Palette
 
 

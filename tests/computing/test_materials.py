@@ -6,7 +6,7 @@ import pytest
 from pots import house_mix, palette_of, pot
 from workbench import item, needs, scheme, titled
 
-from guidegen.computing.materials import (
+from guidegen.computing.guide.materials import (
     Supply,
     film_volume,
     paint_needs,
@@ -18,7 +18,7 @@ from guidegen.computing.materials import (
     supplies,
     wet_film,
 )
-from guidegen.computing.surface import disc, figure_surface
+from guidegen.computing.guide.surface import disc, figure_surface
 from guidegen.model.guide import Instead, Thin
 from guidegen.model.paint import Paint, Palette
 

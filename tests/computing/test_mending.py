@@ -7,8 +7,8 @@ from typing import Any
 
 from planned import evening, guide_of, plan_of, step, stop, unit
 
-from guidegen.computing.evenings import evenings, unit_schemes
-from guidegen.computing.mending import EarlierStop, FewerFigures, Mending, MoreSittings, mending
+from guidegen.computing.plan.remedies import EarlierStop, FewerFigures, Mending, MoreSittings, mending
+from guidegen.computing.plan.schedule import schedule, unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
@@ -22,7 +22,7 @@ WEEK: dict[str, Any] = {
 
 def mended(plan: Plan, *guides: Guide) -> Mending | None:
     units = unit_schemes(plan, {guide.slug: guide for guide in guides}, Palette())
-    return mending(plan, units, evenings(plan, units))
+    return mending(plan, units, schedule(plan, units))
 
 
 COATS = guide_of(

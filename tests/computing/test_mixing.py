@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 from pots import blend, house_mix, let_down, palette_of, pot
 
-from guidegen.computing.colour import linear_of
-from guidegen.computing.mixing import (
+from guidegen.computing.colour.mixing import (
     ESTIMATE_WORDS,
     MIX_ERROR,
     Mixer,
     scatter_from_let_down,
 )
-from guidegen.computing.reflectance import TO_LINEAR, curves_of
+from guidegen.computing.colour.reflectance import TO_LINEAR, curves_of
+from guidegen.computing.colour.spaces import linear_of
 from guidegen.model.paint import Kind, Palette
 
 PALETTE = palette_of(

@@ -13,9 +13,8 @@ import numpy as np
 import pytest
 from pots import blend, let_down, palette_of, pot
 
-from guidegen.computing import kubelka_munk
-from guidegen.computing.colour import delta_e_2000, lab_of
-from guidegen.computing.mixing import MIX_ERROR, Mixer
+from guidegen.computing.colour.mixing import MIX_ERROR, Mixer
+from guidegen.computing.colour.spaces import delta_e_2000, kubelka_munk, lab_of
 
 REFERENCE = Path(__file__).parent.parent / "reference"
 ZINC_WHITE = "07A"

@@ -6,12 +6,12 @@ import pytest
 import yaml
 from pots import named, pot
 
-from guidegen.computing.palette_csv import read_csv, write_csv
-from guidegen.computing.palette_gpl import read_gpl, write_gpl
-from guidegen.computing.palette_rows import PaintRow, row_of
-from guidegen.computing.palette_text import read_palette_text
-from guidegen.computing.palette_yaml import palette_yaml
 from guidegen.model.paint import Kind
+from guidegen.reading.paint_lists.any_list import read_palette_text
+from guidegen.reading.paint_lists.csv_list import read_csv, write_csv
+from guidegen.reading.paint_lists.gimp_palette import read_gpl, write_gpl
+from guidegen.reading.paint_lists.palette_file import palette_yaml
+from guidegen.reading.paint_lists.rows import PaintRow, row_of
 
 OCHRE = PaintRow(name="Oilskin Ochre", range="Reedbank Acrylics", colour="#b8862f")
 

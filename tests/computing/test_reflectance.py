@@ -11,9 +11,8 @@ from types import ModuleType
 import numpy as np
 import pytest
 
-from guidegen.computing import reflectance
-from guidegen.computing.cie_tables import ROWS
-from guidegen.computing.colour import decoded, linear_of
+from guidegen.computing.colour.cie_tables import ROWS
+from guidegen.computing.colour.spaces import decoded, linear_of, reflectance
 
 REFERENCE = Path(__file__).parent.parent / "reference"
 

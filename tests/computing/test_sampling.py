@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from guidegen.computing.colour import (
+from guidegen.computing.colour.sampling import Refusal, Sample, sample
+from guidegen.computing.colour.spaces import (
     TO_LINEAR,
     TO_XYZ,
     WHITE,
@@ -15,7 +16,6 @@ from guidegen.computing.colour import (
     lab_of,
     linear_of,
 )
-from guidegen.computing.sampling import Refusal, Sample, sample
 
 OCHRE = "#b8862f"
 

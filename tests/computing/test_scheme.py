@@ -6,15 +6,8 @@ import pytest
 from pots import HERE, blend, house_mix, named, palette_of, parts_of, pot, step
 from workbench import guide, titled
 
-from guidegen.computing.scheme import (
-    WHOLE,
-    Blend,
-    Ingredient,
-    blend_of,
-    find_pot,
-    ingredients,
-    scheme_of,
-)
+from guidegen.computing.colour.blend import Blend, Ingredient, blend_of, find_pot, ingredients
+from guidegen.computing.guide.scheme import WHOLE, scheme_of
 from guidegen.model.guide import Step, Stop
 from guidegen.model.paint import Paint, Palette
 

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from pots import house_mix, palette_of, pot
 from workbench import guide, titled
 
-from guidegen.computing.materials import paint_needs
-from guidegen.computing.scheme import scheme_of
-from guidegen.computing.shelf import living, shelf_of
+from guidegen.computing.guide.materials import paint_needs
+from guidegen.computing.guide.scheme import scheme_of
+from guidegen.computing.guide.shelf import living, shelf_of
 from guidegen.model.guide import Guide, Step
 from guidegen.model.paint import Paint
 

@@ -9,18 +9,10 @@ import pytest
 from pots import palette_of, pot
 from workbench import item, needs, scheme, titled
 
-from guidegen.computing.materials import shopping, supplies
-from guidegen.computing.palette_csv import read_csv
-from guidegen.computing.shopping import (
-    PAINT_COLUMNS,
-    materials_csv,
-    money,
-    number,
-    safe_cell,
-    shopping_csv,
-    to_buy,
-    total,
-)
+from guidegen.base.csv_cells import money, number, safe_cell
+from guidegen.computing.guide.materials import shopping, supplies
+from guidegen.computing.guide.shopping import PAINT_COLUMNS, materials_csv, shopping_csv, to_buy, total
+from guidegen.reading.paint_lists.csv_list import read_csv
 
 PALETTE = palette_of(
     pot("Oilskin Ochre", "#b8862f", range="Reedbank Acrylics", size=12.0, price=2.8),

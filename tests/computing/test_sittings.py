@@ -8,7 +8,7 @@ from dataclasses import replace
 from planned import evening, plan_of
 
 from guidegen.base.units import DAY, HOUR, MINUTE
-from guidegen.computing.sittings import HORIZON_DAYS, longest_window, slots, usual_hours
+from guidegen.computing.plan.sittings import HORIZON_DAYS, longest_window, slots, usual_hours
 from guidegen.model.plan import Plan, Timetable
 
 MONDAY = dt.date(2026, 4, 6)

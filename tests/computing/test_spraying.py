@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.computing.spraying import Verdict, dew_point, spray_weather
+from guidegen.computing.guide.spraying import Verdict, dew_point, spray_weather
 
 PUBLISHED = Path(__file__).parent.parent / "reference" / "dew-points.csv"
 

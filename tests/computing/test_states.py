@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from pots import house_mix, palette_of, pot, scheme, step
 
-from guidegen.computing.contrast import highlight_contrast, lightness_ladder, shade_contrast
-from guidegen.computing.layers import Relief, film_over
-from guidegen.computing.mixing import Mixer
-from guidegen.computing.states import AreaState, area_states
+from guidegen.computing.colour.layers import Relief, film_over
+from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.guide.area_states import AreaState, area_states
+from guidegen.computing.guide.contrast import highlight_contrast, lightness_ladder, shade_contrast
 from guidegen.model.guide import Step, Thin
 
 OCHRE, LAMP, SILT, GLOW = "#b8862f", "#c99b45", "#4a3b2a", "#c4511f"

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from workbench import guide
 
-from guidegen.computing.surface import Surface, body_surface, disc, figure_surface, surface_of
-from guidegen.computing.techniques import TECHNIQUES
+from guidegen.computing.guide.surface import Surface, body_surface, disc, figure_surface, surface_of
+from guidegen.model.technique import TECHNIQUES
 
 
 def test_the_body_of_du_bois():

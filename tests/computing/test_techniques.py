@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from guidegen.base.suggest import folded
-from guidegen.computing.techniques import (
+from guidegen.model.technique import (
     AIRBORNE,
     ALSO,
     BASE_COAT,

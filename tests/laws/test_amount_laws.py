@@ -13,27 +13,27 @@ import strategies
 import yaml
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from languages import LANGUAGES
 from pots import HERE
 
+from guidegen.base.csv_cells import plain_cell, safe_cell, table
 from guidegen.base.source import Source
-from guidegen.computing.cautions import cautions
-from guidegen.computing.hazards import HAZARDS, known, nearest_code, read_entry
-from guidegen.computing.materials import PaintNeed, paint_needs, pots_to_buy, shopping
-from guidegen.computing.palette_csv import read_csv, write_csv
-from guidegen.computing.palette_gpl import read_gpl, write_gpl
-from guidegen.computing.palette_rows import PaintRow, row_of
-from guidegen.computing.palette_text import read_palette_text
-from guidegen.computing.palette_yaml import palette_yaml, quoted
-from guidegen.computing.practice import ALWAYS
-from guidegen.computing.scheme import Scheme, scheme_of
-from guidegen.computing.shopping import plain_cell, safe_cell, table
-from guidegen.computing.signs import step_paints
-from guidegen.computing.spraying import Verdict, dew_point, spray_weather
-from guidegen.computing.techniques import AIRBORNE
+from guidegen.computing.guide.caution_signs import step_paints
+from guidegen.computing.guide.cautions import cautions
+from guidegen.computing.guide.hazards import HAZARDS, known, nearest_code, read_entry
+from guidegen.computing.guide.materials import PaintNeed, paint_needs, pots_to_buy, shopping
+from guidegen.computing.guide.scheme import Scheme, scheme_of
+from guidegen.computing.guide.spraying import Verdict, dew_point, spray_weather
+from guidegen.computing.guide.usual_cautions import ALWAYS
 from guidegen.model.paint import COLOURLESS, Paint, Palette
-from guidegen.reading.palette import read_palette_file
-from guidegen.rendering.amounts import amount_text
-from guidegen.rendering.strings import LANGUAGES
+from guidegen.model.technique import AIRBORNE
+from guidegen.reading.content.palette import read_palette_file
+from guidegen.reading.paint_lists.any_list import read_palette_text
+from guidegen.reading.paint_lists.csv_list import read_csv, write_csv
+from guidegen.reading.paint_lists.gimp_palette import read_gpl, write_gpl
+from guidegen.reading.paint_lists.palette_file import palette_yaml, quoted
+from guidegen.reading.paint_lists.rows import PaintRow, row_of
+from guidegen.rendering.page.amounts import amount_text
 
 volumes = st.floats(0, 500)
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from guidegen.base.diagnostic import has_errors, in_order
 from guidegen.base.source import Span
-from guidegen.build import Checked, check
+from guidegen.building.build import Checked, check
 from guidegen.reporting.as_json import as_json
 from guidegen.reporting.line import as_lines
 from guidegen.reporting.sarif import as_sarif

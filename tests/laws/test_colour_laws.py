@@ -9,13 +9,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from pots import blend, house_mix, palette_of, pot
 
-from guidegen.computing.colour import delta_e_2000, hex_of_linear, lightness, linear_of
-from guidegen.computing.drops import TOLERANCE, drops_for
-from guidegen.computing.kubelka_munk import layer_reflectance, thick_reflectance
-from guidegen.computing.layers import FACTORS, Relief, film_over
-from guidegen.computing.matching import Matcher
-from guidegen.computing.mixing import Mixer
-from guidegen.computing.reflectance import curves_of, linear_of_curves
+from guidegen.computing.colour.closest import Matcher
+from guidegen.computing.colour.drops import TOLERANCE, drops_for
+from guidegen.computing.colour.kubelka_munk import layer_reflectance, thick_reflectance
+from guidegen.computing.colour.layers import FACTORS, Relief, film_over
+from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.colour.reflectance import curves_of, linear_of_curves
+from guidegen.computing.colour.spaces import delta_e_2000, hex_of_linear, lightness, linear_of
 from guidegen.model.paint import Paint
 
 ratios = st.floats(0.0, 500.0)

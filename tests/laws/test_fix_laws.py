@@ -8,12 +8,12 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from misspelt import laid_out
 
+from guidegen.base.known_words import is_word
 from guidegen.base.slips import alike, numbers, slipped
 from guidegen.base.suggest import all_near
-from guidegen.base.words import is_word
 from guidegen.commands.mend import mend
-from guidegen.reading.archive import read_archive
-from guidegen.reading.quoting import in_quotes
+from guidegen.reading.content.archive import read_archive
+from guidegen.reading.yaml.quoting import in_quotes
 
 _WORDS = st.sampled_from(
     [

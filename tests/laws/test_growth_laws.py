@@ -12,13 +12,13 @@ from pots import palette_of, pot
 
 from guidegen.base.source import Source
 from guidegen.commands.paint_list import palette_from
-from guidegen.computing import matching
-from guidegen.computing.colour import delta_e_2000
-from guidegen.computing.matching import Matcher
+from guidegen.computing.colour.closest import Matcher
+from guidegen.computing.colour.spaces import closest as matching
+from guidegen.computing.colour.spaces import delta_e_2000
 from guidegen.model.paint import Palette
-from guidegen.reading.chart import read_chart
-from guidegen.reading.yaml_nodes import tree_of
-from guidegen.rendering.chart import drawing_of, picture, shapes
+from guidegen.reading.content.chart import read_chart
+from guidegen.reading.yaml.nodes import tree_of
+from guidegen.rendering.guide.chart_pictures import drawing_of, picture, shapes
 
 # What is there once weighs less with more input, so twice is never quite reached; squares come to four.
 TWICE = 2.3

@@ -13,12 +13,12 @@ import pytest
 from folders import bytes_of
 from growing import begun, built, edit_unseen, edits, from_nothing, in_order_of, photo, settle
 
-import guidegen.checked
-import guidegen.press
+import guidegen.building.check
+import guidegen.building.page_builder
 from guidegen.base.stamp import Stamp
-from guidegen.build import Order, build
-from guidegen.memory import RECORDS, Answer, Memory, running
-from guidegen.writing.kept import load_kept
+from guidegen.building.build import Order, build
+from guidegen.building.memory import RECORDS, Answer, Memory, running
+from guidegen.writing.cache_file import load_kept
 
 pytestmark = pytest.mark.slow
 
@@ -56,7 +56,7 @@ def content(tmp_path: Path) -> Path:
 def test_nothing_changed_is_answered_at_once(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     first = built(content, tmp_path / "site", tmp_path / "cache")
     before = bytes_of(tmp_path / "site")
-    monkeypatch.setattr("guidegen.build.check_found", None)
+    monkeypatch.setattr("guidegen.building.build.check_found", None)
     again = built(content, tmp_path / "site", tmp_path / "cache")
     assert again.diagnostics == first.diagnostics
     assert again.counts is not None
@@ -91,12 +91,13 @@ def test_only_the_edited_guide_is_read_and_made(
     memory = Memory()
     built(content, tmp_path / "site", tmp_path / "cache", memory)
     made, checked = [], []
-    real, check = guidegen.press.guide_pages, guidegen.checked.check_guide
+    real, check = guidegen.building.page_builder.guide_pages, guidegen.building.check.check_guide
     monkeypatch.setattr(
-        "guidegen.press.guide_pages", lambda guide, *rest: made.append(guide.slug) or real(guide, *rest)
+        "guidegen.building.page_builder.guide_pages",
+        lambda guide, *rest: made.append(guide.slug) or real(guide, *rest),
     )
     monkeypatch.setattr(
-        "guidegen.checked.check_guide", lambda case: checked.append(case.guide.slug) or check(case)
+        "guidegen.building.check.check_guide", lambda case: checked.append(case.guide.slug) or check(case)
     )
     read = memory.reading.read
     file = content / "guides" / "lamp-boys" / "guide.md"
@@ -237,7 +238,7 @@ def test_the_whole_demo_is_kept_and_found_again(tmp_path: Path):
     build(
         Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache", leave_out_faulty=True), memory
     )
-    kept = replace(memory, workshop=None, use=None, templates=None, at_hand=None)
+    kept = replace(memory, palette_tools=None, use=None, templates=None, at_hand=None)
     assert RECORDS.load(RECORDS.dump(kept)) == kept
 
 

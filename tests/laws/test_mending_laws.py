@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 
 from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Source
-from guidegen.reading.mended import mended
-from guidegen.reading.palette import read_palette_file
-from guidegen.reading.pots import PAINT
-from guidegen.reading.quoting import in_quotes, typed
-from guidegen.reading.typed import words_of
-from guidegen.reading.yaml_nodes import ListNode, MapNode, Scalar, tree_of
+from guidegen.reading.content.paints import PAINT
+from guidegen.reading.content.palette import read_palette_file
+from guidegen.reading.editing.fixes import mended
+from guidegen.reading.types.base import words_of
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Scalar, tree_of
+from guidegen.reading.yaml.quoting import in_quotes, typed
 
 _LINE_ENDS = st.sampled_from(["\n", "\r\n", "\r"])
 _WORDS = st.sampled_from(

@@ -13,8 +13,8 @@ from folders import bytes_of
 from growing import begun, built, from_nothing, settle
 from PIL import Image
 
-import guidegen.press
-from guidegen.memory import Memory
+import guidegen.building.page_builder
+from guidegen.building.memory import Memory
 
 pytestmark = pytest.mark.slow
 
@@ -91,9 +91,10 @@ def test_only_guides_that_take_from_a_pot_are_made_again(
     file = content / "palette.yaml"
     assert old in file.read_text("utf-8")
     again: list[str] = []
-    real = guidegen.press.guide_pages
+    real = guidegen.building.page_builder.guide_pages
     monkeypatch.setattr(
-        "guidegen.press.guide_pages", lambda guide, *rest: again.append(guide.slug) or real(guide, *rest)
+        "guidegen.building.page_builder.guide_pages",
+        lambda guide, *rest: again.append(guide.slug) or real(guide, *rest),
     )
     file.write_text(file.read_text("utf-8").replace(old, new), "utf-8")
     built(content, tmp_path / "site", tmp_path / "cache", memory)

@@ -14,15 +14,15 @@ from simulated import simulated_plan
 from strategies import plans
 
 from guidegen.base.units import DAY, HOUR
-from guidegen.computing.batch import passes_of
-from guidegen.computing.evenings import Evenings, UnitScheme, evenings, unit_schemes
-from guidegen.computing.mending import mending
-from guidegen.computing.roster import cut, split
-from guidegen.computing.sittings import slots
-from guidegen.computing.techniques import AIRBORNE, technique_of
+from guidegen.computing.guide.batch import passes_of
+from guidegen.computing.plan.remedies import mending
+from guidegen.computing.plan.schedule import Schedule, UnitScheme, schedule, unit_schemes
+from guidegen.computing.plan.sittings import slots
+from guidegen.computing.plan.units import cut, split
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Timetable
+from guidegen.model.technique import AIRBORNE, technique_of
 
 Planned = tuple[Plan, dict[str, Guide]]
 
@@ -30,17 +30,17 @@ Planned = tuple[Plan, dict[str, Guide]]
 DAYS = 120
 
 
-def work_out(planned: Planned) -> tuple[Plan, tuple[UnitScheme, ...], Evenings]:
+def compute_guide(planned: Planned) -> tuple[Plan, tuple[UnitScheme, ...], Schedule]:
     plan, guides = planned
     units = unit_schemes(plan, guides, Palette())
-    return plan, units, evenings(plan, units, DAYS)
+    return plan, units, schedule(plan, units, DAYS)
 
 
 def ms(plan: Plan, moment: dt.datetime) -> int:
     return round((moment - dt.datetime.combine(plan.start, dt.time())) / dt.timedelta(milliseconds=1))
 
 
-def strokes(plan: Plan, units: tuple[UnitScheme, ...], found: Evenings) -> list[tuple[int, ...]]:
+def strokes(plan: Plan, units: tuple[UnitScheme, ...], found: Schedule) -> list[tuple[int, ...]]:
     """Jobs taken apart: unit, batch, step, coat, figure, start, end in ms."""
     each = {(unit.unit, p.n): p.each for unit in units for p in passes_of(unit.scheme)}
     rows = []
@@ -58,13 +58,13 @@ def strokes(plan: Plan, units: tuple[UnitScheme, ...], found: Evenings) -> list[
 @given(plans())
 def test_simpy_paints_the_same_strokes(planned: Planned):
     """SimPy (simpy.readthedocs.io): a painter who looks at everything before each stroke paints the same."""
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     assert strokes(plan, units, found) == simulated_plan(list(slots(plan, DAYS)), units)
 
 
 @given(plans())
 def test_every_stroke_is_painted_once(planned: Planned):
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     wanted = Counter(
         (unit.unit, p.n, p.coat, figure)
         for unit in units
@@ -80,7 +80,7 @@ def test_every_stroke_is_painted_once(planned: Planned):
 
 @given(plans())
 def test_there_is_one_painter_and_nothing_starts_wet(planned: Planned):
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     passes = {(unit.unit, p.n, p.coat): p for unit in units for p in passes_of(unit.scheme)}
     before = 0
     rows = strokes(plan, units, found)
@@ -97,7 +97,7 @@ def test_there_is_one_painter_and_nothing_starts_wet(planned: Planned):
 
 @given(plans())
 def test_steps_keep_their_order_over_the_whole_batch(planned: Planned):
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     last: dict[tuple[int, int], tuple[int, int]] = {}
     for u, batch, n, coat, *_ in strokes(plan, units, found):
         assert (n, coat) >= last.get((u, batch), (0, 0))
@@ -121,7 +121,7 @@ def hours_around(
 @given(plans())
 def test_nothing_is_painted_outside_the_sittings(planned: Planned):
     """Each sitting lies within the written hours, each job within its sitting, each spray in spraying hours."""
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     technique = {
         (unit.unit, row.n): technique_of(row.step.technique).name
         for unit in units
@@ -147,7 +147,7 @@ def test_nothing_is_painted_outside_the_sittings(planned: Planned):
 
 @given(plans())
 def test_once_is_spent_once_a_sitting(planned: Planned):
-    _, units, found = work_out(planned)
+    _, units, found = compute_guide(planned)
     once = {(unit.unit, p.n, p.coat): p.once for unit in units for p in passes_of(unit.scheme)}
     for sitting in found.sittings:
         begun: set[tuple[int, int, int, int]] = set()
@@ -159,7 +159,7 @@ def test_once_is_spent_once_a_sitting(planned: Planned):
 
 @given(plans())
 def test_the_sums_follow_from_the_jobs(planned: Planned):
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     rows = strokes(plan, units, found)
     passes = {(unit.unit, p.n, p.coat): p for unit in units for p in passes_of(unit.scheme)}
     assert found.hands_on == sum(end - start for *_, start, end in rows)
@@ -183,16 +183,16 @@ def test_the_sums_follow_from_the_jobs(planned: Planned):
 @given(plans(), st.integers(0, 2))
 def test_what_is_said_to_mend_a_plan_does(planned: Planned, late: int):
     """Each answer alone makes a late plan be in time, one figure more than the most does not."""
-    plan, units, found = work_out(planned)
+    plan, units, found = compute_guide(planned)
     assume(found.finish is not None)
     plan = replace(plan, deadline=found.finish.date() - dt.timedelta(days=late))
-    mended = mending(plan, units, evenings(plan, units, DAYS))
+    mended = mending(plan, units, schedule(plan, units, DAYS))
     assert (mended is None) == (late == 0)
     if mended is None:
         return
 
     def in_time(plan: Plan, changed: Sequence[UnitScheme]) -> bool:
-        result = evenings(plan, changed, DAYS)
+        result = schedule(plan, changed, DAYS)
         return not result.stuck and (result.slack_days is None or result.slack_days >= 0)
 
     def other(number: int, **change: Any) -> list[UnitScheme]:

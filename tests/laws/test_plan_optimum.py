@@ -11,9 +11,9 @@ from ortools.sat.python import cp_model
 from planned import guide_of, plan_of, step, unit
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.batch import passes_of
-from guidegen.computing.evenings import UnitScheme, evenings, unit_schemes
-from guidegen.computing.sittings import Slot, slots
+from guidegen.computing.guide.batch import passes_of
+from guidegen.computing.plan.schedule import UnitScheme, schedule, unit_schemes
+from guidegen.computing.plan.sittings import Slot, slots
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
@@ -99,7 +99,7 @@ def test_plans_are_never_under_the_optimum_and_in_the_median_within_a_twentieth(
     ratios = []
     for seed in range(SMALL):
         plan, units = small_plan(seed)
-        found = evenings(plan, units)
+        found = schedule(plan, units)
         ours = found.seated // MINUTE
         days = (found.sittings[-1].date - plan.start).days + 1
         best = shortest(units, list(slots(plan, days)))

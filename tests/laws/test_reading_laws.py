@@ -12,23 +12,23 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listing import Listing
 from guidegen.base.source import Source, Span
 from guidegen.base.stamp import Stamp
 from guidegen.base.units import LONGEST, print_duration
-from guidegen.reading.front_matter import split
-from guidegen.reading.guide import GUIDE, read_guide
-from guidegen.reading.listing import Listing
-from guidegen.reading.markdown import LINK_HOLDER, PHOTO_HOLDER
-from guidegen.reading.palette import palette_of, read_palette_file
-from guidegen.reading.plan import PLAN, UNIT, read_plan
-from guidegen.reading.pots import LET_DOWN, MIX, PAINT, PALETTE, RANGE
-from guidegen.reading.shared import read_shared
-from guidegen.reading.site import DEFAULTS, SITE, read_site
-from guidegen.reading.sizes import ScaleOf
-from guidegen.reading.steps import STEP
-from guidegen.reading.times import Date, Duration, HoursOf, VideoTime
-from guidegen.reading.values import Amount, Colour, Ratio, Share
-from guidegen.reading.yaml_nodes import ListNode, MapNode, Node, Scalar, tree_of
+from guidegen.reading.content.guide import GUIDE, read_guide
+from guidegen.reading.content.paints import LET_DOWN, MIX, PAINT, PALETTE, RANGE
+from guidegen.reading.content.palette import palette_of, read_palette_file
+from guidegen.reading.content.plan import PLAN, UNIT, read_plan
+from guidegen.reading.content.shared import read_shared
+from guidegen.reading.content.site import DEFAULTS, SITE, read_site
+from guidegen.reading.content.steps import STEP
+from guidegen.reading.markdown.body import LINK_HOLDER, PHOTO_HOLDER
+from guidegen.reading.types.sizes import ScaleOf
+from guidegen.reading.types.times import Date, Duration, HoursOf, VideoTime
+from guidegen.reading.types.values import Amount, Colour, Ratio, Share
+from guidegen.reading.yaml.front_matter import split
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, tree_of
 
 FINISHED = Listing({"guides/ferry-watch/finished.jpg": Stamp(1, 1, 1, 1)})
 PLACE = "guides/ferry-watch/guide.md"

@@ -12,9 +12,9 @@ import pytest
 from folders import bytes_of
 from growing import begun, edits, from_nothing, in_order_of, settle
 
-from guidegen.build import Order, build
-from guidegen.memory import Memory
-from guidegen.retouch import retouch
+from guidegen.building.build import Order, build
+from guidegen.building.memory import Memory
+from guidegen.building.retouch import retouch
 
 pytestmark = pytest.mark.slow
 

@@ -11,18 +11,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
+from guidegen.base.listing import Listing
 from guidegen.base.source import Source
 from guidegen.base.stamp import Stamp
-from guidegen.reading.guide import GUIDE
-from guidegen.reading.keys import Key, Record, read_record
-from guidegen.reading.listing import Listing
-from guidegen.reading.plan import PLAN, UNIT
-from guidegen.reading.pots import MIX, PAINT, RANGE
-from guidegen.reading.schemas import schema_of
-from guidegen.reading.sheet import Sheet
-from guidegen.reading.site import DEFAULTS, SITE, read_site
-from guidegen.reading.steps import STEP
-from guidegen.reading.yaml_nodes import tree_of
+from guidegen.reading.content.guide import GUIDE
+from guidegen.reading.content.paints import MIX, PAINT, RANGE
+from guidegen.reading.content.plan import PLAN, UNIT
+from guidegen.reading.content.site import DEFAULTS, SITE, read_site
+from guidegen.reading.content.steps import STEP
+from guidegen.reading.editing.schemas import schema_of
+from guidegen.reading.types.keys import Key, Record, read_record
+from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.yaml.nodes import tree_of
 
 TABLES = (GUIDE, STEP, PAINT, MIX, RANGE, SITE, DEFAULTS, PLAN, UNIT)
 JUDGES = {table.noun: Draft202012Validator(schema_of(table)) for table in TABLES}
@@ -34,14 +34,14 @@ AROUND = Listing(
 def told(table: Record, text: str) -> bool:
     """Whether our reading has anything to say."""
     source = Source(file="x.yaml", text=text)
-    sheet = Sheet(source, AROUND)
+    context = ParseContext(source, AROUND)
     tree = tree_of(source)
     if table is SITE:
         # A later format is told once the table has been read.
-        sheet.diagnostics += read_site(source)[1]
+        context.diagnostics += read_site(source)[1]
     elif tree.root is not None:
-        read_record(table, tree.root, "", sheet)
-    return bool(tree.diagnostics or sheet.diagnostics or tree.root is None)
+        read_record(table, tree.root, "", context)
+    return bool(tree.diagnostics or context.diagnostics or tree.root is None)
 
 
 def complete(table: Record, text: str) -> bool:

@@ -10,7 +10,7 @@ from simulated import simulated_batch
 from strategies import passes
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.batch import LARGEST_BATCH, Pass, no_wait, timeline, times
+from guidegen.computing.guide.batch import LARGEST_BATCH, Pass, no_wait, timeline, times
 
 figures = st.integers(1, 12)
 

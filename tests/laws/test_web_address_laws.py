@@ -8,13 +8,13 @@ from urllib.parse import urljoin, urlsplit
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from guidegen.base.listing import Listing
 from guidegen.base.source import Source
 from guidegen.model.web_address import WebAddress
-from guidegen.reading.addresses import Url
-from guidegen.reading.listing import Listing
-from guidegen.reading.markdown import read_body
-from guidegen.reading.sheet import Sheet
-from guidegen.reading.typed import Complaint
+from guidegen.reading.markdown.body import read_body
+from guidegen.reading.types.base import Complaint
+from guidegen.reading.types.parse_context import Sheet
+from guidegen.reading.types.standards import Url
 
 # What has a meaning in an address, and signs that fall apart into such ones, turn around, or are no text at all.
 _PIECES = (

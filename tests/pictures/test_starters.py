@@ -10,13 +10,13 @@ import pytest
 from guidegen.base.source import Source
 from guidegen.checking.case import case_of
 from guidegen.checking.rules import check_guide, check_palette
-from guidegen.computing.worked import Workshop
+from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.model.paint import Palette
 from guidegen.model.site import FORMAT
-from guidegen.reading.guide import read_guide
-from guidegen.reading.palette import palette_of, read_palette_file
-from guidegen.reading.plan import read_plan
-from guidegen.reading.site import read_site
+from guidegen.reading.content.guide import read_guide
+from guidegen.reading.content.palette import palette_of, read_palette_file
+from guidegen.reading.content.plan import read_plan
+from guidegen.reading.content.site import read_site
 
 START = Path(__file__).resolve().parents[2] / "templates" / "start"
 WORDS = {"title": "Lamp boys", "date": "2026-05-01", "slug": "lamp-boys", "author": "The lamp watch"}
@@ -56,7 +56,7 @@ def test_a_guide_has_nothing_wrong_with_it(name: str, palette: Palette) -> None:
     assert guide is not None
     assert guide.title == "Lamp boys"
     assert guide.steps
-    assert check_guide(case_of(guide, Workshop.over(palette))) == ()
+    assert check_guide(case_of(guide, PaletteTools.over(palette))) == ()
 
 
 def test_the_plan_can_be_read() -> None:

@@ -7,7 +7,7 @@ from every_key import CASE
 from folders import lay_out
 
 from guidegen.model.site import Archive
-from guidegen.reading.archive import read_archive
+from guidegen.reading.content.archive import read_archive
 
 
 @pytest.fixture(scope="module")

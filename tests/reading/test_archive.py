@@ -10,9 +10,9 @@ from folders import bytes_of, lay_out
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.model.site import FIRST_FORMAT, Archive
-from guidegen.reading.archive import read_archive, read_found, read_palette
-from guidegen.reading.discover import discover
-from guidegen.reading.memory import Memory
+from guidegen.reading.content.archive import read_archive, read_found, read_palette
+from guidegen.reading.content.discover import discover
+from guidegen.reading.content.memory import Memory
 
 TOWN = """
 » site.yaml

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from guidegen.base.source import Source
 from guidegen.model.chart import Relief
-from guidegen.reading.chart import PRESENTATION, SHAPES, read_chart
+from guidegen.reading.content.chart import PRESENTATION, SHAPES, read_chart
 
 STARTERS = Path(__file__).parents[2] / "templates" / "charts"
 

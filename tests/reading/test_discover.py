@@ -9,9 +9,9 @@ import pytest
 from folders import lay_out
 
 from guidegen.base.errors import GuidegenError
+from guidegen.base.listing import Place, Why
 from guidegen.base.source import Source, Span
-from guidegen.reading.discover import LARGEST_GUIDE, LARGEST_TEXT, Found, discover, open_text
-from guidegen.reading.listing import Place, Why
+from guidegen.reading.content.discover import LARGEST_GUIDE, LARGEST_TEXT, Found, discover, open_text
 
 WATCH = "---\ntitle: Watch\nsteps: [{step: Coats, paint: none, each: 1 min}]\n---\n"
 

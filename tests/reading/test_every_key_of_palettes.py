@@ -10,7 +10,7 @@ from folders import lay_out
 
 from guidegen.model.site import Archive
 from guidegen.model.web_address import WebAddress
-from guidegen.reading.archive import read_archive
+from guidegen.reading.content.archive import read_archive
 
 
 def test_site(archive: Archive):

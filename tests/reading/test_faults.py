@@ -6,8 +6,8 @@ import pytest
 import yaml
 
 from guidegen.base.source import Source
-from guidegen.reading import yaml_nodes
-from guidegen.reading.yaml_nodes import tree_of
+from guidegen.reading.yaml import nodes as yaml_nodes
+from guidegen.reading.yaml.nodes import tree_of
 
 # A text, what is marked in it, and a word or two that the sentence or the help has.
 FAULTS = (

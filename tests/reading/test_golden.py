@@ -7,7 +7,7 @@ from pathlib import Path
 import golden
 import pytest
 
-from guidegen.reading.archive import read_archive
+from guidegen.reading.content.archive import read_archive
 
 FILES = (
     "ambiguous-paint",

@@ -6,7 +6,7 @@ import pytest
 from marked import html, read
 
 from guidegen.model.guide import Body, Passage
-from guidegen.reading.markdown import LONGEST_BODY, PHOTO_HOLDER
+from guidegen.reading.markdown.body import LONGEST_BODY, PHOTO_HOLDER
 
 
 def under(body: Body) -> dict[int, str]:

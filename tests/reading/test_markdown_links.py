@@ -7,7 +7,7 @@ import re
 import pytest
 from marked import html, read
 
-from guidegen.reading.markdown import LINK_HOLDER
+from guidegen.reading.markdown.body import LINK_HOLDER
 
 
 class TestLinks:

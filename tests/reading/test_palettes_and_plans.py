@@ -5,13 +5,13 @@ from __future__ import annotations
 import datetime as dt
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listing import Listing
 from guidegen.base.source import Source
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
-from guidegen.reading.listing import Listing
-from guidegen.reading.palette import palette_of, read_palette_file
-from guidegen.reading.plan import NO_START, read_plan
-from guidegen.reading.shared import read_shared
+from guidegen.reading.content.palette import palette_of, read_palette_file
+from guidegen.reading.content.plan import NO_START, read_plan
+from guidegen.reading.content.shared import read_shared
 
 
 def codes(told: tuple[Diagnostic, ...]) -> list[str]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listing import Listing
 from guidegen.base.source import Source
 from guidegen.base.stamp import Stamp
 from guidegen.model.guide import Guide, PaintUse, Scale, Shared
 from guidegen.model.site import Defaults
-from guidegen.reading.guide import read_guide
-from guidegen.reading.listing import Listing
-from guidegen.reading.shared import MOST_STEPS, check_inserts, read_shared
+from guidegen.reading.content.guide import read_guide
+from guidegen.reading.content.shared import MOST_STEPS, check_inserts, read_shared
 
 ONE_PHOTO = Listing({"guides/a.jpg": Stamp(1, 1, 1, 1)})
 

@@ -18,9 +18,9 @@ from golden import DIAGNOSTICS, cases_of, slug_of
 from jsonschema import Draft202012Validator
 
 from guidegen.base.codes import CODES
-from guidegen.computing.hazards import HAZARDS
-from guidegen.computing.techniques import KNOWN_WORDS
-from guidegen.reading.editor_help import FOLDER, editor_files, line_for
+from guidegen.computing.guide.hazards import HAZARDS
+from guidegen.model.technique import KNOWN_WORDS
+from guidegen.reading.editing.editor_help import FOLDER, editor_files, line_for
 
 ROOT = Path(__file__).parent.parent.parent
 SCHEMAS: dict[str, Any] = {

@@ -6,17 +6,17 @@ import pytest
 from every_key import CASE
 from folders import files_of
 
-from guidegen.reading.guide import GUIDE, MADE
-from guidegen.reading.items import ITEM
-from guidegen.reading.keys import Record
-from guidegen.reading.named import INSTEAD
-from guidegen.reading.photos import PHOTO
-from guidegen.reading.plan import PLAN, UNIT
-from guidegen.reading.pots import LET_DOWN, MIX, PAINT, PALETTE, RANGE
-from guidegen.reading.reference import REFERENCE, SWATCH
-from guidegen.reading.shared import SHARED
-from guidegen.reading.site import DEFAULTS, SITE
-from guidegen.reading.steps import DRY, INSERT, STEP, STOP
+from guidegen.reading.content.guide import GUIDE, MADE
+from guidegen.reading.content.paints import LET_DOWN, MIX, PAINT, PALETTE, RANGE
+from guidegen.reading.content.plan import PLAN, UNIT
+from guidegen.reading.content.reference import REFERENCE, SWATCH
+from guidegen.reading.content.shared import SHARED
+from guidegen.reading.content.site import DEFAULTS, SITE
+from guidegen.reading.content.steps import DRY, INSERT, STEP, STOP
+from guidegen.reading.types.items import ITEM
+from guidegen.reading.types.keys import Record
+from guidegen.reading.types.names import INSTEAD
+from guidegen.reading.types.photos import PHOTO
 
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (

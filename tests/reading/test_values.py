@@ -10,13 +10,13 @@ import pytest
 
 from guidegen.model.guide import Scale, Thin
 from guidegen.model.web_address import WebAddress
-from guidegen.reading.addresses import Currency, Language, Timezone, Token, Url
-from guidegen.reading.pots import KIND
-from guidegen.reading.sizes import SIZES, Base, ScaleOf, Surface
-from guidegen.reading.steps import STEP
-from guidegen.reading.times import Date, Duration, HoursOf, VideoTime
-from guidegen.reading.typed import LONGEST_TEXT, Complaint, Text, Words
-from guidegen.reading.values import (
+from guidegen.reading.content.paints import KIND
+from guidegen.reading.content.steps import STEP
+from guidegen.reading.types.base import LONGEST_TEXT, Complaint, Text, Words
+from guidegen.reading.types.sizes import SIZES, Base, ScaleOf, Surface
+from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
+from guidegen.reading.types.times import Date, Duration, HoursOf, VideoTime
+from guidegen.reading.types.values import (
     Amount,
     Colour,
     Decimal,

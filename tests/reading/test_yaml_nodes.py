@@ -8,8 +8,8 @@ import pytest
 import yaml
 
 from guidegen.base.source import Source
-from guidegen.reading import yaml_nodes
-from guidegen.reading.yaml_nodes import DEEPEST, ListNode, MapNode, Node, Scalar, Tree, tree_of
+from guidegen.reading.yaml import nodes as yaml_nodes
+from guidegen.reading.yaml.nodes import DEEPEST, ListNode, MapNode, Node, Scalar, Tree, tree_of
 
 
 @pytest.fixture(params=["CSafeLoader", "SafeLoader"])

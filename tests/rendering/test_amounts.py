@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 import town
+from languages import ENGLISH
 
-from guidegen.computing.materials import PaintNeed
+from guidegen.computing.guide.materials import PaintNeed
 from guidegen.model.paint import Kind
-from guidegen.rendering.amounts import amount_text, shelf_text, two_figures
-from guidegen.rendering.english import ENGLISH
+from guidegen.rendering.page.amounts import amount_text, shelf_text, two_figures
 
 NEED = PaintNeed(
     paint=town.paint("Oilskin Ochre", "#b8862f"), steps=(1,), ml=1.5, drops=30.0, owned=0, buy=1, cost=2.8

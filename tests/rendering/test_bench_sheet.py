@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from guidegen.rendering.bench_sheet import SETTINGS, Row, size_for, subjects_of
-from guidegen.rendering.guide_view import CautionView
+from guidegen.rendering.guide.bench_sheet import SETTINGS, Row, size_for, subjects_of
+from guidegen.rendering.guide.guide_view import CautionView
 
 NAMES = [setting.name for setting in SETTINGS]
 

@@ -8,16 +8,16 @@ from zoneinfo import ZoneInfo
 
 import pytest
 from icalendar import Calendar, Component
-from planned import guide_of, plan_of, step, unit, worked
+from languages import ENGLISH
+from planned import computed, guide_of, plan_of, step, unit
 
-from guidegen.computing.project import project_of
+from guidegen.computing.plan.project import project_of
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.model.web_address import WebAddress
-from guidegen.rendering.calendar import calendar
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.timezones import describe_zone
+from guidegen.rendering.plan.calendar import calendar
+from guidegen.rendering.plan.timezones import describe_zone
 
 TITLE = "Ferry watch in wet oilskins; ten of them, with a title as long as the jetty"
 WATCH = replace(
@@ -40,7 +40,7 @@ def read(data: bytes) -> Component:
 
 
 def test_every_sitting_is_an_event_in_the_sites_zone():
-    sittings = worked(PLAN, WATCH).sittings
+    sittings = computed(PLAN, WATCH).sittings
     events = read(written()).walk("VEVENT")
     assert [(event["dtstart"].dt, event["dtend"].dt) for event in events] == [
         (

@@ -7,15 +7,18 @@ import re
 from pathlib import Path
 
 import pytest
+from languages import ENGLISH, GERMAN, LANGUAGES
 
-from guidegen.computing.cautions import Caution
-from guidegen.computing.hazards import HAZARDS, Statement, read_entry
-from guidegen.computing.practice import ALWAYS, PRACTICE
-from guidegen.rendering.care import caution_source, caution_subject, caution_words, statement_words
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.german import GERMAN
-from guidegen.rendering.language import Language
-from guidegen.rendering.strings import LANGUAGES
+from guidegen.computing.guide.cautions import Caution
+from guidegen.computing.guide.hazards import HAZARDS, Statement, read_entry
+from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
+from guidegen.rendering.page.caution_words import (
+    caution_source,
+    caution_subject,
+    caution_words,
+    statement_words,
+)
+from guidegen.words.language import Language
 
 REFERENCE = Path(__file__).parent.parent / "reference"
 

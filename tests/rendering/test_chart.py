@@ -8,11 +8,11 @@ from dataclasses import replace
 import pytest
 
 from guidegen.base.source import Source
-from guidegen.computing.layers import Relief as Colours
-from guidegen.computing.states import AreaState
-from guidegen.computing.techniques import TECHNIQUES
-from guidegen.reading.chart import read_chart
-from guidegen.rendering.chart import drawing_of, picture, shapes, standalone, states_after
+from guidegen.computing.colour.layers import Relief as Colours
+from guidegen.computing.guide.area_states import AreaState
+from guidegen.model.technique import TECHNIQUES
+from guidegen.reading.content.chart import read_chart
+from guidegen.rendering.guide.chart_pictures import drawing_of, picture, shapes, standalone, states_after
 
 DRAWN = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 200">'

@@ -7,12 +7,12 @@ import re
 import pytest
 import town
 
-from guidegen.computing.scheme import Blend, BlendPart
-from guidegen.computing.worked import Workshop
+from guidegen.base.own_files import own_templates
+from guidegen.computing.colour.blend import Blend, BlendPart
+from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.model.paint import Kind
-from guidegen.rendering.chips import RIM, Chip, band, daub, look_of, read_shapes, shapes_for, swatch
-from guidegen.rendering.desk import Chips
-from guidegen.rendering.environment import own_templates
+from guidegen.rendering.page.site_context import Chips
+from guidegen.rendering.theme.chips import RIM, Chip, band, daub, look_of, read_shapes, shapes_for, swatch
 
 SHAPES = read_shapes((own_templates() / "parts" / "chips.svg").read_text("utf-8"))
 STYLE = (own_templates() / "style" / "site.css").read_text("utf-8")
@@ -20,7 +20,7 @@ STYLE = (own_templates() / "style" / "site.css").read_text("utf-8")
 
 @pytest.fixture
 def chips() -> Chips:
-    return Chips(Workshop.over(town.PALETTE).mixer)
+    return Chips(PaletteTools.over(town.PALETTE).mixer)
 
 
 def luminance(colour: str) -> float:

@@ -11,77 +11,82 @@ from dataclasses import replace
 import pytest
 import town
 
-from guidegen.computing.palette_gpl import read_gpl
-from guidegen.computing.palette_rows import row_of
-from guidegen.computing.palette_text import read_palette_text
-from guidegen.computing.worked import Workshop, work_out
-from guidegen.rendering.desk import Assets, Desk
-from guidegen.rendering.exports import chapters_vtt, exports_of, paints_text, palette_exports
-from guidegen.rendering.urls import PALETTE_CSV, PALETTE_GPL
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
+from guidegen.reading.paint_lists.any_list import read_palette_text
+from guidegen.reading.paint_lists.gimp_palette import read_gpl
+from guidegen.reading.paint_lists.rows import row_of
+from guidegen.rendering.exports.guide_files import chapters_vtt, exports_of, paints_text, palette_exports
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import PALETTE_CSV, PALETTE_GPL
+from guidegen.rendering.theme.assets import Assets
 
 MINUTE = 60_000
 TIME = re.compile(r"(\d{2,}):([0-5]\d):([0-5]\d)\.(\d{3})")
 
 
 def desk_of(archive):
-    workshop = Workshop.over(archive.palette)
-    return Desk.of(archive, workshop, Assets(style="a.css", script="a.js", icon="a.svg")), workshop
+    palette_tools = PaletteTools.over(archive.palette)
+    return SiteContext.of(
+        archive, palette_tools, Assets(style="a.css", script="a.js", icon="a.svg")
+    ), palette_tools
 
 
 @pytest.fixture
 def made():
     archive = town.archive()
-    desk, workshop = desk_of(archive)
-    return work_out(archive.guide("ferry-watch"), workshop), desk
+    context, palette_tools = desk_of(archive)
+    return compute_guide(archive.guide("ferry-watch"), palette_tools), context
 
 
-def filmed(worked, **at):
+def filmed(computed, **at):
     """The same guide with its first steps at these moments of a film, and those titles."""
-    steps = list(worked.scheme.steps)
+    steps = list(computed.scheme.steps)
     for index, (title, moment) in enumerate(at.items()):
         step = replace(steps[index].step, title=title.replace("_", " "), at=moment)
         steps[index] = replace(steps[index], step=step)
-    return replace(worked, scheme=replace(worked.scheme, steps=tuple(steps)))
+    return replace(computed, scheme=replace(computed.scheme, steps=tuple(steps)))
 
 
 def test_the_table_is_read_by_another_reader(made):
-    worked, desk = made
-    rows = list(csv.DictReader(io.StringIO(exports_of(worked, desk)["materials.csv"].decode())))
-    assert [row["name"] for row in rows][: len(worked.needs)] == [need.paint.name for need in worked.needs]
+    computed, context = made
+    rows = list(csv.DictReader(io.StringIO(exports_of(computed, context)["materials.csv"].decode())))
+    assert [row["name"] for row in rows][: len(computed.needs)] == [
+        need.paint.name for need in computed.needs
+    ]
 
 
 def test_the_palette_has_every_colour_once(made):
-    worked, desk = made
-    text = exports_of(worked, desk)["palette.gpl"].decode()
+    computed, context = made
+    text = exports_of(computed, context)["palette.gpl"].decode()
     assert text.startswith("GIMP Palette\n")
     read = read_gpl(text)
     assert not read.problems
-    coloured = [need.paint.colour for need in worked.needs if need.paint.colour]
+    coloured = [need.paint.colour for need in computed.needs if need.paint.colour]
     assert [row.colour for row in read.paints][: len(coloured)] == coloured
 
 
 def test_the_data_is_json(made):
-    worked, desk = made
-    assert json.loads(exports_of(worked, desk)["guide.json"])["title"] == worked.guide.title
+    computed, context = made
+    assert json.loads(exports_of(computed, context)["guide.json"])["title"] == computed.guide.title
 
 
 def test_no_chapters_without_a_film(made):
-    worked, desk = made
+    computed, context = made
     bare = replace(
-        worked,
+        computed,
         scheme=replace(
-            worked.scheme,
-            steps=tuple(replace(row, step=replace(row.step, at=None)) for row in worked.scheme.steps),
+            computed.scheme,
+            steps=tuple(replace(row, step=replace(row.step, at=None)) for row in computed.scheme.steps),
         ),
     )
-    assert "chapters.vtt" not in exports_of(bare, desk)
-    assert "Chapters" not in paints_text(bare, desk)
+    assert "chapters.vtt" not in exports_of(bare, context)
+    assert "Chapters" not in paints_text(bare, context)
 
 
 def test_paints_come_first_then_chapters_from_nought(made):
-    worked, desk = made
-    lines = paints_text(filmed(worked, Lay_out=65_000, Prime=3_725_000), desk).splitlines()
-    assert lines[0] == worked.guide.title
+    computed, context = made
+    lines = paints_text(filmed(computed, Lay_out=65_000, Prime=3_725_000), context).splitlines()
+    assert lines[0] == computed.guide.title
     assert lines.index("Paints") < lines.index("Chapters")
     after = lines[lines.index("Chapters") + 1 :]
     assert after[0].startswith("0:00 ")
@@ -90,8 +95,8 @@ def test_paints_come_first_then_chapters_from_nought(made):
 
 
 def test_chapters_are_in_the_films_order_and_whole(made):
-    worked, _ = made
-    text = chapters_vtt(filmed(worked, Later=90 * MINUTE, Sooner=MINUTE))
+    computed, _ = made
+    text = chapters_vtt(filmed(computed, Later=90 * MINUTE, Sooner=MINUTE))
     assert text.startswith("WEBVTT\n\n")
     cues = text.split("\n\n")[1:]
     starts = []
@@ -108,10 +113,10 @@ def test_chapters_are_in_the_films_order_and_whole(made):
 
 
 def test_a_title_cannot_end_a_cue(made):
-    worked, _ = made
+    computed, _ = made
     odd = "A --> B & <c>"
-    steps = (replace(worked.scheme.steps[0], step=replace(worked.scheme.steps[0].step, title=odd, at=0)),)
-    text = chapters_vtt(replace(worked, scheme=replace(worked.scheme, steps=steps)))
+    steps = (replace(computed.scheme.steps[0], step=replace(computed.scheme.steps[0].step, title=odd, at=0)),)
+    text = chapters_vtt(replace(computed, scheme=replace(computed.scheme, steps=steps)))
     assert "A --&gt; B &amp; &lt;c&gt;" in text
     assert text.count("-->") == 1
 

@@ -6,20 +6,20 @@ import json
 
 import pytest
 import town
+from languages import ENGLISH
 from town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, uses
 
-from guidegen.computing.worked import Workshop, work_out
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
 from guidegen.model.guide import Dry, Guide
 from guidegen.model.names import Item
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.guide_json import guide_data, guide_json
+from guidegen.rendering.exports.guide_json import guide_data, guide_json
 
 T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "no_wait_figures")
 
 
 def data_of(guide: Guide) -> dict:
-    workshop = Workshop.over(town.PALETTE)
-    return guide_data(work_out(guide, workshop), town.PALETTE, ENGLISH)
+    palette_tools = PaletteTools.over(town.PALETTE)
+    return guide_data(compute_guide(guide, palette_tools), town.PALETTE, ENGLISH)
 
 
 def guide(*entries, **more) -> Guide:
@@ -164,7 +164,8 @@ def test_the_fields_and_their_order() -> None:
 @pytest.mark.parametrize("written", [town.ferry_watch(), town.short_note()])
 def test_the_file_is_json_and_always_the_same(written: Guide) -> None:
     files = {
-        guide_json(work_out(written, Workshop.over(town.PALETTE)), town.PALETTE, ENGLISH) for _ in range(2)
+        guide_json(compute_guide(written, PaletteTools.over(town.PALETTE)), town.PALETTE, ENGLISH)
+        for _ in range(2)
     }
     assert len(files) == 1
     assert json.loads(files.pop())["slug"] == written.slug

@@ -12,22 +12,24 @@ import town
 from bs4 import BeautifulSoup
 from published import TEMPLATES, riders, site_of, soup
 
-from guidegen.computing.families import families_of
-from guidegen.computing.worked import Workshop, work_out
-from guidegen.rendering.assets import site_assets
-from guidegen.rendering.desk import Desk
-from guidegen.rendering.home_page import FEW, MOST_CARDS, home_view
-from guidegen.rendering.pages import archive_pages
-from guidegen.rendering.summary import Summary, summary_of
+from guidegen.computing.guide.colour_families import families_of
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
+from guidegen.rendering.archive.home_page import FEW, MOST_CARDS, home_view
+from guidegen.rendering.guide.summary import Summary, summary_of
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.site.pages import archive_pages
+from guidegen.rendering.theme.assets import site_assets
 
 MANY = 1000
 # What a page may weigh over the wire, and what its style takes of that at most.
 WIRE, STYLE = 60_000, 14_000
 
 
-def desk() -> Desk:
+def context() -> SiteContext:
     archive = town.archive()
-    return Desk.of(archive, Workshop.over(archive.palette), site_assets(TEMPLATES, {})[0], town.PICTURES)
+    return SiteContext.of(
+        archive, PaletteTools.over(archive.palette), site_assets(TEMPLATES, {})[0], town.PICTURES
+    )
 
 
 # Colours of a large palette's areas once painted and washed.
@@ -36,8 +38,8 @@ SHADES = tuple(f"#{n * 7919 * 104729 % 0x1000000:06x}" for n in range(1, 601))
 
 def numbered(count: int, **more) -> list[Summary]:
     """So many guides, each with a title, a day and colours of its own."""
-    at = desk()
-    short = summary_of(work_out(town.ferry_watch(), at.workshop), at.chips)
+    at = context()
+    short = summary_of(compute_guide(town.ferry_watch(), at.palette_tools), at.chips)
     guides = []
     for n in range(count):
         shown = tuple(
@@ -60,7 +62,7 @@ def numbered(count: int, **more) -> list[Summary]:
 
 @cache
 def of_a_thousand() -> dict[str, bytes]:
-    pages = archive_pages(numbered(MANY), desk(), TEMPLATES)
+    pages = archive_pages(numbered(MANY), context(), TEMPLATES)
     return {page.path: page.render(TEMPLATES) for page in (next(pages), next(pages))}
 
 
@@ -82,12 +84,12 @@ def test_of_a_thousand_guides_each_is_there_once_the_older_ones_by_year():
 
 
 def test_few_guides_all_have_their_cards():
-    view = home_view(numbered(FEW), desk())
+    view = home_view(numbered(FEW), context())
     assert (len(view.cards), view.years) == (FEW, ())
 
 
 def test_only_what_tells_guides_apart_is_offered():
-    at = desk()
+    at = context()
     view = home_view(numbered(3), at)
     assert view.finder.times == ()  # all take as long
     longer = [replace(one, hands_on=100 * town.MINUTE * 2**n) for n, one in enumerate(numbered(3))]
@@ -98,7 +100,7 @@ def test_only_what_tells_guides_apart_is_offered():
     assert not view.finder.shelf
     needs = tuple(replace(need, buy=0) for need in numbered(1)[0].needs)
     ready = [*numbered(1, needs=needs), *numbered(2)]
-    owned = any(paint.owned for paint in at.workshop.palette.paints)
+    owned = any(paint.owned for paint in at.palette_tools.palette.paints)
     assert home_view(ready, at).finder.shelf is owned is True
     # What paints nothing is not painted with what is on the shelf.
     assert not home_view([*numbered(1, needs=()), *numbered(2)], at).finder.shelf
@@ -135,7 +137,7 @@ def test_every_guide_stands_under_its_colours():
 
 
 def test_within_a_family_guides_go_from_dark_to_light():
-    at = desk()
+    at = context()
     pages = archive_pages(numbered(40), at, TEMPLATES)
     next(pages)
     view = next(pages).values["colours"]

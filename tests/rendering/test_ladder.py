@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from guidegen.computing.contrast import Rung
-from guidegen.computing.scheme import Blend
-from guidegen.rendering.ladder import DOT, WIDTH, in_words, ladder
+from guidegen.computing.colour.blend import Blend
+from guidegen.computing.guide.contrast import Rung
+from guidegen.rendering.guide.lightness_ladder import DOT, WIDTH, in_words, ladder
 
 
 def rung(lightness, colour="#777777"):

@@ -8,12 +8,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from languages import ENGLISH
 
+from guidegen.base.own_files import own_templates
 from guidegen.base.units import DAY, HOUR, MINUTE
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.environment import own_templates
-from guidegen.rendering.language import direction_of
-from guidegen.rendering.strings import language_of
+from guidegen.words.catalogue import language_of
+from guidegen.words.language import direction_of
 
 
 @pytest.mark.parametrize(

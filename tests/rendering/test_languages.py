@@ -7,18 +7,17 @@ import re
 from string import Formatter
 
 import pytest
+from languages import ENGLISH, GERMAN, LANGUAGES
 
 from guidegen.base.units import DAY, HOUR, MINUTE
-from guidegen.computing.hazards import HAZARDS
-from guidegen.computing.practice import ALWAYS, PRACTICE
-from guidegen.computing.spraying import REASONS, Verdict
-from guidegen.computing.techniques import TECHNIQUES, Role
+from guidegen.computing.guide.hazards import HAZARDS
+from guidegen.computing.guide.spraying import REASONS, Verdict
+from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.model.paint import Kind
-from guidegen.reading.discover import starter_charts
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.german import GERMAN
-from guidegen.rendering.language import Language, Phrase
-from guidegen.rendering.strings import LANGUAGES, language_of
+from guidegen.model.technique import TECHNIQUES, Role
+from guidegen.reading.content.discover import starter_charts
+from guidegen.words.catalogue import language_of
+from guidegen.words.language import Language, Phrase
 
 OTHERS = [language for language in LANGUAGES.values() if language is not ENGLISH]
 

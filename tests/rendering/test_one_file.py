@@ -7,8 +7,8 @@ import re
 import pytest
 from bs4 import BeautifulSoup
 
-from guidegen.rendering.alone import Embedded, alone
-from guidegen.rendering.one_file import Insides, one_file, pruned, unclosable
+from guidegen.rendering.standalone.alone import Embedded, alone
+from guidegen.rendering.standalone.one_file import Insides, one_file, pruned, unclosable
 
 PHOTO = Embedded(type="image/webp", data=b"RIFF of a photo")
 DRAWING = Embedded(

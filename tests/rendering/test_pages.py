@@ -12,10 +12,11 @@ import pytest
 import town
 from published import TEMPLATES, riders, site_of, soup
 
-from guidegen.computing.worked import Workshop
-from guidegen.rendering.assets import site_assets
-from guidegen.rendering.desk import Desk
-from guidegen.rendering.pages import Export, guide_pages
+from guidegen.computing.guide.computed_guide import PaletteTools
+from guidegen.rendering.page.page import Export
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.site.guide_pages import guide_pages
+from guidegen.rendering.theme.assets import site_assets
 
 
 @pytest.fixture(scope="module")
@@ -153,9 +154,9 @@ def test_a_site_with_nothing_in_it_has_its_pages() -> None:
 def test_a_page_keeps_its_key_until_what_it_shows_changes() -> None:
     def keys(guide):
         archive = town.archive(guide)
-        workshop = Workshop.over(archive.palette)
-        desk = Desk.of(archive, workshop, site_assets(TEMPLATES, {})[0], town.PICTURES)
-        _, pages = guide_pages(guide, desk, workshop)
+        palette_tools = PaletteTools.over(archive.palette)
+        context = SiteContext.of(archive, palette_tools, site_assets(TEMPLATES, {})[0], town.PICTURES)
+        _, pages = guide_pages(guide, context, palette_tools)
         return {page.path: page.key("1") for page in pages}
 
     before, again = keys(town.ferry_watch()), keys(town.ferry_watch())

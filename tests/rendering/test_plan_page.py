@@ -9,16 +9,17 @@ import pytest
 import town
 from planned import evening, guide_of, plan_of, step, stop, unit
 
-from guidegen.computing.materials import PaintNeed
-from guidegen.computing.project import Project, project_of
-from guidegen.computing.worked import Workshop
+from guidegen.computing.guide.computed_guide import PaletteTools
+from guidegen.computing.guide.materials import PaintNeed
+from guidegen.computing.plan.project import Project, project_of
 from guidegen.model.guide import Guide
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
-from guidegen.rendering.area_view import Link
-from guidegen.rendering.desk import Assets, Desk
-from guidegen.rendering.plan_page import plan_card, plan_view, without_drafts
-from guidegen.rendering.plan_view import DayView, PlanView
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.plan.plan_page import plan_card, plan_view, without_drafts
+from guidegen.rendering.plan.plan_view import DayView, PlanView
+from guidegen.rendering.theme.assets import Assets
 
 WATCH = guide_of(
     "ferry-watch",
@@ -35,12 +36,12 @@ RIDERS = guide_of(
 )
 # Six figures of the watch need 5 + 60, 60 and 30 minutes and one more setting up; the sittings have an hour each.
 LATE = plan_of(unit(WATCH, 6), week={0: evening(20, 21), 2: evening(20, 21)}, deadline=dt.date(2026, 4, 10))
-WORKSHOP = Workshop.over(town.PALETTE)
+WORKSHOP = PaletteTools.over(town.PALETTE)
 
 
-def desk_of(*guides: Guide, **site: str) -> Desk:
+def desk_of(*guides: Guide, **site: str) -> SiteContext:
     archive = Archive(site=Site(**({"title": "The Delta Bench"} | site)), palette=town.PALETTE, guides=guides)
-    return Desk.of(archive, WORKSHOP, Assets(style="a.css", script="a.js", icon="a.svg"))
+    return SiteContext.of(archive, WORKSHOP, Assets(style="a.css", script="a.js", icon="a.svg"))
 
 
 def view(plan: Plan, *guides: Guide, needs: tuple[PaintNeed, ...] = ()) -> PlanView:
@@ -232,13 +233,13 @@ def test_a_guide_without_a_page_is_counted_but_neither_linked_nor_told_of():
     draft = replace(draft, title="Covert")
     plan = plan_of(unit(WATCH, 1), unit(draft, 1, to="Unseen"), deadline=dt.date(2026, 4, 5))
     whole = project_of(plan, [WATCH, draft], town.PALETTE)
-    desk = desk_of(WATCH)
-    quiet = without_drafts(whole, desk)
-    shown = plan_view(quiet, desk)
+    context = desk_of(WATCH)
+    quiet = without_drafts(whole, context)
+    shown = plan_view(quiet, context)
     assert shown.units[1].name == "A guide not published yet"
     assert (shown.units[1].href, shown.units[1].to) == ("", Link(text="a stop of it", href=""))
-    assert quiet.evenings.finish == whole.evenings.finish
-    assert quiet.evenings.hands_on == whole.evenings.hands_on
+    assert quiet.schedule.finish == whole.schedule.finish
+    assert quiet.schedule.hands_on == whole.schedule.hands_on
     words = repr(shown)
     assert not [word for word in ("Covert", "Hidden", "Unseen", "Veiled", "secret") if word in words]
     assert without_drafts(whole, desk_of(WATCH, draft)) is whole

@@ -11,11 +11,12 @@ import town
 from planned import evening, guide_of, plan_of, step, unit
 from published import site_of
 
-from guidegen.computing.worked import Workshop
+from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.model.site import Archive
-from guidegen.rendering import plan_pages as module
-from guidegen.rendering.desk import Assets, Desk
-from guidegen.rendering.plan_pages import plan_pages
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.site import plan_pages as module
+from guidegen.rendering.site.plan_pages import plan_pages
+from guidegen.rendering.theme.assets import Assets
 
 WATCH = guide_of("ferry-watch", step("Coats", 5, 10, 15))
 OTHER = guide_of("toll-house", step("Wall", 5, 10, 15))
@@ -26,9 +27,11 @@ ARCHIVE = replace(town.archive(WATCH, OTHER), plans=(PLAN,))
 def keys(archive: Archive, drafts: tuple[str, ...] = ()) -> dict[str, str]:
     """The key of each file, where the guides named in `drafts` have no page."""
     shown = replace(archive, guides=tuple(guide for guide in archive.guides if guide.slug not in drafts))
-    workshop = Workshop.over(archive.palette)
-    desk = Desk.of(shown, workshop, Assets(style="a.css", script="a.js", icon="a.svg", plan="p.js"))
-    return {page.path: page.key("1") for page in plan_pages(archive.plans, archive.guides, desk)}
+    palette_tools = PaletteTools.over(archive.palette)
+    context = SiteContext.of(
+        shown, palette_tools, Assets(style="a.css", script="a.js", icon="a.svg", plan="p.js")
+    )
+    return {page.path: page.key("1") for page in plan_pages(archive.plans, archive.guides, context)}
 
 
 def dearer(archive: Archive) -> Archive:

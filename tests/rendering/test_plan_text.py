@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from planned import PLACE, evening, guide_of, plan_of, step, stop, unit
 
-from guidegen.computing.materials import PaintNeed
-from guidegen.computing.project import Project, project_of
+from guidegen.computing.guide.materials import PaintNeed
+from guidegen.computing.plan.project import Project, project_of
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Paint, Palette
 from guidegen.model.plan import Plan
-from guidegen.rendering.plan_json import plan_data
-from guidegen.rendering.plan_text import plan_text
+from guidegen.rendering.plan.plan_json import plan_data
+from guidegen.rendering.plan.plan_text import plan_text
 
 WATCH = guide_of(
     "ferry-watch",

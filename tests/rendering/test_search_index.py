@@ -11,7 +11,7 @@ from published import riders, site_of, soup
 from town import step, uses
 
 from guidegen.model.guide import Body, Passage
-from guidegen.rendering.search_index import search_index
+from guidegen.rendering.archive.search_index import search_index
 
 HEAD, FOOT = "guidegenIndex([\n", "\n]);\n"
 

@@ -19,12 +19,12 @@ from published import riders, site_of, soup
 
 from guidegen.imaging import social
 from guidegen.model.web_address import WebAddress
-from guidegen.rendering import socials
-from guidegen.rendering.how_to import data_block
-from guidegen.rendering.icon_png import icon_png
-from guidegen.rendering.sharing import locale_of
-from guidegen.rendering.sitemap import sitemaps
-from guidegen.rendering.xml_text import xml_text
+from guidegen.rendering.guide.json_ld import data_block
+from guidegen.rendering.page import social_pictures as socials
+from guidegen.rendering.page.sharing import locale_of
+from guidegen.rendering.page.xml_text import xml_text
+from guidegen.rendering.site.sitemap import sitemaps
+from guidegen.rendering.theme.icon_png import icon_png
 
 URL = "https://delta.example/club/bench"
 ATOM = "{http://www.w3.org/2005/Atom}"

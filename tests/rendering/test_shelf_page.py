@@ -6,10 +6,11 @@ from dataclasses import replace
 
 import town
 
-from guidegen.computing.worked import Workshop, work_out
-from guidegen.rendering.desk import Assets, Desk
-from guidegen.rendering.shelf_page import shelf_view
-from guidegen.rendering.summary import summary_of
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
+from guidegen.rendering.archive.shelf_page import shelf_view
+from guidegen.rendering.guide.summary import summary_of
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.theme.assets import Assets
 
 
 def shelf_with(owned, *, gone=(), more=()):
@@ -19,10 +20,14 @@ def shelf_with(owned, *, gone=(), more=()):
         replace(paint, owned=owned, discontinued=paint.name in gone) for paint in archive.palette.paints
     )
     archive = replace(archive, palette=replace(archive.palette, paints=paints))
-    workshop = Workshop.over(archive.palette)
-    desk = Desk.of(archive, workshop, Assets(style="a.css", script="a.js", icon="a.svg"))
+    palette_tools = PaletteTools.over(archive.palette)
+    context = SiteContext.of(archive, palette_tools, Assets(style="a.css", script="a.js", icon="a.svg"))
     return shelf_view(
-        [summary_of(work_out(guide, workshop), desk.chips) for guide in (*archive.guides, *more)], desk
+        [
+            summary_of(compute_guide(guide, palette_tools), context.chips)
+            for guide in (*archive.guides, *more)
+        ],
+        context,
     )
 
 

@@ -7,8 +7,8 @@ import re
 import pytest
 from published import TEMPLATES
 
-from guidegen.rendering.assets import BENCH_SCRIPT, PLAN_SCRIPT, SCRIPTS, STYLES
-from guidegen.rendering.squeeze import squeezed_script, squeezed_style
+from guidegen.rendering.theme.assets import BENCH_SCRIPT, PLAN_SCRIPT, SCRIPTS, STYLES
+from guidegen.rendering.theme.squeeze import squeezed_script, squeezed_style
 
 
 @pytest.mark.parametrize(

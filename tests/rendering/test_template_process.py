@@ -12,11 +12,11 @@ from pathlib import Path
 import pytest
 from folders import bytes_of, lay_out
 
-from guidegen.build import Order, build, check
-from guidegen.rendering import template_process
-from guidegen.rendering.environment import Templates, own_templates
-from guidegen.rendering.strings import language_of
-from guidegen.rendering.template_process import BrokenTemplateError, Budget
+from guidegen.building.build import Order, build, check
+from guidegen.rendering.theme import template_process
+from guidegen.rendering.theme.template_process import BrokenTemplateError, Budget
+from guidegen.rendering.theme.templates import Templates, own_templates
+from guidegen.words.catalogue import language_of
 
 CONTENT = """
 » guides/lamp-boys.md
@@ -206,9 +206,9 @@ def test_it_ends_when_whoever_asked_is_killed_meanwhile(tmp_path: Path):
     program = """
 import sys
 from pathlib import Path
-from guidegen.rendering import template_process
-from guidegen.rendering.environment import Templates
-from guidegen.rendering.strings import language_of
+from guidegen.rendering.theme import template_process
+from guidegen.rendering.theme.templates import Templates
+from guidegen.words.catalogue import language_of
 template_process.BUDGET = template_process.Budget(seconds=1.0)
 Templates(language_of("en"), Path(sys.argv[1])).render("404.html", {})
 """

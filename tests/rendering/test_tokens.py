@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from folders import lay_out
 
-from guidegen.build import Order, build, check
-from guidegen.rendering.environment import Templates
-from guidegen.rendering.strings import language_of
-from guidegen.rendering.tokens import tokens_of, tokens_rule
+from guidegen.building.build import Order, build, check
+from guidegen.rendering.theme.templates import Templates
+from guidegen.rendering.theme.tokens import tokens_of, tokens_rule
+from guidegen.words.catalogue import language_of
 
 KNOWN = tokens_of(Templates(language_of("en")))
 GUIDE = (

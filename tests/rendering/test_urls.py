@@ -7,7 +7,7 @@ import town
 
 from guidegen.model.paint import Mix, Palette
 from guidegen.model.web_address import WebAddress
-from guidegen.rendering.urls import anchors, home_from_anywhere, pot_pages, relative
+from guidegen.rendering.page.urls import anchors, home_from_anywhere, pot_pages, relative
 
 
 @pytest.mark.parametrize(

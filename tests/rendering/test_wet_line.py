@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from guidegen.base.units import DAY, MINUTE
-from guidegen.computing.batch import Pass, timeline
-from guidegen.rendering.wet_line import (
+from guidegen.computing.guide.batch import Pass, timeline
+from guidegen.rendering.guide.timeline import (
     ALL_STEPS,
     BREATH,
     LANES,

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.rendering.environment import own_templates
+from guidegen.base.own_files import own_templates
 
 TEMPLATES = Path(own_templates())
 # What `guidegen start` lays out and the preview's panel are the author's, who is spoken to in English.

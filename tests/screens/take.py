@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from PIL import Image, ImageOps
 
-from guidegen.build import Order, build
+from guidegen.building.build import Order, build
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

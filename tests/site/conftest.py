@@ -13,7 +13,8 @@ from click.testing import CliRunner
 from served_site import Served
 from waiting import PATIENCE
 
-from guidegen import serving, visitors
+from guidegen.preview.session import server as serving
+from guidegen.preview.session import visitors
 from guidegen.commands.build import command
 
 TOP = Path(__file__).parents[2]

@@ -11,9 +11,9 @@ from click.testing import CliRunner
 from folders import bytes_of
 from growing import begun, built, write_guide
 
-from guidegen.build import Order, build
+from guidegen.building.build import Order, build
 from guidegen.commands.build import command
-from guidegen.memory import Memory
+from guidegen.building.memory import Memory
 from guidegen.writing.lock import locked
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "abuse"))

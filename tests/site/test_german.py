@@ -14,9 +14,9 @@ from folders import lay_out
 from icalendar import Calendar
 
 from guidegen.commands.build import command
-from guidegen.rendering.english import ENGLISH
-from guidegen.rendering.german import GERMAN
-from guidegen.rendering.language import Phrase
+from languages import ENGLISH
+from languages import GERMAN
+from guidegen.words.language import Phrase
 
 CONTENT = Path(__file__).parent.parent / "cases" / "german.txt"
 

@@ -14,7 +14,7 @@ from linked import dead_links
 
 from guidegen.commands.build import command
 from guidegen.model.site import Site
-from guidegen.publishing import placeholder_for
+from guidegen.building.site import placeholder_for
 
 URL = "https://archive.example/painting"
 CONTENT = (Path(__file__).parents[1] / "cases" / "last-good.txt").read_text(encoding="utf-8")

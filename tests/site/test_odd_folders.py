@@ -15,10 +15,10 @@ from folders import bytes_of, lay_out
 from odd_files import ODD, make_odd, patience
 
 from guidegen.base.errors import GuidegenError
-from guidegen.build import Built, Order, build
-from guidegen.memory import RECORDS, running
+from guidegen.building.build import Built, Order, build
+from guidegen.building.memory import RECORDS, running
 from guidegen.writing.atomic import Disk
-from guidegen.writing.kept import load_kept
+from guidegen.writing.cache_file import load_kept
 from guidegen.writing.manifest import MANIFEST
 from guidegen.writing.site_folder import STAGING
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from guidegen.model.paint import COLOURLESS, Ambiguous, Paint
-from guidegen.reading.archive import read_palette
+from guidegen.reading.content.archive import read_palette
 
 CONTENT = Path(__file__).parent.parent.parent / "content"
 

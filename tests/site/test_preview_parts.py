@@ -17,8 +17,8 @@ from watchdog.events import (
     FileOpenedEvent,
 )
 
-from guidegen.news import News
-from guidegen.watching import Changes, Listener
+from guidegen.preview.reload import News
+from guidegen.preview.watching import Changes, Listener
 
 ROOT = Path("/delta/content")
 GUIDE = "guides/lamp-boys/guide.md"

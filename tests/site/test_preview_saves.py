@@ -15,11 +15,11 @@ import pytest
 from growing import begun, write_guide
 from waiting import PATIENCE, until
 
-from guidegen import preview as previewing
+from guidegen.preview.session import session as previewing
 from guidegen.base.errors import GuidegenError
-from guidegen.build import Order
-from guidegen.preview import Preview, Watched
-from guidegen.rendering import template_process
+from guidegen.building.build import Order
+from guidegen.preview.session import Preview, Watched
+from guidegen.rendering.theme import template_process
 
 pytestmark = pytest.mark.slow
 
@@ -143,7 +143,7 @@ def test_after_a_thousand_saves_the_last_one_is_shown(shown: Shown):
 
 def test_saves_without_a_pause_are_not_waited_out(monkeypatch: pytest.MonkeyPatch):
     """Otherwise whoever never stops typing never sees a page."""
-    from guidegen import watching
+    from guidegen.preview.session import watching
 
     monkeypatch.setattr(watching, "LONGEST_UNSETTLED", 0.2)
     changes = watching.Changes(Path("/delta"))
@@ -191,7 +191,7 @@ def test_a_file_that_goes_in_the_middle_of_a_build_stops_nothing(
     aside = shown.content.parent / "aside.yaml"
 
     def build(order: Order, memory: object) -> object:
-        from guidegen import build as building
+        from guidegen.building import build as building
 
         found = building.discover(order.content)
         monkeypatch.setattr(building, "discover", lambda _content: found)
@@ -290,7 +290,7 @@ def test_a_system_that_watches_no_more_folders_is_looked_at_from_time_to_time(
 ):
     from watchdog import observers
 
-    from guidegen.watching import Changes, Watch
+    from guidegen.preview.watching import Changes, Watch
 
     class Full(observers.Observer):
         def start(self) -> None:
@@ -312,7 +312,7 @@ def test_a_folder_that_comes_and_goes_is_heard_of_without_a_word_on_the_terminal
     program = """
 import shutil, sys
 from pathlib import Path
-from guidegen.watching import Changes, Watch
+from guidegen.preview.watching import Changes, Watch
 folder, patience = Path(sys.argv[1]) / "guides", float(sys.argv[2])
 changes = Changes(folder.parent)
 watch = Watch(changes)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from served_site import SECRET, Served, status
 
-from guidegen.news import News
+from guidegen.preview.reload import News
 
 pytestmark = pytest.mark.usefixtures("quiet")
 

@@ -11,7 +11,8 @@ import pytest
 from served_site import LARGE, Served, status
 from waiting import PATIENCE, until
 
-from guidegen import serving, visitors
+from guidegen.preview.session import server as serving
+from guidegen.preview.session import visitors
 
 pytestmark = pytest.mark.usefixtures("quiet")
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.serving import WAIT_SCRIPT, News, PreviewServer
+from guidegen.preview.server import WAIT_SCRIPT, News, PreviewServer
 
 
 def asked(folder: Path, path: str) -> tuple[int, str]:

@@ -11,8 +11,8 @@ from folders import bytes_of
 from growing import begun, built, photo, write_guide
 from PIL import Image
 
-import guidegen.social
-from guidegen.memory import Memory
+import guidegen.building.social
+from guidegen.building.memory import Memory
 
 URL = "https://delta.example/club"
 
@@ -28,13 +28,13 @@ def content(tmp_path: Path) -> Path:
 def drawn(monkeypatch: pytest.MonkeyPatch) -> list[tuple[bool, int]]:
     """Of every picture that is drawn, whether there is a photo on it, and how many colours."""
     calls: list[tuple[bool, int]] = []
-    real = guidegen.social.compose
+    real = guidegen.building.social.compose
 
     def compose(cover, colours):
         calls.append((cover is not None, len(colours)))
         return real(cover, colours)
 
-    monkeypatch.setattr("guidegen.social.compose", compose)
+    monkeypatch.setattr("guidegen.building.social.compose", compose)
     return calls
 
 
@@ -83,7 +83,7 @@ def test_another_photo_or_colour_makes_another_picture(content: Path, tmp_path: 
 
 
 def test_with_no_room_in_the_cache_they_are_whole_all_the_same(content: Path, tmp_path: Path) -> None:
-    from guidegen.build import Order, build
+    from guidegen.building.build import Order, build
 
     built(content, tmp_path / "plenty", tmp_path / "large")
     order = Order(content=content, out=tmp_path / "site", cache=tmp_path / "small", cache_bytes=1)

@@ -9,9 +9,9 @@ import pytest
 from sites import HOME, NEW, OLD, Failing, files_in, placeholder, put
 
 from guidegen.base.errors import MachineError
+from guidegen.writing.artifact import Artifact
 from guidegen.writing.manifest import MANIFEST
 from guidegen.writing.publish import publish
-from guidegen.writing.release import Artefact
 
 
 @pytest.fixture
@@ -58,7 +58,7 @@ def test_a_read_only_site_that_is_as_it_should_be_is_no_trouble(out: Path):
     ],
 )
 def test_a_site_that_no_build_hands_over(out: Path, paths: list[str], words: str):
-    made = [Artefact(path=path, key="", data=b"") for path in paths]
+    made = [Artifact(path=path, key="", data=b"") for path in paths]
     with pytest.raises(ValueError, match=words):
         publish(made, out, placeholder=placeholder, version="0.1.0")
     assert not out.exists()

@@ -9,7 +9,7 @@ from sites import OLD, put
 
 from guidegen.base.errors import MachineError, OutputRefusedError
 from guidegen.writing.lock import locked
-from guidegen.writing.place import check_place
+from guidegen.writing.output_folder import check_place
 
 
 @pytest.fixture

@@ -27,9 +27,9 @@ from sites import (
 )
 
 from guidegen.base.errors import MachineError
+from guidegen.writing.artifact import Artifact
 from guidegen.writing.manifest import MANIFEST, PENDING, read_manifest
 from guidegen.writing.publish import Published, publish
-from guidegen.writing.release import Artefact
 from guidegen.writing.trouble import HALF_WAY, UNTOUCHED
 
 
@@ -130,7 +130,7 @@ def test_interrupted_while_pages_are_made(out: Path):
     def interrupted() -> bytes:
         raise KeyboardInterrupt
 
-    made = [*artefacts_of(NEW), Artefact(path="zander.html", key="", data=interrupted)]
+    made = [*artefacts_of(NEW), Artifact(path="zander.html", key="", data=interrupted)]
     with pytest.raises(KeyboardInterrupt):
         publish(made, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
     assert files_in(out) == OLD
@@ -140,7 +140,7 @@ def test_our_own_crash_is_not_taken_for_the_disks(out: Path):
     def broken() -> bytes:
         raise OSError(errno.ENOSPC, "from elsewhere")
 
-    made = [Artefact(path=HOME, key="", data=broken)]
+    made = [Artifact(path=HOME, key="", data=broken)]
     with pytest.raises(OSError, match="from elsewhere"):
         publish(made, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
 
@@ -155,7 +155,7 @@ def test_what_has_its_key_is_neither_made_nor_written(out: Path, tmp_path: Path)
     def never() -> bytes:
         raise AssertionError("made again")
 
-    lazy = [Artefact(path=a.path, key=a.key, data=never) for a in artefacts_of(OLD)]
+    lazy = [Artifact(path=a.path, key=a.key, data=never) for a in artefacts_of(OLD)]
     publish(lazy, out, placeholder=placeholder, version="0.1.0", disk=Failing(0), memory=tmp_path / "m.json")
     publish(lazy, out, placeholder=placeholder, version="0.1.0", disk=Failing(0), memory=None)
     assert {path: path.stat().st_mtime_ns for path in before} == {
@@ -192,7 +192,7 @@ def test_a_file_altered_by_hand_is_put_right(out: Path, tmp_path: Path):
 
 def test_a_changed_key_alone_is_written_down(out: Path):
     put(OLD, out)
-    relabelled = [Artefact(path=a.path, key="later", data=a.data) for a in artefacts_of(OLD)]
+    relabelled = [Artifact(path=a.path, key="later", data=a.data) for a in artefacts_of(OLD)]
     result = publish(relabelled, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
     assert result.written == 0
     assert {entry.key for entry in read_manifest(out).files.values()} == {"later"}
@@ -210,9 +210,9 @@ def test_files_are_copied_a_piece_at_a_time(out: Path, tmp_path: Path):
     photo = tmp_path / "coats.webp"
     photo.write_bytes(bytes(range(256)) * 10_000)
     made = [
-        Artefact(path=HOME, key="", data=page(HOME, "one")),
-        Artefact(path="photos/coats.webp", key="", data=photo),
-        Artefact(path="photos/later.webp", key="", data=lambda: photo),
+        Artifact(path=HOME, key="", data=page(HOME, "one")),
+        Artifact(path="photos/coats.webp", key="", data=photo),
+        Artifact(path="photos/later.webp", key="", data=lambda: photo),
     ]
     publish(made, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
     assert (
@@ -227,7 +227,7 @@ def test_files_are_copied_a_piece_at_a_time(out: Path, tmp_path: Path):
 
 def test_a_file_to_copy_that_went_away(out: Path, tmp_path: Path):
     put(OLD, out)
-    gone = [*artefacts_of(NEW), Artefact(path="map.pdf", key="", data=tmp_path / "map.pdf")]
+    gone = [*artefacts_of(NEW), Artifact(path="map.pdf", key="", data=tmp_path / "map.pdf")]
     with pytest.raises(MachineError, match=r"map\.pdf” went away while"):
         publish(gone, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
     assert files_in(out) == OLD
@@ -250,8 +250,8 @@ def test_data_is_let_go_before_the_next_is_made(out: Path):
 
         return made
 
-    photos = [Artefact(path=f"photos/{n}.webp", key="", data=make(1000 + n)) for n in range(5)]
-    home = Artefact(path=HOME, key="", data=page(HOME, "one"))
+    photos = [Artifact(path=f"photos/{n}.webp", key="", data=make(1000 + n)) for n in range(5)]
+    home = Artifact(path=HOME, key="", data=page(HOME, "one"))
     publish([home, *photos], out, placeholder=placeholder, version="0.1.0", disk=Hasty())
     assert alive == []
 

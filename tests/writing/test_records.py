@@ -14,10 +14,10 @@ import pytest
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
-from guidegen.writing.kept import LARGEST_KEPT, load_kept, save_kept
+from guidegen.writing.cache_file import LARGEST_KEPT, load_kept, save_kept
 from guidegen.writing.records import Records
 
-RECORDS = Records(("guidegen.base.source", "guidegen.base.diagnostic", "guidegen.writing.remembered"))
+RECORDS = Records(("guidegen.base.source", "guidegen.base.diagnostic", "guidegen.writing.stat_cache"))
 SPAN = Span(file="guides/lamp-boys.md", line=2, column=3, end_line=2, end_column=9)
 KEPT = {
     "span": SPAN,
@@ -123,7 +123,7 @@ def test_a_file_that_others_can_write_to_is_not_believed(mode: int, file: Path):
 def test_a_file_of_another_user_is_not_believed(file: Path, monkeypatch: pytest.MonkeyPatch):
     save_kept(file, "one", KEPT, RECORDS)
     another = os.geteuid() + 1
-    monkeypatch.setattr("guidegen.writing.kept.os.geteuid", lambda: another)
+    monkeypatch.setattr("guidegen.writing.cache_file.os.geteuid", lambda: another)
     assert load_kept(file, "one", RECORDS) is None
 
 

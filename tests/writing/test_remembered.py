@@ -9,7 +9,7 @@ import pytest
 
 from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import Disk, write_atomically
-from guidegen.writing.remembered import file_hash, load_json, memory_file, save_json
+from guidegen.writing.stat_cache import file_hash, load_json, memory_file, save_json
 
 
 def test_it_is_kept_on_disk(tmp_path: Path):

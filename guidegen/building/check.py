@@ -1,0 +1,110 @@
+"""Content read and checked, with nothing that pages are made with, so that it is said at once what there is to mend."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+
+from guidegen.base.activity import busy_with
+from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
+from guidegen.building.memory import Memory, keep_memory, memory_of, running
+from guidegen.building.photos import look_at_photos
+from guidegen.building.publishable import sound_of
+from guidegen.checking.bounds import too_much_of_a_guide
+from guidegen.checking.case import case_of
+from guidegen.checking.fixes import only_sure_fixes
+from guidegen.checking.plans import PlanCase
+from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
+from guidegen.computing.guide.palette_tools import PaletteTools
+from guidegen.model.guide import Guide
+from guidegen.model.site import Archive
+from guidegen.reading.content.archive import read_found
+from guidegen.reading.content.discover import Found, discover
+from guidegen.writing.cache import Cache, cache_folder, is_there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """Content that was read and checked. `sound` has the guides and plans without errors."""
+
+    content: Path
+    archive: Archive
+    sound: Archive
+    palette_tools: PaletteTools
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def check(content: Path) -> Checked:
+    """Read and check everything, and write nothing."""
+    return check_found(content, discover(content), Memory())
+
+
+def check_found(content: Path, files: Found, memory: Memory) -> Checked:
+    """The same, of a folder that has been walked already; what the memory knows is neither read nor checked again."""
+    archive, found = read_found(files, memory.reading)
+    memory.begin(archive, files)
+    palette_tools = memory.workshop_over(archive.palette)
+    found += check_palette(archive.palette)
+    addresses = archive.addresses
+    for guide in archive.guides:
+        chart = archive.charts.get(guide.slug)
+        areas = frozenset(chart.areas) if chart is not None else None
+        taken = memory.taken_by(guide, palette_tools)
+        pieces = len(chart.pieces) if chart is not None else 0
+        told = partial(_guide_told, guide, palette_tools, addresses, areas, pieces)
+        found += memory.check(guide, (addresses, areas, pieces, taken), told)
+    inserted = {name for guide in archive.guides for name in guide.inserts}
+    for one in archive.shared:
+        if one.name not in inserted:
+            found += check_list(one, palette_tools)
+    guides = {guide.slug: guide for guide in archive.guides}
+    for plan in archive.plans:
+        case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
+        with busy_with(plan.file):
+            found += check_plan(case)
+    if archive.templates or archive.site.tokens:
+        from guidegen.building.site import templates_told, tokens_told
+
+        found += templates_told(archive, content, memory)
+        found += tokens_told(archive, content)
+    diagnostics = in_order(only_sure_fixes(with_excerpts(found, archive.sources), archive))
+    return Checked(
+        content=content,
+        archive=archive,
+        sound=sound_of(archive, diagnostics),
+        palette_tools=palette_tools,
+        diagnostics=diagnostics,
+    )
+
+
+def _guide_told(
+    guide: Guide,
+    palette_tools: PaletteTools,
+    addresses: frozenset[str],
+    areas: frozenset[str] | None,
+    pieces: int,
+) -> Sequence[Diagnostic]:
+    with busy_with(guide.file):
+        too_much = tuple(too_much_of_a_guide(guide, pieces))
+        return too_much or check_guide(case_of(guide, palette_tools, addresses=addresses, chart_areas=areas))
+
+
+def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
+    """As `check`, with every photo opened that is not known to be as it was.
+
+    Nothing is written, but that a cache which is there already keeps what was read and opened.
+    """
+    looked_at, cache_at = time.time_ns(), cache or cache_folder()
+    made_with = running() if is_there(cache_at) else ""
+    memory = memory_of(cache_at, content, made_with) if made_with else Memory()
+    read = memory.reading.read
+    found = discover(content)
+    checked = check_found(content, found, memory)
+    photos = look_at_photos(checked.archive.guides, found, Cache(cache_at), memory, looked_at)
+    if made_with and (memory.reading.read != read or memory.looked_for == looked_at):
+        keep_memory(cache_at, content, made_with, memory)
+    diagnostics = in_order((*checked.diagnostics, *with_excerpts(photos, checked.archive.sources)))
+    return replace(checked, diagnostics=diagnostics, sound=sound_of(checked.sound, diagnostics))

@@ -1,0 +1,197 @@
+"""What is faulty keeps the pages that the last build made of it: which those are, and what they need beside them."""
+
+from __future__ import annotations
+
+import json
+from collections import ChainMap
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import cast
+
+from guidegen.base.paths import clashes
+from guidegen.model.guide import Shared
+from guidegen.model.site import Archive
+from guidegen.reading.content.discover import Found
+from guidegen.rendering.guide.figures import FILE
+from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.pictures import Picture
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import FEED, PLANS, SUMMARY, guide_file, plan_file, relative, shared_file
+from guidegen.rendering.site.feed import entries_of
+from guidegen.rendering.site.summary_file import KeptGuide, KeptPlan, kept_guide, kept_plan
+from guidegen.writing.artifact import Artifact, is_page
+from guidegen.writing.last_site import LastSite
+
+# Of the pages that this build does not make and that a kept page leads to, these are shown as they were. Whatever else
+# is gone was taken away by the author.
+_SHOWN_AS_THEY_WERE = ("paints/", "shared/")
+# A guide and a plan have these; an old address, or one that was taken away, has a page alone.
+_DATA, _CALENDAR = "guide.json", "plan.ics"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LastGood:
+    """Faulty guides, plans and shared lists that stay as the last build left them; empty where nothing is faulty.
+
+    `left_out` are the addresses of those without such pages. `readable` are those of the lists that could be read,
+    and `own` has the files of all that stays, with their keys.
+    """
+
+    site: LastSite | None = None
+    guides: tuple[KeptGuide, ...] = ()
+    plans: tuple[KeptPlan, ...] = ()
+    lists: tuple[str, ...] = ()
+    readable: tuple[Shared, ...] = ()
+    left_out: tuple[str, ...] = ()
+    own: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def kept(self) -> tuple[str, ...]:
+        """The addresses of all that stay."""
+        return (
+            *(f"guides/{guide.slug}" for guide in self.guides),
+            *(f"plans/{plan.slug}" for plan in self.plans),
+            *(f"shared/{name}" for name in self.lists),
+        )
+
+    def beside(self, summaries: Iterable[Summary]) -> list[Summary]:
+        """The guides that are made, in short, and those that stay, by address as ever."""
+        return sorted([*summaries, *(guide.summary for guide in self.guides)], key=lambda short: short.slug)
+
+    def on_desk(self, context: SiteContext) -> SiteContext:
+        """The desk for pages that lead to what stays as well."""
+        if not self.own:
+            return context
+        titles = {guide.slug: guide.summary.title for guide in self.guides}
+        covers: dict[str, Picture] = {
+            guide.summary.cover.path: guide.picture
+            for guide in self.guides
+            if guide.picture is not None and guide.summary.cover is not None and guide.summary.cover.path
+        }
+        return replace(
+            context,
+            guides=dict(sorted({**context.guides, **titles}.items())),
+            shared=dict(
+                sorted({**context.shared, **{name: shared_file(name) for name in self.lists}}.items())
+            ),
+            plans=context.plans or bool(self.plans),
+            # Nobody writes to it, and photos that are still being developed are not waited for.
+            pictures=ChainMap(covers, cast("dict[str, Picture]", context.pictures)),
+        )
+
+    def own_files(self, made: Collection[str]) -> list[Artifact]:
+        """The files of all that stay, but for addresses that are something else's today."""
+        if self.site is None:
+            return []
+        return [self.site.artifact(path) for path in self.own if path not in made]
+
+    def needed_files(self, made: Collection[str], gone: Callable[[str], Artifact]) -> list[Artifact]:
+        """What kept pages refer to and what the new site would lack otherwise, so that each of their links leads on.
+
+        `made` are the paths of the new site, the kept pages among them. `gone` makes the page for an address where the
+        author took a page away.
+        """
+        if self.site is None:
+            return []
+        there, needed = set(made), dict[str, Artifact]()
+        waiting = [path for path in self.own if _refers(path)]
+        while waiting:
+            for path in self.site.references(waiting.pop()):
+                if path in there or not self.site.holds(path):
+                    continue
+                there.add(path)
+                if is_page(path) and not path.startswith(_SHOWN_AS_THEY_WERE):
+                    needed[path] = gone(path)
+                    continue
+                needed[path] = self.site.artifact(path)
+                if _refers(path):
+                    waiting.append(path)
+        for pair in clashes([*made, *needed]):
+            for path in pair:
+                needed.pop(path, None)
+        return list(needed.values())
+
+
+def last_good(
+    out: Path,
+    found: Found,
+    archive: Archive,
+    sound: Archive,
+    *,
+    drafts: bool,
+    placeholder: Callable[[str], bytes],
+) -> LastGood:
+    """What stays of the site in `out`: of all that is in content and not among what is sound.
+
+    A guide that the author has made a draft goes, faulty or not, unless drafts are shown.
+    """
+    hidden = set() if drafts else {guide.slug for guide in archive.guides if guide.draft}
+    guides = {one.slug for one in found.guides} - {guide.slug for guide in sound.guides} - hidden
+    plans = {one.slug for one in found.plans} - {plan.slug for plan in sound.plans}
+    lists = {one.slug for one in found.shared} - {one.name for one in sound.shared}
+    if not (guides or plans or lists):
+        return LastGood()
+    site = LastSite.of(out, placeholder)
+    with_pages = {
+        one for one in guides if site.holds_page(guide_file(one)) and site.holds(guide_file(one, _DATA))
+    }
+    feed = entries_of(site.text(FEED), sorted(with_pages), archive.site.url)
+    kept = tuple(
+        replace(_guide(one, site, archive), feed_entry=feed.get(one, "")) for one in sorted(with_pages)
+    )
+    kept_plans = {
+        one for one in plans if site.holds_page(plan_file(one)) and site.holds(plan_file(one, _CALENDAR))
+    }
+    kept_lists = {one for one in lists if site.holds_page(shared_file(one))}
+    addresses = {one.slug for one in found.guides}
+    moved = {guide_file(old) for guide in kept for old in guide.was if old not in addresses}
+    pages = moved | {shared_file(name) for name in kept_lists}
+    folders = {*(f"guides/{one}" for one in with_pages), *(f"plans/{one}" for one in kept_plans)}
+    return LastGood(
+        site=site,
+        guides=kept,
+        plans=tuple(
+            kept_plan(one, site.text(plan_file(one, SUMMARY)), relative(plan_file(one), PLANS))
+            for one in sorted(kept_plans)
+        ),
+        lists=tuple(sorted(kept_lists)),
+        readable=tuple(one for one in archive.shared if one.name in kept_lists),
+        left_out=(
+            *(f"guides/{one}" for one in sorted(guides - with_pages)),
+            *(f"plans/{one}" for one in sorted(plans - kept_plans)),
+            *(f"shared/{one}" for one in sorted(lists - kept_lists)),
+        ),
+        own={
+            path: entry.key
+            for path, entry in site.manifest.files.items()
+            if (path in pages or "/".join(path.split("/", 2)[:2]) in folders) and site.holds(path)
+        },
+    )
+
+
+def _guide(address: str, site: LastSite, archive: Archive) -> KeptGuide:
+    """What the last build noted of a guide, without a picture that is no longer there."""
+    guide = kept_guide(
+        address,
+        site.text(guide_file(address, SUMMARY)),
+        _title(site.text(guide_file(address, _DATA)), address),
+        archive.palette,
+    )
+    if guide.summary.drawn and not site.holds(guide_file(address, FILE)):
+        guide = replace(guide, summary=replace(guide.summary, drawn=False))
+    if guide.picture is not None and not all(map(site.holds, guide.picture.files.values())):
+        return replace(guide, picture=None, summary=replace(guide.summary, cover=None))
+    return guide
+
+
+def _title(data: str, address: str) -> str:
+    """A guide's title by its data, for what a version wrote that noted nothing else."""
+    try:
+        return str(json.loads(data)["title"])
+    except (ValueError, TypeError, KeyError, RecursionError):
+        return address
+
+
+def _refers(path: str) -> bool:
+    return is_page(path) or path.endswith(".css")

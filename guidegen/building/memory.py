@@ -1,0 +1,291 @@
+"""What a build remembers of the one before, so that nothing is done twice; only what is certain is taken from it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.garbage import lasting, uncollected
+from guidegen.base.stamp import Stamp
+from guidegen.computing.guide.palette_tools import PaletteTools
+from guidegen.computing.guide.palette_use import PaletteUse
+from guidegen.imaging.develop import Developed, Original
+from guidegen.model.guide import Guide, Shared
+from guidegen.model.paint import Palette
+from guidegen.model.site import Archive
+from guidegen.reading.content.discover import Found
+from guidegen.reading.content.memory import Memory as Reading
+from guidegen.writing.cache_file import as_it_was_left, load_kept, program, save_kept
+from guidegen.writing.left import Left
+from guidegen.writing.records import Records
+from guidegen.writing.stat_cache import memory_file
+
+if TYPE_CHECKING:
+    from guidegen.building.tracing import Trace
+    from guidegen.rendering.guide.summary import Summary
+    from guidegen.rendering.page.site_context import SiteContext
+    from guidegen.rendering.theme.templates import Templates
+
+# Where the records come from that are kept in the cache: what they are made of stands with them there.
+RECORDS = Records(
+    (
+        "guidegen.base.diagnostic",
+        "guidegen.base.source",
+        "guidegen.base.stamp",
+        "guidegen.computing.guide.colour_families",
+        "guidegen.computing.guide.materials",
+        "guidegen.computing.guide.scheme",
+        "guidegen.imaging.develop",
+        "guidegen.imaging.picture",
+        "guidegen.building.memory",
+        "guidegen.model.chart",
+        "guidegen.model.guide",
+        "guidegen.model.names",
+        "guidegen.model.paint",
+        "guidegen.model.plan",
+        "guidegen.model.site",
+        "guidegen.model.web_address",
+        "guidegen.reading.content.discover",
+        "guidegen.base.listing",
+        "guidegen.reading.content.memory",
+        "guidegen.reading.content.palette",
+        "guidegen.reading.content.file_kinds",
+        "guidegen.rendering.theme.chips",
+        "guidegen.rendering.page.site_context",
+        "guidegen.rendering.guide.summary",
+        "guidegen.building.tracing",
+    )
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptPages:
+    """Pages that were made: what of, and each file's path and key. `summary` for a guide's own."""
+
+    made_of: tuple[object, ...]
+    trace: Trace
+    files: tuple[tuple[str, str], ...]
+    summary: Summary | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """A whole build that went well: with the same options, input and program it need not be done again."""
+
+    asked: tuple[object, ...]
+    looked_at: int
+    found: Found
+    diagnostics: tuple[Diagnostic, ...]
+    pages: int
+    files: int
+    manifest: str
+    kept: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+
+    def holds(self, asked: tuple[object, ...], found: Found, out: Path, looks: Path | None) -> bool:
+        """Whether nothing has changed: no file in content, none in the site."""
+        return (
+            self.asked == asked
+            and self.found == found
+            and all(stamp.settled(self.looked_at) for stamp in found.listing.files.values())
+            and as_it_was_left(out, looks, self.manifest)
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtHand:
+    """What a build that went well leaves to the next one in the same process.
+
+    `found` is the content as it was walked; `told` what there was to tell of photos; `pages` how many there are.
+    """
+
+    found: Found
+    told: tuple[Diagnostic, ...]
+    context: SiteContext
+    templates: Templates
+    version: str
+    pages: int
+    site: Left
+
+
+@dataclass(slots=True, kw_only=True)
+class Memory:
+    """What the last build of a content folder read, checked, developed and made.
+
+    A record of the content counts as the same only if it is the very object that was read then: two guides that
+    compare equal may differ in where their keys stand. `looked` has photos that were only opened, not developed, and
+    `looked_for` is the time before that. `common` is what every page is made of, `palettes` the palette's texts, and
+    `taken` what guides take from it. `workshop`, `use`, `templates` (with their version) and `at_hand` are for a caller
+    that keeps its memory.
+    """
+
+    common: tuple[object, ...] = ()
+    palettes: tuple[object, ...] = ()
+    taken: dict[str, tuple[Guide, str]] = field(default_factory=dict)
+    looked_at: int = 0
+    reading: Reading = field(default_factory=Reading)
+    checked: dict[str, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
+    stamps: dict[str, Stamp] = field(default_factory=dict)
+    developed: dict[str, Developed] = field(default_factory=dict)
+    looked: dict[str, tuple[Stamp, Developed]] = field(default_factory=dict)
+    looked_for: int = 0
+    pages: dict[str, KeptPages] = field(default_factory=dict)
+    palette_tools: PaletteTools | None = None
+    use: PaletteUse | None = None
+    templates: tuple[Templates, str] | None = None
+    at_hand: AtHand | None = None
+
+    def look_again_at(self, found: Found) -> None:
+        """Go on from what is at hand where no more has changed than guides' texts; forget it elsewhere."""
+        if self.at_hand is not None:
+            goes_on = only_guides_differ(self.at_hand.found, found)
+            self.at_hand = replace(self.at_hand, found=found) if goes_on else None
+
+    def begin(self, archive: Archive, found: Found) -> None:
+        """Forget what other settings or another palette made, and guides that are no longer there."""
+        common = (archive.sources.get(found.site or ""), archive.unread)
+        palettes = tuple((file, archive.sources.get(file)) for file in found.palettes)
+        there = {guide.file for guide in archive.guides}
+        self.checked = {file: self.checked[file] for file in self.checked.keys() & there}
+        self.taken = {file: self.taken[file] for file in self.taken.keys() & there}
+        if palettes != self.palettes:
+            self.palettes, self.palette_tools, self.use = palettes, None, None
+            self.taken.clear()
+            # What guides take from it is compared for each; pages about all of them are about all of the palette.
+            addresses = {guide.slug for guide in archive.guides}
+            self.pages = {name: self.pages[name] for name in self.pages.keys() & addresses}
+        if common != self.common:
+            self.common = common
+            self.checked.clear()
+            self.pages.clear()
+
+    def workshop_over(self, palette: Palette) -> PaletteTools:
+        """The workshop over the palette that `begin` was told of, set up once."""
+        if self.palette_tools is None:
+            self.palette_tools = PaletteTools.over(palette)
+        return self.palette_tools
+
+    def taken_by(self, guide: Guide, palette_tools: PaletteTools) -> str:
+        """Stands for all that a guide takes from the palette that `begin` was told of."""
+        known = self.taken.get(guide.file)
+        if known is not None and known[0] is guide:
+            return known[1]
+        if self.use is None:
+            self.use = PaletteUse(palette_tools)
+        self.taken[guide.file] = guide, self.use.of(guide)
+        return self.taken[guide.file][1]
+
+    def check(
+        self, guide: Guide, made_of: tuple[object, ...], check: Callable[[], Sequence[Diagnostic]]
+    ) -> tuple[Diagnostic, ...]:
+        """What `check` tells of a guide, or told when all it was made of was the same."""
+        made_of = (guide, *made_of)
+        known = self.checked.get(guide.file)
+        if known is not None and same(known[0], made_of):
+            return known[1]
+        told = tuple(check())
+        self.checked[guide.file] = (made_of, told)
+        return told
+
+    def developed_before(self, path: str, original: Original, stamp: Stamp | None) -> Developed | None:
+        """What became of a photo if its file is as it was and had settled when it was last looked at."""
+        known = self.developed.get(path)
+        if known is None or stamp is None or self.stamps.get(path) != stamp:
+            return None
+        if not stamp.settled(self.looked_at):
+            return None
+        return _as_named(known, original)
+
+    def looked_before(self, path: str, original: Original, stamp: Stamp | None) -> Developed | None:
+        """What there was to tell of a photo when it was last opened or developed, on the same terms."""
+        developed = self.developed_before(path, original, stamp)
+        known = self.looked.get(path)
+        if developed is not None or known is None or stamp is None or known[0] != stamp:
+            return developed
+        if not stamp.settled(self.looked_for):
+            return None
+        return _as_named(known[1], original)
+
+    def keep_photos(self, done: Mapping[str, tuple[Stamp, Developed]], looked_at: int) -> None:
+        """Keep what became of every photo, looked at no earlier than that time."""
+        self.looked_at = looked_at
+        self.stamps = {path: stamp for path, (stamp, _) in done.items()}
+        self.developed = {path: developed for path, (_, developed) in done.items()}
+
+    def keep_looks(self, done: Mapping[str, tuple[Stamp | None, Developed]], looked_at: int) -> None:
+        """Keep what there was to tell of every photo. Its picture is not kept, since its files may not be there."""
+        self.looked_for = looked_at
+        self.looked = {
+            path: (stamp, replace(developed, picture=None))
+            for path, (stamp, developed) in done.items()
+            if stamp is not None
+        }
+
+    @staticmethod
+    def holds(kept: KeptPages, made_of: tuple[object, ...], context: SiteContext) -> bool:
+        """Whether pages that were made once would come out the same today."""
+        return same(kept.made_of, made_of) and kept.trace.holds(context)
+
+
+def _as_named(known: Developed, original: Original) -> Developed | None:
+    """The same for a photo that is named elsewhere by now; None where there is something to tell of that place."""
+    if known.original == original:
+        return known
+    if known.diagnostics or known.original.path != original.path:
+        return None
+    return replace(known, original=original)
+
+
+def same(then: tuple[object, ...], now: tuple[object, ...]) -> bool:
+    """Whether two are made of the same: records by being the same object, all else by being equal."""
+    return len(then) == len(now) and all(
+        a is b or (a == b and not isinstance(a, Guide | Shared)) for a, b in zip(then, now, strict=True)
+    )
+
+
+def only_guides_differ(then: Found, now: Found) -> bool:
+    """Whether the same files are there, and none looks otherwise but guides' texts and their charts."""
+    before, files = then.listing.files, now.listing.files
+    if then.root != now.root or before.keys() != files.keys():
+        return False
+    differ = {path for path, stamp in files.items() if before[path] != stamp}
+    return differ <= {path for named in now.guides for path in (named.path, named.chart)}
+
+
+def running() -> str:
+    """Stands for the program as it is."""
+    return program()
+
+
+def memory_of(cache: Path, content: Path, made_with: str) -> Memory:
+    """What is kept of a content folder, an empty memory where nothing is."""
+    with uncollected():
+        kept = load_kept(_file(cache, content, "content"), made_with, RECORDS)
+        # A collection right after it would take as long as the loading.
+        lasting()
+    return kept if isinstance(kept, Memory) else Memory()
+
+
+def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> OSError | None:
+    """Keep it for the next build, but for what is quicker to set up again than to load; what stood in the way, if any."""
+    kept = replace(memory, palette_tools=None, use=None, templates=None, at_hand=None)
+    return save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
+
+
+def answer_of(cache: Path, out: Path, made_with: str) -> Answer | None:
+    """How the last build into an output folder ended, None where that is not known."""
+    kept = load_kept(_file(cache, out, "answer"), made_with, RECORDS)
+    return kept if isinstance(kept, Answer) else None
+
+
+def keep_answer(cache: Path, out: Path, made_with: str, answer: Answer) -> OSError | None:
+    """Keep it for the next build; what stood in the way, if anything did."""
+    return save_kept(_file(cache, out, "answer"), made_with, answer, RECORDS)
+
+
+def _file(cache: Path, folder: Path, what: str) -> Path | None:
+    file = memory_file(cache, folder, what)
+    return file and file.with_suffix(".kept")

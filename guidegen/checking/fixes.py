@@ -1,0 +1,117 @@
+"""Fixes that only all content together can judge: those whose slip of the pen is a word somewhere else."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, is_dataclass, replace
+from functools import lru_cache
+from typing import Any
+
+from guidegen.base.diagnostic import Diagnostic, Fix
+from guidegen.base.slips import alike, can_be_meant, slipped, words_in
+from guidegen.base.source import Source
+from guidegen.model.guide import Step, Stop
+from guidegen.model.site import Archive
+from guidegen.reading.content.guide import GUIDE
+from guidegen.reading.content.paints import PALETTE
+from guidegen.reading.content.plan import PLAN
+from guidegen.reading.content.shared import SHARED
+from guidegen.reading.content.site import SITE
+from guidegen.reading.types.base import Text
+from guidegen.reading.types.keys import Key
+
+# Told of names that authors give, which may be those of things that are not listed yet.
+_NAMED = frozenset({"unknown-paint", "unknown-insert", "unknown-guide", "unknown-stop", "unknown-choice"})
+
+_KEY = re.compile(r"([^\s:]+):[ \t]+$")
+_INNER_KEY = re.compile(r"(?<!\S)([a-z_]+):(?=[ \t])")
+
+
+def only_sure_fixes(diagnostics: Iterable[Diagnostic], archive: Archive) -> Iterator[Diagnostic]:
+    """The diagnostics, without the fixes that would change what the author meant.
+
+    A name is left alone where its slip is a word of another name; a value with a colon in it where it is no text, or
+    may be two keys that share a line.
+    """
+    words: frozenset[str] | None = None
+    for told in diagnostics:
+        fix = told.fix
+        source = archive.sources.get(fix.span.file) if fix is not None else None
+        if fix is None or source is None:
+            yield told
+        elif told.code == "bad-yaml":
+            yield told if _is_text(fix, source) else replace(told, fix=None)
+        elif told.code in _NAMED:
+            words = frozenset(_words(archive)) if words is None else words
+            typed, known = _before(fix, source).strip("\"'"), fix.text.strip("\"'")
+            doubtful = not alike(typed, known) and slipped(typed, known) in words
+            yield replace(told, fix=None) if doubtful else told
+        else:
+            yield told
+
+
+def _before(fix: Fix, source: Source) -> str:
+    return source.line(fix.span.line)[fix.span.column - 1 : fix.span.end_column - 1]
+
+
+def _words(archive: Archive) -> Iterator[str]:
+    """Every word of the names that stand where something gets its name."""
+    palette = archive.palette
+    for label in (
+        archive.site.title,
+        *(one.name for one in palette.ranges),
+        *(
+            text
+            for paint in palette.paints
+            for text in (paint.name, paint.code, paint.edition, *paint.aliases)
+        ),
+        *(text for mix in palette.mixes for text in (mix.name, *mix.aliases)),
+        *archive.addresses,
+        *(one.name for one in archive.shared),
+        *(plan.title for plan in archive.plans),
+    ):
+        yield from words_in(label)
+    for guide in archive.guides:
+        yield from words_in(guide.title)
+        for name, options in guide.choose.items():
+            for text in (name, *options):
+                yield from words_in(text)
+        for entry in guide.entries:
+            if isinstance(entry, Stop):
+                yield from words_in(entry.name)
+            elif isinstance(entry, Step):
+                for text in (entry.title, *(area.text for area in entry.areas)):
+                    yield from words_in(text)
+
+
+def _is_text(fix: Fix, source: Source) -> bool:
+    """Whether a value that gets quotes stands where any text may, and has no key of ours in it."""
+    key = _KEY.search(source.line(fix.span.line)[: fix.span.column - 1])
+    texts, keys = _keys()
+    inner = _INNER_KEY.findall(_before(fix, source))
+    return (
+        key is not None and key[1] in texts and not any(can_be_meant(word, keys, ours=True) for word in inner)
+    )
+
+
+@lru_cache(maxsize=1)
+def _keys() -> tuple[frozenset[str], frozenset[str]]:
+    """The keys that take any text wherever they stand, and all keys there are."""
+    rows = [row for record in (GUIDE, PLAN, PALETTE, SHARED, SITE) for row in _rows(record)]
+    others = {word for row in rows for word in (row.name, *row.also) if not isinstance(row.type, Text)}
+    every = {word for row in rows for word in (row.name, *row.also)}
+    return frozenset(every - others), frozenset(every)
+
+
+def _rows(value: Any) -> Iterator[Key]:
+    """The rows of a table and of those within it."""
+    if isinstance(value, Key):
+        yield value
+    if isinstance(value, tuple):
+        for item in value:
+            yield from _rows(item)
+    elif is_dataclass(value):
+        for field in fields(value):
+            if field.name != "beside":
+                yield from _rows(getattr(value, field.name))

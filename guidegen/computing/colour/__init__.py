@@ -1,0 +1,1 @@
+"""Colour: spaces and differences, reflectance, mixtures, layers, closest paints."""

@@ -1,0 +1,94 @@
+"""What every area looks like after every step that touches it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.computing.colour.blend import Blend
+from guidegen.computing.colour.layers import Relief, film_over
+from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.guide.scheme import Scheme, SchemeStep
+from guidegen.model.paint import COLOURLESS
+from guidegen.model.technique import Role, Technique
+
+GLOSS = "gloss"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreaState:
+    """An area after step `n`. `laid` is the blend that the step put on it, None for none.
+
+    `metal` and `metal_edges` say whether the flats and the raised edges glint; `finish` is matt, satin, gloss or ''
+    where nobody said; `estimate` that a colour of it is worked out and not the palette's own.
+    """
+
+    n: int
+    relief: Relief
+    laid: Blend | None
+    technique: Technique
+    metal: bool = False
+    metal_edges: bool = False
+    finish: str = ""
+    estimate: bool = False
+
+
+def area_states(
+    scheme: Scheme, mixer: Mixer, only: Mapping[str, int] | None = None
+) -> dict[str, tuple[AreaState, ...]]:
+    """Each area's states in order, one for every step of the scheme that is on it.
+
+    With `only`, those of these areas, each up to the step with that number.
+    """
+    states: dict[str, list[AreaState]] = {area: [] for area in scheme.areas if only is None or area in only}
+    for step in scheme.steps:
+        for area in step.areas:
+            if only is not None and step.n > only.get(area, 0):
+                continue
+            before = states[area][-1] if states[area] else None
+            states[area].append(_after(before, step, step.laid.get(area), mixer))
+    return {area: tuple(those) for area, those in states.items()}
+
+
+def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer: Mixer) -> AreaState:
+    technique = step.technique
+    bare = AreaState(n=step.n, relief=Relief.of_one(None), laid=None, technique=technique)
+    state = replace(before or bare, n=step.n, laid=laid, technique=technique)
+    if laid is None:
+        return state
+    finish = _finish(laid, mixer)
+    # A varnish or a medium leaves the hue, whatever it is put on with: an airbrush, say.
+    if technique.role in (Role.FINISH, Role.GROUND) or not mixer.has_colour(laid):
+        return replace(state, finish=finish or state.finish)
+    found = mixer.predict(laid)
+    metal = mixer.has_metal(laid)
+    if technique.role is Role.EDGES:
+        relief = replace(state.relief, edges=found.colour)
+        return replace(state, relief=relief, metal_edges=metal, estimate=state.estimate or found.estimate)
+    if technique.role is Role.FILM:
+        thin = step.step.thin
+        relief = film_over(
+            state.relief,
+            found.colour,
+            strength=mixer.film_strength(laid),
+            technique=technique.name,
+            paint_share=thin.paint_share if thin is not None else 1.0,
+            over_gloss=state.finish == GLOSS,
+            coats=step.step.coats,
+        )
+        return replace(state, relief=relief, finish=finish or state.finish, estimate=True)
+    return replace(
+        state,
+        relief=Relief.of_one(found.colour),
+        metal=metal,
+        metal_edges=metal,
+        finish=finish,
+        estimate=found.estimate,
+    )
+
+
+def _finish(laid: Blend, mixer: Mixer) -> str:
+    """The finish that all the paints and varnishes of a blend share; mediums and thinners say nothing of it."""
+    paints = [item.paint for item in mixer.ingredients(laid)]
+    told = {paint.finish for paint in paints if paint.kind not in COLOURLESS or paint.finish}
+    return told.pop() if len(told) == 1 else ""

@@ -1,0 +1,94 @@
+"""What a guide takes from the palette, so that a change of another pot leaves the guide as it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from hashlib import sha256
+
+from guidegen.computing.guide.palette_tools import PaletteTools
+from guidegen.model.guide import Guide
+from guidegen.model.names import Name
+from guidegen.model.paint import Ambiguous, Mix, Paint
+
+
+class PaletteUse:
+    """Tells one palette's guides apart by what they take from it.
+
+    That is every pot a step names, with all that goes into it, and for each paint the closest others. A guide asks a
+    palette for nothing else; where a name leads to no pot, it is asked for all of its names.
+    """
+
+    def __init__(self, palette_tools: PaletteTools) -> None:
+        """Over the palette of a workshop."""
+        self._palette_tools = palette_tools
+        self._pots: dict[int, str] = {}
+        self._all: str | None = None
+
+    def of(self, guide: Guide) -> str:
+        """A digest that stays while all that the guide takes is as it was."""
+        names = dict.fromkeys(name.text for name in names_in(guide))
+        return _digest(f"{name}\0{self._meant(name)}" for name in names)
+
+    def _meant(self, name: str) -> str:
+        found = self._palette_tools.palette.find(name)
+        if found is None or isinstance(found, Ambiguous):
+            return self._everything()
+        if id(found) not in self._pots:
+            self._pots[id(found)] = _digest(self._said_of(found))
+        return self._pots[id(found)]
+
+    def _said_of(self, pot: Paint | Mix) -> Iterator[str]:
+        """Everything about a pot, and about whatever it is made of."""
+        met: dict[int, Paint | Mix] = {id(pot): pot}
+        waiting = [pot]
+        while waiting:
+            one = waiting.pop()
+            yield from self._said_of_one(one)
+            for name in _named_by(one):
+                found = self._palette_tools.palette.find(name.text)
+                if found is None or isinstance(found, Ambiguous):
+                    yield self._everything()
+                elif id(found) not in met:
+                    met[id(found)] = found
+                    waiting.append(found)
+
+    def _said_of_one(self, pot: Paint | Mix) -> Iterator[str]:
+        yield repr(pot)
+        if isinstance(pot, Paint):
+            matcher = self._palette_tools.matcher
+            for matches in (matcher.closest(pot), matcher.closest_owned(pot), matcher.closest_living(pot)):
+                yield from map(repr, matches)
+                yield ""
+
+    def _everything(self) -> str:
+        if self._all is None:
+            self._all = _digest([repr(self._palette_tools.palette)])
+        return self._all
+
+
+def names_in(guide: Guide) -> Iterator[Name]:
+    """Every name of a pot that a guide's steps name, as paint or as a substitute."""
+    for step in guide.steps:
+        if step.paint is not None:
+            yield from (part.name for part in step.paint.parts)
+        for other in step.instead:
+            yield from (part.name for part in other.parts)
+
+
+def _named_by(pot: Paint | Mix) -> Iterator[Name]:
+    if isinstance(pot, Mix):
+        for part in pot.parts:
+            yield part.name
+        return
+    if pot.twin_of is not None:
+        yield pot.twin_of
+    if pot.let_down is not None and pot.let_down.white is not None:
+        yield pot.let_down.white
+
+
+def _digest(parts: Iterator[str] | list[str]) -> str:
+    # Each part ends in a character that none has, so that no two lists read the same.
+    whole = sha256()
+    for part in parts:
+        whole.update(part.encode("utf-8", "surrogatepass") + b"\xff")
+    return whole.hexdigest()

@@ -1,0 +1,1 @@
+"""The preview: watch, build again, serve on this machine, reload."""

@@ -1,0 +1,1 @@
+"""The author's files: finding them, and reading each kind into records."""

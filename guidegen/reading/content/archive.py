@@ -1,0 +1,263 @@
+"""All content, read: one call for everything; with a memory, only what changed is read again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import TypeVar
+
+from guidegen.base.activity import busy_with
+from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
+from guidegen.base.garbage import uncollected
+from guidegen.base.paths import slug
+from guidegen.base.source import Source
+from guidegen.model.chart import Chart
+from guidegen.model.guide import Guide, Shared
+from guidegen.model.paint import Palette
+from guidegen.model.plan import Plan
+from guidegen.model.site import FORMAT, Archive, Site
+from guidegen.reading.content.chart import read_chart
+from guidegen.reading.content.chart_choice import chart_of
+from guidegen.reading.content.discover import Found, discover, open_text, starter_chart, starter_charts
+from guidegen.reading.content.file_kinds import Named
+from guidegen.reading.content.guide import read_guide
+from guidegen.reading.content.memory import STARTER, Memory
+from guidegen.reading.content.old_addresses import old_addresses
+from guidegen.reading.content.palette import PaletteFile, palette_of, read_palette_file
+from guidegen.reading.content.plan import read_plan
+from guidegen.reading.content.shared import check_inserts, read_shared
+from guidegen.reading.content.site import read_site
+
+T = TypeVar("T")
+
+# What a guide must have in it to name a file outside of its own folder; signs may be written in percent.
+_REACHES_OUT = re.compile(r"\.\.|as-is|%[0-9A-Fa-f]{2}")
+
+
+def read_archive(content: Path, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
+    """Everything in a content folder, and all that reading has to tell, in order and with excerpts.
+
+    With a memory from an earlier call, only files whose size, time or number changed are opened, and only what
+    depends on a changed text is read anew. Raises GuidegenError where there is no content folder.
+    """
+    return read_found(discover(content), memory)
+
+
+def read_found(found: Found, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
+    """The same, of a folder that has been walked already."""
+    reader = _Reader(found, memory if memory is not None else Memory())
+    with uncollected():
+        archive = reader.archive()
+    return archive, with_excerpts(in_order(reader.diagnostics), archive.sources)
+
+
+def read_palette(content: Path) -> tuple[Palette, tuple[Diagnostic, ...]]:
+    """The palette alone, whatever is the matter with guides, plans and the site, and what there is to tell about it."""
+    found = discover(content)
+    reader = _Reader(found, Memory())
+    site = reader.site()
+    reader.diagnostics = []
+    palette = reader.palette(site)
+    return palette, with_excerpts(in_order(reader.diagnostics), reader.sources)
+
+
+class _Reader:
+    """One reading of one folder."""
+
+    def __init__(self, found: Found, memory: Memory) -> None:
+        self.found = found
+        self.memory = memory
+        self.sources: dict[str, Source] = {}
+        self.unread: set[str] = set()
+        self.diagnostics: list[Diagnostic] = list(found.diagnostics)
+        stamps = found.listing.files.values()
+        # No later than this moment by the disk's own clock, which may be another than the machine's.
+        self.looked_at = max((stamp.mtime_ns for stamp in stamps), default=0)
+        self.everything = tuple(found.listing.files)
+        self.around = _by_guide(self.everything)
+
+    def archive(self) -> Archive:
+        found = self.found
+        site = self.site()
+        addresses = frozenset(named.slug for named in found.guides)
+        if site.format > FORMAT:
+            self.diagnostics = [told for told in self.diagnostics if told.span.file == found.site]
+            return Archive(site=site, sources=self.sources, addresses=addresses)
+        palette = self.palette(site)
+        lists = {named.slug: self._shared(named) for named in found.shared}
+        self.diagnostics += check_inserts(lists)
+        inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
+        guides = [self._guide(named, site, lists, inserts) for named in found.guides]
+        charts = dict(self._charts(guide for guide in guides if guide is not None))
+        plans = [self._plan(named, site) for named in found.plans]
+        for named in found.doubles:
+            self._double(named, site, lists, inserts)
+        self.memory.forget_but(found.listing.files)
+        archive = Archive(
+            site=site,
+            palette=palette,
+            guides=tuple(guide for guide in guides if guide is not None),
+            shared=tuple(one for one in lists.values() if one is not None),
+            plans=tuple(plan for plan in plans if plan is not None),
+            loose=found.loose,
+            templates=found.templates,
+            charts=charts,
+            sources=dict(sorted(self.sources.items())),
+            addresses=addresses,
+            unread=frozenset(self.unread),
+        )
+        self.diagnostics += old_addresses(archive.guides, {named.slug: named.path for named in found.guides})
+        return archive
+
+    def _source(self, path: str, code: str = "bad-yaml") -> Source | None:
+        """A file's text; None after telling why it cannot be read."""
+        stamp = self.found.listing.files[path]
+        text = self.memory.text(
+            path,
+            stamp,
+            settled=stamp.settled(self.looked_at),
+            read=lambda path: open_text(self.found.root, path),
+        )
+        if isinstance(text, Source):
+            self.sources[path] = text
+            return text
+        self.diagnostics.append(replace(text, code=code))
+        self.unread.add(path)
+        return None
+
+    def _outcome(
+        self, kind: str, path: str, made_of: object, make: Callable[[], tuple[T, tuple[Diagnostic, ...]]]
+    ) -> T:
+        with busy_with(path):
+            made, told = self.memory.outcome(kind, path, made_of, make)
+        self.diagnostics += told
+        if made is None:
+            self.unread.add(path)
+        return made
+
+    def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
+        starters: dict[str, Chart | None] = {}
+        for guide in guides:
+            own = self._source(guide.chart, "bad-chart") if guide.chart is not None else None
+            chart = None
+            if guide.chart is None and guide.figure is not None:
+                name = slug(guide.figure.text)
+                chart = starters[name] if name in starters else starters.setdefault(name, self._starter(name))
+            if chart is None and (own or guide.figure):
+                make = partial(chart_of, guide, {guide.chart: own}.get)
+                with busy_with(guide.chart or guide.file):
+                    chart, told = self.memory.outcome("chart", guide.file, (own, guide.figure), make)
+                self.diagnostics += told
+            if chart is not None:
+                yield guide.slug, chart
+
+    def _starter(self, name: str) -> Chart | None:
+        """The starter chart of that name, read once for all guides; None if there is none."""
+        source = starter_chart(name) if name in starter_charts() else None
+        if not isinstance(source, Source):
+            return None
+        return self.memory.outcome(STARTER, name, source, lambda: read_chart(source))[0]
+
+    def site(self) -> Site:
+        path = self.found.site
+        source = self._source(path) if path else None
+        if path is None or source is None:
+            return Site(places={})
+        return self._outcome("site", path, source, lambda: read_site(source))
+
+    def palette(self, site: Site) -> Palette:
+        files = [self._palette_file(path) for path in self.found.palettes]
+        palette, told = palette_of(files, site.defaults.range)
+        self.diagnostics += told
+        return palette
+
+    def _palette_file(self, path: str) -> PaletteFile:
+        source = self._source(path)
+        if source is None:
+            return PaletteFile(whole=False)
+        file = self._outcome("palette", path, source, lambda: read_palette_file(source))
+        if not file.whole:
+            self.unread.add(path)
+        return file
+
+    def _shared(self, named: Named) -> Shared | None:
+        source = self._source(named.path)
+        if source is None:
+            return None
+        made_of = (source, named, self.everything)
+        return self._outcome(
+            "shared", named.path, made_of, lambda: read_shared(source, named.slug, self.found.listing)
+        )
+
+    def _guide(
+        self,
+        named: Named,
+        site: Site,
+        lists: Mapping[str, Shared | None],
+        inserts: tuple[tuple[str, Source | None], ...],
+    ) -> Guide | None:
+        source = self._source(named.path)
+        if named.chart is not None:
+            self._source(named.chart, "bad-chart")
+        if source is None:
+            return None
+        folder = named.path.rpartition("/")[0]
+        reaches_out = _REACHES_OUT.search(source.text) or self.found.listing.links
+        alone = folder in self.around and not reaches_out
+        made_of = (
+            source,
+            named,
+            site.defaults,
+            self.around[folder] if alone else self.everything,
+            inserts if "insert" in source.text else (),
+        )
+        return self._outcome(
+            "guide",
+            named.path,
+            made_of,
+            lambda: read_guide(
+                source,
+                slug=named.slug,
+                listing=self.found.listing,
+                defaults=site.defaults,
+                shared=lists,
+                chart=named.chart,
+            ),
+        )
+
+    def _plan(self, named: Named, site: Site) -> Plan | None:
+        source = self._source(named.path)
+        if source is None:
+            return None
+        made_of = (source, named, site.defaults)
+        return self._outcome(
+            "plan", named.path, made_of, lambda: read_plan(source, slug=named.slug, defaults=site.defaults)
+        )
+
+    def _double(
+        self,
+        named: Named,
+        site: Site,
+        lists: Mapping[str, Shared | None],
+        inserts: tuple[tuple[str, Source | None], ...],
+    ) -> None:
+        """What has no address of its own is read for its mistakes only."""
+        if named.path.startswith("guides/"):
+            self._guide(named, site, lists, inserts)
+        elif named.path.startswith("plans/"):
+            self._plan(named, site)
+        else:
+            self._shared(named)
+
+
+def _by_guide(paths: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """The files below each guide's own folder."""
+    folders: dict[str, list[str]] = {}
+    for path in paths:
+        parts = path.split("/", 2)
+        if parts[0] == "guides" and len(parts) == 3:
+            folders.setdefault(f"guides/{parts[1]}", []).append(path)
+    return {folder: tuple(files) for folder, files in folders.items()}

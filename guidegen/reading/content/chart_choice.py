@@ -1,0 +1,44 @@
+"""Which chart a guide has: the figure.svg beside it, or one of the starter charts by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.paths import slug
+from guidegen.base.source import Source
+from guidegen.model.chart import Chart
+from guidegen.model.guide import Guide
+from guidegen.reading.content.chart import read_chart
+from guidegen.reading.content.discover import starter_chart, starter_charts
+from guidegen.reading.types.parse_context import list_of_words, near
+
+
+def chart_of(
+    guide: Guide, source_of: Callable[[str], Source | None]
+) -> tuple[Chart | None, tuple[Diagnostic, ...]]:
+    """The guide's chart and what is wrong with it; None for a guide without one. `source_of` tells its own troubles."""
+    if guide.chart is not None:
+        source = source_of(guide.chart)
+        return read_chart(source) if source is not None else (None, ())
+    if guide.figure is None:
+        return None, ()
+    names = starter_charts()
+    name = slug(guide.figure.text)
+    if name not in names:
+        return None, (_no_such_chart(guide, names),)
+    text = starter_chart(name)
+    return (None, ()) if isinstance(text, Diagnostic) else read_chart(text)
+
+
+def _no_such_chart(guide: Guide, names: tuple[str, ...]) -> Diagnostic:
+    figure = guide.figure
+    if figure is None:
+        raise LookupError(guide.slug)
+    best = near(slug(figure.text), names)
+    return Diagnostic(
+        code="bad-chart",
+        message=f"There is no starter chart “{figure.text}”, and no figure.svg beside the guide.",
+        span=figure.span,
+        help=f"Write {best}." if best else f"There is {list_of_words(names)}; or draw a figure.svg.",
+    )

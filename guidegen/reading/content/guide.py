@@ -1,0 +1,260 @@
+"""A guide: its front matter by the table, its inserts put in, its text divided among the steps."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listing import EMPTY, Listing
+from guidegen.base.source import Source
+from guidegen.model.guide import Body, Guide, Made, Step
+from guidegen.model.site import Defaults
+from guidegen.reading.content.reference import REFERENCES
+from guidegen.reading.content.shared import SharedLists, expanded
+from guidegen.reading.content.steps import STEP, STEPS
+from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, Text, Type, list_of
+from guidegen.reading.types.items import ITEMS
+from guidegen.reading.types.keys import Key, Record, read_record, record_of
+from guidegen.reading.types.maps import MapOf
+from guidegen.reading.types.names import AREA_NAME
+from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.types.photos import CoverOf
+from guidegen.reading.types.sizes import Base, ScaleOf, Surface
+from guidegen.reading.types.standards import Language, Url
+from guidegen.reading.types.times import Date
+from guidegen.reading.types.values import Whole, YesNo
+from guidegen.reading.yaml.front_matter import split
+from guidegen.reading.yaml.nodes import Node, tree_of
+
+TEXT = Text()
+FIGURES = Whole(example="10")
+SCALE = ScaleOf()
+BASE = Base()
+GUIDE_NAME = Label(expected="a guide's address", example="ferry-watch")
+
+MADE = Record(
+    noun="batch",
+    about="A batch painted by this guide.",
+    keys=(
+        Key(name="date", type=Date(), about="When it was done.", required=True),
+        Key(name="figures", type=FIGURES, about="How many figures it had.", required=True),
+        Key(name="note", type=TEXT, about="What was different.", example="darker folds this time"),
+    ),
+)
+
+
+def _made(fields: Fields, context: ParseContext) -> Made | None:
+    del context
+    return Made(**fields.values) if {"date", "figures"} <= fields.values.keys() else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OptionsOf(Type[tuple[str, ...]]):
+    """The options of one choice, at least one; the first is the default."""
+
+    expected: str = "a list of options"
+    example: str = "[hood, straw hat]"
+
+    def read(self, node: Node, key: str, context: ParseContext) -> tuple[str, ...] | None:
+        """The options, each once."""
+        options = _OPTION_LIST.read(node, key, context)
+        if not options:
+            if options is not None:
+                self.refuse(node, key, context, "Write at least one option.")
+            return None
+        return tuple(dict.fromkeys(options))
+
+
+_OPTION_LIST = list_of(SHORT_TEXT, "a list of options")
+
+GUIDE = Record(
+    noun="guide",
+    about="How some figures are painted, step by step.",
+    beside=(STEP,),
+    keys=(
+        Key(
+            name="title",
+            type=SHORT_TEXT,
+            about="What the guide is called.",
+            required=True,
+            example="Ferry watch in wet oilskins",
+        ),
+        Key(
+            name="summary",
+            type=TEXT,
+            about="One or two sentences for lists and search engines.",
+            example="Ten watchmen of the night ferry, done over two evenings.",
+        ),
+        Key(
+            name="author",
+            type=SHORT_TEXT,
+            about="Who painted and wrote it.",
+            default="the site's author",
+            example="the Tuesday painters",
+        ),
+        Key(name="credit", type=TEXT, about="Whom else to thank.", example="the lamp boys, for the mix"),
+        Key(
+            name="licence",
+            type=TEXT,
+            about="On what terms others may use it.",
+            also=("license",),
+            example="free to copy and to change",
+        ),
+        Key(name="video", type=Url(), about="The address of a video of it."),
+        Key(
+            name="language",
+            type=Language(),
+            about="The language it is written in.",
+            default="the site's language",
+        ),
+        Key(name="date", type=Date(), about="When it was written."),
+        Key(
+            name="tags",
+            type=list_of(SHORT_TEXT, "a list of tags"),
+            about="Words to find it by.",
+            example="[ferry watch, batch]",
+        ),
+        Key(
+            name="see",
+            type=list_of(GUIDE_NAME, "a list of guides"),
+            about="Other guides to look at.",
+            example="[lamp-boys]",
+        ),
+        Key(
+            name="was",
+            type=list_of(GUIDE_NAME, "a list of old addresses"),
+            about="Addresses that it had before; a page there leads here.",
+            example="[night-watch]",
+        ),
+        Key(name="draft", type=YesNo(), about="Whether only the preview shows it.", default="no"),
+        Key(
+            name="scale", type=SCALE, about="The scale of the figures.", default="1:56, and the page says so"
+        ),
+        Key(
+            name="base",
+            type=BASE,
+            about="How wide the round base of one figure is.",
+            default="the site's, else none",
+        ),
+        Key(name="surface", type=Surface(), about="What there is to paint on mounts, boats and walls."),
+        Key(name="figures", type=FIGURES, about="The batch that the times are shown for.", default="1"),
+        Key(name="cover", type=CoverOf(), about="The picture that stands for the guide."),
+        Key(
+            name="figure",
+            type=Label(expected="the name of a starter chart"),
+            about="A starter chart, where no figure.svg lies beside the guide.",
+            example="watchman",
+        ),
+        Key(
+            name="materials",
+            type=ITEMS,
+            about="What the whole guide needs besides paint.",
+            example="[cork, {name: gloss gel, for: puddles}]",
+        ),
+        Key(
+            name="tools",
+            type=ITEMS,
+            about="Which tools the whole guide needs.",
+            example="[size 2 brush, worn flat brush]",
+        ),
+        Key(
+            name="reference",
+            type=REFERENCES,
+            about="Pictures that the scheme follows.",
+            example="[{file: sketch.jpg, alt: A watchman in pencil}]",
+        ),
+        Key(
+            name="made",
+            type=list_of(record_of(MADE, _made), "a list of {date, figures, note}"),
+            about="Batches painted so far.",
+            example="[{date: 2026-03-14, figures: 10}]",
+        ),
+        Key(
+            name="leave",
+            type=list_of(AREA_NAME, "an area, or a list of areas"),
+            about="Areas that stay as undercoat on purpose.",
+            example="[straps]",
+        ),
+        Key(
+            name="choose",
+            type=MapOf(
+                value=OptionsOf(),
+                expected="choices with their options",
+                example="{headgear: [hood, straw hat]}",
+            ),
+            about="Variants of the scheme.",
+        ),
+        Key(
+            name="steps",
+            type=STEPS,
+            about="What is done, in order.",
+            required=True,
+            example="[{step: Prime, technique: spray, paint: Slate Undercoat, each: 20 s}]",
+        ),
+    ),
+)
+
+
+def read_guide(
+    source: Source,
+    *,
+    slug: str,
+    listing: Listing = EMPTY,
+    defaults: Defaults | None = None,
+    shared: SharedLists | None = None,
+    chart: str | None = None,
+) -> tuple[Guide | None, tuple[Diagnostic, ...]]:
+    """A guide from its file, a pure function of what it is given.
+
+    What cannot be read is told and stays at its default, so that every other check still runs: a step's paint is
+    then None with a place in `places`, while a paint left out has no place. None comes back only where nothing can
+    be read: no front matter, or one that is broken. `chart` is the path of the figure.svg beside it.
+    """
+    parts = split(source)
+    if isinstance(parts, Diagnostic):
+        return None, (parts,)
+    context = ParseContext(source, listing)
+    tree = tree_of(source, parts.start, parts.end)
+    context.diagnostics += tree.diagnostics
+    if tree.root is None:
+        if not tree.broken:
+            message = "The guide has no title and no steps: nothing stands between its two lines of ---."
+            context.say("missing-key", message, source.span(0, 0), "Write title: and steps: between them.")
+        return None, tuple(context.diagnostics)
+    fields = read_record(GUIDE, tree.root, "", context)
+    if fields is None:
+        return None, tuple(context.diagnostics)
+    values = _with_defaults(fields, defaults or Defaults())
+    entries, inserts = expanded(values.pop("steps", ()), shared or {}, context)
+    titles = tuple(entry.title for entry in entries if isinstance(entry, Step))
+    guide = Guide(
+        **values,
+        slug=slug,
+        file=source.file,
+        entries=entries,
+        inserts=inserts,
+        body=_body(context, parts.body, titles),
+        chart=chart,
+        span=fields.span,
+        places=fields.places,
+    )
+    return guide, tuple(context.diagnostics)
+
+
+def _with_defaults(fields: Fields, defaults: Defaults) -> dict[str, Any]:
+    values = dict(fields.values)
+    values.setdefault("title", "")
+    values.setdefault("figures", defaults.figures)
+    values.setdefault("scale", defaults.scale)
+    values["base"] = values.get("base", defaults.base) or None
+    return values
+
+
+def _body(context: ParseContext, start: int, titles: tuple[str, ...]) -> Body:
+    """The guide's text; its reader is only loaded where there is one."""
+    if not context.source.text[start:].strip():
+        return Body()
+    from guidegen.reading.markdown.body import read_body
+
+    return read_body(context, start, titles)

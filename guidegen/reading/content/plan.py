@@ -1,0 +1,136 @@
+"""plans/<slug>.yaml: a painting project."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+
+from guidegen.base.diagnostic import Diagnostic, has_errors
+from guidegen.base.source import Source
+from guidegen.model.plan import Plan, Timetable, Unit
+from guidegen.model.site import Defaults
+from guidegen.reading.content.guide import FIGURES, GUIDE_NAME
+from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, list_of
+from guidegen.reading.types.keys import Key, Record, record_of
+from guidegen.reading.types.maps import MapOf
+from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.types.times import DATE, TimetableOf
+from guidegen.reading.types.whole_file import read_whole
+
+# Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
+NO_START = dt.date(2000, 1, 1)
+
+# Every day of two years.
+MOST_DAYS_OFF = 731
+
+TIMETABLE = TimetableOf()
+
+UNIT = Record(
+    noun="unit",
+    about="Figures to paint by one guide.",
+    keys=(
+        Key(name="guide", type=GUIDE_NAME, about="The guide, by its folder's or file's name.", required=True),
+        Key(name="figures", type=FIGURES, about="How many figures.", required=True),
+        Key(name="batch", type=FIGURES, about="How many at a time.", default="all of them"),
+        Key(
+            name="to",
+            type=Label(expected="the name of a stop", example="Fit to field"),
+            about="The stop that they are painted up to.",
+            default="the guide's end",
+        ),
+        Key(
+            name="choose",
+            type=MapOf(
+                value=Label(expected="an option", example="hood"),
+                expected="choices with the option taken",
+                example="{headgear: hood}",
+            ),
+            about="The variant that is painted.",
+            default="the guide's first",
+        ),
+    ),
+)
+
+
+def _unit(fields: Fields, context: ParseContext) -> Unit | None:
+    """A unit whose figures cannot be read counts one, so that its other names are looked at all the same."""
+    del context
+    if "guide" not in fields.values:
+        return None
+    return Unit(**({"figures": 1} | fields.values), span=fields.span, places=fields.places)
+
+
+PLAN = Record(
+    noun="plan",
+    about="A painting project: what is to be painted, and when there is time for it.",
+    beside=(UNIT,),
+    keys=(
+        Key(
+            name="title",
+            type=SHORT_TEXT,
+            about="What the project is called.",
+            required=True,
+            example="The regatta",
+        ),
+        Key(name="start", type=DATE, about="The first day.", required=True, example="2026-06-01"),
+        Key(name="deadline", type=DATE, about="The day it has to be done.", example="2026-06-20"),
+        Key(
+            name="sittings",
+            type=TIMETABLE,
+            about="When there is time to paint; a date beats a day, a day beats a range of days.",
+            required=True,
+        ),
+        Key(
+            name="spraying",
+            type=TIMETABLE,
+            about="When spraying is possible; steps with can or airbrush wait for it.",
+            default="in every sitting",
+            example='{sat: "10:00-12:00"}',
+        ),
+        Key(
+            name="skip",
+            type=list_of(DATE, "a list of dates", most=MOST_DAYS_OFF),
+            about="Days on which nothing is painted.",
+            example="[2026-06-10]",
+        ),
+        Key(
+            name="units",
+            type=list_of(record_of(UNIT, _unit), "a list of units, each beginning with - guide:", lone=False),
+            about="What is to be painted.",
+            required=True,
+            example="[{guide: ferry-watch, figures: 10, batch: 5}]",
+        ),
+    ),
+)
+
+
+def read_plan(
+    source: Source, *, slug: str, defaults: Defaults | None = None
+) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
+    """A plan, a pure function of what it is given; None where its file cannot be read at all.
+
+    What cannot be read is told and left out; a start that is missing is `NO_START`, sittings that are missing are
+    empty. A plan with an error in its file is for checking names, not for computing evenings.
+    """
+    context = ParseContext(source)
+    fields = read_whole(
+        PLAN,
+        context,
+        empty="This plan has no title, start, sittings and units.",
+        help_line="Add title:, start:, sittings: and units:.",
+    )
+    if fields is None:
+        return None, tuple(context.diagnostics)
+    values = dict(fields.values)
+    values.setdefault("title", "")
+    values.setdefault("start", NO_START)
+    values.setdefault("sittings", Timetable())
+    values["skip"] = frozenset(values.get("skip", ()))
+    values["units"] = tuple(_with_batch(unit, defaults or Defaults()) for unit in values.get("units", ()))
+    whole = not has_errors(context.diagnostics)
+    plan = Plan(**values, slug=slug, file=source.file, whole=whole, span=fields.span, places=fields.places)
+    return plan, tuple(context.diagnostics)
+
+
+def _with_batch(unit: Unit, defaults: Defaults) -> Unit:
+    return replace(unit, batch=defaults.batch) if "batch" not in unit.places and defaults.batch else unit

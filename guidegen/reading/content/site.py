@@ -1,0 +1,148 @@
+"""site.yaml: what holds for the whole site."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Source, Span
+from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
+from guidegen.reading.content.guide import BASE, FIGURES, SCALE
+from guidegen.reading.types.base import SHORT_TEXT, Complaint, Fields, Words, words_of
+from guidegen.reading.types.keys import Key, Record, read_record, record_of
+from guidegen.reading.types.maps import MapOf
+from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
+from guidegen.reading.yaml.nodes import MapNode, Node, tree_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormatOf(Words[int]):
+    """The rules the content is written by: those of today, or earlier ones, which are still read."""
+
+    expected: str = f"a whole number up to {FORMAT}"
+    example: str = str(FORMAT)
+
+    def of(self, text: str) -> int | Complaint:
+        """The number."""
+        number = int(text) if re.fullmatch("[0-9]{1,6}", text) else 0
+        return number or Complaint(f"Write {FORMAT}.")
+
+
+DEFAULTS = Record(
+    noun="set of defaults",
+    about="What guides, plans and paints take where they say nothing.",
+    keys=(
+        Key(name="figures", type=FIGURES, about="The batch that times are shown for.", default="1"),
+        Key(name="scale", type=SCALE, about="The scale of the figures.", default="1:56"),
+        Key(name="base", type=BASE, about="How wide the round base of one figure is.", default="none"),
+        Key(
+            name="batch",
+            type=FIGURES,
+            about="How many figures of a unit are painted at a time.",
+            default="all",
+        ),
+        Key(
+            name="range",
+            type=SHORT_TEXT,
+            about="The range of paints that name none.",
+            default="none",
+            example="Reedbank Acrylics",
+        ),
+    ),
+)
+
+
+def _defaults(fields: Fields, context: ParseContext) -> Defaults:
+    del context
+    values = fields.values
+    values["base"] = values.get("base") or None
+    values["range"] = values.get("range") or None
+    return Defaults(**values)
+
+
+SITE = Record(
+    noun="site",
+    about="What holds for the whole site.",
+    keys=(
+        Key(
+            name="title",
+            type=SHORT_TEXT,
+            about="What the site is called.",
+            default="Painting guides",
+            example="The Night Jetty Archive",
+        ),
+        Key(
+            name="author",
+            type=SHORT_TEXT,
+            about="Who paints and writes here.",
+            example="the Tuesday painters",
+        ),
+        Key(
+            name="url",
+            type=Url(home=True),
+            about="Where the site will be found, with its path if it has one.",
+            example="https://paints.example/club",
+        ),
+        Key(name="language", type=Language(), about="The language the guides are written in.", default="en"),
+        Key(name="timezone", type=Timezone(), about="Where the sittings of plans take place.", default="UTC"),
+        Key(name="currency", type=Currency(), about="What prices are in.", default="EUR"),
+        Key(
+            name="format",
+            type=FormatOf(),
+            about="The version of these rules that the content is written by.",
+            default=str(FIRST_FORMAT),
+        ),
+        Key(
+            name="tokens",
+            type=MapOf(value=Token(), expected="names of design tokens with their values"),
+            about="Design tokens to change: colours, fonts, lengths of the site's style.",
+            example='{accent: "#7a5c2e"}',
+        ),
+        Key(
+            name="defaults",
+            type=record_of(DEFAULTS, _defaults),
+            about="What guides, plans and paints take where they say nothing.",
+            example="{figures: 5, scale: 1:56, base: 25 mm}",
+        ),
+    ),
+)
+
+
+def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
+    """The site's settings; what cannot be read is told and stays at its default.
+
+    Of content made for later rules only this is told: by ours nobody can judge the rest.
+    """
+    context = ParseContext(source)
+    tree = tree_of(source)
+    context.diagnostics += tree.diagnostics
+    fields = read_record(SITE, tree.root, "", context) if tree.root is not None else None
+    if fields is None:
+        return Site(places={}), tuple(context.diagnostics)
+    later = fields.values.get("format", FORMAT)
+    if later > FORMAT:
+        told = Diagnostic(
+            code="bad-value",
+            message=f"This content has format {later}: it was made for a later guidegen.",
+            span=fields.places["format"],
+            help=f"Install a later guidegen; this one reads content up to format {FORMAT}.",
+        )
+        return Site(format=later, span=fields.span, places=fields.places), (told,)
+    values = {key: value for key, value in fields.values.items() if value != ""}
+    places = fields.places | _token_places(tree.root, context)
+    return Site(**values, span=fields.span, places=places), tuple(context.diagnostics)
+
+
+def _token_places(root: Node | None, context: ParseContext) -> dict[str, Span]:
+    """Where the name of each token stands, by `tokens: NAME`, and its value, by `tokens: NAME =`."""
+    places: dict[str, Span] = {}
+    entries = root.entries if isinstance(root, MapNode) else ()
+    for entry in entries:
+        if entry.key.value.strip() == "tokens" and isinstance(entry.value, MapNode):
+            for token in entry.value.entries:
+                name = words_of(token.key) or ""
+                places.setdefault(f"tokens: {name}", context.span(token.key))
+                places.setdefault(f"tokens: {name} =", context.span(token.value))
+    return places

@@ -1,0 +1,277 @@
+"""Steps, stops and inserts, as written in a guide and in shared lists."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from guidegen.model.guide import Dry, Insert, Step, Stop
+from guidegen.model.names import Name
+from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, OneOf, Text, Type, list_of
+from guidegen.reading.types.items import ITEMS
+from guidegen.reading.types.keys import Key, Record, read_record, record_of
+from guidegen.reading.types.maps import MapOf
+from guidegen.reading.types.names import AREA_NAME, AreasOf, InsteadOf, PaintChoiceOf
+from guidegen.reading.types.parse_context import ParseContext, near
+from guidegen.reading.types.photos import PHOTOS, Draft, with_alt
+from guidegen.reading.types.times import Duration, VideoTime
+from guidegen.reading.types.values import MOST_COATS, Share, ThinOf, Volume, Whole, YesNo
+from guidegen.reading.yaml.nodes import MapNode, Node
+
+TEXT = Text()
+DURATION = Duration()
+YES_NO = YesNo()
+
+DRY = Record(
+    noun="drying time",
+    about="How long a coat dries, in the air and with warm air.",
+    keys=(
+        Key(
+            name="air",
+            type=DURATION,
+            about="Drying in the air; this is the time that counts.",
+            default="0",
+            example="30 min",
+        ),
+        Key(name="warm", type=DURATION, about="Drying with warm air, as a hint.", example="5 min"),
+    ),
+)
+
+
+def _dry(fields: Fields, context: ParseContext) -> Dry:
+    del context
+    return Dry(**fields.values)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DryOf(Type[Dry]):
+    """A time, or one in the air and one with warm air."""
+
+    expected: str = "a time such as 30 min, or {air, warm}"
+    example: str = "30 min"
+    code: str = "bad-duration"
+    record: Record = DRY
+
+    def read(self, node: Node, key: str, context: ParseContext) -> Dry | None:
+        """The times."""
+        if isinstance(node, MapNode):
+            return _DRY_RECORD.read(node, key, context)
+        air = DURATION.read(node, key, context)
+        return Dry(air=air) if air is not None else None
+
+
+_DRY_RECORD = record_of(DRY, _dry)
+
+STOP = Record(
+    noun="stop",
+    about="A place to call it done.",
+    keys=(
+        Key(
+            name="stop",
+            type=SHORT_TEXT,
+            about="What the figures are fit for here.",
+            required=True,
+            field="name",
+            example="Fit to field",
+        ),
+    ),
+)
+INSERT = Record(
+    noun="insert",
+    about="The steps of a file in the shared folder go here.",
+    keys=(
+        Key(
+            name="insert",
+            type=Label(expected="the name of a file in the shared folder", example="jetty-base"),
+            about="The file's name without its ending.",
+            required=True,
+            field="name",
+        ),
+    ),
+)
+
+STEP = Record(
+    noun="step",
+    about="One thing done to the whole batch, one figure after the other.",
+    beside=(STOP, INSERT),
+    keys=(
+        Key(name="step", type=SHORT_TEXT, about="Its title.", required=True, field="title", example="Coats"),
+        Key(
+            name="technique",
+            type=SHORT_TEXT,
+            about="How the paint is laid: base coat, wash, dry brush and the like.",
+            default="base coat's figures",
+            example="base coat",
+        ),
+        Key(
+            name="area",
+            type=AreasOf(),
+            about="What is painted: an area, several, or all.",
+            default="all",
+            field="areas",
+        ),
+        Key(
+            name="paint",
+            type=PaintChoiceOf(),
+            about="What it is painted with; none where no paint is used, as before to tidy up.",
+            required=True,
+            told_by_rules=True,
+        ),
+        Key(
+            name="once",
+            type=DURATION,
+            about="Hands-on time once for the batch: mixing, masking.",
+            default="0",
+        ),
+        Key(
+            name="each",
+            type=DURATION,
+            about="Hands-on time for each figure and coat.",
+            default="0",
+            example="4 min",
+        ),
+        Key(name="dry", type=DryOf(), about="How long a coat dries, while nobody works on it.", default="0"),
+        Key(
+            name="holds",
+            type=OneOf(words={"figure": False, "area": True}),
+            about="What must wait while it dries: the whole figure, or only the area.",
+            default="figure",
+            field="holds_area",
+            example="area",
+        ),
+        Key(name="rest", type=YES_NO, about="Whether the work can lie overnight after it.", default="no"),
+        Key(
+            name="coats",
+            type=Whole(high=MOST_COATS),
+            about="How many coats, each over the whole batch.",
+            default="1",
+            example="2",
+        ),
+        Key(name="brush", type=SHORT_TEXT, about="Which brush.", example="size 2"),
+        Key(
+            name="thin", type=ThinOf(), about="How the paint is thinned: parts of paint to thinner, or words."
+        ),
+        Key(
+            name="share",
+            type=Share(),
+            about="The part of the surface that gets paint, for the amount.",
+            default="the technique's",
+        ),
+        Key(
+            name="amount",
+            type=Volume(expected="an amount such as 0.2 ml", example="0.2 ml"),
+            about="Paint for each figure and coat, instead of the estimate.",
+            default="an estimate",
+        ),
+        Key(
+            name="instead",
+            type=list_of(InsteadOf(), "a list of substitutes"),
+            about="Substitutes of your own for what it is painted with.",
+            example="[{paint: Brass Lamp, note: warmer}]",
+        ),
+        Key(
+            name="photo",
+            type=PHOTOS,
+            about="A photo of the step, or several.",
+            field="photos",
+            example="{file: coats.jpg, alt: Ochre on the oilskins}",
+        ),
+        Key(
+            name="alt",
+            type=TEXT,
+            about="What a photo given by its file alone shows.",
+            example="Ochre on the oilskins",
+        ),
+        Key(name="at", type=VideoTime(), about="Where it is in the video."),
+        Key(name="mind", type=TEXT, about="Where to slow down.", example="the collar, where a slip shows"),
+        Key(
+            name="look_for",
+            type=TEXT,
+            about="What it looks like when it is right.",
+            example="an even yellow without streaks",
+        ),
+        Key(
+            name="if_wrong",
+            type=TEXT,
+            about="How to repair it.",
+            example="let it dry, then go over it once more",
+        ),
+        Key(
+            name="spots",
+            type=TEXT,
+            about="Where exactly the paint goes.",
+            example="under the arms and along the hem",
+        ),
+        Key(
+            name="stray",
+            type=list_of(AREA_NAME, "an area, or a list of areas"),
+            about="Areas where a slip does no harm.",
+            example="[hands]",
+        ),
+        Key(name="optional", type=YES_NO, about="Whether it can be left out.", default="no"),
+        Key(
+            name="only",
+            type=MapOf(
+                value=Label(expected="an option", example="hood"),
+                expected="a choice and its option",
+                example="{headgear: hood}",
+            ),
+            about="The variant that it belongs to.",
+            default="every variant",
+        ),
+        Key(name="materials", type=ITEMS, about="What this step needs besides paint.", example="[gloss gel]"),
+        Key(name="tools", type=ITEMS, about="Which tools this step needs.", example="[old brush]"),
+    ),
+)
+
+
+def _step(fields: Fields, context: ParseContext) -> Step:
+    values = dict(fields.values)
+    alt = values.pop("alt", "")
+    drafts: tuple[Draft, ...] = values.pop("photos", ())
+    photos = tuple(with_alt(draft, alt, context) for draft in drafts)
+    values.setdefault("title", "")
+    return Step(**values, photos=photos, unread=fields.lost, span=fields.span, places=fields.places)
+
+
+def _stop(fields: Fields, context: ParseContext) -> Stop | None:
+    del context
+    return Stop(**fields.values, span=fields.span) if "name" in fields.values else None
+
+
+def _insert(fields: Fields, context: ParseContext) -> Insert | None:
+    del context
+    name: Name | None = fields.values.get("name")
+    return Insert(name=name) if name is not None else None
+
+
+_ENTRIES: dict[str, tuple[Record, Any]] = {
+    "step": (STEP, _step),
+    "stop": (STOP, _stop),
+    "insert": (INSERT, _insert),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryOf(Type[Step | Stop | Insert]):
+    """A step, a stop or an insert, by which of these keys it has; without any it is read as a step."""
+
+    expected: str = "a step, a stop or an insert"
+    records: tuple[Record, ...] = (STEP, STOP, INSERT)
+
+    def read(self, node: Node, key: str, context: ParseContext) -> Step | Stop | Insert | None:
+        """The entry."""
+        if not isinstance(node, MapNode):
+            self.refuse(node, key, context, "Begin it with step: and its title.")
+            return None
+        words = {entry.key.value.strip() for entry in node.entries}
+        kind = next((word for word in _ENTRIES if word in words), None) or next(
+            (best for word in sorted(words) if (best := near(word, tuple(_ENTRIES)))), "step"
+        )
+        record, build = _ENTRIES[kind]
+        fields = read_record(record, node, key, context)
+        entry: Step | Stop | Insert | None = build(fields, context) if fields is not None else None
+        return entry
+
+
+STEPS = list_of(EntryOf(), "a list of steps, each beginning with - step:", lone=False, most=None)

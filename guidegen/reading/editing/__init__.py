@@ -1,0 +1,1 @@
+"""Help for writing: fixes put into files, and schemas for editors."""

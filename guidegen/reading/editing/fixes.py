@@ -1,0 +1,116 @@
+"""A file with its fixes put in: nothing else of it changes by a single byte, and where that is in doubt nothing at all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+from guidegen.base.diagnostic import Diagnostic, Fix
+from guidegen.base.source import Source, Span
+from guidegen.reading.yaml.front_matter import split
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
+
+_LINE_END = re.compile(r"\r\n|\r|\n")
+_MARK = "\ufeff"
+
+
+class Put(NamedTuple):
+    """A fix that was put in, and what stood there before."""
+
+    fix: Fix
+    before: str
+
+
+def mended(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tuple[Put, ...]]:
+    """The bytes of a file with its fixes put in, and which they are, in the order of the file.
+
+    `source` is what was read of these bytes. A fix over several lines, two that overlap and two that disagree are left
+    out. Line ends, a byte order mark and everything else stay. Where the file would then be read otherwise in any other
+    place, or these are not the bytes that were read, nothing is put in. A file that could not be read to its end takes
+    one fix, quotes around the value where reading stopped, if it can be read further then.
+    """
+    wanted = tuple(_apart(fixes))
+    if not wanted or Source.from_bytes(source.file, data).text != source.text:
+        return data, ()
+    text = data.decode()
+    starts = [len(_MARK) if text.startswith(_MARK) else 0, *(end.end() for end in _LINE_END.finditer(text))]
+    put = []
+    for fix in reversed(wanted):
+        begin, end = (
+            starts[fix.span.line - 1] + column - 1 for column in (fix.span.column, fix.span.end_column)
+        )
+        put.append(Put(fix, text[begin:end]))
+        text = text[:begin] + fix.text + text[end:]
+    after = text.encode()
+    now = Source.from_bytes(source.file, after)
+    old = _tree(source)
+    if old is not None and old.broken:
+        if not (len(put) == 1 and _reads_further(source, now, put[0])):
+            return data, ()
+    elif not _same_elsewhere(source, now, {fix.span for fix in wanted}):
+        return data, ()
+    return after, tuple(reversed(put))
+
+
+def _apart(fixes: Iterable[Fix]) -> Iterator[Fix]:
+    """Those on one line that neither overlap nor disagree, each once, in order."""
+    once = sorted(
+        {(fix.span, fix.text) for fix in fixes if fix.span.line == fix.span.end_line}, key=lambda one: one[0]
+    )
+    clash = {
+        one
+        for before, after in pairwise(once)
+        if (before[0].end_line, before[0].end_column) > (after[0].line, after[0].column)
+        for one in (before, after)
+    }
+    for span, text in once:
+        if (span, text) not in clash:
+            yield Fix(span=span, text=text)
+
+
+def _same_elsewhere(before: Source, after: Source, mended_at: set[Span]) -> bool:
+    """Whether two texts are the same trees, but for single values at the places that were mended."""
+    old, new = _root(before), _root(after)
+    if old is None or new is None:
+        return False
+    ahead: list[tuple[Node, Node]] = [(old, new)]
+    while ahead:
+        one, other = ahead.pop()
+        if isinstance(one, Scalar):
+            there = before.span(one.start, one.end) in mended_at
+            if not isinstance(other, Scalar) or (one.value != other.value and not there):
+                return False
+        elif isinstance(one, ListNode):
+            if not isinstance(other, ListNode) or len(one.items) != len(other.items):
+                return False
+            ahead += zip(one.items, other.items, strict=True)
+        else:
+            if not isinstance(other, MapNode) or len(one.entries) != len(other.entries):
+                return False
+            for a, b in zip(one.entries, other.entries, strict=True):
+                ahead += [(a.key, b.key), (a.value, b.value)]
+    return True
+
+
+def _reads_further(before: Source, after: Source, put: Put) -> bool:
+    """Whether a file that stopped at a value goes on behind it, now that quotes stand around the same value."""
+    said = tree_of(Source(file=before.file, text=put.fix.text)).root
+    tree = _tree(after)
+    if tree is None or not isinstance(said, Scalar) or said.value != put.before:
+        return False
+    return all(told.span.line > put.fix.span.line for told in tree.diagnostics if told.code == "bad-yaml")
+
+
+def _root(source: Source) -> Node | None:
+    """The tree of a file, of a guide's front matter; None where it could not be read."""
+    tree = _tree(source)
+    return tree.root if tree is not None else None
+
+
+def _tree(source: Source) -> Tree | None:
+    if not source.file.casefold().endswith(".md"):
+        return tree_of(source)
+    parts = split(source)
+    return None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end)

@@ -1,0 +1,294 @@
+"""What editors can check while an author types: the tables of keys as JSON Schema (draft 2020-12, json-schema.org).
+
+An editor reads a plain value by YAML 1.2's core schema (yaml.org, section 10.3), so a number or a yes may reach it as
+such; what our own reading takes as text is let through in those forms. It is never stricter than our reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from guidegen.model.site import FORMAT
+from guidegen.reading.content.guide import OptionsOf
+from guidegen.reading.content.paints import PAINT, RangesOf
+from guidegen.reading.content.site import FormatOf
+from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf
+from guidegen.reading.types.base import Label, ListOf, OneOf, Text, Type
+from guidegen.reading.types.items import ItemOf
+from guidegen.reading.types.keys import Key, Record, RecordOf
+from guidegen.reading.types.maps import MapOf
+from guidegen.reading.types.names import AreasOf, InsteadOf, PaintChoiceOf, PartsOf, SubstitutePaint
+from guidegen.reading.types.photos import CoverOf, PhotoFile, PhotoOf
+from guidegen.reading.types.sizes import Base, ScaleOf, Surface
+from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
+from guidegen.reading.types.times import Date, Duration, HoursOf, TimetableOf, VideoTime
+from guidegen.reading.types.values import (
+    LEAST_PARTS,
+    MOST_PARTS,
+    Amount,
+    Colour,
+    Decimal,
+    Money,
+    Pots,
+    Ratio,
+    Share,
+    ThinOf,
+    Volume,
+    Whole,
+    YesNo,
+)
+
+Schema = dict[str, Any]
+
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+
+_ANY_TEXT: Schema = {"type": ["string", "number", "boolean"]}
+_NUMBER = r"[0-9]{1,9}(\.[0-9]{1,9})?"
+_UNIT_OF_TIME = "|".join(
+    f"({word})"
+    for word in (
+        "[Ss]([Ee][Cc]([Ss]|[Oo][Nn][Dd][Ss]?)?)?",
+        "[Mm][Ii][Nn]([Ss]|[Uu][Tt][Ee][Ss]?)?",
+        "[Hh]([Oo][Uu][Rr][Ss]?)?",
+        "[Dd]([Aa][Yy][Ss]?)?",
+    )
+)
+_CLOCK = r"[0-9]{1,2}:[0-9]{2}"
+_DAY = "|".join(
+    f"{first}({rest})?"
+    for first, rest in (
+        ("[Mm][Oo][Nn]", "[Dd][Aa][Yy]"),
+        ("[Tt][Uu][Ee]", "[Ss][Dd][Aa][Yy]"),
+        ("[Ww][Ee][Dd]", "[Nn][Ee][Ss][Dd][Aa][Yy]"),
+        ("[Tt][Hh][Uu]", "[Rr][Ss][Dd][Aa][Yy]"),
+        ("[Ff][Rr][Ii]", "[Dd][Aa][Yy]"),
+        ("[Ss][Aa][Tt]", "[Uu][Rr][Dd][Aa][Yy]"),
+        ("[Ss][Uu][Nn]", "[Dd][Aa][Yy]"),
+    )
+)
+_DATE = r"(19[0-9]{2}|2[01][0-9]{2}|2200)-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])"
+
+
+def schema_of(record: Record, *, title: str = "", words: Mapping[str, Iterable[str]] | None = None) -> Schema:
+    """The schema of a file that is one record. `words` are known values of a key that takes others as well."""
+    builder = _Builder(words or {})
+    body = builder.record(record)
+    head: Schema = {
+        "$schema": DRAFT,
+        "title": title or record.noun.capitalize(),
+        "$comment": "Made by guidegen for editors, and made anew by guidegen start --editor-help.",
+    }
+    return head | body | ({"$defs": builder.shared} if builder.shared else {})
+
+
+class _Builder:
+    """Makes schemas of types; a record that several keys take is written once, under $defs."""
+
+    def __init__(self, words: Mapping[str, Iterable[str]]) -> None:
+        self.words = words
+        self.shared: dict[str, Schema] = {}
+
+    def record(self, record: Record) -> Schema:
+        """An object with the table's keys and no others."""
+        properties: dict[str, Schema] = {}
+        rules: list[Schema] = []
+        required = []
+        for row in record.keys:
+            value = self._row(record, row)
+            properties |= dict.fromkeys((row.name, *row.also), value)
+            if row.also:
+                spelled = [{"required": [word]} for word in (row.name, *row.also)]
+                rules.append(
+                    {"oneOf": spelled} if row.required else {"not": {"required": [row.name, *row.also]}}
+                )
+            elif row.required:
+                required.append(row.name)
+        if record is PAINT:
+            rules.append(_COLOUR_UNLESS_CLEAR)
+        schema: Schema = {
+            "description": record.about,
+            "type": "object",
+            "properties": properties,
+            "additionalProperties": False,
+        }
+        return schema | ({"required": required} if required else {}) | ({"allOf": rules} if rules else {})
+
+    def _row(self, record: Record, row: Key) -> Schema:
+        schema: Schema = {"description": row.teaches} | self.of(row.type)
+        if row.required and schema.get("type") == "array":
+            schema["minItems"] = 1
+        known = tuple(self.words.get(f"{record.noun}: {row.name}", ()))
+        return schema | ({"examples": list(known)} if known else {})
+
+    def named(self, record: Record) -> Schema:
+        """A reference to a record under $defs."""
+        name = record.noun.replace(" ", "-")
+        if name not in self.shared:
+            self.shared[name] = self.record(record)
+        return {"$ref": f"#/$defs/{name}"}
+
+    def of(self, of: Type[Any]) -> Schema:
+        """The schema of a type."""
+        return _MAKERS[type(of)](self, of)
+
+    def list_of(self, of: ListOf[Any]) -> Schema:
+        """A list, or one value where that will do."""
+        item = self.of(of.item)
+        several = {"type": "array", "items": item}
+        return {"anyOf": [item, several]} if of.lone else several
+
+    def parts(self, _: Type[Any]) -> Schema:
+        """Names with their parts."""
+        amount = _either(
+            {"type": "number", "minimum": LEAST_PARTS, "maximum": MOST_PARTS},
+            _matching(rf"{_NUMBER}|([Aa] +)?[Tt][Oo][Uu][Cc][Hh]"),
+        )
+        return {"type": "object", "minProperties": 1, "additionalProperties": amount}
+
+    def substitute(self, of: InsteadOf) -> Schema:
+        """A paint, parts, or a group with the key paint."""
+        parts = self.parts(of)
+        is_group = {"anyOf": [{"required": ["paint"]}, {"required": ["note"]}]}
+        group = {"if": is_group, "then": self.named(of.record), "else": parts}
+        return {"anyOf": [_ANY_TEXT, {"type": "object"} | group]}
+
+    def entry(self, _: EntryOf) -> Schema:
+        """A step, a stop or an insert, by which of these words it has; without any it is a step."""
+        step, stop, insert = (self.named(record) for record in (STEP, STOP, INSERT))
+        rest = {"if": {"required": ["insert"]}, "then": insert, "else": step}
+        rest = {"if": {"required": ["stop"]}, "then": stop, "else": rest}
+        return {"type": "object", "if": {"required": ["step"]}, "then": step, "else": rest}
+
+
+def _matching(pattern: str) -> Schema:
+    # Blanks around a value do not count; a pattern stands for the whole of it.
+    return {"type": "string", "pattern": rf"^\s*({pattern})\s*$"}
+
+
+def _either(*schemas: Schema) -> Schema:
+    return {"anyOf": list(schemas)}
+
+
+def _any_case(word: str) -> str:
+    return "".join(
+        f"[{c.upper()}{c.lower()}]" if c.isalpha() else "\\" + c if c in ".*+?()[]" else c for c in word
+    )
+
+
+def _one_of(words: Iterable[str]) -> Schema:
+    """The words for an editor to offer, and the same in any case."""
+    listed = list(words)
+    return _either({"enum": listed}, _matching("|".join(map(_any_case, listed))))
+
+
+def _whole(low: int, high: int) -> Schema:
+    return _either({"type": "integer", "minimum": low, "maximum": high}, _matching("[0-9]{1,9}"))
+
+
+def _ratio(text: str) -> str:
+    return rf"[0-9]{{1,5}}(\.[0-9]{{1,3}})?\s*{text}\s*[0-9]{{1,6}}(\.[0-9]{{1,3}})?"
+
+
+_YES_NO = _either(
+    {"enum": ["yes", "no"]}, {"type": "boolean"}, {"enum": [0, 1]}, _one_of(("on", "off", "1", "0"))
+)
+_YES_NO["anyOf"].append(_matching("|".join(map(_any_case, ("yes", "no", "true", "false")))))
+_HOURS = _matching(rf"{_CLOCK}\s*[-–]\s*{_CLOCK}")
+_NO_HOURS = _matching(_any_case("none"))
+_DURATION = _either(
+    {"type": "number", "minimum": 0},
+    _matching(
+        rf"{_NUMBER}|(\s*{_NUMBER}\s*({_UNIT_OF_TIME})\s*){{1,4}}|"
+        rf"[Pp]({_NUMBER}[Dd])?([Tt]({_NUMBER}[Hh])?({_NUMBER}[Mm])?({_NUMBER}[Ss])?)?"
+    ),
+)
+_AREAS = _either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT})
+_COLOUR_UNLESS_CLEAR: Schema = {
+    "if": {
+        "properties": {"kind": _matching("|".join(map(_any_case, ("medium", "thinner", "varnish"))))},
+        "required": ["kind"],
+    },
+    "else": {"anyOf": [{"required": ["colour"]}, {"required": ["color"]}]},
+}
+
+
+def _volume(of: Volume) -> Schema:
+    unit = "|".join(
+        map(_any_case, ("ml", "cl", "l", "millilitre", "millilitres", "milliliter", "milliliters"))
+    )
+    text = _matching(rf"{_NUMBER}\s*({unit}|[Ll][Ii][Tt]([Rr][Ee]|[Ee][Rr])[Ss]?)")
+    bare = _either({"type": "number", "exclusiveMinimum": 0}, _matching(_NUMBER))["anyOf"] if of.bare else []
+    return _either(text, *bare)
+
+
+def _timetable() -> Schema:
+    hours = _either(_NO_HOURS, _HOURS, {"type": "array", "items": _HOURS})
+    return {
+        "type": "object",
+        "patternProperties": {rf"^\s*(({_DAY})(\s*[-–]\s*({_DAY}))?|{_DATE})\s*$": hours},
+        "additionalProperties": False,
+    }
+
+
+_Maker = Callable[[_Builder, Any], Schema]
+
+
+def _always(schema: Schema) -> _Maker:
+    return lambda _builder, _of: schema
+
+
+# A schema for every class of type that a table can have; one that is missing is found by the tests.
+_MAKERS: Mapping[type, _Maker] = {
+    Text: _always(_ANY_TEXT),
+    Label: _always(_ANY_TEXT),
+    ThinOf: _always(_ANY_TEXT),
+    PhotoFile: _always(_ANY_TEXT),
+    Token: _always(_ANY_TEXT),
+    Timezone: _always({"type": "string"}),
+    OneOf: lambda _builder, of: _one_of(of.words),
+    FormatOf: _always(_whole(1, FORMAT)),
+    Whole: lambda _builder, of: _whole(of.low, of.high),
+    Pots: lambda _builder, _of: _either(_whole(0, 10_000), _YES_NO),
+    YesNo: _always(_YES_NO),
+    Decimal: lambda _builder, of: _either(
+        {"type": "number", "exclusiveMinimum": 0, "maximum": of.high}, _matching(_NUMBER)
+    ),
+    Money: _always(_either({"type": "number", "minimum": 0}, _matching(_NUMBER))),
+    Colour: _always(_either(_matching("#?([0-9A-Fa-f]{3}|[0-9A-Fa-f]{6})"), {"type": "number"})),
+    Volume: lambda _builder, of: _volume(of),
+    Share: _always(_matching(rf"{_NUMBER}\s*%")),
+    Ratio: _always(_matching(_ratio(":"))),
+    Amount: lambda builder, of: builder.parts(of)["additionalProperties"],
+    Base: _always(_matching(rf"[Nn][Oo][Nn][Ee]|{_NUMBER}\s*[MmCc][Mm](\s+[Rr][Oo][Uu][Nn][Dd])?")),
+    Surface: _always(_matching(rf"{_NUMBER}\s*([MmCc][Mm]|[Mm])(2|²|\^2)")),
+    ScaleOf: _always(_matching(rf"{_ratio('[:/]')}|[0-9]{{1,4}}\s*[Mm][Mm]")),
+    Duration: _always(_DURATION),
+    Date: _always(_matching(_DATE)),
+    VideoTime: _always(_matching(r"[0-9]{1,3}:[0-9]{2}(:[0-9]{2})?")),
+    HoursOf: _always(_HOURS),
+    TimetableOf: _always(_timetable()),
+    Url: _always(_matching(r"[Hh][Tt][Tt][Pp][Ss]?://\S+")),
+    Language: _always(_either(_matching("[A-Za-z]{2,3}(-[A-Za-z0-9]{1,8})*"), {"type": "boolean"})),
+    Currency: _always(_matching("[A-Za-z]{3}")),
+    ListOf: _Builder.list_of,
+    MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
+    RecordOf: lambda builder, of: builder.named(of.record),
+    ItemOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
+    DryOf: lambda builder, of: _either(*_DURATION["anyOf"], builder.named(of.record)),
+    PhotoOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
+    CoverOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
+    OptionsOf: _always(_either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1})),
+    AreasOf: _always(_AREAS),
+    PartsOf: _Builder.parts,
+    PaintChoiceOf: lambda builder, of: _either(
+        _ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1}, builder.parts(of)
+    ),
+    SubstitutePaint: lambda builder, of: _either(_ANY_TEXT, builder.parts(of)),
+    InsteadOf: _Builder.substitute,
+    EntryOf: _Builder.entry,
+    RangesOf: lambda builder, of: {
+        "type": "object",
+        "additionalProperties": builder.named(of.record.record),
+    },
+}

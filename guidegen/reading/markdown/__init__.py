@@ -1,0 +1,1 @@
+"""A guide's Markdown: divided among its steps and made into safe HTML."""

@@ -1,0 +1,1 @@
+"""Paint lists from elsewhere, and palettes as other programs read them."""

@@ -1,0 +1,295 @@
+"""Tables of keys, and reading a group of keys by its table: unknown, missing, doubled and empty ones are told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from guidegen.base.diagnostic import Fix, Related
+from guidegen.base.slips import is_sure
+from guidegen.base.source import Span
+from guidegen.base.suggest import all_near
+from guidegen.reading.types.base import Fields, Text, Type, is_empty
+from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
+from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
+from guidegen.reading.yaml.quoting import quoted, shortened
+
+T = TypeVar("T")
+
+# As many keys as fit into a help line.
+_FEW = 14
+# More entries than a group with a slip of the pen has; beyond, nobody guesses which key was meant.
+_MANY = 40
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """One row: what may be written, of which type, and what it is for.
+
+    `default` says in words what holds where it is left out, '' for nothing. `also` are other spellings.
+    `field` is the record's field that the value goes to, where it has another name. `told_by_rules` marks a required
+    key whose absence the rules tell, since they know how to word it. `example` is a value as typed, where that of its
+    type does not say enough.
+    """
+
+    name: str
+    type: Type[Any]
+    about: str
+    required: bool = False
+    told_by_rules: bool = False
+    default: str = ""
+    also: tuple[str, ...] = ()
+    field: str = ""
+    example: str = ""
+
+    @property
+    def teaches(self) -> str:
+        """A few plain sentences: what it is for, what holds where it is left out, and how it is typed."""
+        left_out = f" Left out: {self.default}." if self.default else ""
+        example = self.example or self.type.example
+        return f"{self.about}{left_out}" + (f" For example {self.name}: {example}" if example else "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """A table. `noun` names one such thing in a sentence; the first key holds what tells it from others.
+
+    `beside` are tables whose keys get mixed up with these, for the help of an unknown one.
+    """
+
+    noun: str
+    about: str
+    keys: tuple[Key, ...]
+    beside: tuple[Record, ...] = ()
+    by_word: dict[str, Key] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index every spelling."""
+        words = {word: key for key in self.keys for word in (key.name, *key.also)}
+        object.__setattr__(self, "by_word", words)
+
+    @property
+    def article(self) -> str:
+        """`a paint`, `an entry`."""
+        return f"{'an' if self.noun[0] in 'aeio' else 'a'} {self.noun}"
+
+
+def read_record(record: Record, node: Node, key: str, context: ParseContext) -> Fields | None:
+    """Read a group of keys by its table; None where there is no group.
+
+    A key whose value could not be read has a place but no value; one that stands empty has neither.
+    """
+    if not isinstance(node, MapNode):
+        names = [row.name for row in record.keys if row.required] or [record.keys[0].name]
+        context.bad(
+            node,
+            key or record.noun,
+            f"{record.article} with its keys",
+            f"Give it {list_of_words([f'{name}:' for name in names])} and the like, each with its value.",
+        )
+        return None
+    values: dict[str, Any] = {}
+    places: dict[str, Span] = {}
+    seen: dict[str, Scalar] = {}
+    meant: set[str] = set()
+    for entry in entries_of(node):
+        row = record.by_word.get(entry.key.value.strip())
+        if row is None:
+            meant |= _unknown(record, node, entry, context)
+        elif row.name in seen:
+            tell_double(entry.key, seen[row.name], context)
+        else:
+            seen[row.name] = entry.key
+            if is_empty(entry.value) and not _may_be_blank(row, entry.value):
+                tell_empty(row.name, entry, context)
+                continue
+            places[row.name] = context.span(entry.value)
+            value = row.type.read(entry.value, row.name, context)
+            if value == () and row.required and not getattr(entry.value, "items", None):
+                del places[row.name]
+            elif value is not None:
+                values[row.field or row.name] = value
+    span = _span(record, node, places, context)
+    for row in record.keys:
+        if row.required and not row.told_by_rules and row.name not in places and row.name not in meant:
+            tell_missing(record, row, _title(record, values), span, context)
+    lost = meant.union(
+        row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
+    )
+    return Fields(values, places, span, frozenset(lost))
+
+
+def entries_of(node: MapNode) -> Iterator[Entry]:
+    """The entries, with `2,80` put together again where braces took its comma for the end of a value."""
+    waiting: Entry | None = None
+    for entry in node.entries:
+        if waiting is not None and _is_torn(waiting, entry):
+            value = waiting.value
+            joined = Scalar(f"{value.value},{entry.key.value}", value.start, entry.key.end)  # type: ignore[union-attr]
+            waiting = waiting._replace(value=joined)
+            continue
+        if waiting is not None:
+            yield waiting
+        waiting = entry
+    if waiting is not None:
+        yield waiting
+
+
+def _is_torn(before: Entry, entry: Entry) -> bool:
+    value = before.value
+    return (
+        not entry.colon
+        and isinstance(value, Scalar)
+        and not value.style
+        and value.end + 1 == entry.key.start
+        and value.value[-1:].isdigit()
+        and entry.key.value[:1].isdigit()
+    )
+
+
+def tell_double(second: Scalar, first: Scalar, context: ParseContext) -> None:
+    """duplicate-key, at the second."""
+    if second.told:
+        return
+    again = shortened(second.value)
+    same = second.value.strip() == first.value.strip()
+    context.say(
+        "duplicate-key",
+        f"“{again}” is given twice here; only one can count."
+        if same
+        else f"“{again}” means the same as “{shortened(first.value)}”, given before; only one can count.",
+        context.span(second),
+        "Take one of the two out.",
+        (Related(span=context.span(first), message="gives it first."),),
+    )
+
+
+def tell_missing(record: Record, row: Key, title: str, span: Span, context: ParseContext) -> None:
+    """missing-key, at what stands for the record."""
+    whose = f"The {record.noun} “{shortened(title)}”" if title else f"This {record.noun}"
+    about = f"{row.about[0].lower()}{row.about[1:]}"
+    what = f", as in {row.name}: {row.type.example}" if row.type.example else f" and {about}"
+    context.say("missing-key", f"{whose} has no {row.name}.", span, f"Add {row.name}:{what}")
+
+
+def _may_be_blank(row: Key, node: Node) -> bool:
+    """Empty quotes say on purpose that there is none, where text may be left out."""
+    return isinstance(node, Scalar) and bool(node.style) and isinstance(row.type, Text) and not row.required
+
+
+def tell_empty(name: str, entry: Entry, context: ParseContext) -> None:
+    """empty-value for a key with nothing after it."""
+    span = context.span(entry.value if entry.value.end > entry.value.start else entry.key)
+    context.say(
+        "empty-value",
+        f"Nothing stands after {name}, so it counts as left out.",
+        span,
+        f"Write something after {name}: or take it out.",
+    )
+
+
+def _span(record: Record, node: MapNode, places: dict[str, Span], context: ParseContext) -> Span:
+    first = record.keys[0].name
+    if first in places:
+        return places[first]
+    return context.span(node.entries[0].key if node.entries else node)
+
+
+def _title(record: Record, values: dict[str, Any]) -> str:
+    first = record.keys[0]
+    title = values.get(first.field or first.name)
+    return title if isinstance(title, str) and isinstance(first.type, Text) else ""
+
+
+def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext) -> set[str]:
+    """Tell about a key that the table lacks; returns the name of the row that was meant, if any."""
+    word = entry.key.value.strip()
+    best = near(word, tuple(record.by_word)) if context.has_patience else None
+    if entry.key.told:
+        return {record.by_word[best].name} if best else set()
+    span = context.span(entry.key)
+    if not entry.colon and node.flow:
+        first = record.keys[0].name
+        if entry is node.entries[0]:
+            context.say(
+                "unknown-key", f"“{shortened(word)}” has no key before it.", span, f"Write {first}: {word}."
+            )
+            return {first}
+        context.say(
+            "unknown-key",
+            f"“{shortened(word)}” stands between commas with no colon after it.",
+            span,
+            _comma_help(node, entry),
+        )
+        return set()
+    beside = next((other for other in record.beside if word in other.by_word), None)
+    if beside is not None:
+        best, help_line = None, f"It belongs to {beside.article}; look how far the line is set in."
+    elif not word:
+        help_line = "Write a key before the colon."
+    elif best:
+        help_line = f"Write {best}."
+    else:
+        help_line = _known(record)
+    meant = _meant(record, node, word) if best else None
+    context.say(
+        "unknown-key",
+        f"“{shortened(word)}” is no key of {record.article}.",
+        span,
+        help_line,
+        fix=Fix(span=span, text=meant) if meant else None,
+    )
+    return {record.by_word[best].name} if best else set()
+
+
+def _meant(record: Record, node: MapNode, word: str) -> str | None:
+    """The one key that can be meant by a word, unless it may stand there already."""
+    if len(node.entries) > _MANY:
+        return None
+    rows = [_rows_near(record, entry.key.value.strip()) for entry in node.entries]
+    near_ones = all_near(word, {*record.by_word, *(w for other in record.beside for w in other.by_word)})
+    if any(other not in record.by_word for other in near_ones):
+        return None
+    mine = {record.by_word[other].name for other in near_ones}
+    alone = len(mine) == 1 and sum(bool(mine & row) for row in rows) == 1
+    return near_ones[0] if alone and is_sure(word, near_ones[0], ours=True) else None
+
+
+def _rows_near(record: Record, word: str) -> set[str]:
+    if word in record.by_word:
+        return {record.by_word[word].name}
+    return {record.by_word[near].name for near in all_near(word[: LONGEST_NAME + 1], record.by_word)}
+
+
+def _known(record: Record) -> str:
+    if len(record.keys) <= _FEW:
+        return f"Known here: {', '.join(row.name for row in record.keys)}."
+    return "Take it out, or make it a remark with a # and a space before it."
+
+
+def _comma_help(node: MapNode, entry: Entry) -> str:
+    place = node.entries.index(entry)
+    before = node.entries[place - 1] if place else None
+    if before is None or not isinstance(before.value, Scalar):
+        return "Put a colon and its value after it, or take it out."
+    whole = f"{before.value.value}, {entry.key.value}"
+    return f"If the comma belongs to the text, put that in quotes: {before.key.value}: {quoted(whole)}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordOf(Type[T]):
+    """A group of keys by a table, made into a value by `build`."""
+
+    record: Record
+    build: Callable[[Fields, ParseContext], T | None]
+
+    def read(self, node: Node, key: str, context: ParseContext) -> T | None:
+        """The value made of the fields."""
+        fields = read_record(self.record, node, "" if key == self.record.noun else key, context)
+        return None if fields is None else self.build(fields, context)
+
+
+def record_of(record: Record, build: Callable[[Fields, ParseContext], T | None]) -> RecordOf[T]:
+    """The type of a group of keys."""
+    return RecordOf(record=record, build=build, expected=f"{record.article} with its keys")

@@ -1,0 +1,172 @@
+"""Types of names of paints and areas: parts of a mixture, what a step paints with, substitutes."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from guidegen.base.source import Span
+from guidegen.base.suggest import folded
+from guidegen.model.guide import Instead, PaintChoice, PaintUse
+from guidegen.model.names import Name, Part
+from guidegen.reading.types.base import Fields, Label, Text, Type, list_of
+from guidegen.reading.types.keys import Key, Record, record_of
+from guidegen.reading.types.maps import named_entries
+from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.types.values import Amount
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
+from guidegen.reading.yaml.quoting import shortened
+
+AMOUNT = Amount()
+PAINT_NAME = Label(expected="a paint's name", example="Oilskin Ochre")
+AREA_NAME = Label(expected="an area", example="coat")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartsOf(Type[tuple[Part, ...]]):
+    """Names with how many parts of each."""
+
+    expected: str = "names with their parts"
+    example: str = "{Silt Wash: 3, Clear Medium: 1}"
+
+    def read(self, node: Node, key: str, context: ParseContext) -> tuple[Part, ...] | None:
+        """The parts, in the order written; one whose amount could not be read counts as one."""
+        if not isinstance(node, MapNode) or not node.entries:
+            self.refuse(node, key, context)
+            return None
+        parts = []
+        for text, entry in named_entries(node, key, context):
+            if not entry.colon:
+                _tell_no_parts(text, context.span(entry.key), context)
+                continue
+            name = Name(text=text, span=context.span(entry.key))
+            amount = AMOUNT.read(entry.value, text, context)
+            parts.append(
+                Part(name=name, amount=amount[0] if amount else 1.0, touch=bool(amount and amount[1]))
+            )
+        return tuple(parts)
+
+
+def _tell_no_parts(text: str, span: Span, context: ParseContext) -> None:
+    """bad-value for a name in braces with no colon after it, its parts at its end or nowhere."""
+    found = re.fullmatch(r"(.*\S)\s+([0-9.]+)", text)
+    context.say(
+        "bad-value",
+        f"“{shortened(text)}” stands here without a colon and its parts.",
+        span,
+        f"Write {shortened(found[1])}: {found[2]}."
+        if found
+        else f"Write {shortened(text)}: 1, or put paints that are not mixed in brackets: [{shortened(text)}, …].",
+    )
+
+
+PARTS = PartsOf()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintChoiceOf(Type[PaintChoice]):
+    """A name, a list of names, names in parts, none, or as before."""
+
+    expected: str = "a paint, a list of paints, or paints in parts"
+    example: str = "Oilskin Ochre"
+
+    def read(self, node: Node, key: str, context: ParseContext) -> PaintChoice | None:
+        """What is painted with."""
+        span = context.span(node)
+        if isinstance(node, MapNode):
+            parts = PARTS.read(node, key, context)
+            return PaintChoice(use=PaintUse.MIXED, parts=parts, span=span) if parts else None
+        if isinstance(node, Scalar):
+            word = " ".join(node.value.split()).casefold()
+            if word in {"none", "as before"}:
+                return PaintChoice(use=PaintUse.NONE if word == "none" else PaintUse.AS_BEFORE, span=span)
+        elif not node.items:
+            self.refuse(node, key, context, "Name the paints in it, or write paint: none.")
+            return None
+        items = node.items if isinstance(node, ListNode) else (node,)
+        names = [PAINT_NAME.read(item, key, context) for item in items]
+        parts = tuple(Part(name=name, amount=1.0) for name in names if name is not None and name.text)
+        return PaintChoice(use=PaintUse.SIDE_BY_SIDE, parts=parts, span=span) if parts else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubstitutePaint(Type[tuple[Part, ...]]):
+    """One name, or names in parts."""
+
+    expected: str = "a paint, or paints in parts"
+    example: str = "Brass Lamp"
+
+    def read(self, node: Node, key: str, context: ParseContext) -> tuple[Part, ...] | None:
+        """The parts; a single name is one part."""
+        if isinstance(node, MapNode):
+            return PARTS.read(node, key, context)
+        name = PAINT_NAME.read(node, key, context)
+        return (Part(name=name, amount=1.0),) if name is not None else None
+
+
+SUBSTITUTE_PAINT = SubstitutePaint()
+
+INSTEAD = Record(
+    noun="substitute",
+    about="A substitute of the author's own for what the step paints with.",
+    keys=(
+        Key(
+            name="paint",
+            type=SUBSTITUTE_PAINT,
+            about="The paint to take instead, or several in parts.",
+            required=True,
+            field="parts",
+        ),
+        Key(
+            name="note",
+            type=Text(),
+            about="What is different about it, in a few words.",
+            example="warmer and a little darker",
+        ),
+    ),
+)
+
+
+def _instead(fields: Fields, context: ParseContext) -> Instead | None:
+    del context
+    return Instead(**fields.values, span=fields.span) if fields.values.get("parts") else None
+
+
+_INSTEAD_RECORD = record_of(INSTEAD, _instead)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsteadOf(Type[Instead]):
+    """A name, names in parts, or either with a note; a group with the key `paint` is the last."""
+
+    expected: str = "a paint, paints in parts, or {paint, note}"
+    example: str = "Brass Lamp"
+    record: Record = INSTEAD
+
+    def read(self, node: Node, key: str, context: ParseContext) -> Instead | None:
+        """The substitute."""
+        if isinstance(node, MapNode) and any(entry.key.value in {"paint", "note"} for entry in node.entries):
+            return _INSTEAD_RECORD.read(node, key, context)
+        parts = SUBSTITUTE_PAINT.read(node, key, context)
+        return Instead(parts=parts, span=context.span(node)) if parts else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AreasOf(Type[tuple[Name, ...]]):
+    """An area, a list of them, or all, which is read as none in particular."""
+
+    expected: str = "an area, a list of areas, or all"
+    example: str = "[coat, hat]"
+
+    def read(self, node: Node, key: str, context: ParseContext) -> tuple[Name, ...] | None:
+        """The areas, each once, as first written; empty for all."""
+        names = _AREA_LIST.read(node, key, context)
+        if names is None or any(folded(name.text) == "all" for name in names):
+            return None if names is None else ()
+        once: dict[str, Name] = {}
+        for name in names:
+            once.setdefault(folded(name.text), name)
+        return tuple(once.values())
+
+
+_AREA_LIST = list_of(AREA_NAME, "an area, a list of areas, or all")

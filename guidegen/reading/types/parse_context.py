@@ -1,0 +1,94 @@
+"""One file while it is read: its places, the photos that lie around it, and what there is to tell its author."""
+
+from __future__ import annotations
+
+import posixpath
+from dataclasses import replace
+
+from guidegen.base.diagnostic import Diagnostic, Fix, Related
+from guidegen.base.listing import EMPTY, Listing
+from guidegen.base.source import Source, Span
+from guidegen.base.suggest import MOST_SLIPS, nearest
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
+from guidegen.reading.yaml.quoting import shortened, typed
+
+# Longer than any name or key; comparing longer ones letter by letter would cost more than the advice is worth.
+LONGEST_NAME = 200
+
+
+class ParseContext:
+    """Collects diagnostics for one source; readers write to it and carry on."""
+
+    def __init__(self, source: Source, listing: Listing = EMPTY) -> None:
+        """`listing` is what photos are looked up in, from the file's own folder."""
+        self.source = source
+        self.listing = listing
+        self.folder = posixpath.dirname(source.file)
+        self.diagnostics: list[Diagnostic] = []
+
+    @property
+    def has_patience(self) -> bool:
+        """Whether it is still worth while to look what may have been meant by a word."""
+        return len(self.diagnostics) < MOST_SLIPS
+
+    def span(self, node: Node) -> Span:
+        """Where a node stands."""
+        return self.source.span(node.start, node.end)
+
+    def say(
+        self,
+        code: str,
+        message: str,
+        span: Span,
+        help_line: str = "",
+        related: tuple[Related, ...] = (),
+        fix: Fix | None = None,
+    ) -> None:
+        """Tell the author."""
+        self.diagnostics.append(
+            Diagnostic(code=code, message=message, span=span, help=help_line, related=related, fix=fix)
+        )
+
+    def bad(
+        self,
+        node: Node,
+        key: str,
+        expected: str,
+        help_line: str,
+        code: str = "bad-value",
+        meant: str | None = None,
+    ) -> None:
+        """Tell that a value is not what its key needs, unless its author has been told about it already.
+
+        What was told then is not what mends it, since the value would not do here either.
+        """
+        span = self.span(node)
+        if isinstance(node, Scalar) and node.told:
+            self.diagnostics = [replace(d, fix=None) if d.span == span else d for d in self.diagnostics]
+            return
+        self.say(
+            code,
+            f"{found(node)} where {key} needs {expected}.",
+            span,
+            help_line,
+            fix=Fix(span=span, text=typed(meant)) if meant is not None else None,
+        )
+
+
+def found(node: Node) -> str:
+    """How a sentence about a value begins."""
+    if isinstance(node, ListNode):
+        return "A list stands" if node.items else "An empty list stands"
+    if isinstance(node, MapNode):
+        return "A group of keys stands" if node.entries else "An empty pair of braces stands"
+    return f"“{shortened(node.value)}” stands" if node.value.strip() else "Nothing stands"
+
+
+def near(name: str, known: tuple[str, ...] | list[str]) -> str | None:
+    """The known name that may have been meant, if `name` is of a length that names have."""
+    return nearest(name, known) if len(name) <= LONGEST_NAME else None
+
+
+def list_of_words(words: tuple[str, ...] | list[str], last: str = "and") -> str:
+    """`a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}" if words else ""

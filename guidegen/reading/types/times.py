@@ -1,0 +1,235 @@
+"""Types of times: durations, dates, places in a video, and the hours of a timetable."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guidegen.base import units
+from guidegen.base.diagnostic import Related
+from guidegen.model.plan import Hours, Timetable
+from guidegen.reading.types.base import Complaint, Type, Words, is_empty
+from guidegen.reading.types.maps import named_entries
+from guidegen.reading.types.parse_context import ParseContext, near
+from guidegen.reading.types.values import comma_help
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
+
+# Years that a hobby's records and plans lie in; sums of dates stay far from the calendar's ends.
+FIRST_YEAR = 1900
+LAST_YEAR = 2200
+
+_CLOCK = re.compile(r"([0-9]{1,3}):([0-9]{2})(?::([0-9]{2}))?")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Duration(Words[int]):
+    """A stretch of time in whole ms; a form that can be read as minutes and as hours is refused."""
+
+    expected: str = "a time such as 10 min"
+    example: str = "10 min"
+    code: str = "bad-duration"
+
+    def of(self, text: str) -> int | Complaint:
+        """Milliseconds."""
+        duration = units.read_duration(text)
+        if duration is not None:
+            return duration
+        clock = _CLOCK.fullmatch(text)
+        if clock:
+            return Complaint(_readings(clock), f"“{text}” can be read in more than one way as a time.")
+        between = re.fullmatch(r"([0-9.]+)\s*(?:-|–|to)\s*[0-9.]+\s*([a-z]*)", text, re.IGNORECASE)
+        if between:
+            return Complaint(f"Write one time, for instance {between[1]} {between[2] or 'min'}.")
+        return Complaint(comma_help(text) or "Write it as 10 min, 90 s, 1 h 30 min, 1.5 h, 2 d or PT1H30M.")
+
+
+def _readings(clock: re.Match[str]) -> str:
+    first, second, third = int(clock[1]), int(clock[2]), clock[3]
+    if third is not None:
+        whole = first * units.HOUR + second * units.MINUTE + int(third) * units.SECOND
+        return f"Write {units.print_duration(whole)} if that is meant."
+    short = units.print_duration(first * units.MINUTE + second * units.SECOND)
+    long = units.print_duration(first * units.HOUR + second * units.MINUTE)
+    return f"Write {short} or {long}, whichever is meant." if short != long else "Write 0 min."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Date(Words[dt.date]):
+    """A day by year, month and day."""
+
+    expected: str = "a date such as 2026-03-14"
+    example: str = "2026-03-14"
+    code: str = "bad-date"
+
+    def of(self, text: str) -> dt.date | Complaint:
+        """The day, from 1900 to 2200."""
+        if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+            loose = re.fullmatch(r"([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})", text)
+            if loose:
+                return Complaint(f"Write {loose[1]}-{int(loose[2]):02}-{int(loose[3]):02}.")
+            return Complaint("Write the year, the month and the day, as in 2026-03-14.")
+        try:
+            day = dt.date.fromisoformat(text)
+        except ValueError:
+            return Complaint("Look at the calendar: a month has 28 to 31 days.", f"There is no day {text}.")
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            return Complaint(f"The year has to lie between {FIRST_YEAR} and {LAST_YEAR}.")
+        return day
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VideoTime(Words[int]):
+    """A place in a video as players show it, in ms from its start."""
+
+    expected: str = "a place in the video such as 4:05"
+    example: str = '"4:05"'
+
+    def of(self, text: str) -> int | Complaint:
+        """Milliseconds."""
+        found = _CLOCK.fullmatch(text)
+        if found and found[3] is None and int(found[2]) < 60:
+            return int(found[1]) * units.MINUTE + int(found[2]) * units.SECOND
+        if found and found[3] is not None and int(found[2]) < 60 and int(found[3]) < 60:
+            return int(found[1]) * units.HOUR + int(found[2]) * units.MINUTE + int(found[3]) * units.SECOND
+        return Complaint("Write minutes and seconds as in 4:05, or hours too as in 1:02:03.")
+
+
+_HOURS = re.compile(r"([0-9]{1,2}):([0-9]{2})\s*[-–]\s*([0-9]{1,2}):([0-9]{2})")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoursOf(Words[Hours]):
+    """From when till when, in minutes from midnight; an end before its start is the next day."""
+
+    expected: str = "hours such as 20:00-22:00"
+    example: str = '"20:00-22:00"'
+
+    def of(self, text: str) -> Hours | Complaint:
+        """Start and end."""
+        found = _HOURS.fullmatch(text)
+        if not found:
+            return Complaint('Write them as "20:00-22:00", or none.')
+        start, end = int(found[1]) * 60 + int(found[2]), int(found[3]) * 60 + int(found[4])
+        if int(found[2]) > 59 or int(found[4]) > 59 or start >= units.DAY // units.MINUTE or end > 24 * 60:
+            return Complaint("A day goes from 0:00 to 24:00, an hour to 59 minutes.")
+        if start == end:
+            return Complaint(
+                "Let them end later than they begin.", f"“{text}” begins and ends at the same minute."
+            )
+        return start, end if end > start else end + 24 * 60
+
+
+HOURS = HoursOf()
+DATE = Date()
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_DAYS = {word: number for number, day in enumerate(WEEKDAYS) for word in (day[:3], day)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimetableOf(Type[Timetable]):
+    """Hours by ranges of weekdays, by weekday and by date: a date beats a day, a day beats a range."""
+
+    expected: str = 'days and hours such as {mon-fri: "20:00-22:00"}'
+    example: str = '{mon-fri: "20:00-22:00"}'
+
+    def read(self, node: Node, key: str, context: ParseContext) -> Timetable | None:
+        """The timetable, with what could be read of it."""
+        if not isinstance(node, MapNode):
+            self.refuse(node, key, context)
+            return None
+        ranges: dict[int, tuple[Hours, ...]] = {}
+        days: dict[int, tuple[Hours, ...]] = {}
+        dated: dict[dt.date, tuple[Hours, ...]] = {}
+        first: dict[tuple[str, object], Scalar] = {}
+        for name, entry in named_entries(node, key, context):
+            if is_empty(entry.value):
+                self._empty(name, entry.key, context)
+                continue
+            hours = _hours_of(entry.value, name, context)
+            span = _days_of(name)
+            if span is None:
+                date = DATE.of(name)
+                if isinstance(date, Complaint):
+                    _tell_day(name, entry.key, context)
+                    continue
+                dated[date] = hours
+                continue
+            kind, target = ("range", ranges) if len(span) > 1 else ("day", days)
+            twice = next((first[kind, day] for day in span if (kind, day) in first), None)
+            if twice is not None:
+                _tell_days_again(entry.key, twice, context)
+                continue
+            for day in span:
+                first[kind, day] = entry.key
+                target[day] = hours
+        return Timetable(weekly=dict(sorted((ranges | days).items())), dated=dict(sorted(dated.items())))
+
+    def _empty(self, name: str, key: Scalar, context: ParseContext) -> None:
+        context.say(
+            "empty-value",
+            f"Nothing stands after {name}, so it counts as left out.",
+            context.span(key),
+            f"Write hours after {name}:, or none.",
+        )
+
+
+def _days_of(name: str) -> tuple[int, ...] | None:
+    """The weekdays of `sat` or `fri-mon`, None for another word."""
+    first, dash, last = (part.strip() for part in name.casefold().replace("–", "-").partition("-"))
+    if first not in _DAYS or (dash and last not in _DAYS):
+        return None
+    start = _DAYS[first]
+    length = (_DAYS[last] - start) % 7 + 1 if dash else 1
+    return tuple((start + step) % 7 for step in range(length))
+
+
+def _tell_day(name: str, key: Scalar, context: ParseContext) -> None:
+    if re.match(r"[0-9]", name):
+        DATE.refuse(key, "a timetable", context, "Write the year, the month and the day, as in 2026-06-03.")
+        return
+    parts = [near(part.strip(), tuple(_DAYS)) for part in name.split("-")]
+    best = "-".join(filter(None, parts)) if all(parts) else None
+    context.bad(
+        key,
+        "a timetable",
+        "a day such as sat, days such as mon-fri, or a date",
+        f"Write {best}." if best else "The days are mon, tue, wed, thu, fri, sat and sun.",
+    )
+
+
+def _tell_days_again(second: Scalar, first: Scalar, context: ParseContext) -> None:
+    """duplicate-key for a day that two entries of the same weight give hours for."""
+    context.say(
+        "duplicate-key",
+        f"“{second.value.strip()}” and “{first.value.strip()}” give hours for the same day; only one can count.",
+        context.span(second),
+        "Let each day stand in one of them; a single day beats days such as mon-fri.",
+        (Related(span=context.span(first), message="gives them first."),),
+    )
+
+
+def _hours_of(node: Node, key: str, context: ParseContext) -> tuple[Hours, ...]:
+    if isinstance(node, Scalar) and node.value.strip().casefold() == "none":
+        return ()
+    nodes = node.items if isinstance(node, ListNode) else (node,)
+    read = [(hours, item) for item in nodes if (hours := HOURS.read(item, key, context)) is not None]
+    read.sort(key=lambda pair: pair[0])
+    return tuple(_apart(read, context))
+
+
+def _apart(read: list[tuple[Hours, Node]], context: ParseContext) -> Iterator[Hours]:
+    """The hours in order; those that run into the ones before are told and left out."""
+    busy = 0
+    for hours, node in read:
+        if hours[0] < busy:
+            context.say(
+                "bad-value",
+                "These hours begin before the ones before them have ended.",
+                context.span(node),
+                "Write one stretch from the first beginning to the last end.",
+            )
+            continue
+        busy = hours[1]
+        yield hours

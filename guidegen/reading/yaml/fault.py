@@ -1,0 +1,131 @@
+"""What is wrong with a YAML text, as one sentence about one place, and the place where YAML stopped."""
+
+from __future__ import annotations
+
+from typing import NamedTuple, Protocol
+
+from guidegen.base.diagnostic import Diagnostic, Fix, Related
+from guidegen.base.source import Source
+from guidegen.reading.yaml.quoting import quoted
+
+
+class _Mark(Protocol):
+    index: int
+
+
+class Refusal(Protocol):
+    """What YAML's reader raises: what it was doing, what it met, and where."""
+
+    context: str | None
+    context_mark: _Mark | None
+    problem: str | None
+    problem_mark: _Mark | None
+
+
+class Fault(NamedTuple):
+    """One sentence and one action about a stretch of a file; `other` is a second place that explains it.
+
+    `instead` is what can be written in place of the stretch, '' where that takes an author.
+    """
+
+    message: str
+    help: str
+    start: int
+    end: int
+    other: tuple[int, str] | None = None
+    instead: str = ""
+
+    def diagnostic(self, source: Source) -> Diagnostic:
+        """As bad-yaml, the one such for its file."""
+        related: tuple[Related, ...] = ()
+        if self.other is not None:
+            at, message = self.other
+            related = (Related(span=source.span(at, min(at + 1, len(source.text))), message=message),)
+        span = source.span(self.start, self.end)
+        return Diagnostic(
+            code="bad-yaml",
+            message=self.message,
+            span=span,
+            help=self.help,
+            related=related,
+            fix=Fix(span=span, text=self.instead) if self.instead else None,
+        )
+
+
+def too_deep(at: int, deepest: int) -> Fault:
+    """Lists within lists, past any sense."""
+    return Fault(
+        f"Lists and braces stand more than {deepest} deep in one another here.",
+        "Nothing in a guide goes that deep; take some of the brackets out.",
+        at,
+        at + 1,
+    )
+
+
+def sign_refused(text: str, at: int, stop: int) -> Fault:
+    """A value that begins with one of YAML's signs for anchors, aliases and tags."""
+    end = end_of_line(text, at, stop)
+    value = text[at:end].rstrip(",]}") or text[at:end]
+    return Fault(
+        f"A value that begins with {text[at]} has a special meaning in such files, which guidegen leaves out.",
+        f"If it is meant as text, put it in quotes: {quoted(value)}. Otherwise write the value out.",
+        at,
+        at + len(value),
+    )
+
+
+class Place:
+    """Where a refusal points: `at` what was met, `since` what it was part of; and the text around them."""
+
+    def __init__(self, text: str, start: int, stop: int, refusal: Refusal) -> None:
+        self.text, self.start, self.stop = text, start, stop
+        self.context = refusal.context or ""
+        self.problem = refusal.problem or ""
+        met = refusal.problem_mark or refusal.context_mark
+        self.at = min(start + (met.index if met else 0), stop)
+        since = refusal.context_mark
+        self.since = min(start + since.index, stop) if since else None
+
+    @property
+    def sign(self) -> str:
+        """The character that was met, '' at the end of the text."""
+        return self.text[self.at] if self.at < self.stop else ""
+
+    def start_of_line(self, at: int) -> int:
+        return max(self.text.rfind("\n", self.start, at) + 1, self.start)
+
+    def end_of_line(self, at: int) -> int:
+        return end_of_line(self.text, at, self.stop)
+
+    def line(self, at: int) -> str:
+        return self.text[self.start_of_line(at) : self.end_of_line(at)]
+
+    def line_above(self, at: int) -> int | None:
+        """The start of the nearest line above that is neither blank nor a remark."""
+        here = self.start_of_line(at)
+        while here > self.start:
+            here = self.start_of_line(here - 1)
+            content = self.line(here).strip()
+            if content and not content.startswith("#"):
+                return here
+        return None
+
+    def after_line(self, at: int) -> int:
+        """The start of the nearest line below that is neither blank nor a remark, or the end of the text."""
+        while (end := self.text.find("\n", at, self.stop)) >= 0:
+            at = end + 1
+            content = self.line(at).strip()
+            if content and not content.startswith("#"):
+                return at
+        return self.stop
+
+    def content(self, line_start: int) -> tuple[int, int]:
+        """A line without what it is set in by."""
+        end = self.end_of_line(line_start)
+        return end - len(self.text[line_start:end].lstrip()), end
+
+
+def end_of_line(text: str, at: int, stop: int) -> int:
+    end = text.find("\n", at, stop)
+    end = stop if end < 0 else end
+    return max(at, at + len(text[at:end].rstrip()))

@@ -1,0 +1,1 @@
+"""Pages about the whole archive: home, paints, shelf, search."""

@@ -1,0 +1,51 @@
+"""The page of schemes by colour: every guide under the families of colour that cover most of its figure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from guidegen.computing.guide.colour_families import Cover, Family, MainFamily
+from guidegen.rendering.archive.archive_view import ColoursView, Hue, Scheme
+from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.urls import COLOURS, guide_file, relative
+
+# A strip shows the colours that cover most: with more of them none could be told from its neighbour. In a large archive
+# it shows fewer, since the page has to come over the wire.
+MOST_COLOURS = 5
+LARGE, MOST_IN_LARGE = 400, 4
+# As many stand for a whole family.
+MOST_OF_FAMILY = 8
+
+
+def colours_view(ordered: Sequence[Summary]) -> ColoursView:
+    """The families in their order, in each the guides from dark to light, those as dark in the order given."""
+    found: dict[Family, list[tuple[MainFamily, Summary]]] = {family: [] for family in Family}
+    for guide in ordered:
+        for main in guide.families:
+            found[main.family].append((main, guide))
+    most = MOST_COLOURS if len(ordered) <= LARGE else MOST_IN_LARGE
+    hues = []
+    for family, those in found.items():
+        those.sort(key=lambda one: one[0].lightness)
+        if those:
+            hue = Hue(
+                key=f"family.{family}",
+                anchor=str(family),
+                colours=_some([main.colour for main, _ in those], metal=family is Family.METALS),
+                guides=tuple(Scheme(guide=_link(guide), spread=guide.covers[:most]) for _, guide in those),
+            )
+            hues.append(hue)
+    return ColoursView(hues=tuple(hues), plain=tuple(_link(guide) for guide in ordered if not guide.families))
+
+
+def _some(colours: Sequence[str], *, metal: bool) -> tuple[Cover, ...]:
+    """A few of many colours, spaced evenly over them, each as wide as the next."""
+    every = list(dict.fromkeys(colours))
+    count = min(len(every), MOST_OF_FAMILY)
+    picked = [every[at * (len(every) - 1) // max(1, count - 1)] for at in range(count)]
+    return tuple(Cover(colour=colour, metal=metal, part=1) for colour in picked)
+
+
+def _link(guide: Summary) -> Link:
+    return Link(text=guide.title, href=relative(guide_file(guide.slug), COLOURS))

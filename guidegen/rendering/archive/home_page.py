@@ -1,0 +1,116 @@
+"""The home page: every guide, the newest with picture or colours, and what it is searched and sifted by."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from guidegen.base.units import MINUTE
+from guidegen.computing.guide.shelf import on_shelf
+from guidegen.rendering.archive.archive_view import Card, FinderView, HomeView, Line, Year
+from guidegen.rendering.guide.figures import FILE
+from guidegen.rendering.guide.step_views import length
+from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.pictures import picture_view
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, guide_file, relative
+from guidegen.words.language import Language
+
+# So many guides all have their cards; of more, the newest have: one across, and eight rows of three.
+FEW = 36
+MOST_CARDS = 25
+# The times at the brush that guides are sifted by, in minutes.
+TIMES = (30, 60, 120, 240, 480, 960)
+# What the script says, by the ends of its keys.
+FINDER_WORDS = ("endings", "failed", "found", "lacks", "loading", "more", "umlauts")
+
+# A card shows no more strokes than fit under its picture.
+MOST_COLOURS = 14
+
+
+def newest_first(summaries: Iterable[Summary]) -> tuple[Summary, ...]:
+    """The newest guides first, those without a date last, by title where they share one."""
+    ordered = sorted(summaries, key=lambda guide: (guide.title.casefold(), guide.slug))
+    ordered.sort(key=lambda guide: guide.date or dt.date.min, reverse=True)
+    return tuple(ordered)
+
+
+def home_view(ordered: Sequence[Summary], context: SiteContext) -> HomeView:
+    """A card for each guide, in the order given; of many guides the older ones get a line each."""
+    palette = context.palette_tools.palette
+    most = len(ordered) if len(ordered) <= FEW else MOST_CARDS
+    return HomeView(
+        title=context.site.title,
+        cards=tuple(_card(guide, context) for guide in ordered[:most]),
+        years=_years(ordered[most:], context),
+        count=len(ordered),
+        pots=len(palette.paints) + len(palette.mixes),
+        colours=relative(COLOURS, HOME),
+        finder=_finder(ordered, context) if len(ordered) > 1 else None,
+    )
+
+
+def facts_of(summary: Summary, language: Language) -> str:
+    """The line below a guide's title: figures and times."""
+    said = [language.t("figures.n", n=summary.figures)]
+    if summary.total > 0:
+        said += [
+            f"{language.duration(summary.hands_on)} {language.t('short.hands-on')}",
+            f"{language.duration(summary.total)} {language.t('short.clock')}",
+        ]
+    return " · ".join(said)
+
+
+def _years(guides: Iterable[Summary], context: SiteContext) -> tuple[Year, ...]:
+    lines: dict[str, list[Line]] = {}
+    for guide in guides:
+        line = Line(
+            title=guide.title,
+            href=relative(guide_file(guide.slug), HOME),
+            facts=facts_of(guide, context.language),
+            tags=guide.tags,
+            draft=guide.draft,
+        )
+        lines.setdefault(str(guide.date.year) if guide.date else "", []).append(line)
+    return tuple(Year(name=name, lines=tuple(those)) for name, those in lines.items())
+
+
+def _finder(ordered: Sequence[Summary], context: SiteContext) -> FinderView:
+    """Only what leaves some guides out and some in is offered."""
+    tags = Counter(tag for guide in ordered for tag in dict.fromkeys(guide.tags))
+    longest = [guide.hands_on for guide in ordered if guide.total > 0]
+    times = [
+        (minutes, context.language.duration(minutes * MINUTE))
+        for minutes in TIMES
+        if longest and min(longest) <= minutes * MINUTE < max(longest)
+    ]
+    ready = sum(bool(guide.needs) and not on_shelf(guide, guide.needs).missing for guide in ordered)
+    words = {name: context.language.phrases[f"find.{name}"] for name in FINDER_WORDS}
+    return FinderView(
+        index=relative(INDEX, HOME),
+        tags=tuple(sorted(tags, key=lambda tag: (tag.casefold(), tag))),
+        times=tuple(times),
+        shelf=any(paint.owned > 0 for paint in context.palette_tools.palette.paints)
+        and 0 < ready < len(ordered),
+        words=json.dumps(words | {"signs": context.language.group}, ensure_ascii=False, sort_keys=True),
+    )
+
+
+def _card(guide: Summary, context: SiteContext) -> Card:
+    return Card(
+        title=guide.title,
+        href=relative(guide_file(guide.slug), HOME),
+        summary=guide.summary,
+        picture=picture_view(guide.cover, context.pictures, HOME, alt=guide.title),
+        drawing=relative(guide_file(guide.slug, FILE), HOME) if guide.drawn else "",
+        strip=guide.strip[:MOST_COLOURS],
+        figures=guide.figures,
+        timed=guide.total > 0,
+        hands_on=length(guide.hands_on, context.language),
+        total=length(guide.total, context.language),
+        tags=guide.tags,
+        draft=guide.draft,
+        date=context.language.on(guide.date) if guide.date else "",
+    )

@@ -1,0 +1,39 @@
+"""The page for an address where nothing lies: it may be served at any depth, so it carries all it needs."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from dataclasses import dataclass
+
+from guidegen.model.site import Site
+from guidegen.rendering.page.urls import home_from_anywhere
+from guidegen.rendering.theme.templates import Templates
+from guidegen.words.language import Language
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LostView:
+    """`policy` allows the one style by its hash; `home` is absolute where the site's address is known."""
+
+    language: str
+    direction: str
+    site_title: str
+    style: str
+    policy: str
+    home: str
+
+
+def lost_view(site: Site, language: Language, templates: Templates) -> LostView:
+    """The 404 page."""
+    style = re.sub(r"\s*\n\s*", "", templates.source("style/404.css"))
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    return LostView(
+        language=language.code,
+        direction=language.direction,
+        site_title=site.title,
+        style=style,
+        policy=f"default-src 'none'; style-src 'sha256-{digest}'; img-src data:; base-uri 'none'; form-action 'none'",
+        home=home_from_anywhere(site.url),
+    )

@@ -1,0 +1,1 @@
+"""Files that travel with a guide: JSON, tables, palettes, chapters."""

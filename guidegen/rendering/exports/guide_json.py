@@ -1,0 +1,146 @@
+"""A guide as data for other programs: `guide.json` beside its page."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from guidegen.base.units import MINUTE
+from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
+from guidegen.computing.colour.closest import Match
+from guidegen.computing.guide.batch import Times
+from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
+from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, round_ml
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
+from guidegen.rendering.page.caution_words import caution_words
+from guidegen.words.language import Language
+
+
+def guide_json(computed: ComputedGuide, palette: Palette, language: Language) -> bytes:
+    """The file's bytes, the same for the same guide, palette and language."""
+    return (json.dumps(guide_data(computed, palette, language), ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def guide_data(computed: ComputedGuide, palette: Palette, language: Language) -> dict[str, Any]:
+    """Everything that was worked out, ready for JSON: minutes and differences to four decimals.
+
+    Steps count from 1 after inserts; those outside the variant are left out, and stops do not count. Only the words of
+    cautions are in `language`.
+    """
+    times = computed.times
+    return {
+        "title": computed.guide.title,
+        "slug": computed.guide.slug,
+        "time": _times(times.whole, times.no_wait),
+        "stops": [{"name": stop.name} | _times(stop.times, stop.no_wait) for stop in times.stops],
+        "stretches": [
+            {"from": stretch.first, "to": stretch.last, "no_wait_figures": stretch.no_wait}
+            for stretch in times.stretches
+        ],
+        "paints": [_paint(need, computed.closest.get(need.paint.full_name, ())) for need in computed.needs],
+        "mixes": [_mix(use, palette) for use in computed.blends],
+        "steps": [_step(row) for row in computed.scheme.steps],
+        "materials": _supplies(computed.materials),
+        "tools": _supplies(computed.tools),
+        "cautions": [
+            {"code": caution.code, "text": caution_words(caution, language)} for caution in computed.cautions
+        ],
+        "areas": {
+            area: [
+                {
+                    "n": state.n,
+                    "edges": state.relief.edges,
+                    "flats": state.relief.flats,
+                    "recesses": state.relief.recesses,
+                }
+                for state in states
+            ]
+            for area, states in computed.states.items()
+        },
+    }
+
+
+def _minutes(milliseconds: int) -> float:
+    minutes = round(milliseconds / MINUTE, 4)
+    return int(minutes) if minutes.is_integer() else minutes
+
+
+def _times(times: Times, no_wait: int | None) -> dict[str, Any]:
+    return {
+        "figures": times.figures,
+        "hands_on_min": _minutes(times.hands_on),
+        "waiting_min": _minutes(times.waiting),
+        "brush_down_min": _minutes(times.brush_down),
+        "total_min": _minutes(times.total),
+        "no_wait_figures": no_wait,
+    }
+
+
+def _paint(need: PaintNeed, closest: Iterable[Match]) -> dict[str, Any]:
+    paint = need.paint
+    return {
+        "name": paint.name,
+        "range": paint.range,
+        "kind": paint.kind.value,
+        "colour": None if paint.kind in COLOURLESS else paint.colour,
+        "steps": list(need.steps),
+        "ml": round_ml(need.ml),
+        "drops": round_drops(need.drops),
+        "owned": need.owned,
+        "buy": need.buy,
+        "closest": [
+            {"name": match.paint.name, "range": match.paint.range, "de00": round(match.de00, 4)}
+            for match in closest
+        ],
+    }
+
+
+def _mix(use: BlendUse, palette: Palette) -> dict[str, Any]:
+    blend = blend_of(use.mix.parts, palette) if use.mix is not None else use.blend
+    return {
+        "name": None if use.mix is None else use.mix.name,
+        "parts": _parts(blend.parts if blend is not None else ()),
+        "colour": use.prediction.colour,
+        "estimate": use.prediction.estimate,
+    }
+
+
+def _parts(parts: Sequence[BlendPart]) -> dict[str, float]:
+    """Parts by name, by full name where two pots of a mixture share one; a pot named twice adds up."""
+    pots: dict[str, set[str]] = {}
+    for part in parts:
+        pots.setdefault(part.pot.name, set()).add(part.pot.full_name)
+    amounts: dict[str, float] = {}
+    for part in parts:
+        name = _told_apart(part.pot, pots)
+        amounts[name] = round(amounts.get(name, 0.0) + part.amount, 6)
+    return {name: int(amount) if amount.is_integer() else amount for name, amount in amounts.items()}
+
+
+def _told_apart(pot: Paint | Mix, pots: dict[str, set[str]]) -> str:
+    return pot.name if len(pots[pot.name]) == 1 else pot.full_name
+
+
+def _step(row: SchemeStep) -> dict[str, Any]:
+    step = row.step
+    return {
+        "n": row.n,
+        "step": step.title,
+        "technique": step.technique or None,
+        "areas": list(row.areas),
+        "paints": _names(row.brushed),
+        "coats": step.coats,
+        "once_min": _minutes(step.once),
+        "each_min": _minutes(step.each),
+        "dry_min": _minutes(step.dry.air),
+    }
+
+
+def _names(brushed: Iterable[Blend]) -> list[str]:
+    return list(dict.fromkeys(part.pot.name for blend in brushed for part in blend.parts))
+
+
+def _supplies(supplies: Iterable[Supply]) -> list[dict[str, str | None]]:
+    return [{"name": supply.name, "for": supply.purpose or None} for supply in supplies]

@@ -1,0 +1,1 @@
+"""A guide's own pages: the guide, its bench, its drawings."""

@@ -1,0 +1,169 @@
+"""The figure chart coloured after each step: shapes once a page, then a small picture a step that uses them.
+
+Flats fill an area's shape; recesses and raised edges fill their own shapes where the drawing has them, else a band
+along the foot and the head of the area's shape, cut out of it by itself. Metals get a sheen across, gloss a shine at
+the top. Colours are exactly those of `computing.states`.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from guidegen.base.suggest import folded
+from guidegen.computing.guide.area_states import GLOSS, AreaState
+from guidegen.model.chart import Chart, Piece, Relief
+
+# How far the bands of recesses and edges reach into a shape that has none of its own, as a part of the height.
+BAND = 0.012
+
+_SHEEN = (
+    '<linearGradient id="{id}-sheen" x1="0" y1="0" x2="1" y2="1">'
+    '<stop offset=".3" stop-color="#fff" stop-opacity="0"/><stop offset=".45" stop-color="#fff" stop-opacity=".45"/>'
+    '<stop offset=".55" stop-color="#fff" stop-opacity="0"/><stop offset=".8" stop-color="#000" stop-opacity=".25"/>'
+    "</linearGradient>"
+)
+_SHINE = (
+    '<linearGradient id="{id}-shine" x1="0" y1="0" x2="0" y2="1">'
+    '<stop offset="0" stop-color="#fff" stop-opacity=".35"/><stop offset=".3" stop-color="#fff" stop-opacity="0"/>'
+    "</linearGradient>"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A chart for one choice of variants. `id` begins every id that it gives in a page.
+
+    `banded` has the areas without recesses and edges of their own drawing, so that these are bands of its shapes.
+    """
+
+    chart: Chart
+    pieces: tuple[Piece, ...]
+    banded: frozenset[str] = field(repr=False)
+    id: str = "fig"
+
+
+def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Drawing:
+    """The chart without the layers of other variants."""
+    chosen = {folded(key): folded(option) for key, option in choice.items()}
+    kept = tuple(
+        piece
+        for piece in chart.pieces
+        if piece.only is None or chosen.get(folded(piece.only[0]), "") == folded(piece.only[1])
+    )
+    drawn = {piece.area for piece in kept if piece.relief is not Relief.FLATS}
+    banded = frozenset(piece.area for piece in kept if piece.area and piece.area not in drawn)
+    return Drawing(chart=chart, pieces=kept, banded=banded, id=name)
+
+
+def shapes(drawing: Drawing) -> Markup:
+    """The shapes, to be put once into a page that shows the drawing."""
+    parts = [_SHEEN.format(id=drawing.id), _SHINE.format(id=drawing.id)]
+    for number, piece in enumerate(drawing.pieces):
+        name = f"{drawing.id}{number}"
+        parts.append(f'<g id="{name}">{piece.markup}</g>')
+        if piece.area in drawing.banded:
+            parts.append(f'<clipPath id="{name}c">{piece.markup}</clipPath>')
+    return Markup(
+        '<svg class="shapes" width="0" height="0" aria-hidden="true" focusable="false"><defs>%s</defs></svg>'
+    ) % Markup(  # noqa: S704 - reading.chart lets plain shapes through only
+        "".join(parts)
+    )
+
+
+def picture(
+    drawing: Drawing,
+    states: Mapping[str, AreaState],
+    *,
+    key: str,
+    title: str,
+    description: str,
+) -> Markup:
+    """The drawing as it stands; `states` by area name, `key` what its title and description are found by."""
+    box = " ".join(f"{number:g}" for number in drawing.chart.view_box)
+    body = _body(drawing, states, marked=True)
+    head = Markup(
+        '<svg class="figure" viewBox="{box}" role="img" aria-labelledby="{key}-t {key}-d"><title id="{key}-t">{title}</title><desc id="{key}-d">{description}</desc>'
+    ).format(box=box, key=key, title=title, description=description)
+    return head + Markup(body) + Markup("</svg>")  # noqa: S704 - made of numbers, colours and names of ours
+
+
+def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) -> bytes:
+    """The drawing as a file of its own, for cards and for others to take along."""
+    box = " ".join(f"{number:g}" for number in drawing.chart.view_box)
+    width, height = drawing.chart.view_box[2:]
+    inner = (
+        shapes(drawing)
+        .removeprefix('<svg class="shapes" width="0" height="0" aria-hidden="true" focusable="false">')
+        .removesuffix("</svg>")
+    )
+    head = Markup(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" width="{width}" height="{height}"><title>{title}</title>'
+    ).format(box=box, width=f"{width:g}", height=f"{height:g}", title=title)
+    return f"{head}{inner}{_body(drawing, states, marked=False)}</svg>\n".encode()
+
+
+def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool) -> str:
+    by_area = {folded(area): state for area, state in states.items()}
+    parts = []
+    for number, piece in enumerate(drawing.pieces):
+        link = f"#{drawing.id}{number}"
+        key = folded(piece.area)
+        if not piece.area:
+            parts.append(f'<use href="{link}"/>')
+            continue
+        mark = f' data-area="{Markup.escape(key)}"' if marked else ""
+        state = by_area.get(key)
+        drawn = _area(link, piece, state, drawing)
+        parts.append(f"<g{mark}>{drawn}</g>" if mark else drawn)
+    return "".join(parts)
+
+
+def _area(link: str, piece: Piece, state: AreaState | None, drawing: Drawing) -> str:
+    ground = drawing.chart.ground
+    if state is None or state.relief.flats is None:
+        colour = (
+            state.relief.edges if state is not None and piece.relief is Relief.EDGES else None
+        ) or ground
+        return f'<use href="{link}" fill="{colour}"/>'
+    colours = {
+        Relief.FLATS: state.relief.flats,
+        Relief.RECESSES: state.relief.recesses or state.relief.flats,
+        Relief.EDGES: state.relief.edges or state.relief.flats,
+    }
+    metal = state.metal_edges if piece.relief is Relief.EDGES else state.metal
+    parts = [f'<use href="{link}" fill="{colours[piece.relief]}"/>']
+    if piece.area in drawing.banded and len(set(colours.values())) > 1:
+        parts = _bands(link, colours, drawing)
+    if metal:
+        parts.append(f'<use href="{link}" fill="url(#{drawing.id}-sheen)"/>')
+    elif state.finish == GLOSS and piece.relief is Relief.FLATS:
+        parts.append(f'<use href="{link}" fill="url(#{drawing.id}-shine)"/>')
+    return "".join(parts)
+
+
+def _bands(link: str, colours: Mapping[Relief, str], drawing: Drawing) -> list[str]:
+    """Recesses all over, then the shape moved up in the edges' colour, then the flats where both moves overlap."""
+    move = f"{drawing.chart.view_box[3] * BAND:.4g}"
+    twice = f"{drawing.chart.view_box[3] * BAND * 2:.4g}"
+    clip = f"url({link}c)"
+    raised = f'<use href="{link}" fill="{colours[Relief.EDGES]}"/>'
+    flat = f'<use href="{link}" transform="translate(0 {twice})" fill="{colours[Relief.FLATS]}"/>'
+    moved = f'<g transform="translate(0 -{move})">{raised}<g clip-path="{clip}">{flat}</g></g>'
+    return [
+        f'<use href="{link}" fill="{colours[Relief.RECESSES]}"/>',
+        f'<g clip-path="{clip}">{moved}</g>',
+    ]
+
+
+def states_after(states: Mapping[str, Sequence[AreaState]], n: int) -> dict[str, AreaState]:
+    """Each area as it is after step `n`; areas that nothing has touched by then are left out."""
+    found = {}
+    for area, those in states.items():
+        reached = bisect_right(those, n, key=lambda state: state.n)
+        if reached:
+            found[area] = those[reached - 1]
+    return found

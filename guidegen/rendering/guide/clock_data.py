@@ -1,0 +1,53 @@
+"""What a guide's page hands to its script: passes, colours and words for other batches and other weather."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+
+from guidegen.computing.guide.batch import as_data, passes_of
+from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, Verdict
+from guidegen.model.technique import AIRBORNE
+from guidegen.words.language import Language, Phrase
+
+
+def clock_data(
+    computed: ComputedGuide, colours: Mapping[int, Sequence[str | None]], language: Language
+) -> str:
+    """What the page's script needs to work the times out for another number of figures, as JSON.
+
+    `<` is escaped so that no title can end the block that holds it.
+    """
+    data = {
+        "figures": computed.figures,
+        "passes": as_data(passes_of(computed.scheme)),
+        "stops": [stop.after for stop in computed.times.stops],
+        "colours": {str(n): list(those) for n, those in colours.items()},
+        "titles": {str(row.n): row.step.title for row in computed.scheme.steps},
+        "words": {key: language.phrases[key] for key in SCRIPT_WORDS} | _weather_words(computed, language),
+        "signs": [language.decimal, language.group],
+    }
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+
+
+# The phrases that the page's script puts in for other batches.
+SCRIPT_WORDS = (
+    "unit.d", "unit.h", "unit.min", "unit.s", "clock.span", "clock.dry", "wait.for", "ending.dry",
+    "amount.by-eye", "amount.trace", "amount.ml", "amount.pour", "amount.drops", "shelf.buy", "shelf.owned",
+    "figures.n", "figures.status", "times.caption", "paints.estimate",
+)  # fmt: skip
+
+
+def _weather_words(computed: ComputedGuide, language: Language) -> dict[str, Phrase]:
+    """What the script says of the weather, nothing where nothing is sprayed."""
+    if not any(row.technique.name in AIRBORNE for row in computed.scheme.steps):
+        return {}
+    words = {f"spray.{key}": language.phrases[f"spray.{key}"] for key in (*Verdict, "dew")}
+    said = {
+        f"spray.{reason}": language.t(
+            f"spray.{reason}", limit=limit, coldest=COLDEST_READ, hottest=HOTTEST_READ
+        )
+        for reason, limit in REASONS.items()
+    }
+    return words | said

@@ -1,0 +1,95 @@
+"""The pictures that a guide's figure chart gives it: one after each step, and the finished one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from guidegen.base.paths import slug
+from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.model.chart import Chart
+from guidegen.model.guide import Guide
+from guidegen.rendering.guide.chart_pictures import (
+    Drawing,
+    drawing_of,
+    picture,
+    shapes,
+    standalone,
+    states_after,
+)
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.words.language import Language
+
+# The finished figure as a file beside the guide, for its card and for others to take along.
+FILE = "figure.svg"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FiguresView:
+    """`shapes` stands once in the page, before any picture; `steps` by step number; `finished` is all of them done,
+    and `file` the link to it as a file of its own.
+    """
+
+    shapes: Markup = field(default_factory=Markup)
+    steps: Mapping[int, Markup] = field(default_factory=dict)
+    finished: Markup = field(default_factory=Markup)
+    title: str = ""
+    file: str = ""
+
+
+def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
+    """The pictures of a guide, none for a guide without a chart."""
+    drawing = _drawing(computed, context)
+    if drawing is None:
+        return FiguresView()
+    t = context.language.t
+    steps = {
+        row.n: picture(
+            drawing,
+            states_after(computed.states, row.n),
+            key=f"fig-{row.n}",
+            title=t("figure.after", n=row.n, step=row.step.title),
+            description=_what_changed(row, context),
+        )
+        for row in computed.scheme.steps
+        if row.laid
+    }
+    last = len(computed.scheme.steps)
+    title = t("figure.finished", guide=computed.guide.title)
+    finished = picture(
+        drawing,
+        states_after(computed.states, last),
+        key="fig-end",
+        title=title,
+        description=_what_it_shows(computed.guide, drawing.chart, context.language),
+    )
+    return FiguresView(shapes=shapes(drawing), steps=steps, finished=finished, title=title, file=FILE)
+
+
+def finished_file(computed: ComputedGuide, context: SiteContext) -> bytes | None:
+    """The finished figure as an SVG file, None for a guide without a chart."""
+    drawing = _drawing(computed, context)
+    if drawing is None:
+        return None
+    title = context.language.t("figure.finished", guide=computed.guide.title)
+    return standalone(drawing, states_after(computed.states, len(computed.scheme.steps)), title)
+
+
+def _what_it_shows(guide: Guide, chart: Chart, language: Language) -> str:
+    """A starter chart's title in the site's language, that of a drawing of the author's as it is."""
+    key = "" if guide.chart or guide.figure is None else f"chart.{slug(guide.figure.text)}"
+    return language.t(key) if key in language.phrases else chart.title
+
+
+def _drawing(computed: ComputedGuide, context: SiteContext) -> Drawing | None:
+    chart = context.charts.get(computed.guide.slug)
+    return drawing_of(chart, computed.scheme.choice) if chart is not None and chart.areas else None
+
+
+def _what_changed(row: SchemeStep, context: SiteContext) -> str:
+    names = ", ".join(dict.fromkeys(part.pot.name for blend in row.brushed for part in blend.parts))
+    where = context.language.t("on.whole") if row.whole else ", ".join(row.areas)
+    return f"{names}: {where}" if names else where

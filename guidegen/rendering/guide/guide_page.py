@@ -1,0 +1,279 @@
+"""A guide's page: what `templates/guide.html` shows, from everything that was worked out of the guide."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from markupsafe import Markup
+
+from guidegen.base.paths import slug
+from guidegen.computing.guide.batch import GuideTimes, Times, passes_of, timeline
+from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
+from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
+from guidegen.model.guide import Guide
+from guidegen.model.paint import Mix, Paint
+from guidegen.rendering.guide.clock_data import clock_data
+from guidegen.rendering.guide.guide_view import (
+    ChoiceView,
+    Fact,
+    GuideView,
+    MixRow,
+    PaintRow,
+    ReferenceView,
+    StretchView,
+    SupplyRow,
+    TimesRow,
+)
+from guidegen.rendering.guide.scheme_views import daub_rows, matrix
+from guidegen.rendering.guide.step_views import (
+    Bench,
+    caution_views,
+    flow,
+    length,
+    places_of,
+    substitutes,
+)
+from guidegen.rendering.guide.summary import step_anchors, strip_of
+from guidegen.rendering.guide.timeline import wet_line
+from guidegen.rendering.page.amounts import amount_text, shelf_text
+from guidegen.rendering.page.frame import is_long
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.paint_views import blend_view, match_view, mixed_views, pot_view
+from guidegen.rendering.page.passages import Passages
+from guidegen.rendering.page.pictures import picture_view
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import bench_file, guide_file, relative, stop_places
+from guidegen.rendering.theme.chips import Chip
+from guidegen.words.catalogue import language_of
+from guidegen.words.language import Language, direction_of
+
+
+def guide_view(
+    computed: ComputedGuide,
+    context: SiteContext,
+    page: str,
+    *,
+    choices: tuple[ChoiceView, ...] = (),
+    exports: Mapping[str, str] | None = None,
+) -> GuideView:
+    """Everything on the page of one guide for one choice of variants."""
+    guide, scheme, language = computed.guide, computed.scheme, context.language
+    links = {
+        row.n: Link(text=row.step.title, href=f"#{place}")
+        for row, place in zip(scheme.steps, step_anchors(computed), strict=True)
+    }
+    steps = {place: links[n].href for n, place in places_of(computed).items()}
+    passages = Passages(context=context, page=page, steps=steps)
+    colours = _colours(computed, context)
+    passes = passes_of(scheme)
+    line = wet_line(timeline(passes, computed.figures), colours)
+    whole = _times_row(
+        language.t("times.whole"), "#ending", "whole", computed.times.whole, computed.times.no_wait, language
+    )
+    photos = (guide.cover, *(photo for row in scheme.steps for photo in row.step.photos),
+              *(reference.photo for reference in guide.reference))  # fmt: skip
+    cost = math.fsum(need.cost for need in computed.needs if need.cost)
+    return GuideView(
+        title=guide.title,
+        long_word=is_long(guide.title),
+        own_language=_own_language(_written_in(guide, context), language),
+        own_direction=_own_direction(_written_in(guide, context), language),
+        photographed=any(photo and photo.path in context.pictures for photo in photos),
+        summary=guide.summary,
+        facts=_facts(guide, context),
+        tags=guide.tags,
+        scale_assumed=not guide.scale.given,
+        draft=guide.draft,
+        video=guide.video.text if guide.video else "",
+        choices=choices,
+        cover=picture_view(guide.cover, context.pictures, page, alt=guide.title),
+        strip=strip_of(computed, context.chips),
+        figures=computed.figures,
+        count=len(scheme.steps),
+        whole=whole,
+        stops=tuple(
+            _times_row(stop.name, f"#{anchor}", f"stop{at}", stop.times, stop.no_wait, language)
+            for at, (stop, anchor) in enumerate(
+                zip(computed.times.stops, stop_places(stop.name for stop in scheme.stops), strict=True)
+            )
+        ),
+        stretches=_stretches(computed.times, links, language),
+        paints=tuple(_paint_row(need, computed, context, page, links) for need in computed.needs),
+        cost=language.t("shelf.cost", cost=language.money(cost, context.site.currency)) if cost else "",
+        mixes=tuple(_mix_row(use, context, page, links) for use in computed.blends),
+        matrix=matrix(computed, context, links),
+        daubs=daub_rows(computed, context, links),
+        materials=tuple(_supply_row(supply, links) for supply in computed.materials),
+        tools=tuple(_supply_row(supply, links) for supply in computed.tools),
+        cautions=caution_views((caution for caution in computed.cautions if not caution.steps), language),
+        before=passages.html(guide.body.before),
+        flow=flow(
+            Bench(computed=computed, context=context, page=page, links=links, line=line, passages=passages)
+        ),
+        ending=line.ending,
+        brush_down=language.clock(computed.times.whole.brush_down),
+        dry=language.clock(computed.times.whole.total),
+        after=passages.html(guide.body.after),
+        references=_references(guide, context, page),
+        made=tuple(
+            (language.on(made.date), language.t("made.figures", n=made.figures), made.note)
+            for made in guide.made
+        ),
+        see=tuple(
+            Link(text=context.guides[address], href=relative(guide_file(address), page))
+            for address in (slug(name.text) for name in guide.see)
+            if address in context.guides
+        ),
+        credit=guide.credit,
+        licence=guide.licence,
+        exports=tuple(
+            Link(text=key, href=relative(guide_file(guide.slug, name), page))
+            for key, name in (exports or {}).items()
+        ),
+        bench=relative(bench_file(page), page),
+        clock=clock_data(computed, colours, language),
+    )
+
+
+def _written_in(guide: Guide, context: SiteContext) -> str:
+    """The guide's language, or the site's where the interface has no words in it and so says another; else ''."""
+    site = context.site.language
+    return guide.language or ("" if language_of(site).code == site.split("-")[0].lower() else site)
+
+
+def _own_language(code: str, language: Language) -> Markup:
+    """The attributes of a text in the author's language, none where that is the site's."""
+    if not code or code.lower() == language.code:
+        return Markup()
+    return Markup(' lang="{}" dir="{}"').format(code, direction_of(code))
+
+
+def _own_direction(code: str, language: Language) -> Markup:
+    if not code or direction_of(code) == language.direction:
+        return Markup()
+    return Markup(' dir="{}"').format(direction_of(code))
+
+
+def _colours(computed: ComputedGuide, context: SiteContext) -> dict[int, tuple[str | None, ...]]:
+    return {
+        row.n: tuple(context.chips.of(blend).fill for blend in row.brushed) for row in computed.scheme.steps
+    }
+
+
+def _facts(guide: Guide, context: SiteContext) -> tuple[Fact, ...]:
+    language = context.language
+    facts = [Fact(label="head.scale", text=guide.scale.text)]
+    if guide.base:
+        facts.append(Fact(label="head.base", text=language.t("head.mm", n=guide.base)))
+    if guide.surface:
+        facts.append(Fact(label="head.surface", text=language.t("head.cm2", n=guide.surface)))
+    facts.append(Fact(label="head.steps", text=language.number(len(guide.steps))))
+    author = guide.author or context.site.author
+    if author:
+        facts.append(Fact(label="head.author", text=author))
+    if guide.date:
+        facts.append(Fact(label="head.date", text=language.on(guide.date)))
+    return tuple(facts)
+
+
+def _times_row(
+    name: str, href: str, key: str, times: Times, no_wait: int | None, language: Language
+) -> TimesRow:
+    return TimesRow(
+        name=name,
+        href=href,
+        key=key,
+        hands_on=length(times.hands_on, language),
+        waiting=length(times.waiting, language),
+        brush_down=length(times.brush_down, language),
+        total=length(times.total, language),
+        no_wait=None if no_wait is None else language.number(no_wait),
+    )
+
+
+def _stretches(times: GuideTimes, links: Mapping[int, Link], language: Language) -> tuple[StretchView, ...]:
+    if len(times.stretches) < 2:
+        return ()
+    return tuple(
+        StretchView(
+            first=links[stretch.first],
+            last=links[stretch.last],
+            no_wait=None if stretch.no_wait is None else language.number(stretch.no_wait),
+        )
+        for stretch in times.stretches
+    )
+
+
+def _paint_row(
+    need: PaintNeed, computed: ComputedGuide, context: SiteContext, page: str, links: Mapping[int, Link]
+) -> PaintRow:
+    paint = need.paint
+    own = [
+        item
+        for row in computed.scheme.steps
+        if any(_is_just(blend.pot, paint) for blend in row.brushed)
+        for item in row.step.instead
+    ]
+    return PaintRow(
+        pot=pot_view(paint, context, page),
+        amount=amount_text(need, context.language),
+        shelf=shelf_text(need, context.language),
+        discontinued=paint.discontinued,
+        first=need.steps[0],
+        last=need.steps[-1],
+        steps=tuple(Link(text=str(n), href=links[n].href) for n in need.steps),
+        used=" ".join(f"M{n - 0.5} 0v1" for n in need.steps),
+        substitutes=tuple(dict.fromkeys(substitutes(own, context, page))),
+        closest=tuple(
+            match_view(match, context, page) for match in computed.closest.get(paint.full_name, ())
+        ),
+        closest_owned=tuple(
+            match_view(match, context, page) for match in computed.closest_owned.get(paint.full_name, ())
+        ),
+        ml="" if need.ml is None else f"{need.ml:.9g}",
+        size="" if paint.size is None else f"{paint.size:g}",
+        owned=need.owned,
+        drop="" if need.drops is None or not comes_in_drops(paint) else f"{paint.drop:g}",
+    )
+
+
+def _is_just(pot: Paint | Mix | None, paint: Paint) -> bool:
+    return isinstance(pot, Paint) and pot.full_name == paint.full_name
+
+
+def _mix_row(use: BlendUse, context: SiteContext, page: str, links: Mapping[int, Link]) -> MixRow:
+    from guidegen.computing.colour.blend import blend_of
+
+    view = blend_view(use.blend, context, page)
+    inner = blend_of(use.mix.parts, context.palette_tools.palette) if use.mix else use.blend
+    return MixRow(
+        name=use.mix.name if use.mix else "",
+        href=view.pots[0].href if use.mix else "",
+        blend=view,
+        parts=mixed_views(inner, context, page),
+        estimate=use.prediction.estimate,
+        steps=tuple(Link(text=str(n), href=links[n].href) for n in use.steps),
+    )
+
+
+def _supply_row(supply: Supply, links: Mapping[int, Link]) -> SupplyRow:
+    return SupplyRow(
+        name=supply.name,
+        purpose=supply.purpose,
+        amount=supply.amount,
+        steps=tuple(Link(text=str(n), href=links[n].href) for n in supply.steps),
+    )
+
+
+def _references(guide: Guide, context: SiteContext, page: str) -> tuple[ReferenceView, ...]:
+    return tuple(
+        ReferenceView(
+            picture=picture_view(reference.photo, context.pictures, page),
+            source=reference.source,
+            swatches=tuple(
+                (swatch.name, Chip(look="flat", fill=swatch.colour)) for swatch in reference.swatches
+            ),
+        )
+        for reference in guide.reference
+    )

@@ -1,0 +1,241 @@
+"""What a guide's page holds: plain values, every look-up and sum already done."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.rendering.guide.timeline import Row
+from guidegen.rendering.page.links import DaubRow, Link, Matrix, ReliefView
+from guidegen.rendering.page.paint_views import BlendView, MatchView, PotView
+from guidegen.rendering.page.pictures import PictureView
+from guidegen.rendering.theme.chips import Chip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length:
+    """A duration for readers, and exactly, as ISO 8601."""
+
+    text: str
+    iso: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A label's key and what is said under it."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimesRow:
+    """A line of the table of times: up to a stop, or the whole. `no_wait` is None where every batch waits."""
+
+    name: str
+    href: str
+    key: str
+    hands_on: Length
+    waiting: Length
+    brush_down: Length
+    total: Length
+    no_wait: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StretchView:
+    """Steps between two places where the work can lie, and from how many figures on nothing is waited for."""
+
+    first: Link
+    last: Link
+    no_wait: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubstituteView:
+    """The author's own substitute."""
+
+    blend: BlendView
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintRow:
+    """A paint on the guide's colour card. `ml` and the rest of the numbers are for the reader's other batches."""
+
+    pot: PotView
+    amount: str
+    shelf: str
+    discontinued: bool
+    first: int
+    last: int
+    steps: tuple[Link, ...]
+    used: str
+    substitutes: tuple[SubstituteView, ...]
+    closest: tuple[MatchView, ...]
+    closest_owned: tuple[MatchView, ...]
+    ml: str
+    size: str
+    owned: int
+    drop: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixRow:
+    """A mixture that the guide uses, with what is in it."""
+
+    name: str
+    href: str
+    blend: BlendView
+    parts: tuple[PotView, ...]
+    estimate: bool
+    steps: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupplyRow:
+    """A material or a tool."""
+
+    name: str
+    purpose: str
+    amount: str
+    steps: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionView:
+    """A caution: what it is about, and what is said, each with the label's code ('' for a way of working)."""
+
+    subject: str
+    statements: tuple[tuple[str, str], ...]
+    source: str
+    paints: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaitView:
+    """A gap before a step: how long, and what is drying."""
+
+    length: Length
+    dries: str
+    pause: Row
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FilmView:
+    """What a film does to some areas: before and after."""
+
+    areas: str
+    before: ReliefView
+    after: ReliefView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepView:
+    """A step. `areas` is '' where it is on everything; `starts` and the rest are of the reader's batch."""
+
+    n: int
+    anchor: str
+    title: str
+    technique: Link
+    areas: str
+    labels: tuple[Link, ...]
+    says: str
+    blends: tuple[BlendView, ...]
+    facts: tuple[Fact, ...]
+    starts: str
+    clock: str
+    wait: WaitView | None
+    row: Row
+    care_run: Markup
+    notes: tuple[Fact, ...]
+    cautions: tuple[CautionView, ...]
+    films: tuple[FilmView, ...]
+    photos: tuple[PictureView, ...]
+    html: Markup
+    substitutes: tuple[SubstituteView, ...]
+    spray: bool
+    kind: str = "step"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopView:
+    """A place to call it done."""
+
+    name: str
+    anchor: str
+    key: str
+    clock: str
+    hands_on: Length
+    total: Length
+    run: Markup
+    kind: str = "stop"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReferenceView:
+    """A picture that the scheme follows, and colours read off it."""
+
+    picture: PictureView | None
+    source: str
+    swatches: tuple[tuple[str, Chip], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceView:
+    """A choice of variants."""
+
+    name: str
+    options: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuideView:
+    """A guide's page, for one choice of variants. `long_word`: a word of the title is too long for the largest type.
+
+    `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
+    site's are the same. `photographed` is whether there is a photo to open large.
+    """
+
+    title: str
+    long_word: bool
+    own_language: Markup
+    own_direction: Markup
+    photographed: bool
+    summary: str
+    facts: tuple[Fact, ...]
+    tags: tuple[str, ...]
+    scale_assumed: bool
+    draft: bool
+    video: str
+    choices: tuple[ChoiceView, ...]
+    cover: PictureView | None
+    strip: tuple[Chip, ...]
+    figures: int
+    count: int
+    whole: TimesRow
+    stops: tuple[TimesRow, ...]
+    stretches: tuple[StretchView, ...]
+    paints: tuple[PaintRow, ...]
+    cost: str
+    mixes: tuple[MixRow, ...]
+    matrix: Matrix
+    daubs: tuple[DaubRow, ...]
+    materials: tuple[SupplyRow, ...]
+    tools: tuple[SupplyRow, ...]
+    cautions: tuple[CautionView, ...]
+    before: Markup
+    flow: tuple[StepView | StopView, ...]
+    ending: Row
+    brush_down: str
+    dry: str
+    after: Markup
+    references: tuple[ReferenceView, ...]
+    made: tuple[tuple[str, str, str], ...]
+    see: tuple[Link, ...]
+    credit: str
+    licence: str
+    exports: tuple[Link, ...]
+    bench: str
+    clock: str

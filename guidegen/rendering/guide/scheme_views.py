@@ -1,0 +1,114 @@
+"""The whole scheme in one look: areas by techniques, and how each area builds up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from guidegen.base.suggest import folded
+from guidegen.computing.colour.layers import Relief
+from guidegen.computing.guide.area_states import AreaState
+from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.contrast import lightness_ladder
+from guidegen.computing.guide.scheme import WHOLE, SchemeStep
+from guidegen.model.technique import is_known
+from guidegen.rendering.guide.lightness_ladder import in_words, ladder
+from guidegen.rendering.page.links import CellUse, DaubRow, DaubView, Link, Matrix, MatrixRow, ReliefView
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.words.language import Language
+
+
+def technique_label(row: SchemeStep, language: Language) -> str:
+    """What the site's language calls a technique, the author's own word where the table has none."""
+    typed = row.step.technique
+    if not typed and not row.brushed:
+        return language.t("technique.by-hand")
+    return language.t(f"technique.name.{row.technique.name}") if is_known(typed) else typed
+
+
+def area_label(area: str, language: Language) -> str:
+    """An area's name; a guide that names no area has the whole figure."""
+    return language.t("area.whole") if area == WHOLE else area
+
+
+def relief_view(relief: Relief, *, shine: bool = False, edges_shine: bool = False) -> ReliefView | None:
+    """A relief whose three colours are all known, None otherwise."""
+    if relief.edges is None or relief.flats is None or relief.recesses is None:
+        return None
+    return ReliefView(
+        edges=relief.edges,
+        flats=relief.flats,
+        recesses=relief.recesses,
+        edges_shine=edges_shine,
+        shine=shine,
+    )
+
+
+def relief_of(state: AreaState) -> ReliefView | None:
+    """The relief of an area as it stands."""
+    return relief_view(state.relief, shine=state.metal, edges_shine=state.metal_edges)
+
+
+def matrix(computed: ComputedGuide, context: SiteContext, links: Mapping[int, Link]) -> Matrix:
+    """Areas in the order first named, techniques in the order first used."""
+    scheme = computed.scheme
+    techniques: dict[str, str] = {}
+    for row in scheme.steps:
+        label = technique_label(row, context.language)
+        techniques.setdefault(folded(label), label)
+    left = {folded(area.text) for area in scheme.guide.leave}
+    rows = []
+    for area in scheme.areas:
+        cells: dict[str, list[CellUse]] = {key: [] for key in techniques}
+        for row in scheme.steps:
+            if area in row.areas:
+                key = folded(technique_label(row, context.language))
+                cells[key].append(_use(row, area, context, links[row.n]))
+        states = computed.states.get(area, ())
+        rows.append(
+            MatrixRow(
+                area=area_label(area, context.language),
+                cells=tuple(tuple(uses) for uses in cells.values()),
+                ends=relief_of(states[-1]) if states else None,
+                left=folded(area) in left,
+            )
+        )
+    return Matrix(techniques=tuple(techniques.values()), rows=tuple(rows))
+
+
+def _use(row: SchemeStep, area: str, context: SiteContext, link: Link) -> CellUse:
+    laid = row.laid.get(area)
+    blends = row.brushed if laid is None or laid not in row.brushed else (laid,)
+    if laid is not None and not row.brushed:
+        blends = (laid,)
+    names = [part.pot.name for blend in blends for part in blend.parts]
+    return CellUse(
+        n=row.n,
+        step=link,
+        chips=tuple(context.chips.of(blend) for blend in blends),
+        names=", ".join(dict.fromkeys(names)) or context.language.t("paint.none"),
+    )
+
+
+def daub_rows(
+    computed: ComputedGuide, context: SiteContext, links: Mapping[int, Link]
+) -> tuple[DaubRow, ...]:
+    """Each area's states that differ from the one before in what can be seen."""
+    by_number = {row.n: row for row in computed.scheme.steps}
+    rows = []
+    ladders = lightness_ladder(computed.scheme, context.palette_tools.mixer)
+    for area in computed.scheme.areas:
+        daubs: list[DaubView] = []
+        for state in computed.states.get(area, ()):
+            view = relief_of(state)
+            if view is None or (daubs and daubs[-1].relief == view):
+                continue
+            label = technique_label(by_number[state.n], context.language)
+            daubs.append(DaubView(relief=view, step=links[state.n], technique=label))
+        if daubs:
+            rungs = ladders.get(area, ())
+            label = context.language.t("daubs.ladder", steps=in_words(rungs))
+            row = DaubRow(
+                area=area_label(area, context.language), daubs=tuple(daubs), ladder=ladder(rungs, label)
+            )
+            rows.append(row)
+    return tuple(rows)

@@ -1,0 +1,272 @@
+"""The steps of a guide as its page shows them, with the stops between and the wet line beside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.base.suggest import folded
+from guidegen.base.units import iso_duration
+from guidegen.computing.colour.blend import blend_of
+from guidegen.computing.guide.batch import Times
+from guidegen.computing.guide.cautions import Caution
+from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.model.guide import Instead, PaintUse, Step
+from guidegen.model.technique import AIRBORNE, Role, is_known
+from guidegen.rendering.guide.guide_view import (
+    CautionView,
+    Fact,
+    FilmView,
+    Length,
+    StepView,
+    StopView,
+    SubstituteView,
+    WaitView,
+)
+from guidegen.rendering.guide.scheme_views import area_label, relief_of, technique_label
+from guidegen.rendering.guide.timeline import StepRow, WetLine
+from guidegen.rendering.page.caution_words import caution_source, caution_subject, caution_words
+from guidegen.rendering.page.links import Link, ReliefView
+from guidegen.rendering.page.paint_views import blend_view
+from guidegen.rendering.page.passages import Passages
+from guidegen.rendering.page.pictures import picture_view
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import relative, stop_places, technique_place
+from guidegen.words.language import Language
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What the steps of one page share."""
+
+    computed: ComputedGuide
+    context: SiteContext
+    page: str
+    links: Mapping[int, Link]
+    line: WetLine
+    passages: Passages
+
+
+def length(milliseconds: int, language: Language) -> Length:
+    """A duration for readers."""
+    return Length(text=language.duration(milliseconds), iso=iso_duration(milliseconds))
+
+
+def places_of(computed: ComputedGuide) -> dict[int, int]:
+    """The place of each step among the steps of all variants, from 0, by its number in this one."""
+    every = enumerate(computed.guide.steps)
+    return {row.n: next(at for at, step in every if step is row.step) for row in computed.scheme.steps}
+
+
+def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
+    """Steps and stops in order."""
+    computed = bench.computed
+    places = places_of(computed)
+    anchors = stop_places(stop.name for stop in computed.scheme.stops)
+    stops = list(enumerate(zip(computed.scheme.stops, computed.times.stops, anchors, strict=True)))
+    shown: list[StepView | StopView] = []
+
+    def halt(after: int) -> None:
+        while stops and stops[0][1][0].after <= after:
+            at, (stop, times, anchor) = stops.pop(0)
+            run = bench.line.after.get(stop.after, Markup())
+            shown.append(_stop(f"stop{at}", anchor, stop.name, times.times, bench, run))
+
+    halt(0)
+    for row in computed.scheme.steps:
+        shown.append(_step(row, places[row.n], bench))
+        halt(row.n)
+    return tuple(shown)
+
+
+def _stop(key: str, anchor: str, name: str, times: Times, bench: Bench, run: Markup) -> StopView:
+    language = bench.context.language
+    return StopView(
+        name=name,
+        anchor=anchor,
+        key=key,
+        clock=language.clock(times.brush_down),
+        hands_on=length(times.hands_on, language),
+        total=length(times.total, language),
+        run=run,
+    )
+
+
+def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
+    step, context, language = row.step, bench.context, bench.context.language
+    on_clock = bench.line.steps[row.n]
+    label = technique_label(row, language)
+    known = is_known(step.technique) and bool(step.technique)
+    return StepView(
+        n=row.n,
+        anchor=bench.links[row.n].href.removeprefix("#"),
+        title=step.title,
+        technique=Link(
+            text=label, href=relative(technique_place(row.technique.name), bench.page) if known else ""
+        ),
+        areas="" if row.whole else _listed([area_label(area, language) for area in row.areas]),
+        labels=_labels(step, context, bench.page),
+        says=_says(step),
+        blends=tuple(blend_view(blend, context, bench.page) for blend in row.brushed),
+        facts=_facts(row, language),
+        starts=language.clock(on_clock.start),
+        clock=_clock(on_clock, language),
+        wait=_wait(on_clock, bench),
+        row=on_clock.row,
+        care_run=on_clock.before,
+        notes=tuple(
+            Fact(label=key, text=text)
+            for key, text in (
+                ("note.spots", step.spots),
+                ("note.mind", step.mind),
+                ("note.look-for", step.look_for),
+                ("note.if-wrong", step.if_wrong),
+                ("note.stray", _listed([area.text for area in step.stray])),
+            )
+            if text
+        ),
+        cautions=caution_views(
+            (caution for caution in bench.computed.cautions if caution.steps[:1] == (row.n,)), language
+        ),
+        films=_films(row, bench) if row.technique.role is Role.FILM else (),
+        photos=tuple(
+            view
+            for photo in step.photos
+            if (view := picture_view(photo, context.pictures, bench.page, alt=step.title)) is not None
+        ),
+        html=bench.passages.html(bench.computed.guide.body.under.get(place)),
+        substitutes=substitutes(step.instead, context, bench.page),
+        spray=row.technique.name in AIRBORNE,
+    )
+
+
+def _labels(step: Step, context: SiteContext, page: str) -> tuple[Link, ...]:
+    language = context.language
+    labels = [language.t("label.only", option=option.text) for option in step.only.values()]
+    if step.optional:
+        labels.append(language.t("label.optional"))
+    links = [Link(text=text, href="") for text in labels]
+    if step.shared:
+        href = relative(context.shared[step.shared], page) if step.shared in context.shared else ""
+        links.append(Link(text=language.t("label.shared", name=step.shared), href=href))
+    return tuple(links)
+
+
+def _says(step: Step) -> str:
+    if step.paint is None or step.paint.use is PaintUse.NONE:
+        return "paint.none"
+    if step.paint.use is PaintUse.AS_BEFORE:
+        return "paint.as-before"
+    if step.paint.use is PaintUse.SIDE_BY_SIDE and len(step.paint.parts) > 1:
+        return "paint.beside"
+    return ""
+
+
+def _facts(row: SchemeStep, language: Language) -> tuple[Fact, ...]:
+    step = row.step
+    t = language.t
+    each = language.duration(step.each) if step.each else ""
+    once = language.duration(step.once) if step.once else ""
+    if each and once:
+        hands = t("fact.once-each", once=once, each=each)
+    elif each:
+        hands = t("fact.each-only", each=each)
+    else:
+        hands = t("fact.once-only", once=once) if once else ""
+    if hands and step.coats > 1:
+        hands = t("fact.coats", n=step.coats, hands=hands)
+    dry = ""
+    if step.dry.air:
+        dry = language.duration(step.dry.air)
+        if step.dry.warm is not None:
+            dry = t("fact.dry-warm", air=dry, warm=language.duration(step.dry.warm))
+        if step.holds_area:
+            dry = t("fact.holds-area", dry=dry)
+    if step.rest:
+        dry = t("fact.rest-after", dry=dry) if dry else t("fact.rest")
+    thin = step.thin.text if step.thin else ""
+    items = (item.name for item in (*step.materials, *step.tools))
+    facts = (
+        ("fact.thin", thin),
+        ("fact.brush", step.brush),
+        ("fact.hands-on", hands),
+        ("fact.dry", dry),
+        ("fact.with", _listed(list(items))),
+        ("fact.at", _video_time(step.at)),
+    )
+    return tuple(Fact(label=label, text=text) for label, text in facts if text)
+
+
+def _video_time(at: int | None) -> str:
+    if at is None:
+        return ""
+    minutes, seconds = divmod(at // 1000, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
+
+
+def _clock(row: StepRow, language: Language) -> str:
+    start, end, dry = (language.clock(at) for at in (row.start, row.end, row.dry))
+    key = "clock.dry" if row.dry > row.end else "clock.span"
+    return language.t(key, start=start, end=end, dry=dry)
+
+
+def _wait(row: StepRow, bench: Bench) -> WaitView | None:
+    if row.wait is None or row.pause is None:
+        return None
+    return WaitView(
+        length=length(row.wait.length, bench.context.language),
+        dries=bench.links[row.wait.dries].text,
+        pause=row.pause,
+    )
+
+
+def _films(row: SchemeStep, bench: Bench) -> tuple[FilmView, ...]:
+    """Before and after for each different ground that lies under the film, areas of one ground together."""
+    grounds: dict[tuple[ReliefView, ReliefView], list[str]] = {}
+    for area in row.areas:
+        states = bench.computed.states.get(area, ())
+        at = next((at for at, state in enumerate(states) if state.n == row.n), 0)
+        before = relief_of(states[at - 1]) if at else None
+        after = relief_of(states[at]) if states else None
+        if before is not None and after is not None and before != after:
+            grounds.setdefault((before, after), []).append(area_label(area, bench.context.language))
+    return tuple(
+        FilmView(areas=_listed(areas), before=before, after=after)
+        for (before, after), areas in grounds.items()
+    )
+
+
+def substitutes(instead: Sequence[Instead], context: SiteContext, page: str) -> tuple[SubstituteView, ...]:
+    """The author's own substitutes, without those that the palette lacks."""
+    views = []
+    for item in instead:
+        blend = blend_of(item.parts, context.palette_tools.palette)
+        if blend is not None:
+            views.append(SubstituteView(blend=blend_view(blend, context, page), note=item.note))
+    return tuple(views)
+
+
+def caution_views(cautions: Iterable[Caution], language: Language) -> tuple[CautionView, ...]:
+    """Cautions as pages show them: what the labels of the same pots say stands together."""
+    views: dict[object, CautionView] = {}
+    for caution in cautions:
+        key = caution if caution.label is None else caution.paints
+        said = views[key].statements if key in views else ()
+        views[key] = CautionView(
+            subject=caution_subject(caution, language),
+            statements=(*said, (caution.code or "", caution_words(caution, language))),
+            source=caution_source(caution, language),
+            paints=caution.paints,
+        )
+    return tuple(views.values())
+
+
+def _listed(names: Sequence[str]) -> str:
+    kept: dict[str, str] = {}
+    for name in names:
+        kept.setdefault(folded(name), name)
+    return ", ".join(kept.values())

@@ -1,0 +1,117 @@
+"""What the other pages of a site have to know of a guide: its card, its colours, the pots it uses."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass, field
+
+from guidegen.computing.colour.blend import Blend
+from guidegen.computing.guide.colour_families import Cover, MainFamily, covers, families_of
+from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.materials import PaintNeed
+from guidegen.model.guide import Guide
+from guidegen.model.names import Photo
+from guidegen.model.paint import Mix
+from guidegen.rendering.page.site_context import Chips
+from guidegen.rendering.page.urls import step_places
+from guidegen.rendering.theme.chips import Chip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepPlace:
+    """A step that uses something: its number, title and place on the guide's page."""
+
+    n: int
+    title: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """One guide in short. Times and needs for its own number of figures, in ms; `pots` by full name, `techniques` by
+    name. `drawn` is whether its finished figure lies beside it as a drawing. `covers` and `families` are its colours
+    by how much they cover. `entry` is its part of the index to search by: no page shows it, so two guides in short
+    are the same without it.
+    """
+
+    slug: str
+    title: str
+    summary: str
+    tags: tuple[str, ...]
+    date: dt.date | None
+    draft: bool
+    figures: int
+    hands_on: int
+    total: int
+    cover: Photo | None
+    strip: tuple[Chip, ...]
+    pots: tuple[tuple[str, tuple[StepPlace, ...]], ...]
+    techniques: tuple[str, ...]
+    needs: tuple[PaintNeed, ...]
+    inserted: tuple[tuple[str, StepPlace], ...] = ()
+    drawn: bool = False
+    covers: tuple[Cover, ...] = ()
+    families: tuple[MainFamily, ...] = ()
+    entry: str = field(default="", compare=False, repr=False)
+
+
+def summary_of(computed: ComputedGuide, chips: Chips, *, drawn: bool = False) -> Summary:
+    """A guide in short, from its default variant."""
+    guide, steps = computed.guide, computed.scheme.steps
+    places = {
+        row.n: StepPlace(n=row.n, title=row.step.title, anchor=anchor)
+        for row, anchor in zip(steps, step_anchors(computed), strict=True)
+    }
+    shown = covers(computed.scheme, computed.states)
+    uses = {need.paint.full_name: need.steps for need in computed.needs}
+    for use in computed.blends:
+        for mix in _house_mixes(use.blend):
+            uses[mix.full_name] = tuple(sorted({*uses.get(mix.full_name, ()), *use.steps}))
+    return Summary(
+        slug=guide.slug,
+        title=guide.title,
+        summary=guide.summary,
+        tags=guide.tags,
+        date=guide.date,
+        draft=guide.draft,
+        figures=computed.figures,
+        hands_on=computed.times.whole.hands_on,
+        total=computed.times.whole.total,
+        cover=picture_of(guide),
+        strip=strip_of(computed, chips),
+        pots=tuple((name, tuple(places[n] for n in numbers)) for name, numbers in uses.items()),
+        techniques=tuple(dict.fromkeys(row.technique.name for row in steps if row.step.technique)),
+        needs=computed.needs,
+        inserted=tuple((row.step.shared, places[row.n]) for row in steps if row.step.shared),
+        drawn=drawn,
+        covers=shown,
+        families=families_of(shown),
+    )
+
+
+def step_anchors(computed: ComputedGuide) -> tuple[str, ...]:
+    """The places of a guide's steps on its page."""
+    return step_places(row.step.title for row in computed.scheme.steps)
+
+
+def picture_of(guide: Guide) -> Photo | None:
+    """The photo that stands for a guide: its cover, else the last of its steps' photos."""
+    if guide.cover is not None:
+        return guide.cover
+    photos = [photo for step in guide.steps for photo in step.photos]
+    return photos[-1] if photos else None
+
+
+def strip_of(computed: ComputedGuide, chips: Chips) -> tuple[Chip, ...]:
+    """The guide's colours: every blend that has one, in the order of first use, no colour twice."""
+    shown: dict[str, Chip] = {}
+    for row in computed.scheme.steps:
+        for blend in row.brushed:
+            chip = chips.of(blend)
+            if chip.fill:
+                shown.setdefault(chip.fill, chip)
+    return tuple(shown.values())
+
+
+def _house_mixes(blend: Blend) -> tuple[Mix, ...]:
+    return tuple(part.pot for part in blend.parts if isinstance(part.pot, Mix))

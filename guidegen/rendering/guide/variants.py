@@ -1,0 +1,58 @@
+"""The variants of a guide: a page for each, so that the reader's choice needs no script."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import product
+
+from guidegen.model.guide import Guide
+from guidegen.rendering.guide.guide_view import ChoiceView
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.urls import HOME, anchors, guide_file, relative
+
+# Past this every choice is offered by itself, with the first option of the others: pages multiply quickly.
+MOST_VARIANTS = 24
+
+Choice = Mapping[str, str]
+
+
+def variants(guide: Guide) -> dict[str, Choice]:
+    """The choices that get a page, by its path in the site; the guide's own page has the first options."""
+    names = list(guide.choose)
+    first: Choice = guide.default_choice
+    every: list[Choice] = [
+        dict(zip(names, options, strict=True)) for options in product(*guide.choose.values())
+    ]
+    if len(every) > MOST_VARIANTS:
+        every = [first, *({**first, name: option} for name in names for option in guide.choose[name][1:])]
+    others: list[Choice] = [choice for choice in every if choice != first]
+    words = (
+        " ".join(option for name, option in choice.items() if option != first[name]) for choice in others
+    )
+    files = [f"{place}.html" for place in anchors(words, "with-")]
+    return {guide_file(guide.slug, HOME): first} | {
+        guide_file(guide.slug, file): choice for file, choice in zip(files, others, strict=True)
+    }
+
+
+def choice_views(guide: Guide, pages: Mapping[str, Choice], page: str) -> tuple[ChoiceView, ...]:
+    """What the reader of one variant can choose, the other choices staying as they are where that has a page."""
+    here = pages[page]
+    by_choice = {tuple(sorted(choice.items())): path for path, choice in pages.items()}
+
+    def page_of(name: str, option: str) -> str:
+        wanted = tuple(sorted({**here, name: option}.items()))
+        alone = tuple(sorted((guide.default_choice | {name: option}).items()))
+        return by_choice.get(wanted) or by_choice[alone]
+
+    return tuple(
+        ChoiceView(
+            name=name,
+            options=tuple(
+                Link(text=option, href=relative(page_of(name, option), page), current=here[name] == option)
+                for option in options
+            ),
+        )
+        for name, options in guide.choose.items()
+        if len(options) > 1
+    )

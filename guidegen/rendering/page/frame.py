@@ -1,0 +1,93 @@
+"""What stands around every page: its head, the way to the other pages, the foot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.offline import Offline
+from guidegen.rendering.page.sharing import Share, share_of
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import CAUTIONS, COLOURS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
+
+# Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
+# the file scheme. `connect-src` is for what the site itself asks of its own files.
+POLICY = (
+    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self'; "
+    "worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
+)
+
+# The pages that every page leads to, that of plans only where there are any.
+PLACES = (
+    (HOME, "nav.guides"),
+    (COLOURS, "nav.colours"),
+    (PLANS, "nav.plans"),
+    (PAINTS, "nav.paints"),
+    (SHELF, "nav.shelf"),
+    (TECHNIQUES, "nav.techniques"),
+    (CAUTIONS, "nav.cautions"),
+)
+
+# Letters that just fit the largest type on a phone.
+LONG_WORD = 13
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """Links are relative to the page. `script` is '' on pages that need none.
+
+    `share` is None where the site's address is not known; `data` is a block of JSON-LD about the page, '' for none;
+    `offline` is None on pages that are not kept for where there is no network.
+    """
+
+    title: str
+    description: str
+    language: str
+    direction: str
+    site_title: str
+    author: str
+    home: str
+    style: str
+    script: str
+    icon: str
+    policy: str
+    nav: tuple[Link, ...]
+    share: Share | None = None
+    data: str = ""
+    offline: Offline | None = None
+
+
+def frame_of(
+    context: SiteContext, page: str, kind: str, *, title: str = "", description: str = "", script: str = ""
+) -> Frame:
+    """The frame of a page of the site; a page without a title of its own has the site's.
+
+    `kind` names the sentence that describes the page where it has no `description` of its own; `script` is the
+    asset that the page runs, '' for none.
+    """
+    site = context.site.title
+    about = description or context.language.t(f"about.{kind}", title=title)
+    return Frame(
+        title=f"{title} · {site}" if title else site,
+        description=about,
+        language=context.language.code,
+        direction=context.language.direction,
+        site_title=site,
+        author=context.site.author,
+        home=relative(HOME, page),
+        style=relative(context.assets.style, page),
+        script=relative(script, page) if script else "",
+        icon=relative(context.assets.icon, page),
+        policy=POLICY,
+        nav=tuple(
+            Link(text=key, href=relative(path, page), current=path == page)
+            for path, key in PLACES
+            if path != PLANS or context.plans
+        ),
+        share=share_of(context, page, title=title or site, description=about),
+    )
+
+
+def is_long(title: str) -> bool:
+    """Whether a word of a title is too long for the largest type."""
+    return max((len(word) for word in title.split()), default=0) > LONG_WORD

@@ -1,0 +1,77 @@
+"""What makes a guide and its bench work without a network once they were visited: a worker, and the site as an app."""
+
+from __future__ import annotations
+
+import json
+import posixpath
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import HOME, MANIFEST, WORKER, relative
+from guidegen.rendering.theme.icon_png import GROUND
+from guidegen.rendering.theme.squeeze import squeezed_script
+from guidegen.rendering.theme.templates import Templates
+
+WORKER_SCRIPT = "scripts/worker.js"
+# Stands in the worker's script for what only this build knows.
+_HERE = '"about this site"'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offline:
+    """What a page's head tells its script, relative to the page; `pages` are those to keep, this one first."""
+
+    script: str
+    worker: str
+    manifest: str
+    pages: str
+
+
+def offline_of(context: SiteContext, page: str, other: str) -> Offline:
+    """For a guide's page with its bench, or the other way round."""
+    return Offline(
+        script=relative(context.assets.keep, page),
+        worker=relative(WORKER, page),
+        manifest=relative(MANIFEST, page),
+        pages=f"{posixpath.basename(page)} {posixpath.basename(other)}",
+    )
+
+
+def worker(templates: Templates, context: SiteContext, version: str) -> bytes:
+    """The worker's script. `version` is that of all that it may keep: with another it looks for what is new."""
+    t = context.language.t
+    about = {
+        "version": version,
+        "style": context.assets.style,
+        "language": context.language.code,
+        "direction": context.language.direction,
+        "title": t("away.title"),
+        "text": t("away.text"),
+    }
+    source = templates.source(WORKER_SCRIPT)
+    script = squeezed_script(source) if templates.is_ours(WORKER_SCRIPT) else source
+    return script.replace(_HERE, json.dumps(about, ensure_ascii=False, sort_keys=True), 1).encode()
+
+
+def manifest(context: SiteContext) -> bytes:
+    """The site as an app (W3C, Web Application Manifest), its addresses relative to the file itself."""
+    icons: Iterable[dict[str, str]] = (
+        {"src": context.assets.icon, "sizes": "any", "type": "image/svg+xml"},
+        *(
+            {"src": path, "sizes": f"{side}x{side}", "type": "image/png"}
+            for side, path in context.assets.icons
+        ),
+    )
+    data = {
+        "name": context.site.title,
+        "lang": context.language.code,
+        "dir": context.language.direction,
+        "start_url": HOME,
+        "scope": "./",
+        "display": "minimal-ui",
+        "background_color": f"#{GROUND:06x}",
+        "theme_color": f"#{GROUND:06x}",
+        "icons": list(icons),
+    }
+    return (json.dumps(data, ensure_ascii=False, indent=1) + "\n").encode()

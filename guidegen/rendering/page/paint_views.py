@@ -1,0 +1,107 @@
+"""How a pot or a blend is shown: its chip, its name, its page, and its part of a mixture."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from guidegen.computing.colour.blend import Blend
+from guidegen.computing.colour.closest import Match
+from guidegen.model.paint import Mix, Paint
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import relative
+from guidegen.rendering.theme.chips import CLEAR, Chip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PotView:
+    """One pot. `maker` is its range, '' for none and for house mixes; `amount` its parts, where it is in a mixture."""
+
+    name: str
+    maker: str
+    href: str
+    kind: str
+    chip: Chip
+    amount: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlendView:
+    """What is on the brush. `pots` has one pot, or all that are mixed; `touch` the ends of what a touch may mean."""
+
+    chip: Chip
+    pots: tuple[PotView, ...]
+    mixed: bool
+    reason: str = ""
+    touch: tuple[Chip, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatchView:
+    """A paint that comes close, how far off in CIEDE2000, and the key of the words for it."""
+
+    pot: PotView
+    de00: str
+    words: str
+    owned: bool
+
+
+def pot_view(pot: Paint | Mix, context: SiteContext, page: str, *, amount: str = "") -> PotView:
+    """A pot as it is shown on a page."""
+    mix = isinstance(pot, Mix)
+    name = pot.name
+    if isinstance(pot, Paint) and pot.edition:
+        name = f"{name} ({pot.edition})"
+    return PotView(
+        name=name,
+        maker="" if isinstance(pot, Mix) else pot.range or "",
+        href=relative(context.pots[pot.full_name], page),
+        kind="kind.mix" if mix else f"kind.{pot.kind}",
+        chip=context.chips.of_pot(pot),
+        amount=amount,
+    )
+
+
+def blend_view(blend: Blend, context: SiteContext, page: str) -> BlendView:
+    """A blend as it is shown on a page."""
+    found = context.palette_tools.mixer.predict(blend)
+    chip = context.chips.of(blend)
+    return BlendView(
+        chip=chip,
+        pots=tuple(
+            pot_view(part.pot, context, page, amount=_parts(part.amount, part.touch, context))
+            if blend.pot is None
+            else pot_view(part.pot, context, page)
+            for part in blend.parts
+        ),
+        mixed=blend.pot is None,
+        reason="" if found.colour or chip.look in CLEAR else "chip.no-colour",
+        touch=tuple(replace(chip, fill=end) for end in (found.touch_low, found.touch_high) if end),
+    )
+
+
+def _parts(amount: float, touch: bool, context: SiteContext) -> str:
+    return context.language.t("parts.touch") if touch else context.language.t("parts", n=amount)
+
+
+def mixed_views(blend: Blend | None, context: SiteContext, page: str) -> tuple[PotView, ...]:
+    """What goes into a mixture, each with its parts."""
+    return tuple(
+        pot_view(part.pot, context, page, amount=_parts(part.amount, part.touch, context))
+        for part in (blend.parts if blend else ())
+    )
+
+
+def match_view(match: Match, context: SiteContext, page: str) -> MatchView:
+    """A close paint as it is shown on a page."""
+    return MatchView(
+        pot=pot_view(match.paint, context, page),
+        de00=context.language.number(match.de00, 1),
+        words=closeness(match.de00),
+        owned=match.paint.owned > 0,
+    )
+
+
+def closeness(de00: float) -> str:
+    """The key of the words for a difference; the limits are common practice, no source."""
+    limits = ((1.0, "close.same"), (2.0, "close.side-by-side"), (5.0, "close.near"), (10.0, "close.related"))
+    return next((key for limit, key in limits if de00 < limit), "close.unlike")

@@ -1,0 +1,65 @@
+"""The author's Markdown on a page: its pictures put in, its links led to the pages that there are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from html import unescape
+
+from markupsafe import Markup
+
+from guidegen.model.guide import Passage
+from guidegen.rendering.page.pictures import picture_view
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import guide_file, relative
+
+# What reading.markdown leaves to be filled in; everything else of a passage is finished HTML.
+_PHOTO = re.compile(r'<img data-photo="(\d+)"( data-alone)?>')
+_LINK = re.compile(r'<a data-to="([^"]*)">(.*?)</a>', re.DOTALL)
+
+# How wide a picture of the text is shown.
+SIZES = "(min-width: 42rem) 38rem, 94vw"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passages:
+    """Turns passages into HTML for one page. `steps` leads to the guide's steps on that page, by place in the guide."""
+
+    context: SiteContext
+    page: str
+    steps: Mapping[int, str] = field(default_factory=dict)
+
+    def html(self, passage: Passage | None) -> Markup:
+        """A passage as safe HTML, empty where there is none."""
+        if passage is None:
+            return Markup()
+        text = _LINK.sub(self._link, passage.html)
+        text = _PHOTO.sub(lambda found: self._photo(passage, found), text)
+        return Markup(text)  # noqa: S704 - reading shows raw HTML as text and leaves no other attributes
+
+    def _photo(self, passage: Passage, found: re.Match[str]) -> str:
+        view = picture_view(passage.photos[int(found[1])], self.context.pictures, self.page)
+        if view is None:
+            return ""
+        image = Markup(
+            '<a href="{}"><picture><source type="image/webp" srcset="{}" sizes="{}"><img src="{}" srcset="{}"'
+            ' sizes="{}" width="{}" height="{}" alt="{}" loading="lazy" decoding="async"></picture></a>'
+        ).format(view.large, view.webp, SIZES, view.src, view.jpeg, SIZES, view.width, view.height, view.alt)
+        if found[2] is None:
+            return image
+        caption = Markup("<figcaption>{}</figcaption>").format(view.caption) if view.caption else ""
+        return Markup('<figure class="photo">{}{}</figure>').format(image, caption)
+
+    def _link(self, found: re.Match[str]) -> str:
+        href = self._address(unescape(found[1]))
+        return Markup('<a href="{}">').format(href) + Markup(found[2] + "</a>") if href else found[2]  # noqa: S704
+
+    def _address(self, target: str) -> str:
+        """Where a link leads, '' where the site has no such page."""
+        kind, _, name = target.partition(":")
+        if kind == "guide" and name in self.context.guides:
+            return relative(guide_file(name), self.page)
+        if kind == "step" and name.isdecimal():
+            return self.steps.get(int(name), "")
+        return relative(name, self.page) if kind == "file" else ""

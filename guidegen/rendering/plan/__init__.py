@@ -1,0 +1,1 @@
+"""Plans: page, calendar, text and data."""

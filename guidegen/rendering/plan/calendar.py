@@ -1,0 +1,120 @@
+"""A plan for a calendar program: iCalendar after RFC 5545, one event for each sitting.
+
+Nothing in it comes from a clock, so the same plan gives the same bytes: DTSTAMP is the plan's first midnight in UTC,
+and a sitting keeps its UID for as long as it begins at the same time.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from guidegen.computing.plan.project import Project
+from guidegen.computing.plan.schedule import Job, Sitting
+from guidegen.model.plan import Plan
+from guidegen.model.site import Site
+from guidegen.rendering.page.urls import plan_file
+from guidegen.rendering.plan.plan_words import clock_of
+from guidegen.rendering.plan.timezones import describe_zone, reached
+from guidegen.rendering.plan.unit_names import unit_names
+from guidegen.words.language import Language
+
+if TYPE_CHECKING:
+    from icalendar import Event
+
+# The identifier of what made the file, the same in every language.
+PRODUCT = "-//guidegen//painting plans//EN"
+
+
+def calendar(project: Project, site: Site, language: Language) -> bytes:
+    """The calendar file of a plan worked out, in words of a language.
+
+    Times stand in the site's time zone with its VTIMEZONE, in UTC for a site that keeps it, and without a zone, so
+    as local time wherever they are read, where this machine does not know the site's.
+    """
+    from icalendar import Calendar
+
+    plan, computed, names = project.plan, project.schedule, unit_names(project.units, language)
+    zone = _zone(site.timezone)
+    found = Calendar()
+    found.add("prodid", PRODUCT)
+    found.add("version", "2.0")
+    found.add("calscale", "GREGORIAN")
+    found.add("name", plan.title)
+    # What older programs read instead of RFC 7986's NAME.
+    found.add("x-wr-calname", plan.title)
+    if isinstance(zone, ZoneInfo) and computed.sittings:
+        days = computed.sittings[0].start.date(), computed.sittings[-1].end.date()
+        found.add_component(describe_zone(zone.key, zone, *days))
+    for sitting in computed.sittings:
+        found.add_component(_event(plan, sitting, site, zone, names, language))
+    return bytes(found.to_ical())
+
+
+def _zone(name: str) -> dt.tzinfo | None:
+    if name in ("UTC", "Etc/UTC", "Z"):
+        return dt.UTC
+    try:
+        return ZoneInfo(name)
+    # A name that is a folder, or no name at all, raises errors of its own kind.
+    except (KeyError, ValueError, OSError):
+        return None
+
+
+def _event(
+    plan: Plan,
+    sitting: Sitting,
+    site: Site,
+    zone: dt.tzinfo | None,
+    names: Mapping[int, str],
+    language: Language,
+) -> Event:
+    from icalendar import Event
+
+    address = site.url.file(plan_file(plan.slug)) if site.url else ""
+    event = Event()
+    event.add(
+        "uid", str(uuid.uuid5(uuid.NAMESPACE_URL, f"{address or plan.slug}#{sitting.start.isoformat()}"))
+    )
+    event.add("dtstamp", dt.datetime.combine(plan.start, dt.time(), tzinfo=dt.UTC))
+    start, end = _hours(sitting, zone)
+    event.add("dtstart", start)
+    event.add("dtend", end)
+    event.add("summary", plan.title)
+    event.add("description", "\n".join(_line(job, names, language) for job in sitting.jobs))
+    if address:
+        event.add("url", address)
+    return event
+
+
+def _hours(sitting: Sitting, zone: dt.tzinfo | None) -> tuple[dt.datetime, dt.datetime]:
+    """From when to when a sitting is, by the clocks there, and its end after its start.
+
+    A sitting of which the clocks skip a part is shorter by that; one that they skip altogether is held as soon as they
+    have, for as long as it was meant to be.
+    """
+    if zone is None:
+        return sitting.start, sitting.end
+    start, end = reached(sitting.start, zone), reached(sitting.end, zone)
+    # Of one zone Python compares and adds what the clocks show, so this is done in UTC.
+    begin = start.astimezone(dt.UTC)
+    if end.astimezone(dt.UTC) <= begin:
+        end = (begin + (sitting.end - sitting.start)).astimezone(zone)
+    return start, end
+
+
+def _line(job: Job, names: Mapping[int, str], language: Language) -> str:
+    first, last = job.figures
+    figures = "plan.figure" if first == last else "plan.figure-range"
+    coat = language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else ""
+    return language.t(
+        "plan.job",
+        start=clock_of(job.start),
+        end=clock_of(job.end),
+        step=", ".join(filter(None, (job.title, coat))),
+        figures=language.t(figures, first=first, last=last),
+        unit=names[job.unit],
+    )

@@ -1,0 +1,274 @@
+"""A plan's page: what `templates/plan.html` shows, from everything that was worked out of the plan."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from guidegen.computing.guide.materials import PaintNeed
+from guidegen.computing.guide.shopping import total
+from guidegen.computing.plan.project import Project
+from guidegen.computing.plan.schedule import Job, Sitting
+from guidegen.computing.plan.units import UnitScheme
+from guidegen.rendering.guide.guide_view import Fact
+from guidegen.rendering.guide.step_views import length
+from guidegen.rendering.guide.variants import variants
+from guidegen.rendering.page.amounts import amount_text
+from guidegen.rendering.page.frame import is_long
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.paint_views import pot_view
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import PLANS, plan_file, relative, step_places, stop_places
+from guidegen.rendering.plan.months import month_views
+from guidegen.rendering.plan.plan_view import (
+    JobView,
+    NeedView,
+    PlanCard,
+    PlanView,
+    ShoppingView,
+    SittingView,
+    UnitView,
+)
+from guidegen.rendering.plan.plan_words import clock_of, full_day, missing, verdict_of
+from guidegen.rendering.plan.unit_names import unit_names
+
+# What a plan's folder offers besides its page, by the key of its label.
+EXPORTS = {"export.ics": "plan.ics", "export.shopping": "shopping.csv"}
+
+
+def without_drafts(project: Project, context: SiteContext) -> Project:
+    """The project with the words of guides that have no page left unsaid; its times and amounts stay true."""
+    unseen = {unit.unit for unit in project.units if unit.guide.slug not in context.guides}
+    if not unseen:
+        return project
+    name, step = context.language.t("plan.unpublished"), context.language.t("plan.unpublished-step")
+    computed, mended = project.schedule, project.mending
+
+    def quiet(job: Job) -> Job:
+        return replace(job, title=step) if job.unit in unseen else job
+
+    return replace(
+        project,
+        units=tuple(
+            replace(unit, guide=replace(unit.guide, title=name)) if unit.unit in unseen else unit
+            for unit in project.units
+        ),
+        schedule=replace(
+            computed,
+            sittings=tuple(
+                replace(sitting, jobs=tuple(map(quiet, sitting.jobs))) for sitting in computed.sittings
+            ),
+            stuck=tuple(replace(one, title=step) if one.unit in unseen else one for one in computed.stuck),
+        ),
+        mending=mended
+        and replace(mended, stops=tuple(row for row in mended.stops if row.unit not in unseen)),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Lead:
+    """Where a unit is told of: its guide's page for its choice of variants, and the steps there by number."""
+
+    href: str = ""
+    steps: Mapping[int, str]
+    stops: tuple[str, ...] = ()
+
+
+def plan_view(project: Project, context: SiteContext) -> PlanView:
+    """Everything on the page of one plan."""
+    plan, computed, language = project.plan, project.schedule, context.language
+    page = plan_file(plan.slug)
+    names = unit_names(project.units, language)
+    leads = {unit.unit: _lead(unit, context, page) for unit in project.units}
+    places = {sitting.start: f"#sitting-{n}" for n, sitting in enumerate(computed.sittings, 1)}
+    return PlanView(
+        title=plan.title,
+        long_word=is_long(plan.title),
+        facts=_facts(project, context),
+        verdict=verdict_of(project, names, language),
+        sums=_sums(project, context),
+        units=tuple(
+            _unit(project, unit, names[unit.unit], leads[unit.unit], context) for unit in project.units
+        ),
+        months=month_views(plan, computed, places, language),
+        weekdays=tuple(
+            (language.t(f"weekday.short.{day}"), language.t(f"weekday.{day}")) for day in range(7)
+        ),
+        sittings=tuple(
+            _sitting(sitting, places[sitting.start], project, names, leads, context)
+            for sitting in computed.sittings
+        ),
+        shopping=_shopping(project.needs, context, page),
+        exports=tuple(
+            Link(text=key, href=relative(plan_file(plan.slug, name), page)) for key, name in EXPORTS.items()
+        ),
+        # Chromium keeps one store for all pages opened from files, so the key names the site and the plan.
+        store=f"guidegen:{context.site.title}:{plan_file(plan.slug)}",
+        ticked=str(language.phrases["plan.ticked"]),
+    )
+
+
+def plan_card(project: Project, context: SiteContext) -> PlanCard:
+    """A plan in short, for the page of all plans."""
+    plan, computed = project.plan, project.schedule
+    found = verdict_of(project, unit_names(project.units, context.language), context.language)
+    return PlanCard(
+        title=plan.title,
+        href=relative(plan_file(plan.slug), PLANS),
+        good=found.good,
+        answer=found.answer,
+        dates=" – ".join(context.language.on(day) for day in (plan.start, plan.deadline) if day),
+        figures=computed.figures,
+        sittings=len(computed.sittings),
+    )
+
+
+def _lead(unit: UnitScheme, context: SiteContext, page: str) -> _Lead:
+    if unit.guide.slug not in context.guides:
+        return _Lead(steps={})
+    wanted = dict(unit.scheme.choice)
+    path = next((path for path, choice in variants(unit.guide).items() if dict(choice) == wanted), None)
+    if path is None:
+        return _Lead(href=relative(next(iter(variants(unit.guide))), page), steps={})
+    places = step_places(row.step.title for row in unit.scheme.steps)
+    return _Lead(
+        href=relative(path, page),
+        steps={
+            row.n: relative(f"{path}#{place}", page)
+            for row, place in zip(unit.scheme.steps, places, strict=True)
+        },
+        stops=tuple(
+            relative(f"{path}#{place}", page)
+            for place in stop_places(stop.name for stop in unit.scheme.stops)
+        ),
+    )
+
+
+def _facts(project: Project, context: SiteContext) -> tuple[Fact, ...]:
+    plan, language = project.plan, context.language
+    facts = [Fact(label="plan.start", text=full_day(plan.start, language))]
+    if plan.deadline:
+        facts.append(Fact(label="plan.deadline", text=full_day(plan.deadline, language)))
+    facts.append(Fact(label="plan.figures", text=language.number(project.schedule.figures)))
+    return tuple(facts)
+
+
+def _sums(project: Project, context: SiteContext) -> tuple[Fact, ...]:
+    computed, language = project.schedule, context.language
+    sums = []
+    if computed.finish is not None:
+        sums.append(
+            Fact(
+                label="plan.finish",
+                text=f"{language.on(computed.finish.date())}, {clock_of(computed.finish)}",
+            )
+        )
+    if computed.short_hours:
+        sums.append(Fact(label="plan.short", text=missing(computed, language)))
+    elif computed.slack_days is not None and computed.slack_days >= 0:
+        sums.append(Fact(label="plan.slack", text=language.t("plan.days", n=computed.slack_days)))
+    sums.append(Fact(label="plan.painting", text=language.duration(computed.hands_on)))
+    sums.append(Fact(label="plan.sittings", text=language.number(len(computed.sittings))))
+    return tuple(sums)
+
+
+def _unit(project: Project, unit: UnitScheme, name: str, lead: _Lead, context: SiteContext) -> UnitView:
+    seen = unit.guide.slug in context.guides
+    to = project.plan.units[unit.unit - 1].to
+    return UnitView(
+        n=unit.unit,
+        name=name,
+        href=lead.href,
+        options=tuple(
+            unit.scheme.choice[name] for name, all_of_it in unit.guide.choose.items() if len(all_of_it) > 1
+        )
+        if seen
+        else (),
+        figures=unit.figures,
+        batches=_batches(unit.batches, context),
+        # The stop is the last that its cut scheme has.
+        to=None
+        if to is None
+        else Link(text=unit.scheme.stops[-1].name, href=lead.stops[-1] if lead.stops else "")
+        if seen
+        else Link(text=context.language.t("plan.unpublished-stop"), href=""),
+    )
+
+
+def _batches(batches: tuple[int, ...], context: SiteContext) -> str:
+    language = context.language
+    if len(batches) < 2:
+        return language.t("plan.at-once")
+    key = "plan.in-batches" if batches[0] == batches[-1] else "plan.in-batches-last"
+    return language.t(key, n=len(batches), size=batches[0], last=batches[-1])
+
+
+def _sitting(
+    sitting: Sitting,
+    place: str,
+    project: Project,
+    names: Mapping[int, str],
+    leads: Mapping[int, _Lead],
+    context: SiteContext,
+) -> SittingView:
+    language, deadline = context.language, project.plan.deadline
+    before = [sitting.start, *(job.end for job in sitting.jobs)]
+    return SittingView(
+        anchor=place.removeprefix("#"),
+        day=full_day(sitting.date, language),
+        iso=sitting.date.isoformat(),
+        hours=language.t("day.hours", start=clock_of(sitting.start), end=clock_of(sitting.end)),
+        late=deadline is not None and sitting.date > deadline,
+        jobs=tuple(
+            _job(job, begun, names[job.unit], leads[job.unit], context)
+            for job, begun in zip(sitting.jobs, before, strict=False)
+        ),
+        brush_down=clock_of(before[-1]),
+        hands_on=length(sitting.hands_on, language),
+    )
+
+
+def _job(job: Job, free_from: dt.datetime, name: str, lead: _Lead, context: SiteContext) -> JobView:
+    language = context.language
+    first, last = job.figures
+    figures = "plan.figure" if first == last else "plan.figure-range"
+    wait = round((job.start - free_from) / dt.timedelta(milliseconds=1))
+    href = lead.steps.get(job.n, "")
+    return JobView(
+        wait=length(wait, language) if wait else None,
+        start=clock_of(job.start),
+        iso=job.start.isoformat(timespec="minutes"),
+        end=clock_of(job.end),
+        title=job.title,
+        href=href,
+        coat=language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else "",
+        figures=language.t(figures, first=first, last=last),
+        unit=name,
+        set_up=language.t("plan.set-up", length=language.duration(job.once)) if job.once else "",
+        work=f"{job.unit}.{href.partition('#')[2] or job.n}.{job.coat}",
+        first=first,
+        last=last,
+    )
+
+
+def _shopping(needs: Iterable[PaintNeed], context: SiteContext, page: str) -> ShoppingView:
+    needs = tuple(needs)
+    summed = total(needs)
+    views = [(need.buy, _need(need, context, page)) for need in needs]
+    return ShoppingView(
+        lacking=tuple(view for buy, view in views if buy),
+        owned=tuple(view for buy, view in views if not buy),
+        pots=summed.pots,
+        cost=context.language.money(summed.cost, context.site.currency) if summed.cost else "",
+        unpriced=len(summed.unpriced),
+    )
+
+
+def _need(need: PaintNeed, context: SiteContext, page: str) -> NeedView:
+    return NeedView(
+        pot=pot_view(need.paint, context, page),
+        amount=amount_text(need, context.language),
+        pots=need.buy,
+        cost="" if need.cost is None else context.language.money(need.cost, context.site.currency),
+    )

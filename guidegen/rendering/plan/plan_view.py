@@ -1,0 +1,151 @@
+"""What a plan's page holds: plain values, every look-up and sum already done."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidegen.rendering.guide.guide_view import Fact, Length
+from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.paint_views import PotView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """The answer, first in a few words, then in full; `mends` is what would each alone mend a plan that is late."""
+
+    good: bool
+    answer: str
+    says: tuple[str, ...]
+    late: bool
+    mends: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitView:
+    """A unit. `href` and that of `to` are '' where the guide has no page; `to` is None for the whole guide."""
+
+    n: int
+    name: str
+    href: str
+    options: tuple[str, ...]
+    figures: int
+    batches: str
+    to: Link | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayView:
+    """A day of the calendar. `painted` lead to its sittings; `free` are hours of sittings without work."""
+
+    number: int
+    iso: str
+    name: str
+    painted: tuple[Link, ...]
+    free: tuple[str, ...]
+    deadline: bool
+    finish: bool
+
+    @property
+    def look(self) -> str:
+        """The names of its looks, as classes."""
+        looks = {
+            "painted": self.painted,
+            "free": self.free and not self.painted,
+            "due": self.deadline,
+            "dry": self.finish,
+        }
+        return " ".join(name for name, has in looks.items() if has)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthView:
+    """A month in weeks from Monday; None for days of the months beside it."""
+
+    name: str
+    weeks: tuple[tuple[DayView | None, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobView:
+    """A job of a sitting. `work` names unit, step and coat, the same whenever it is done; `wait` is the gap before."""
+
+    wait: Length | None
+    start: str
+    iso: str
+    end: str
+    title: str
+    href: str
+    coat: str
+    figures: str
+    unit: str
+    set_up: str
+    work: str
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SittingView:
+    """A sitting with its jobs; `late` if it begins after the deadline."""
+
+    anchor: str
+    day: str
+    iso: str
+    hours: str
+    late: bool
+    jobs: tuple[JobView, ...]
+    brush_down: str
+    hands_on: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeedView:
+    """A paint of the shopping list; `pots` is what to buy."""
+
+    pot: PotView
+    amount: str
+    pots: int
+    cost: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShoppingView:
+    """What to buy and what is there; `unpriced` counts what is to buy and has no price."""
+
+    lacking: tuple[NeedView, ...]
+    owned: tuple[NeedView, ...]
+    pots: int
+    cost: str
+    unpriced: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """A plan's page. `store` is the key that ticks are kept under, `ticked` the phrase that counts them."""
+
+    title: str
+    long_word: bool
+    facts: tuple[Fact, ...]
+    verdict: Verdict
+    sums: tuple[Fact, ...]
+    units: tuple[UnitView, ...]
+    months: tuple[MonthView, ...]
+    weekdays: tuple[tuple[str, str], ...]
+    sittings: tuple[SittingView, ...]
+    shopping: ShoppingView
+    exports: tuple[Link, ...]
+    store: str
+    ticked: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanCard:
+    """A plan on the page of all plans."""
+
+    title: str
+    href: str
+    good: bool
+    answer: str
+    dates: str
+    figures: int
+    sittings: int

@@ -1,0 +1,99 @@
+"""What a plan comes to, in a reader's words: the answer first, and what would mend it if it is late."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+
+from guidegen.base.units import HOUR
+from guidegen.computing.plan.project import Project
+from guidegen.computing.plan.remedies import Mending
+from guidegen.computing.plan.schedule import Schedule
+from guidegen.rendering.plan.plan_view import Verdict
+from guidegen.words.language import Language
+
+
+def full_day(day: dt.date, language: Language) -> str:
+    """`Monday, 6 April 2026`."""
+    return language.t("day.full", weekday=language.t(f"weekday.{day.weekday()}"), date=language.on(day))
+
+
+def clock_of(moment: dt.datetime) -> str:
+    """`20:05`."""
+    return f"{moment:%H:%M}"
+
+
+def verdict_of(project: Project, names: Mapping[int, str], language: Language) -> Verdict:
+    """Whether it is done in time, when the last figure is dry, what is missing, and what would mend that."""
+    computed, mended = project.schedule, project.mending
+    return Verdict(
+        good=not computed.stuck and (computed.slack_days is None or computed.slack_days >= 0),
+        answer=_answer(computed, language),
+        says=tuple(_says(project, names, language)),
+        late=mended is not None,
+        mends=() if mended is None else tuple(_mends(mended, names, language)),
+    )
+
+
+def _answer(computed: Schedule, language: Language) -> str:
+    slack = computed.slack_days
+    if computed.stuck:
+        return language.t("plan.never")
+    if computed.finish is None:
+        return language.t("plan.nothing")
+    if slack is None:
+        return language.t("plan.done", day=full_day(computed.finish.date(), language))
+    if slack < 0:
+        return language.t("plan.late", n=-slack)
+    return language.t("plan.in-time", n=slack) if slack else language.t("plan.just-in-time")
+
+
+def _says(project: Project, names: Mapping[int, str], language: Language) -> Iterator[str]:
+    computed, deadline = project.schedule, project.plan.deadline
+    # Batches of a unit that stay at the same step are one thing to say.
+    for unit, n, title, airborne in dict.fromkeys((s.unit, s.n, s.title, s.airborne) for s in computed.stuck):
+        key = "plan.stuck-spraying" if airborne else "plan.stuck"
+        yield language.t(key, unit=names[unit], n=n, step=title)
+    if computed.finish is not None:
+        day, clock = full_day(computed.finish.date(), language), clock_of(computed.finish)
+        yield language.t("plan.dry-at", day=day, clock=clock)
+    if deadline is None or not (computed.stuck or (computed.slack_days or 0) < 0):
+        return
+    by = full_day(deadline, language)
+    if computed.short_hours:
+        yield language.t("plan.missing", length=missing(computed, language), day=by)
+    else:
+        yield language.t("plan.only-drying", day=by)
+    yield language.t("plan.ready", n=computed.figures, done=computed.ready)
+
+
+def missing(computed: Schedule, language: Language) -> str:
+    """The hands-on time that falls after the deadline."""
+    return language.duration(round(computed.short_hours * HOUR))
+
+
+def _mends(mended: Mending, names: Mapping[int, str], language: Language) -> Iterator[str]:
+    for fewer in mended.figures:
+        unit = names[fewer.unit]
+        if fewer.figures:
+            yield language.t("mend.fewer", n=fewer.figures, unit=unit, of=fewer.of)
+        else:
+            yield language.t("mend.leave-out", unit=unit)
+    for row in mended.stops:
+        yield language.t("mend.stop", unit=names[row.unit], stop=row.stop)
+    if mended.sittings is not None:
+        start, end = (f"{minute // 60 % 24:02}:{minute % 60:02}" for minute in mended.sittings.hours)
+        days = listed([_short_day(date, language) for date in mended.sittings.dates], language)
+        yield language.t("mend.sittings", n=len(mended.sittings.dates), start=start, end=end, days=days)
+
+
+def _short_day(day: dt.date, language: Language) -> str:
+    weekday, month = language.t(f"weekday.short.{day.weekday()}"), language.months[day.month - 1]
+    return language.t("day.short", weekday=weekday, day=day.day, month=month)
+
+
+def listed(words: Sequence[str], language: Language) -> str:
+    """`one, two and three`."""
+    if len(words) < 2:
+        return "".join(words)
+    return language.t("list.and", first=", ".join(words[:-1]), last=words[-1])

@@ -1,0 +1,1 @@
+"""Which pages and files a whole site has."""

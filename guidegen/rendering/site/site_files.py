@@ -1,0 +1,76 @@
+"""The files about the site as a whole that no page shows: feed, list of pages, and what serves it without a network."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterator, Mapping, Sequence
+
+from guidegen.base.paths import slug
+from guidegen.model.guide import Guide
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.theme.templates import Templates
+from guidegen.rendering.site.feed import feed
+from guidegen.rendering.archive.home_page import newest_first
+from guidegen.rendering.site.summary_file import KeptGuide
+from guidegen.rendering.page.offline import manifest, worker
+from guidegen.rendering.page.page import Export, digest
+from guidegen.rendering.site.sitemap import sitemaps
+from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.urls import FEED, HOME, MANIFEST, NOT_FOUND, WORKER, guide_file
+
+
+def site_files(
+    guides: Sequence[Guide],
+    summaries: Sequence[Summary],
+    made: Mapping[str, str],
+    context: SiteContext,
+    templates: Templates,
+    kept: Sequence[KeptGuide] = (),
+) -> Iterator[Export]:
+    """Each file. `made` has the key of every other page and export by its path; `guides` are those with a page.
+
+    `kept` are those whose pages stay as an earlier build made them, told of in `summaries` and `made` too.
+    """
+    keys = sorted(
+        (path, key) for path, key in made.items() if path.startswith("guides/") and path.endswith(".html")
+    )
+    version = digest(repr(context.assets), *(f"{path} {key}" for path, key in keys))[:16]
+    yield Export(path=WORKER, data=worker(templates, context, version))
+    yield Export(path=MANIFEST, data=manifest(context))
+    address = context.site.url
+    if address is None:
+        return
+    newest = newest_first(summaries)
+    entries = {guide.slug: guide.feed_entry for guide in kept if guide.feed_entry}
+    by_slug = {guide.slug: guide for guide in guides}
+    yield Export(path=FEED, data=feed(by_slug, newest, context, address, entries))
+    hidden = {NOT_FOUND, *(guide_file(slug(name.text)) for guide in guides for name in guide.was)}
+    hidden |= {guide_file(old) for guide in kept for old in guide.was}
+    hidden -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
+    drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)
+    pages = [
+        path
+        for path in made
+        if path.endswith(".html")
+        and path not in hidden
+        and not (drafts and path.startswith(drafts))
+        and not is_bench(path)
+    ]
+    days = {short.slug: short.date for short in newest if short.date is not None and not short.draft}
+    dated = {path: days[name] for path in pages if (name := _guide_of(path)) in days}
+    if days:
+        dated[HOME] = max(days.values())
+    for path, data in sitemaps(address, pages, dated).items():
+        yield Export(path=path, data=data)
+
+
+def is_bench(path: str) -> bool:
+    """Whether a page is a guide's bench: its guide's page has all that it has, so it need not be found by itself."""
+    folder, name = posixpath.split(path)
+    return folder.startswith("guides/") and (name == "bench.html" or name.startswith("bench-"))
+
+
+def _guide_of(path: str) -> str:
+    """The slug of the guide that a page belongs to, '' for none."""
+    folder, _, rest = path.partition("/")
+    return rest.partition("/")[0] if folder == "guides" else ""

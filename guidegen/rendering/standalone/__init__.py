@@ -1,0 +1,1 @@
+"""A guide as one HTML file."""

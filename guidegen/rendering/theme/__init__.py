@@ -1,0 +1,1 @@
+"""Templates, style, scripts and chips: what every page is drawn with."""

@@ -1,0 +1,133 @@
+"""The templates: found file by file, the author's own before ours, and what they may call."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from guidegen.base.own_files import own_templates
+from guidegen.base.suggest import folded
+from guidegen.computing.colour.mixing import MIX_ERROR
+from guidegen.rendering.theme.chips import band, daub, read_shapes, relief, shapes_for, spread, swatch
+from guidegen.rendering.theme.template_files import FOLDER, lies_within
+from guidegen.rendering.theme.template_process import BrokenTemplateError, EndedProcessError, TemplateProcess
+from guidegen.words.language import Language
+
+if TYPE_CHECKING:
+    from jinja2 import Environment, FileSystemLoader, Template
+
+
+# Where the shapes of a page's chips go once it is known which it uses.
+_SHAPES_HERE = "<!--shapes-->"
+
+
+@dataclass(frozen=True)
+class Templates:
+    """Templates in one language. `authors` is the author's own folder, None for none."""
+
+    language: Language
+    authors: Path | None = None
+
+    def render(self, name: str, values: Mapping[str, object]) -> bytes:
+        """A page as UTF-8. Raises BrokenTemplateError where a template of the author's own cannot be used."""
+        if self.authors is None:
+            return self.render_here(name, values)
+        with self._deaths_told(name):
+            return self._process.render(name, values)
+
+    def load(self, name: str) -> None:
+        """Compile a template of the author's own, without rendering it. Raises BrokenTemplateError where it is none."""
+        with self._deaths_told(name):
+            self._process.load(name)
+
+    def render_here(self, name: str, values: Mapping[str, object]) -> bytes:
+        """As `render`, in this very process: for our own templates alone, or where nothing can come of others'."""
+        html = self._environment.get_template(name).render(values)
+        return html.replace(_SHAPES_HERE, shapes_for(html, self._shapes), 1).encode()
+
+    def load_here(self, name: str) -> Template:
+        """The compiled template, on the same terms."""
+        return self._environment.get_template(name)
+
+    @contextmanager
+    def _deaths_told(self, name: str) -> Iterator[None]:
+        try:
+            yield
+        except EndedProcessError as end:
+            file = f"{FOLDER}/{end.template}" if end.template else self.blamed(name)
+            raise BrokenTemplateError(file, end.line, end.words, exceeded=True) from None
+
+    def blamed(self, name: str) -> str:
+        """The file to name where all that is known is which page was made: the author's own, if need be any of them."""
+        own = name if not self.is_ours(name) else next(iter(self.of_authors()), name)
+        return f"{FOLDER}/{own}"
+
+    def source(self, name: str) -> str:
+        """The text of a template, style or script, the author's own if there is one."""
+        loader = self._environment.loader
+        if loader is None:
+            raise LookupError(name)
+        return loader.get_source(self._environment, name)[0]
+
+    def is_ours(self, name: str) -> bool:
+        """Whether the author has put nothing in the place of a template, style or script."""
+        return self.authors is None or not lies_within(self.authors / name, self.authors)
+
+    def of_authors(self) -> tuple[str, ...]:
+        """The author's own pages and parts of them, by name."""
+        names = self._environment.list_templates(extensions=["html"])
+        return tuple(name for name in names if not self.is_ours(name))
+
+    def digest(self) -> str:
+        """Stands for every template, style and script that pages can be made with."""
+        digest = hashlib.sha256()
+        for folder in filter(None, (own_templates(), self.authors)):
+            for file in sorted(folder.rglob("*")):
+                if lies_within(file, folder):
+                    name = file.relative_to(folder).as_posix()
+                    digest.update(name.encode("utf-8", "surrogatepass") + b"\0" + file.read_bytes() + b"\0")
+        return digest.hexdigest()[:16]
+
+    @staticmethod
+    def _sandbox(authors: Path, ours: FileSystemLoader, usual: Mapping[str, Any]) -> Environment:
+        from jinja2 import ChoiceLoader
+
+        from guidegen.rendering.theme.sandbox import OwnTemplates, Sandbox
+
+        return Sandbox(loader=ChoiceLoader([OwnTemplates(authors), ours]), **usual)
+
+    @cached_property
+    def _process(self) -> TemplateProcess:
+        return TemplateProcess(self.authors or own_templates(), self.language.code)
+
+    @cached_property
+    def _shapes(self) -> dict[str, str]:
+        return read_shapes(self.source("parts/chips.svg"))
+
+    @cached_property
+    def _environment(self) -> Environment:
+        from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+        usual: dict[str, Any] = {
+            "autoescape": True,
+            "undefined": StrictUndefined,
+            "trim_blocks": True,
+            "lstrip_blocks": True,
+            "auto_reload": False,
+        }
+        ours = FileSystemLoader(own_templates())
+        environment = (
+            Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
+            if self.authors is None
+            else self._sandbox(self.authors, ours, usual)
+        )
+        environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
+        environment.globals["mix_error"] = MIX_ERROR
+        environment.globals["spread"] = spread
+        environment.filters["fold"] = folded
+        return environment

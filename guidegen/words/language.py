@@ -1,0 +1,95 @@
+"""A language of the interface: its phrases, and numbers, dates and durations as it writes them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from guidegen.base.units import DAY, HOUR, MINUTE, SECOND
+
+# A phrase, or its plural forms by the names that Unicode's CLDR gives them; `n` chooses.
+Phrase = str | Mapping[str, str]
+
+# Below this a duration keeps its seconds: a step of a minute and a half is no two minutes.
+FINE = 10 * MINUTE
+
+RIGHT_TO_LEFT = frozenset({"ar", "dv", "fa", "he", "ku", "ps", "sd", "ug", "ur", "yi"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Language:
+    """One language: its phrases by key, its plural rule, its signs. `months` are in the form dates use.
+
+    `currencies` are the signs that stand for codes of ISO 4217 after an amount; any other code stands as it is.
+    """
+
+    code: str
+    phrases: Mapping[str, Phrase]
+    plural: Callable[[float], str]
+    decimal: str = "."
+    group: str = ","
+    months: tuple[str, ...]
+    date: str = "{day} {month} {year}"
+    currencies: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def direction(self) -> str:
+        """`ltr` or `rtl`."""
+        return direction_of(self.code)
+
+    def t(self, key: str, **values: object) -> str:
+        """The phrase for a key with its values put in; whole and decimal numbers as the language writes them."""
+        phrase = self.phrases[key]
+        if not isinstance(phrase, str):
+            n = values["n"]
+            phrase = phrase[self.plural(n)] if isinstance(n, (int, float)) else phrase["other"]
+        shown = {
+            name: self.number(value) if isinstance(value, (int, float)) else value
+            for name, value in values.items()
+        }
+        return phrase.format(**shown)
+
+    def number(self, value: float, places: int = 2) -> str:
+        """Digits with the language's signs, at most `places` after the decimal sign, no idle noughts."""
+        text = f"{value:,.{places}f}"
+        if "." in text:
+            text = text.rstrip("0").rstrip(".")
+        return text.translate({ord(","): self.group, ord("."): self.decimal})
+
+    def money(self, amount: float, currency: str) -> str:
+        """An amount with two decimals and its currency: `8.40 EUR`, `8,40 €`."""
+        text = f"{amount:,.2f}".translate({ord(","): self.group, ord("."): self.decimal})
+        sign = self.currencies.get(currency)
+        return f"{text}\u00a0{sign}" if sign else f"{text} {currency}"
+
+    def on(self, day: dt.date) -> str:
+        """A date in words."""
+        return self.date.format(day=day.day, month=self.months[day.month - 1], year=day.year)
+
+    def duration(self, milliseconds: int) -> str:
+        """`1 h 30 min`, as exact as a reader needs: seconds under ten minutes, minutes under two days, then hours."""
+        if milliseconds < FINE:
+            units = (("unit.min", MINUTE), ("unit.s", SECOND))
+        elif milliseconds < 2 * DAY:
+            units = (("unit.h", HOUR), ("unit.min", MINUTE))
+        else:
+            units = (("unit.d", DAY), ("unit.h", HOUR))
+        finest = units[-1][1]
+        rest = (milliseconds + finest // 2) // finest * finest
+        parts = []
+        for key, size in units:
+            count, rest = divmod(rest, size)
+            if count:
+                parts.append(self.t(key, n=count))
+        return " ".join(parts) or self.t("unit.min", n=0)
+
+    def clock(self, milliseconds: int) -> str:
+        """Time since the first stroke as hours and minutes, `2:05`; hours go on past a day."""
+        hours, minutes = divmod((milliseconds + MINUTE // 2) // MINUTE, 60)
+        return f"{hours}:{minutes:02d}"
+
+
+def direction_of(code: str) -> str:
+    """The direction in which a language is written, by its code, `ltr` where nothing says otherwise."""
+    return "rtl" if code.split("-", maxsplit=1)[0].lower() in RIGHT_TO_LEFT else "ltr"
