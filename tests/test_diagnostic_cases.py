@@ -13,14 +13,15 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from folders import lay_out
+from support.content_folders import lay_out
+from support.paths import CASES
 
 from guidegen.base.codes import CODES
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.build import Order, build, check
 from guidegen.reporting.text import as_text
 
-FOLDER = Path(__file__).parent / "cases" / "messages"
+FOLDER = CASES / "messages"
 TOWN = FOLDER / "town.txt"
 
 # Told by the imaging of a build, which `check` does not open photos for.

@@ -13,10 +13,11 @@ import click
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
+from support.paths import ROOT
 
 from guidegen.cli import COMMANDS, guidegen
 
-TOP = Path(__file__).parent.parent
+TOP = ROOT
 SCREENS = TOP / "tests" / "screens"
 README = (TOP / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)

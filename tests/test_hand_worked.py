@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
-from folders import lay_out
+from support.content_folders import lay_out
 
 from guidegen.commands.build import command
 

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 import yaml
-from handbook import File, pages, run, story, tell
+from support.handbook_pages import File, pages, run, story, tell
+from support.paths import TEMPLATES
 
-STARTERS = Path(__file__).parent.parent / "templates" / "start"
+STARTERS = TEMPLATES / "start"
 PAGES = {page.parent.name: page.read_text(encoding="utf-8") for page in pages()}
 
 

@@ -12,8 +12,9 @@ from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
+from support.paths import ROOT
 
-TOP = Path(__file__).parent.parent
+TOP = ROOT
 HOUSE = TOP / "guidegen"
 
 # The rooms that may touch the file system as a whole, and the files besides.

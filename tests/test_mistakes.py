@@ -7,12 +7,13 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
+from support.paths import CASES
 
 from guidegen.commands.build import command as build
 from guidegen.commands.check import command as check
 
-CASE = Path(__file__).parent / "cases" / "mistakes.txt"
+CASE = CASES / "mistakes.txt"
 
 WATCH = "guides/ferry-watch/guide.md"
 

@@ -10,13 +10,14 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup, Tag
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
+from support.paths import CASES
 
 from guidegen.building.build import Order, build
 from guidegen.commands.build import command
 from guidegen.commands.plan import command as plan
 
-CASE = (Path(__file__).parent / "cases" / "plans.txt").read_text(encoding="utf-8")
+CASE = (CASES / "plans.txt").read_text(encoding="utf-8")
 DRAFT_WORDS = ("nobody has seen", "Plumage", "night-heron", "Fit for the reeds")
 
 

@@ -15,8 +15,9 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from support.paths import ROOT
 
-TOP = Path(__file__).parent.parent
+TOP = ROOT
 
 pytestmark = pytest.mark.slow
 

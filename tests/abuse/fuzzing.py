@@ -26,7 +26,7 @@ sys.path.insert(0, str(TESTS))
 from abuse.grammars import KEYS, SIGNS, VALUES, as_bytes, changed, keyed, markdown_of, svg_of  # noqa: E402
 from abuse.ordeal import Ordeal, Outcome  # noqa: E402
 from abuse.spoiled import odd_entry, sound, spoiled  # noqa: E402
-from folders import files_of, put  # noqa: E402
+from support.content_folders import files_of, put  # noqa: E402
 
 # The content that one hostile file is put into.
 AROUND = """» site.yaml

@@ -23,8 +23,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from abuse.killing import faults
-from growing import begun, write_guide
-from waiting import PATIENCE, free_port
+from support.edited_archive import begun, write_guide
+from support.waiting import PATIENCE, free_port
 
 # Before this moment a signal meets Python itself, which nothing of ours can hear for it.
 BEGUN = """

@@ -26,8 +26,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from folders import bytes_of
-from growing import begun, built, write_guide
+from support.content_folders import bytes_of
+from support.edited_archive import begun, built, write_guide
 
 MANIFEST = ".guidegen-manifest.json"
 STAGING = ".guidegen-new"

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from abuse.fuzzing import AROUND, CHART, GUIDE, PLAN, around
 from abuse.ordeal import Ordeal
-from folders import put as laid_out
+from support.content_folders import put as laid_out
 
 pytestmark = [
     pytest.mark.slow,

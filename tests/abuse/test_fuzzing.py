@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from abuse.fuzzing import GUIDE, KINDS, around, laid_out, tried
 from abuse.ordeal import Ordeal
-from folders import put
+from support.content_folders import put
 
 pytestmark = [
     pytest.mark.slow,

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 import pytest
 from abuse.fuzzing import AROUND, GUIDE, PHOTO, PLAN, around
 from abuse.ordeal import Ordeal, Outcome
-from folders import files_of, put
+from support.content_folders import files_of, put
 
 pytestmark = pytest.mark.skipif(
     sys.platform != "linux", reason="only Linux tells what a process uses and opens"

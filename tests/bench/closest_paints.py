@@ -11,7 +11,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from pots import palette_of, pot
+from support.paints import palette_of, pot
 
 from guidegen.computing.colour.closest import Matcher
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of

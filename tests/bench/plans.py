@@ -14,7 +14,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from planned import computed, evening, guide_of, plan_of, step, unit
+from support.plans import computed, evening, guide_of, plan_of, step, unit
 
 
 def main() -> None:

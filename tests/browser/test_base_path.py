@@ -12,8 +12,8 @@ from urllib.parse import urldefrag
 from xml.etree import ElementTree as ET
 
 import pytest
-from folders import lay_out
-from waiting import until
+from support.content_folders import lay_out
+from support.waiting import until
 
 from guidegen.building.build import Order, build
 

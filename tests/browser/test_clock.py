@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 import random
 from dataclasses import asdict
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from support.paths import TEMPLATES
 
 from guidegen.base.units import DAY, LONGEST, MINUTE
 from guidegen.computing.guide.batch import Pass, as_data, timeline, times
@@ -14,7 +15,7 @@ from guidegen.computing.guide.batch import Pass, as_data, timeline, times
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-CLOCK = Path(__file__).parents[2] / "templates" / "scripts" / "clock.js"
+CLOCK = TEMPLATES / "scripts" / "clock.js"
 MANY = 1_500
 
 

@@ -6,10 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from axe import violations
 from click.testing import CliRunner
-from folders import lay_out
-from languages import GERMAN
+from support.axe import violations
+from support.content_folders import lay_out
+from support.languages import GERMAN
+from support.paths import CASES
 
 from guidegen.commands.build import command
 from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, spray_weather
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.slow
 
-CONTENT = Path(__file__).parents[1] / "cases" / "german.txt"
+CONTENT = CASES / "german.txt"
 GUIDE = "guides/faehrwache/index.html"
 KINDS = (
     "index.html",

@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from axe import axe_page, violations
 from click.testing import CliRunner
-from hard_cases import CASES, ENDLESS, hard_cases
+from support.axe import axe_page, violations
+from support.hard_cases import CASES, ENDLESS, hard_cases
 
 from guidegen.commands.build import command
 

@@ -15,7 +15,7 @@ from abuse.injected_texts import OUTSIDE, REFUSED, RUNS, TEXTS
 from abuse.injected_values import ADDRESSES, STYLES
 from abuse.injections import guide_of, mistaken, site_of
 from click.testing import CliRunner
-from wired import AUDIT, WIRE, Wired
+from support.injection_page import AUDIT, WIRE, Wired
 
 from guidegen.base.diagnostic import has_errors
 from guidegen.base.own_files import own_templates

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from folders import lay_out
+from support.content_folders import lay_out
 
 from guidegen.building.build import Order, build
 

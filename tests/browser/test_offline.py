@@ -15,10 +15,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-import town
-import waiting
 from PIL import Image
-from published import riders, site_of
+from support import town, waiting
+from support.rendered_town import riders, site_of
 
 from guidegen.base.own_files import own_templates
 from guidegen.preview.reload import News

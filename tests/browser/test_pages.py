@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-import town
-from axe import axe_page, violations
 from bs4 import BeautifulSoup
-from published import riders, site_of
+from support import town
+from support.axe import axe_page, violations
+from support.rendered_town import riders, site_of
 
 from guidegen.computing.guide.batch import passes_of, timeline
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide

@@ -10,11 +10,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-import town
-from axe import axe_page, violations
-from folders import put
-from planned import evening, plan_of, unit
-from published import site_of
+from support import town
+from support.axe import axe_page, violations
+from support.content_folders import put
+from support.plans import evening, plan_of, unit
+from support.rendered_town import site_of
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from searched import FERRY, LOCK, STREET, TEXT, TRAP, built, ready, sought, titles
+from support.search_archive import FERRY, LOCK, STREET, TEXT, TRAP, built, ready, sought, titles
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

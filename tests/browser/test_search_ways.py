@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from axe import axe_page, violations
-from searched import FERRY, FETCHED, LOCK, STREET, built, ready, sought, titles
+from support.axe import axe_page, violations
+from support.search_archive import FERRY, FETCHED, LOCK, STREET, built, ready, sought, titles
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from axe import axe_page, violations
-from sending import club, parcel
+from support.axe import axe_page, violations
+from support.sent_guides import club, parcel
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

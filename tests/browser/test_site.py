@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from folders import lay_out
-from waiting import PATIENCE, free_port
+from support.content_folders import lay_out
+from support.waiting import PATIENCE, free_port
 
 from guidegen.building.build import Order, build, check
 from guidegen.computing.guide.computed_guide import compute_guide

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
+
+from support.paths import TEMPLATES
 
 from guidegen.computing.guide.spraying import spray_weather
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-SCRIPT = Path(__file__).parents[2] / "templates" / "scripts" / "spraying.js"
+SCRIPT = TEMPLATES / "scripts" / "spraying.js"
 
 READINGS = [
     (air, air + apart, humidity)

@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-import town
-from folders import put
-from published import site_of, soup
+from support import town
+from support.content_folders import put
+from support.rendered_town import site_of, soup
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

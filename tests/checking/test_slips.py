@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from folders import lay_out
+from support.content_folders import lay_out
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.build import check

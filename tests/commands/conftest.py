@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from asking import PALETTE
+from support.small_palette import PALETTE
 
 
 @pytest.fixture

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
-from waiting import PATIENCE, free_port, until
+from support.content_folders import bytes_of, lay_out
+from support.waiting import PATIENCE, free_port, until
 
 from guidegen.commands.build import command
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
 
 from guidegen.building.build import Order, build
 from guidegen.commands.build import command

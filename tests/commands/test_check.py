@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
 
 from guidegen.base.codes import CODES
 from guidegen.commands.check import command

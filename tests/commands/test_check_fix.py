@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
 
 from guidegen.commands.check import command
 

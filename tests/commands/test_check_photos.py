@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
 
 from guidegen.commands.build import command as build
 from guidegen.commands.check import command

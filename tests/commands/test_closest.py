@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from asking import data, run
+from support.small_palette import data, run
 
 from guidegen.commands import closest, mix
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of

@@ -9,9 +9,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from folders import bytes_of
-from sending import club
-from waiting import PATIENCE
+from support.content_folders import bytes_of
+from support.sent_guides import club
+from support.waiting import PATIENCE
 
 from guidegen.base.activity import busy_when, busy_with
 from guidegen.base.errors import GuidegenError

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from editors import as_an_editor_reads
-from folders import bytes_of, lay_out
 from jsonschema import Draft202012Validator
+from support.content_folders import bytes_of, lay_out
+from support.yaml_core_schema import as_an_editor_reads
 
 from guidegen.base.errors import GuidegenError
 from guidegen.building.build import Order, build

@@ -6,15 +6,14 @@ import re
 from pathlib import Path
 
 import pytest
-from misspelt import laid_out
+from support.misspelt_names import laid_out
+from support.paths import CASES
 
 from guidegen.building.check import check
 from guidegen.commands.mend import mend
 from guidegen.reading.content.archive import read_archive
 
-_, ANOTHER, SLIPS = (
-    (Path(__file__).parents[1] / "cases" / "near-names.txt").read_text(encoding="utf-8").split("» ")
-)
+_, ANOTHER, SLIPS = (CASES / "near-names.txt").read_text(encoding="utf-8").split("» ")
 
 
 def pairs(table: str) -> list[tuple[str, str]]:

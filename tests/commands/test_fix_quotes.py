@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from folders import bytes_of, put
+from support.content_folders import bytes_of, put
 
 from guidegen.commands.mend import mend
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from abuse.interrupting import COMMANDS, Ground
-from waiting import PATIENCE
+from support.waiting import PATIENCE
 
 pytestmark = [
     pytest.mark.slow,

@@ -10,8 +10,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from folders import bytes_of, lay_out
-from waiting import PATIENCE
+from support.content_folders import bytes_of, lay_out
+from support.waiting import PATIENCE
 
 pytestmark = [
     pytest.mark.slow,

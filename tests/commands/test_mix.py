@@ -9,7 +9,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from asking import data, run
+from support.paths import ROOT
+from support.small_palette import data, run
 
 from guidegen.commands import mix
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of
@@ -175,7 +176,7 @@ def on_a_terminal(content: Path, **environ: str) -> str:
         stderr=theirs,
         stdin=subprocess.DEVNULL,
         env={**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "NO_COLOR": "", **environ},
-        cwd=Path(__file__).parents[2],
+        cwd=ROOT,
     )
     os.close(theirs)
     shown = b""

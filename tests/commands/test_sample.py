@@ -8,8 +8,8 @@ from typing import Any
 
 import numpy as np
 import pytest
-from asking import data, run
 from PIL import Image
+from support.small_palette import data, run
 
 from guidegen.commands import sample
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of, linear_of

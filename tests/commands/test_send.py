@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from sending import GUIDE, club, sent
+from support.sent_guides import GUIDE, club, sent
 
 from guidegen.base.errors import MachineError, OutputRefusedError
 

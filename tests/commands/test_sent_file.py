@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from photos import flat, riff_chunks, saved
 from PIL import Image
-from sending import GUIDE, between, club, parcel, photos_in
+from support.photos import flat, riff_chunks, saved
+from support.sent_guides import GUIDE, between, club, parcel, photos_in
 
 GIVEN = {"https://ferry.example/films/wet-oilskins", "https://harbour.example/?a=1&b=2"}
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.errors import GuidegenError

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from folders import bytes_of, lay_out
+from support.content_folders import bytes_of, lay_out
 
 from guidegen.building.build import Order, build
 from guidegen.building.check import check
@@ -14,7 +14,7 @@ from guidegen.building.check import check
 if sys.platform == "win32":
     pytest.skip("there are no such terminals there", allow_module_level=True)
 
-from terminals import Terminal
+from support.terminal import Terminal
 
 CONTENT = """\
 » palette.yaml

@@ -6,8 +6,8 @@ import io
 import struct
 
 import pytest
-from photos import flat, load, png, saved
 from PIL import Image
+from support.photos import flat, load, png, saved
 
 from guidegen.imaging import trouble
 from guidegen.imaging.develop import _Darkroom

@@ -9,9 +9,9 @@ from io import BytesIO
 import numpy as np
 import pillow_heif
 import pytest
-from photos import RED, corners, flat, loaded, saved, skimage_photo
 from PIL import Image, ImageCms
-from profiles import grey_profile, press_lab, press_profile, rgb_profile
+from support.icc_profiles import grey_profile, press_lab, press_profile, rgb_profile
+from support.photos import RED, corners, flat, loaded, saved, skimage_photo
 
 from guidegen.imaging.colour import adobe_rgb_profile, named_profile, to_srgb
 

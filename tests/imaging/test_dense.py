@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from photos import SPAN, Shelf, saved, skimage_photo
 from PIL import Image
+from support.photos import SPAN, Shelf, saved, skimage_photo
 
 from guidegen.base.errors import MachineError
 from guidegen.imaging.dense import dense, fitting

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
-from photos import OCHRE, corners, flat, skimage_photo
 from PIL import Image
+from support.photos import OCHRE, corners, flat, skimage_photo
 
 from guidegen.imaging.derive import derive
 from guidegen.imaging.limits import MAX_SIDE

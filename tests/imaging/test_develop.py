@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from photos import SPAN, Shelf, corners, flat, saved
+from support.photos import SPAN, Shelf, corners, flat, saved
 
 from guidegen.base.errors import MachineError
 from guidegen.imaging.develop import Developed, Original, develop

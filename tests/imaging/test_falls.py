@@ -7,8 +7,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from folders import lay_out
-from waiting import PATIENCE
+from support.content_folders import lay_out
+from support.waiting import PATIENCE
 
 CONTENT = """» site.yaml
 title: The delta bench

@@ -10,9 +10,9 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from photos import KINDS, corners, flat, load, loaded, png, saved
 from PIL import Image
-from waiting import PATIENCE
+from support.photos import KINDS, corners, flat, load, loaded, png, saved
+from support.waiting import PATIENCE
 
 from guidegen.imaging import trouble
 from guidegen.imaging.limits import MAX_PIXELS, MAX_PIXELS_JPEG, MAX_SCANS
@@ -217,7 +217,7 @@ def test_the_same_tiff_without_the_sign_is_a_photo():
 def test_png_whose_words_burst():
     import zlib
 
-    from photos import png_chunk
+    from support.photos import png_chunk
 
     body = b"".join(b"\0" + row.tobytes() for row in corners())
     bursting = b"Comment\0\0" + zlib.compress(b"\0" * 200_000_000, 9)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from photos import KINDS, corners, load, loaded, saved
+from support.photos import KINDS, corners, load, loaded, saved
 
 from guidegen.imaging.kinds import Kind, Other, kind_of
 from guidegen.imaging.trouble import Trouble

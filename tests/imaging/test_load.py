@@ -9,7 +9,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from photos import (
+from PIL import Image
+from support.photos import (
     BLUE,
     GREEN,
     KINDS,
@@ -26,7 +27,6 @@ from photos import (
     saved,
     skimage_photo,
 )
-from PIL import Image
 
 from guidegen.imaging.limits import MAX_BYTES
 from guidegen.imaging.load import load_full, read_bytes

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pillow_heif
 import pytest
-from photos import SPAN, Shelf, corners, flat, jpeg_segments, png_chunk, riff_chunks, saved
 from PIL import ExifTags, Image, PngImagePlugin
-from profiles import rgb_profile
+from support.icc_profiles import rgb_profile
+from support.photos import SPAN, Shelf, corners, flat, jpeg_segments, png_chunk, riff_chunks, saved
 
 from guidegen.imaging.develop import Original, develop
 from guidegen.imaging.social import compose

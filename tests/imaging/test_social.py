@@ -7,8 +7,8 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from photos import OCHRE, RED, corner_colours, corners, flat, saved
 from PIL import Image
+from support.photos import OCHRE, RED, corner_colours, corners, flat, saved
 
 from guidegen.imaging.social import HEIGHT, WIDTH, compose, social_key, social_path
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from photos import KINDS, corner_colours, corners, loaded, saved
 from PIL import Image
+from support.photos import KINDS, corner_colours, corners, loaded, saved
 
 from guidegen.imaging.load import Opened, open_photo
 

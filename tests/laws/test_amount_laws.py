@@ -9,12 +9,12 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-import strategies
 import yaml
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from languages import LANGUAGES
-from pots import HERE
+from support import strategies
+from support.languages import LANGUAGES
+from support.paints import HERE
 
 from guidegen.base.csv_cells import plain_cell, safe_cell, table
 from guidegen.base.source import Source

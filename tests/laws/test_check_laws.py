@@ -6,10 +6,11 @@ import json
 import tempfile
 from pathlib import Path
 
-from every_key import CASE
-from folders import files_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from support.content_folders import files_of
+from support.every_key import CASE
+from support.paths import CONTENT
 
 from guidegen.base.diagnostic import has_errors, in_order
 from guidegen.base.source import Span
@@ -18,8 +19,6 @@ from guidegen.reporting.as_json import as_json
 from guidegen.reporting.line import as_lines
 from guidegen.reporting.sarif import as_sarif
 from guidegen.reporting.text import as_text
-
-CONTENT = Path(__file__).parent.parent.parent / "content"
 
 # The case of every key, and the demo's texts.
 TEXTS: dict[str, dict[str, bytes]] = {

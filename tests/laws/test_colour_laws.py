@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-import strategies
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from pots import blend, house_mix, palette_of, pot
+from support import strategies
+from support.paints import blend, house_mix, palette_of, pot
 
 from guidegen.computing.colour.closest import Matcher
 from guidegen.computing.colour.drops import TOLERANCE, drops_for

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
-from misspelt import laid_out
+from support.misspelt_names import laid_out
 
 from guidegen.base.known_words import is_word
 from guidegen.base.slips import alike, numbers, slipped

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from pots import palette_of, pot
+from support.paints import palette_of, pot
 
 from guidegen.base.source import Source
 from guidegen.commands.paint_list import palette_from
+from guidegen.computing.colour import closest as matching
 from guidegen.computing.colour.closest import Matcher
-from guidegen.computing.colour.spaces import closest as matching
 from guidegen.computing.colour.spaces import delta_e_2000
 from guidegen.model.paint import Palette
 from guidegen.reading.content.chart import read_chart

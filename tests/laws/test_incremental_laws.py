@@ -10,8 +10,9 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from folders import bytes_of
-from growing import begun, built, edit_unseen, edits, from_nothing, in_order_of, photo, settle
+from support.content_folders import bytes_of
+from support.edited_archive import begun, built, edit_unseen, edits, from_nothing, in_order_of, photo, settle
+from support.paths import CONTENT
 
 import guidegen.building.check
 import guidegen.building.page_builder
@@ -233,7 +234,7 @@ def test_all_that_is_kept_is_found_again(content: Path, tmp_path: Path):
 
 
 def test_the_whole_demo_is_kept_and_found_again(tmp_path: Path):
-    content = Path(__file__).parents[2] / "content"
+    content = CONTENT
     memory = Memory()
     build(
         Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache", leave_out_faulty=True), memory

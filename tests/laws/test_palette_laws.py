@@ -9,16 +9,17 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from folders import bytes_of
-from growing import begun, built, from_nothing, settle
 from PIL import Image
+from support.content_folders import bytes_of
+from support.edited_archive import begun, built, from_nothing, settle
+from support.paths import CONTENT
 
 import guidegen.building.page_builder
 from guidegen.building.memory import Memory
 
 pytestmark = pytest.mark.slow
 
-DEMO = Path(__file__).parents[2] / "content"
+DEMO = CONTENT
 EVERY = ["eel-seller", "ferry-watch", "lamp-boys", "toll-house"]
 Edit = Callable[[str, random.Random], str]
 

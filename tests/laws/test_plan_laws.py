@@ -10,8 +10,8 @@ from typing import Any
 
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from simulated import simulated_plan
-from strategies import plans
+from support.simulation import simulated_plan
+from support.strategies import plans
 
 from guidegen.base.units import DAY, HOUR
 from guidegen.computing.guide.batch import passes_of

@@ -8,7 +8,7 @@ from statistics import median
 from typing import Any
 
 from ortools.sat.python import cp_model
-from planned import guide_of, plan_of, step, unit
+from support.plans import guide_of, plan_of, step, unit
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.batch import passes_of

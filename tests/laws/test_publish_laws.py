@@ -7,7 +7,7 @@ from pathlib import Path
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from sites import (
+from support.made_sites import (
     Failing,
     Killed,
     Killing,

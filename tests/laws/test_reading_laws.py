@@ -6,10 +6,10 @@ import datetime as dt
 import re
 from collections.abc import Iterable
 
-import strategies as own
-import typed_badly as badly
 from hypothesis import example, given
 from hypothesis import strategies as st
+from support import strategies as own
+from support import typed_files as badly
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import Listing

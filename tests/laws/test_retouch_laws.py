@@ -9,8 +9,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from folders import bytes_of
-from growing import begun, edits, from_nothing, in_order_of, settle
+from support.content_folders import bytes_of
+from support.edited_archive import begun, edits, from_nothing, in_order_of, settle
 
 from guidegen.building.build import Order, build
 from guidegen.building.memory import Memory

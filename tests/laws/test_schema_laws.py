@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 
-import typed_badly as badly
 import yaml
-from editors import as_an_editor_reads
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from support import typed_files as badly
+from support.yaml_core_schema import as_an_editor_reads
 
 from guidegen.base.listing import Listing
 from guidegen.base.source import Source

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from simulated import simulated_batch
-from strategies import passes
+from support.simulation import simulated_batch
+from support.strategies import passes
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.batch import LARGEST_BATCH, Pass, no_wait, timeline, times

@@ -13,7 +13,7 @@ from guidegen.base.source import Source
 from guidegen.model.web_address import WebAddress
 from guidegen.reading.markdown.body import read_body
 from guidegen.reading.types.base import Complaint
-from guidegen.reading.types.parse_context import Sheet
+from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.standards import Url
 
 # What has a meaning in an address, and signs that fall apart into such ones, turn around, or are no text at all.
@@ -82,7 +82,9 @@ def test_a_key_takes_an_address_or_says_what_to_do(typed: str):
     ),
 )
 def test_every_link_into_the_web_is_an_address(typed: str, written: str):
-    sheet = Sheet(Source(file="guides/ferry-watch/guide.md", text=written.format(typed)), Listing({}))
-    body = read_body(sheet, 0, ())
+    context = ParseContext(
+        Source(file="guides/ferry-watch/guide.md", text=written.format(typed)), Listing({})
+    )
+    body = read_body(context, 0, ())
     for href in re.findall(r'<a href="(https?:[^"]*)"', body.before.html, re.IGNORECASE):
         assert WebAddress.parse(href.replace("&amp;", "&")) is not None

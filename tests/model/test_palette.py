@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from pots import HERE, house_mix, pot
+from support.paints import HERE, house_mix, pot
 
 from guidegen.model.paint import Ambiguous, Kind, Paint, Palette
 

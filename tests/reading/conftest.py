@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from every_key import CASE
-from folders import lay_out
+from support.content_folders import lay_out
+from support.every_key import CASE
 
 from guidegen.model.site import Archive
 from guidegen.reading.content.archive import read_archive

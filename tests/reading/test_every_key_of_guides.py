@@ -6,7 +6,7 @@ import dataclasses
 import datetime as dt
 from typing import Any
 
-from every_key import plain
+from support.every_key import plain
 
 from guidegen.model.site import Archive
 from guidegen.model.web_address import WebAddress

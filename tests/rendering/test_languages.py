@@ -7,7 +7,7 @@ import re
 from string import Formatter
 
 import pytest
-from languages import ENGLISH, GERMAN, LANGUAGES
+from support.languages import ENGLISH, GERMAN, LANGUAGES
 
 from guidegen.base.units import DAY, HOUR, MINUTE
 from guidegen.computing.guide.hazards import HAZARDS

@@ -9,7 +9,7 @@ import sys
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from told import NO_ALT, OCRE, UNSEALED, text
+from support.diagnostics import NO_ALT, OCRE, UNSEALED, text
 
 from guidegen.reporting.cells import fitting, fitting_end, printable_in, width, wrapped
 from guidegen.reporting.terminal import print_diagnostics, width_of

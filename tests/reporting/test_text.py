@@ -7,7 +7,7 @@ from textwrap import dedent
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from told import NO_ALT, OCRE, UNSEALED, at, span, text
+from support.diagnostics import NO_ALT, OCRE, UNSEALED, at, span, text
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span

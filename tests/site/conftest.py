@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
-from served_site import Served
-from waiting import PATIENCE
+from support.preview_site import Served
+from support.waiting import PATIENCE
 
-from guidegen.preview.session import server as serving
-from guidegen.preview.session import visitors
+from guidegen.preview import server as serving
+from guidegen.preview import visitors
 from guidegen.commands.build import command
 
 TOP = Path(__file__).parents[2]

@@ -1,6 +1,7 @@
 """Builds that are killed, meet another at work, or have a cache too small for them."""
 
 from __future__ import annotations
+from support.paths import TESTS
 
 import os
 import sys
@@ -8,15 +9,15 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from folders import bytes_of
-from growing import begun, built, write_guide
+from support.content_folders import bytes_of
+from support.edited_archive import begun, built, write_guide
 
 from guidegen.building.build import Order, build
 from guidegen.commands.build import command
 from guidegen.building.memory import Memory
 from guidegen.writing.lock import locked
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "abuse"))
+sys.path.insert(0, str(TESTS / "abuse"))
 
 from killing import Ground, faults, kill_at
 

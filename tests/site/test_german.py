@@ -1,6 +1,7 @@
 """A whole site in German, built by the command: no word of the interface is left in English, and numbers are German."""
 
 from __future__ import annotations
+from support.paths import CASES
 
 import json
 import re
@@ -10,15 +11,15 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
-from folders import lay_out
+from support.content_folders import lay_out
 from icalendar import Calendar
 
 from guidegen.commands.build import command
-from languages import ENGLISH
-from languages import GERMAN
+from support.languages import ENGLISH
+from support.languages import GERMAN
 from guidegen.words.language import Phrase
 
-CONTENT = Path(__file__).parent.parent / "cases" / "german.txt"
+CONTENT = CASES / "german.txt"
 
 SPOKEN = ("aria-label", "alt", "title", "placeholder")
 # Files with keys and headings for programs, the same in every language, and what browsers alone read.

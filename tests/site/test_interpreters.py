@@ -1,6 +1,7 @@
 """The same content makes the same bytes under every Python that we promise, with the same libraries."""
 
 from __future__ import annotations
+from support.paths import CONTENT, ROOT
 
 import os
 import shutil
@@ -11,9 +12,8 @@ from importlib.metadata import distributions
 from pathlib import Path
 
 import pytest
-from folders import bytes_of
+from support.content_folders import bytes_of
 
-ROOT = Path(__file__).parents[2]
 RUNNING = "{}.{}".format(*sys.version_info)
 OTHERS = [version for version in ("3.11", "3.12", "3.13") if version != RUNNING]
 NEEDED = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
@@ -70,7 +70,7 @@ def built(python: Path, at: Path) -> dict[str, bytes]:
             "guidegen",
             "build",
             "--content",
-            ROOT / "content",
+            CONTENT,
             "--out",
             at / "site",
             "--cache",

@@ -1,6 +1,7 @@
 """`build --leave-out-faulty`: what an author has spoilt keeps its last good pages, and the whole site goes on around them."""
 
 from __future__ import annotations
+from support.paths import CASES
 
 import json
 import re
@@ -9,15 +10,15 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from folders import bytes_of, lay_out
-from linked import dead_links
+from support.content_folders import bytes_of, lay_out
+from support.link_check import dead_links
 
 from guidegen.commands.build import command
 from guidegen.model.site import Site
 from guidegen.building.site import placeholder_for
 
 URL = "https://archive.example/painting"
-CONTENT = (Path(__file__).parents[1] / "cases" / "last-good.txt").read_text(encoding="utf-8")
+CONTENT = (CASES / "last-good.txt").read_text(encoding="utf-8")
 ABOUT_ALL = (
     *(
         "index.html",

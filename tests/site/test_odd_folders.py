@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import IO
 
 import pytest
-from folders import bytes_of, lay_out
-from odd_files import ODD, make_odd, patience
+from support.content_folders import bytes_of, lay_out
+from support.odd_files import ODD, make_odd, patience
 
 from guidegen.base.errors import GuidegenError
 from guidegen.building.build import Built, Order, build

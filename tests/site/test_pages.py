@@ -1,6 +1,7 @@
 """Each page of the built demo: its policy, its outline, its pictures, and chips in the palette's colours."""
 
 from __future__ import annotations
+from support.paths import CONTENT
 
 import itertools
 import re
@@ -11,7 +12,6 @@ import pytest
 from guidegen.model.paint import COLOURLESS, Ambiguous, Paint
 from guidegen.reading.content.archive import read_palette
 
-CONTENT = Path(__file__).parent.parent.parent / "content"
 
 
 def test_the_policy_stands_first_and_lets_nothing_inline_through(demo):

@@ -1,6 +1,7 @@
 """The same content makes the same bytes, whatever the machine around it is like."""
 
 from __future__ import annotations
+from support.paths import CONTENT
 
 import os
 import shutil
@@ -9,11 +10,10 @@ import sys
 from pathlib import Path
 
 import pytest
-from folders import bytes_of
+from support.content_folders import bytes_of
 
 pytestmark = pytest.mark.slow
 
-CONTENT = Path(__file__).parents[2] / "content"
 
 
 # Since Python 3.12 `sum` adds floats with more care than before, so ours go through `math.fsum`, which is exact.

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from folders import lay_out
+from support.content_folders import lay_out
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.build import Order, build

@@ -6,6 +6,7 @@ is where that is less. They are taken from a site that the same content is built
 """
 
 from __future__ import annotations
+from support.paths import ROOT
 
 import re
 import shutil
@@ -15,13 +16,13 @@ import numpy as np
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
-from photos import saved, skimage_photo
+from support.photos import saved, skimage_photo
 from PIL import Image
-from sending import photos_in, sent
+from support.sent_guides import photos_in, sent
 
 from guidegen.commands.build import command
 
-TOP = Path(__file__).parents[2]
+TOP = ROOT
 MOST = 1.3
 WIDTH = 960
 

@@ -1,6 +1,7 @@
 """What the demo tells the world: feed, list of pages, pictures for sharing and structured data, held to their standards."""
 
 from __future__ import annotations
+from support.paths import REFERENCE
 
 import datetime as dt
 import io
@@ -16,7 +17,7 @@ from PIL import Image
 HOME = "https://archive.example/painting/"
 ATOM = "{http://www.w3.org/2005/Atom}"
 LISTED = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
-GRAMMAR = Path(__file__).parents[1] / "reference" / "atom.rng"
+GRAMMAR = REFERENCE / "atom.rng"
 
 # RFC 3339, section 5.6, as RFC 4287, section 3.3 narrows it: capital T and Z, and always a zone.
 RFC_3339 = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d+)?(?:Z|[+-]\d\d:\d\d)")

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from folders import bytes_of
-from growing import begun, built, photo, write_guide
+from support.content_folders import bytes_of
+from support.edited_archive import begun, built, photo, write_guide
 from PIL import Image
 
 import guidegen.building.social

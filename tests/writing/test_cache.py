@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 
 import pytest
-from odd_files import ODD, make_odd, patience
+from support.odd_files import ODD, make_odd, patience
 
 from guidegen.writing import cache as module
 from guidegen.writing.cache import NAME, Cache, cache_folder

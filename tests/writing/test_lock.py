@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from sites import NEW, OLD, files_in, put
+from support.made_sites import NEW, OLD, files_in, put
 
 from guidegen.base.errors import MachineError
 from guidegen.writing import lock

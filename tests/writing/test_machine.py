@@ -6,7 +6,7 @@ import errno
 from pathlib import Path
 
 import pytest
-from sites import HOME, NEW, OLD, Failing, files_in, placeholder, put
+from support.made_sites import HOME, NEW, OLD, Failing, files_in, placeholder, put
 
 from guidegen.base.errors import MachineError
 from guidegen.writing.artifact import Artifact

@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
-from sites import (
+from support.made_sites import (
     HOME,
     NEW,
     OLD,

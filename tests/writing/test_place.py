@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from sites import OLD, put
+from support.made_sites import OLD, put
 
 from guidegen.base.errors import MachineError, OutputRefusedError
 from guidegen.writing.lock import locked

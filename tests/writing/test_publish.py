@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 
 import pytest
-from sites import (
+from support.made_sites import (
     HOME,
     NEW,
     OLD,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from sites import NEW, OLD, Failing, Site, artefacts_of, files_in, page, placeholder, put
+from support.made_sites import NEW, OLD, Failing, Site, artefacts_of, files_in, page, placeholder, put
 
 from guidegen.base.errors import MachineError
 from guidegen.writing.ahead import Ahead

@@ -1,0 +1,171 @@
+"""`guide.json`: every field, worked out by hand for a guide small enough for that."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from support import town
+from support.languages import ENGLISH
+from support.town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, uses
+
+from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
+from guidegen.model.guide import Dry, Guide
+from guidegen.model.names import Item
+from guidegen.rendering.exports.guide_json import guide_data, guide_json
+
+T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "no_wait_figures")
+
+
+def data_of(guide: Guide) -> dict:
+    palette_tools = PaletteTools.over(town.PALETTE)
+    return guide_data(compute_guide(guide, palette_tools), town.PALETTE, ENGLISH)
+
+
+def guide(*entries, **more) -> Guide:
+    return Guide(slug="small", file="guides/small.md", title="Small", entries=entries, span=town.HERE, **more)
+
+
+def test_the_worked_example() -> None:
+    """(once, each, dry) = (5,2,30) (0,3,10) (2,1,0) minutes at ten figures, as reckoned by hand."""
+    data = data_of(
+        guide(
+            step("A", uses("Oilskin Ochre"), once=5, each=2, dry=30),
+            step("B", uses("Oilskin Ochre"), each=3, dry=10),
+            stop("Enough"),
+            step("C", uses("Silt Wash"), once=2, each=1),
+            figures=10,
+        )
+    )
+    assert [data["time"][key] for key in T] == [10, 67, 12, 79, 79, 16]
+    first = data["stops"][0]
+    assert list(first) == ["name", *T]
+    assert [first[key] for key in ("name", "hands_on_min", "waiting_min", "brush_down_min", "total_min")] == [
+        "Enough", 55, 12, 67, 77,
+    ]  # fmt: skip
+    assert data["stretches"] == [
+        {"from": 1, "to": 2, "no_wait_figures": 16},
+        {"from": 3, "to": 3, "no_wait_figures": 1},
+    ]
+
+
+def test_paints_are_palette_paints_in_the_order_of_first_use() -> None:
+    data = data_of(
+        guide(
+            step("Wash", uses("Mudflat wash"), technique="wash"),
+            step("Coat", uses("Silt Wash", "Brass Lamp")),
+        )
+    )
+    assert [(paint["name"], paint["range"], paint["steps"]) for paint in data["paints"]] == [
+        ("Silt Wash", "Ninelock", [1, 2]),
+        ("Kelp Wash", "Ninelock", [1]),
+        ("Clear Medium", "Ninelock", [1]),
+        ("Brass Lamp", "Reedbank Acrylics", [2]),
+    ]
+    medium = data["paints"][2]
+    assert (medium["kind"], medium["colour"], medium["closest"]) == ("medium", None, [])
+    assert data["paints"][0]["owned"] == 1
+    lamp = data["paints"][3]
+    assert lamp["closest"][0]["name"] == "Oilskin Ochre"
+    assert lamp["closest"][0]["de00"] == round(lamp["closest"][0]["de00"], 4)
+
+
+def test_mixes_are_named_or_not() -> None:
+    data = data_of(
+        guide(
+            step("Wash", uses("Mudflat wash"), ("coat",), technique="wash"),
+            step(
+                "Mixed", mixed(("Oilskin Ochre", 2), ("Jetty Plank", TOUCH), ("Oilskin Ochre", 1)), ("coat",)
+            ),
+            step("Metal", mixed(("Bollard Iron", 1), ("Oilskin Ochre", 1)), ("iron",)),
+        )
+    )
+    wash, inline, metal = data["mixes"]
+    assert (wash["name"], wash["parts"]) == (
+        "Mudflat wash",
+        {"Silt Wash": 3, "Kelp Wash": 1, "Clear Medium": 2},
+    )
+    assert wash["estimate"] is True
+    assert (inline["name"], inline["parts"]) == (None, {"Oilskin Ochre": 3, "Jetty Plank": 0.1})
+    assert metal["colour"] is None
+
+
+def test_steps_and_supplies() -> None:
+    data = data_of(
+        guide(
+            step(
+                "Coat",
+                uses("Oilskin Ochre"),
+                ("coat",),
+                technique="base coat",
+                once=1,
+                each=1.5,
+                dry=Dry(air=600_000),
+                coats=2,
+            ),
+            step("Tidy", AS_BEFORE, ("coat",)),
+            step(
+                "Puddles", NOTHING, materials=(Item(name="gloss gel", purpose="the puddles", span=town.HERE),)
+            ),
+            tools=(Item(name="size 2 brush", span=town.HERE),),
+            leave=(name("soles"),),
+        )
+    )
+    assert data["steps"][0] == {
+        "n": 1, "step": "Coat", "technique": "base coat", "areas": ["coat"], "paints": ["Oilskin Ochre"], "coats": 2,
+        "once_min": 1, "each_min": 1.5, "dry_min": 10,
+    }  # fmt: skip
+    assert data["steps"][1]["paints"] == ["Oilskin Ochre"]
+    assert data["steps"][2]["areas"] == ["coat", "soles"]
+    assert data["steps"][2]["paints"] == []
+    assert data["steps"][2]["technique"] is None
+    assert data["materials"] == [{"name": "gloss gel", "for": "the puddles"}]
+    assert data["tools"] == [{"name": "size 2 brush", "for": None}]
+
+
+def test_cautions_and_areas() -> None:
+    data = data_of(
+        guide(
+            step("Prime", uses("Slate Undercoat"), technique="spray"),
+            step("Coat", uses("Oilskin Ochre"), ("coat",)),
+            step("Edges", uses("Buoy in Sun"), ("coat",), technique="edge highlight"),
+        )
+    )
+    codes = [caution["code"] for caution in data["cautions"]]
+    assert {"H222", "H229", None} <= set(codes)
+    assert all(caution["text"] for caution in data["cautions"])
+    assert data["areas"]["coat"] == [
+        {"n": 1, "edges": "#6b737a", "flats": "#6b737a", "recesses": "#6b737a"},
+        {"n": 2, "edges": "#b8862f", "flats": "#b8862f", "recesses": "#b8862f"},
+        {"n": 3, "edges": "#e3bd55", "flats": "#b8862f", "recesses": "#b8862f"},
+    ]
+
+
+def test_the_fields_and_their_order() -> None:
+    data = data_of(town.ferry_watch())
+    assert list(data) == [
+        "title", "slug", "time", "stops", "stretches", "paints", "mixes", "steps", "materials", "tools", "cautions",
+        "areas",
+    ]  # fmt: skip
+    assert list(data["paints"][0]) == [
+        "name",
+        "range",
+        "kind",
+        "colour",
+        "steps",
+        "ml",
+        "drops",
+        "owned",
+        "buy",
+        "closest",
+    ]
+
+
+@pytest.mark.parametrize("written", [town.ferry_watch(), town.short_note()])
+def test_the_file_is_json_and_always_the_same(written: Guide) -> None:
+    files = {
+        guide_json(compute_guide(written, PaletteTools.over(town.PALETTE)), town.PALETTE, ENGLISH)
+        for _ in range(2)
+    }
+    assert len(files) == 1
+    assert json.loads(files.pop())["slug"] == written.slug
