@@ -13,11 +13,21 @@ from guidegen.base.paths import clashes
 from guidegen.model.guide import Shared
 from guidegen.model.site import Archive
 from guidegen.reading.content.discover import Found
+from guidegen.rendering.archive.search_index import indexed
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.pictures import Picture
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import FEED, PLANS, SUMMARY, guide_file, plan_file, relative, shared_file
+from guidegen.rendering.page.urls import (
+    FEED,
+    INDEX,
+    PLANS,
+    SUMMARY,
+    guide_file,
+    plan_file,
+    relative,
+    shared_file,
+)
 from guidegen.rendering.site.feed import entries_of
 from guidegen.rendering.site.summary_file import KeptGuide, KeptPlan, kept_guide, kept_plan
 from guidegen.writing.artifact import Artifact, is_page
@@ -136,9 +146,11 @@ def last_good(
     with_pages = {
         one for one in guides if site.holds_page(guide_file(one)) and site.holds(guide_file(one, _DATA))
     }
+    index = indexed(site.text(INDEX)) if with_pages else {}
     feed = entries_of(site.text(FEED), sorted(with_pages), archive.site.url)
     kept = tuple(
-        replace(_guide(one, site, archive), feed_entry=feed.get(one, "")) for one in sorted(with_pages)
+        replace(_guide(one, site, archive, index.get(one, "")), feed_entry=feed.get(one, ""))
+        for one in sorted(with_pages)
     )
     kept_plans = {
         one for one in plans if site.holds_page(plan_file(one)) and site.holds(plan_file(one, _CALENDAR))
@@ -170,13 +182,14 @@ def last_good(
     )
 
 
-def _guide(address: str, site: LastSite, archive: Archive) -> KeptGuide:
+def _guide(address: str, site: LastSite, archive: Archive, entry: str) -> KeptGuide:
     """What the last build noted of a guide, without a picture that is no longer there."""
     guide = kept_guide(
         address,
         site.text(guide_file(address, SUMMARY)),
-        _title(site.text(guide_file(address, _DATA)), address),
         archive.palette,
+        title=_title(site.text(guide_file(address, _DATA)), address),
+        entry=entry,
     )
     if guide.summary.drawn and not site.holds(guide_file(address, FILE)):
         guide = replace(guide, summary=replace(guide.summary, drawn=False))

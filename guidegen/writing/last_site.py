@@ -15,7 +15,7 @@ from guidegen.writing.manifest import PENDING, Manifest, read_manifest
 
 # Attributes that hold addresses; `content` is that of a meta element, which names pictures by whole addresses.
 _ATTRIBUTE = re.compile(
-    r"""\b(?:href|src|srcset|poster|data(?:-[a-z]+)?|content)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""",
+    r"""\s(?:href|src(?:set)?|poster|data(?:-[a-z]+)?|content)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""",
     re.IGNORECASE,
 )
 _IN_STYLE = re.compile(r"""url\(\s*(?:"([^"]*)"|'([^']*)'|([^\s"')]+))\s*\)""", re.IGNORECASE)
@@ -59,12 +59,12 @@ class LastSite:
     def references(self, path: str) -> Iterator[str]:
         """The files of this site that a page or a style of it needs or leads to, by their paths."""
         pattern = _ATTRIBUTE if is_page(path) else _IN_STYLE
-        seen: set[str] = set()
-        for found in pattern.finditer(self.text(path)):
-            value = unescape(next(filter(None, found.groups()), ""))
-            for address in {value, *_PARTED.split(value)} - seen:
-                seen.add(address)
-                yield from self._meant(address.removeprefix("url="), path)
+        addresses: set[str] = set()
+        for written in {value for found in pattern.findall(self.text(path)) for value in found}:
+            value = unescape(written)
+            addresses |= {value, *_PARTED.split(value)}
+        for address in sorted(addresses):
+            yield from self._meant(address.removeprefix("url="), path)
 
     def _meant(self, address: str, page: str) -> Iterator[str]:
         """The file that an address names. Of a whole address the end counts, wherever the site may live."""

@@ -41,6 +41,18 @@ def search_index(summaries: Iterable[Summary]) -> bytes:
     return f"{_BEFORE}{entries}{_AFTER}".encode(errors="replace")
 
 
+def indexed(text: str) -> dict[str, str]:
+    """The guides' parts of an index of ours, by slug; empty for what is none."""
+    found: dict[str, str] = {}
+    for line in text.removeprefix(_BEFORE).removesuffix(_AFTER).split("\n"):
+        entry = line.removesuffix(",")
+        try:
+            found[str(json.loads(entry)["slug"])] = entry
+        except (ValueError, TypeError, KeyError, RecursionError):
+            continue
+    return found
+
+
 def script_of(entry: object) -> str:
     """A value as JSON that neither ends the script nor a line of it, wherever it is put."""
     text = json.dumps(entry, ensure_ascii=False, separators=(",", ":"))

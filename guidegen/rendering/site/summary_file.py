@@ -86,7 +86,6 @@ def guide_in_short(summary: Summary, guide: Guide, context: SiteContext) -> byte
         "drawn": summary.drawn,
         "covers": [(one.colour, one.metal, one.part) for one in summary.covers],
         "families": [(str(one.family), one.colour, one.part, one.lightness) for one in summary.families],
-        "entry": summary.entry,
         "was": [slug(name.text) for name in guide.was],
         "inserts": guide.inserts,
     }
@@ -109,13 +108,17 @@ def plan_in_short(card: PlanCard, start: dt.date) -> bytes:
     )
 
 
-def kept_guide(address: str, text: str, title: str, palette: Palette) -> KeptGuide:
-    """A guide from its file's text; of one that cannot be read no more than the title is known."""
+def kept_guide(address: str, text: str, palette: Palette, *, title: str, entry: str) -> KeptGuide:
+    """A guide from its file's text; of one that cannot be read no more than the title is known.
+
+    `entry` is its part of the last index to search by, '' where it had none.
+    """
+    entry = entry or script_of({"slug": address, "title": title})
     try:
-        return _guide(address, json.loads(text), palette)
+        guide = _guide(address, json.loads(text), palette)
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
-        entry = script_of({"slug": address, "title": title})
-        return KeptGuide(summary=replace(_NOTHING, slug=address, title=title, entry=entry))
+        guide = KeptGuide(summary=replace(_NOTHING, slug=address, title=title))
+    return replace(guide, summary=replace(guide.summary, entry=entry))
 
 
 def kept_plan(address: str, text: str, href: str) -> KeptPlan:
@@ -198,7 +201,6 @@ def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGui
             MainFamily(family=Family(family), colour=colour, part=part, lightness=lightness)
             for family, colour, part, lightness in record["families"]
         ),
-        entry=str(record["entry"]),
     )
     return KeptGuide(
         summary=summary, was=_texts(record["was"]), inserts=_texts(record["inserts"]), picture=picture
