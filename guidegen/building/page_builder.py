@@ -82,7 +82,9 @@ class Press:
         )
         artifacts.append(self._index(summaries))
         made = {**last.own, **{artifact.path: artifact.key for artifact in artifacts}}
-        files = site_files(archive.guides, summaries, made, self.context, self.templates, last.guides)
+        files = site_files(
+            archive.guides, summaries, made, self.context, self.templates, loose=archive.loose, kept=last.guides
+        )
         return artifacts + [self._artefact(file) for file in files]
 
     def pages_of_guides(self, archive: Archive) -> list[Artifact] | None:

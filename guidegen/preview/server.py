@@ -22,7 +22,7 @@ from urllib.parse import parse_qs, unquote
 
 from guidegen.preview.files import TYPES, file_at, kind_of, page_at
 from guidegen.preview.reload import News
-from guidegen.preview.visitors import Question, Visitors, take_left_over
+from guidegen.preview.visitors import Question, Visitors, is_well_formed, take_left_over
 
 # Paths of the preview itself; a built site has no file or folder that begins with a dot.
 OWN = "/.preview/"
@@ -123,6 +123,16 @@ class _Handler(BaseHTTPRequestHandler):
         if self._refused:
             take_left_over(self.connection)
         super().finish()
+
+    def parse_request(self) -> bool:
+        if not super().parse_request():
+            return False
+        if not (whole := is_well_formed(self.headers)):
+            self._refuse(HTTPStatus.BAD_REQUEST, "A header line is a name, a colon and a value.")
+        return whole
+
+    def handle_expect_100(self) -> bool:
+        return True  # no body is wanted, so the answer itself comes at once: RFC 9110, section 10.1.1
 
     def do_GET(self) -> None:
         self._answer()

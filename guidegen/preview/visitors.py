@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
+import re
 import socket
 import threading
 import time
 from contextlib import suppress
+from email.message import Message
 from http.client import HTTPException
 from typing import TYPE_CHECKING
 
@@ -23,6 +25,10 @@ QUESTION_BYTES = 128 * 1024
 # What is taken off a refused visitor's hands, so that the refusal is read before the line is cut (RFC 9112, 9.6).
 LEFT_OVER_BYTES = 1024 * 1024
 LEFT_OVER_TIME = 1.0
+
+
+# What a header's name is made of: RFC 9110, section 5.6.2.
+_NAME = re.compile(r"[!#$%&'*+.^_`|~0-9A-Za-z-]+")
 
 
 class TooMuchError(HTTPException):
@@ -93,6 +99,17 @@ class Visitors:
         """One less."""
         with self._counting:
             self._open.pop(connection, None)
+
+
+def is_well_formed(headers: Message) -> bool:
+    """Whether each header line is a name with a colon right after it, and its value: RFC 9112, section 5.
+
+    The library reads headers as those of a letter: with a line that is none its text begins, and whatever comes after
+    that, as the length of a body, it would not see.
+    """
+    if headers.defects or headers.get_payload() or headers.get_unixfrom():
+        return False
+    return all(_NAME.fullmatch(name) and not {"\r", "\n"} & set(value) for name, value in headers.raw_items())
 
 
 def take_left_over(connection: socket.socket) -> None:

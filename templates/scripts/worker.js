@@ -1,14 +1,18 @@
 /* Keeps guides that were visited, with their benches, styles, scripts and photos, for where there is no network.
 
    With a network every page is fetched anew, so nobody reads an old one; only what bears its content in its name comes
-   from here first. A build that changes a guide has another version, and with it all that is kept is looked at again. */
+   from here first. A build that changes a guide has another version, and with it all that is kept is looked at again.
+   Whatever else lies on the same server, other programs' pages as well, is asked for as if no worker were there. */
 "use strict";
 
 const about = "about this site";
 const here = registration.scope, prefix = `guidegen ${here} `, current = prefix + about.version;
 const mark = here + "?seen";
-// A file there has another name whenever there is something else in it.
-const lasting = url => url.startsWith(here + "assets/");
+// As the site's own files are called that have another name whenever there is something else in them.
+const named = /^assets\/([a-z0-9-]+-[0-9a-f]{10}\.(css|js|svg|png)|photos\/[0-9a-f]{20}-\d+\.(webp|jpg)|social\/[0-9a-f]{20}\.jpg)$/;
+// What the author has copied in for pages to show, whatever it is called.
+const copied = new Set(about.copied);
+const lasting = url => named.test(place(url)) && !copied.has(place(url));
 const isPage = request => request.url.endsWith(".html");
 const pagesIn = async cache => (await cache.keys()).filter(isPage).map(request => request.url);
 const textOf = async (cache, url) => (await cache.match(url)).text();
@@ -20,11 +24,23 @@ function plain(address) {
   return url.href;
 }
 
+// Where something lies in the site; "" for what lies elsewhere.
+function place(url) {
+  if (!url.startsWith(here)) return "";
+  try { return decodeURIComponent(url.slice(here.length).replace(/[?#].*$/, "")); } catch (_) { return ""; }
+}
+
+// Whether it is the address of a page of the site: one of those at its top, or one in a folder that has only the site's.
+function ours(url) {
+  const at = place(plain(url));
+  return about.pages.some(own => own.endsWith("/") ? at.startsWith(own) && /(\.html|\/[^./]*)$/.test(at) : at === own);
+}
+
 // What a page shows, but for what links lead to; of a photo's sizes and kinds, one.
 function shown(text, page) {
   const tags = text.matchAll(/<(?:img|script|link)\b[^>]*?\b(?:src|href)="([^"]+\.(?:css|js|svg|png|webp|jpg))"/g);
-  const own = Array.from(tags, tag => new URL(tag[1], page).href).filter(url => url.startsWith(here));
-  return [...new Set(own.map(url => url.replace(/(\/assets\/photos\/[^/]+)\.jpg$/, "$1.webp")))];
+  const own = Array.from(tags, tag => new URL(tag[1], page).href).filter(url => lasting(url) || copied.has(place(url)));
+  return [...new Set(own.map(url => lasting(url) ? url.replace(/(\/assets\/photos\/[^/]+)\.jpg$/, "$1.webp") : url))];
 }
 
 async function add(cache, url) {
@@ -54,7 +70,7 @@ async function refresh(cache, fresh) {
 }
 
 async function visited(addresses) {
-  const cache = await caches.open(current), pages = addresses.map(plain).filter(url => url.startsWith(here));
+  const cache = await caches.open(current), pages = addresses.map(plain).filter(ours);
   try {
     // A page may speak to a worker that is not yet through with that.
     await takenOver();
@@ -119,6 +135,7 @@ addEventListener("message", event => {
 });
 addEventListener("fetch", event => {
   const {request} = event;
-  if (request.method !== "GET" || !request.url.startsWith(here) || request.headers.has("range")) return;
-  event.respondWith(lasting(request.url) ? firstFromHere(request) : firstFromThere(request));
+  if (request.method !== "GET" || request.headers.has("range")) return;
+  if (lasting(request.url)) event.respondWith(firstFromHere(request));
+  else if (ours(request.url) || copied.has(place(request.url))) event.respondWith(firstFromThere(request));
 });

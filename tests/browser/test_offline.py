@@ -2,22 +2,15 @@
 
 from __future__ import annotations
 
-import io
-import os
-import re
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
-from functools import cache, partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from PIL import Image
-from support import town, waiting
-from support.rendered_town import riders, site_of
+from support import town
+from support.hosted import BENCH, FERRY, PICTURES, RIDERS, Host, hosted, until, visit, write
+from support.rendered_town import riders
 
 from guidegen.base.own_files import own_templates
 from guidegen.preview.reload import News
@@ -28,88 +21,12 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.slow
 
-FERRY, BENCH = "guides/ferry-watch/index.html", "guides/ferry-watch/bench.html"
-RIDERS = "guides/heron-riders/index.html"
-BUILT = 1_772_323_200
-
-# Once everything of this version is kept, the worker says so with this entry.
-KEPT = """async page => {
-    const seen = await Promise.all((await caches.keys()).map(async name => {
-        const urls = (await (await caches.open(name)).keys()).map(request => request.url);
-        return urls.some(url => url.endsWith("?seen")) && urls.some(url => url.endsWith(page));
-    }));
-    return seen.length === 1 && seen[0];
-}"""
 PHOTOS = """async () => {
     const all = Array.from(document.images);
     all.forEach(image => { image.loading = "eager"; });
     await Promise.all(all.map(image => image.decode()));
     return all.map(image => image.naturalWidth);
 }"""
-
-
-def write(folder: Path, *guides, later: int = 0, **site) -> Path:
-    """A site's files, of so many minutes later: servers tell by whole seconds whether one has changed."""
-    for path, data in site_of(town.archive(*guides, **site)).items():
-        (folder / path).parent.mkdir(parents=True, exist_ok=True)
-        (folder / path).write_bytes(data or photo(int(re.findall(r"-(\d+)\.", path)[0])))
-        os.utime(folder / path, (BUILT + later * 60,) * 2)
-    return folder
-
-
-@cache
-def photo(width: int) -> bytes:
-    """A photo of that width; browsers look at what is in it, not at its name."""
-    out = io.BytesIO()
-    Image.new("RGB", (width, width * 3 // 4), (60, 80, 100)).save(out, "JPEG", quality=30)
-    return out.getvalue()
-
-
-class Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:  # noqa: A002  the name is the library's
-        """Say nothing."""
-
-
-class Host:
-    """A plain web server on the loopback address, which can go away and come back under the same port."""
-
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
-        self.port = 0
-        self.start()
-
-    def start(self) -> None:
-        handler = partial(Quiet, directory=str(self.folder))
-        self._server = ThreadingHTTPServer(("127.0.0.1", self.port), handler)
-        self.port = self._server.server_address[1]
-        threading.Thread(target=self._server.serve_forever, args=(0.02,), daemon=True).start()
-
-    def stop(self) -> None:
-        self._server.shutdown()
-        self._server.server_close()
-
-    @property
-    def address(self) -> str:
-        return f"http://127.0.0.1:{self.port}/"
-
-
-@contextmanager
-def hosted(folder: Path) -> Iterator[Host]:
-    host = Host(folder)
-    try:
-        yield host
-    finally:
-        host.stop()
-
-
-def until(page: Page, told: str, arg: str = "") -> None:
-    """Wait for a promise to hold: Playwright's own waiting takes any promise for yes."""
-    waiting.until(lambda: page.evaluate(told, arg), lambda: f"never came true: {told}")
-
-
-def visit(page: Page, address: str, kept: str = FERRY) -> None:
-    page.goto(address)
-    until(page, KEPT, kept)
 
 
 @pytest.mark.parametrize("at", ["", "club/guides/"])
@@ -182,8 +99,9 @@ def test_a_new_build_takes_the_place_of_the_old_one(page: Page, tmp_path: Path) 
         kept = page.evaluate(
             "caches.keys().then(async names => (await (await caches.open(names[0])).keys()).map(one => one.url))"
         )
-        assert not [url for url in kept if "finished" in url]
-        assert [url for url in kept if "coats" in url]
+        gone, there = (PICTURES[f"guides/ferry-watch/{name}.jpg"].stem for name in ("finished", "coats"))
+        assert not [url for url in kept if gone in url]
+        assert [url for url in kept if there in url]
         host.stop()
         page.goto(host.address + BENCH)
         assert "dry oilskins" in page.title()

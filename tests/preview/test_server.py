@@ -141,6 +141,43 @@ def test_a_body_is_never_taken_for_a_second_request(served: Served):
 
 
 @pytest.mark.parametrize(
+    "field",
+    [
+        "Content-Length : {size}",
+        "Content-Length\t: {size}",
+        "Transfer-Encoding : chunked",
+        "X-Before: 1\r\n Content-Length: {size}",
+        " Content-Length: {size}",
+        "Content-Length",
+        ": {size}",
+        "Content(Length: {size}",
+        "Content-Length\x0b: {size}",
+        "X-Before: 1\rContent-Length : {size}",
+        "X-Before: 1\n\x00Content-Length: {size}",
+        "From here Content-Length: {size}",
+        "Expect: 100-continue\r\nContent-Length : {size}",
+    ],
+)
+def test_a_header_line_that_is_none_is_refused_with_all_that_follows(served: Served, field: str):
+    """RFC 9112, sections 2.2, 5.1 and 5.2: white space before the colon or at the line's start is answered by 400."""
+    own = f"127.0.0.1:{served.port}"
+    hidden = f"GET /guides/lamp-boys/index.html HTTP/1.1\r\nHost: {own}\r\n\r\n"
+    line = field.format(size=len(hidden))
+    for first, second in ((f"Host: {own}", line), (line, f"Host: {own}")):
+        answer = served.say(f"GET / HTTP/1.1\r\n{first}\r\n{second}\r\n\r\n{hidden}".encode())
+        assert answer.count(b"HTTP/1.1 ") == 1
+        assert status(answer) == 400
+        assert b"\r\nConnection: close\r\n" in answer
+
+
+def test_who_asks_before_sending_a_body_is_answered_once(served: Served):
+    """RFC 9110, section 10.1.1: a final answer at once, where none of the body is wanted."""
+    answer = served.ask(more="Expect: 100-continue\r\nContent-Length: 40\r\n")
+    assert answer.count(b"HTTP/1.1 ") == 1
+    assert status(answer) == 200
+
+
+@pytest.mark.parametrize(
     "target",
     [
         "/../palette.yaml",

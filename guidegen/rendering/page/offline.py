@@ -18,6 +18,10 @@ WORKER_SCRIPT = "scripts/worker.js"
 _HERE = '"about this site"'
 
 
+# What a page shows of other files, as the worker's script looks for it.
+_SHOWN = (".css", ".js", ".svg", ".png", ".webp", ".jpg")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offline:
     """What a page's head tells its script, relative to the page; `pages` are those to keep, this one first."""
@@ -38,11 +42,19 @@ def offline_of(context: SiteContext, page: str, other: str) -> Offline:
     )
 
 
-def worker(templates: Templates, context: SiteContext, version: str) -> bytes:
-    """The worker's script. `version` is that of all that it may keep: with another it looks for what is new."""
+def worker(
+    templates: Templates, context: SiteContext, version: str, *, made: Iterable[str], loose: Iterable[str]
+) -> bytes:
+    """The worker's script. `version` is that of all that it may keep: with another it looks for what is new.
+
+    It keeps to the pages among what is `made`, told by the folders that they lie in, and to what these may show: our
+    own files by their names, and those of `loose`, which the author has copied in. All are paths in the site.
+    """
     t = context.language.t
     about = {
         "version": version,
+        "pages": sorted({_own_part(path) for path in made if path.endswith(".html")}),
+        "copied": sorted(path for path in loose if path.casefold().endswith(_SHOWN)),
         "style": context.assets.style,
         "language": context.language.code,
         "direction": context.language.direction,
@@ -52,6 +64,12 @@ def worker(templates: Templates, context: SiteContext, version: str) -> bytes:
     source = templates.source(WORKER_SCRIPT)
     script = squeezed_script(source) if templates.is_ours(WORKER_SCRIPT) else source
     return script.replace(_HERE, json.dumps(about, ensure_ascii=False, sort_keys=True), 1).encode()
+
+
+def _own_part(path: str) -> str:
+    """The folder at the top that a page lies in, with a slash; or its own path, where it lies at the top itself."""
+    folder, slash, _ = path.partition("/")
+    return folder + slash
 
 
 def manifest(context: SiteContext) -> bytes:

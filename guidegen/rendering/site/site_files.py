@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from guidegen.base.paths import slug
 from guidegen.model.guide import Guide
@@ -25,17 +25,21 @@ def site_files(
     made: Mapping[str, str],
     context: SiteContext,
     templates: Templates,
+    *,
+    loose: Iterable[str] = (),
     kept: Sequence[KeptGuide] = (),
 ) -> Iterator[Export]:
     """Each file. `made` has the key of every other page and export by its path; `guides` are those with a page.
 
-    `kept` are those whose pages stay as an earlier build made them, told of in `summaries` and `made` too.
+    `loose` are the files that the author has copied in, as content has them. `kept` are those whose pages stay as an
+    earlier build made them, told of in `summaries` and `made` too.
     """
     keys = sorted(
         (path, key) for path, key in made.items() if path.startswith("guides/") and path.endswith(".html")
     )
     version = digest(repr(context.assets), *(f"{path} {key}" for path, key in keys))[:16]
-    yield Export(path=WORKER, data=worker(templates, context, version))
+    copied = [path.removeprefix("as-is/") for path in loose]
+    yield Export(path=WORKER, data=worker(templates, context, version, made=made, loose=copied))
     yield Export(path=MANIFEST, data=manifest(context))
     address = context.site.url
     if address is None:

@@ -13,8 +13,8 @@ import pytest
 from support.paints import blend, let_down, palette_of, pot
 from support.paths import REFERENCE
 
-from guidegen.computing.colour.mixing import MIX_ERROR, Mixer
 from guidegen.computing.colour import kubelka_munk
+from guidegen.computing.colour.mixing import MIX_ERROR, Mixer
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of
 
 ZINC_WHITE = "07A"

@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 from support.paths import REFERENCE
 
-from guidegen.computing.colour.cie_tables import ROWS
 from guidegen.computing.colour import reflectance
+from guidegen.computing.colour.cie_tables import ROWS
 from guidegen.computing.colour.spaces import decoded, linear_of
 
 
