@@ -20,11 +20,11 @@ ranges:
   Ninelock: {size: 20 ml}
 paints:
   - {name: Oilskin Ochre, range: Reedbank Acrylics, colour: b8862f, owned: 1}
-  - {name: Silt Wash, range: Ninelock, kind: wash, colour: 4a3b2a}
+  - {name: Bilge Wash, range: Ninelock, kind: wash, colour: 2a2d36}
   - {name: Kelp Wash, range: Ninelock, kind: wash, colour: 3b4427}
   - {name: Clear Medium, range: Ninelock, kind: medium, owned: yes}
 mixes:
-  - {name: Mudflat wash, parts: {Silt Wash: 3, Kelp Wash: 1, Clear Medium: 2}}
+  - {name: Wet Wool wash, parts: {Bilge Wash: 5, Kelp Wash: 2, Clear Medium: 1}}
 » shared/jetty-base.yaml
 steps:
   - {step: Boards, technique: base coat, area: base, paint: Oilskin Ochre, amount: 0.1 ml, each: 1 min}
@@ -32,7 +32,7 @@ steps:
 """
 STEPS = """steps:
   - {step: A, technique: base coat, area: coat, paint: Oilskin Ochre, amount: 0.5 ml, once: 5 min, each: 2 min, dry: 30 min}
-  - {step: B, technique: wash, area: coat, paint: Mudflat wash, amount: 0.6 ml, each: 3 min, dry: 10 min}
+  - {step: B, technique: wash, area: coat, paint: Wet Wool wash, amount: 0.6 ml, each: 3 min, dry: 10 min}
   - {step: C, technique: base coat, area: coat, paint: Oilskin Ochre, amount: 0.1 ml, once: 2 min, each: 1 min}
 ---
 """
@@ -56,7 +56,7 @@ steps:
   - {step: Coat, technique: base coat, area: coat, paint: Oilskin Ochre, each: 2 min, dry: 5 min, coats: 2, rest: yes}
   - stop: Fit to field
   - insert: jetty-base
-  - {step: Hood, technique: wash, area: hood, paint: Silt Wash, share: 10%, thin: "2:1 water", each: 1 min, only: {headgear: hood}}
+  - {step: Hood, technique: wash, area: hood, paint: Bilge Wash, share: 10%, thin: "2:1 water", each: 1 min, only: {headgear: hood}}
   - {step: Hat, area: hat, paint: Oilskin Ochre, each: 4 min, only: {headgear: straw hat}}
   - {step: Ties, area: coat, paint: {Oilskin Ochre: 2, Kelp Wash: 1}, amount: 0.03 ml, once: 1 min}
 ---
@@ -108,7 +108,7 @@ def test_ten_figures(site: Path):
 
 
 def test_amounts_said_by_the_author(site: Path):
-    """Oilskin Ochre 10 × (0.5 + 0.1) = 6 ml. The mix 10 × 0.6 = 6 ml: 3/6 silt, 1/6 kelp, 2/6 medium.
+    """Oilskin Ochre 10 × (0.5 + 0.1) = 6 ml. The mix 10 × 0.6 = 6 ml: 5/8 bilge, 2/8 kelp, 1/8 medium.
 
     A drop is 0.05 ml. One pot of ochre is owned and holds 17 ml; no pot of the washes is, and one of the medium.
     """
@@ -118,14 +118,14 @@ def test_amounts_said_by_the_author(site: Path):
         for p in paints
     ] == [
         ("Oilskin Ochre", "Reedbank Acrylics", "paint", "#b8862f", [1, 3], 6, 120, 1, 0),
-        ("Silt Wash", "Ninelock", "wash", "#4a3b2a", [2], 3, 60, 0, 1),
-        ("Kelp Wash", "Ninelock", "wash", "#3b4427", [2], 1, 20, 0, 1),
-        ("Clear Medium", "Ninelock", "medium", None, [2], 2, 40, 1, 0),
+        ("Bilge Wash", "Ninelock", "wash", "#2a2d36", [2], 3.75, 75, 0, 1),
+        ("Kelp Wash", "Ninelock", "wash", "#3b4427", [2], 1.5, 30, 0, 1),
+        ("Clear Medium", "Ninelock", "medium", None, [2], 0.75, 15, 1, 0),
     ]
     (mix,) = guide(site, "ten")["mixes"]
     assert (mix["name"], mix["parts"]) == (
-        "Mudflat wash",
-        {"Silt Wash": 3, "Kelp Wash": 1, "Clear Medium": 2},
+        "Wet Wool wash",
+        {"Bilge Wash": 5, "Kelp Wash": 2, "Clear Medium": 1},
     )
     assert mix["estimate"] is True
 
@@ -173,14 +173,14 @@ def test_amounts_by_surface(site: Path):
     Hood: 40 cm² × 10% × 60 µm × loss 1.5 × 2/3 paint = 0.024 ml; ten figures: 0.24 ml.
     """
     paints = {paint["name"]: paint for paint in guide(site, "stops")["paints"]}
-    assert list(paints) == ["Oilskin Ochre", "Silt Wash", "Kelp Wash"]
+    assert list(paints) == ["Oilskin Ochre", "Bilge Wash", "Kelp Wash"]
     assert {name: paint["ml"] for name, paint in paints.items()} == {
         "Oilskin Ochre": pytest.approx(2.8, abs=1e-4),
-        "Silt Wash": pytest.approx(0.24, abs=1e-4),
+        "Bilge Wash": pytest.approx(0.24, abs=1e-4),
         "Kelp Wash": pytest.approx(0.1, abs=1e-4),
     }
     assert {name: paint["steps"] for name, paint in paints.items()} == {
-        "Oilskin Ochre": [1, 2, 5], "Silt Wash": [4], "Kelp Wash": [5],
+        "Oilskin Ochre": [1, 2, 5], "Bilge Wash": [4], "Kelp Wash": [5],
     }  # fmt: skip
     (mix,) = guide(site, "stops")["mixes"]
     assert (mix["name"], mix["parts"], mix["estimate"]) == (None, {"Oilskin Ochre": 2, "Kelp Wash": 1}, True)
@@ -196,7 +196,7 @@ def test_amounts_by_body(site: Path, tmp_path: Path):
     text = CONTENT.partition("» shared")[0] + (
         "» guides/body.md\n---\ntitle: By body\nfigures: 20\nscale: 1:56\nbase: 25 mm\nsteps:\n"
         "  - {step: A, technique: base coat, area: coat, paint: Oilskin Ochre, each: 1 min}\n"
-        "  - {step: B, technique: wash, area: all, paint: Silt Wash, each: 1 min, dry: 40 min}\n---\n"
+        "  - {step: B, technique: wash, area: all, paint: Bilge Wash, each: 1 min, dry: 40 min}\n---\n"
     )
     lay_out(tmp_path / "content", text)
     places = ["--content", str(tmp_path / "content"), "--out", str(tmp_path / "site")]

@@ -24,7 +24,7 @@ EXAMPLE = """\b
 Examples:
   guidegen mix "Oilskin Ochre: 2, Ropewalk: 1"
   guidegen mix "Saltpan White: 3, Bell Rope Red: a touch" --ml 2
-  guidegen mix "Silt Wash: 1, Clear Medium: 2" --over "Oilskin Ochre"
+  guidegen mix "Bilge Wash: 2, Clear Medium: 1" --over "Oilskin Ochre"
 """
 
 TOUCH = 0.1

@@ -68,7 +68,7 @@ class Ground:
             "build": ["build", *content, *cache, "--out", out],
             "check": ["check", *content],
             "start": ["start", str(self.at / "begun" / "club"), "--no-ask"],
-            "start guide": ["start", "guides/night-watch", "--no-ask", *content],
+            "start guide": ["start", "guides/jetty-watch", "--no-ask", *content],
             "send": ["send", "lamp-boys", *content, *cache, "--out", str(self.at / "sent.html"), "--replace"],
             "plan": ["plan", "regatta", *content],
             "preview": ["preview", *content, "--out", str(self.at / "shown"), "--port", str(free_port())],
@@ -143,7 +143,7 @@ class Ground:
         self.edits += 1
         write_guide(self.content, "lamp-boys", 0, title=f"Lamp boys {self.edits}", see="")
         shutil.rmtree(self.at / "begun", ignore_errors=True)
-        shutil.rmtree(self.content / "guides" / "night-watch", ignore_errors=True)
+        shutil.rmtree(self.content / "guides" / "jetty-watch", ignore_errors=True)
 
     def look(self, command: str, case: str) -> None:
         """Everything must be whole, and the same must go well now."""
@@ -157,7 +157,7 @@ class Ground:
                 "---"
             ) >= 2, case
             return
-        if command == "start guide" and (self.content / "guides/night-watch/guide.md").exists():
+        if command == "start guide" and (self.content / "guides/jetty-watch/guide.md").exists():
             return
         if command != "preview":
             code, complaints = self.run(command)

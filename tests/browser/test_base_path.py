@@ -40,7 +40,7 @@ steps: [{{step: Boards, technique: base coat, area: base, paint: Silt Wash, each
 ---
 title: Ferry watch
 date: 2026-03-14
-was: [night-watch]
+was: [jetty-watch]
 see: [lamp-boys]
 cover: {{file: finished.jpg, alt: Five watchmen}}
 choose: {{headgear: [hood, straw hat]}}
@@ -152,7 +152,7 @@ def test_every_link_and_every_picture_is_there(page: Page, host: Host) -> None:
     pages = {path.relative_to(host.site).as_posix() for path in host.site.rglob("*.html")}
     # Nothing leads to the page for lost visitors, nor to an address that a guide had once.
     unseen = pages - {host.path(address) for address in seen}
-    assert unseen == {"404.html", "guides/night-watch/index.html"}
+    assert unseen == {"404.html", "guides/jetty-watch/index.html"}
 
 
 @pytest.mark.parametrize("lost", ["nobody.html", "guides/nobody/at/all/index.html"])
@@ -171,7 +171,7 @@ def test_who_is_lost_finds_home_from_any_depth(browser: Browser, host: Host, los
 
 
 def test_an_old_address_leads_to_the_guide(page: Page, host: Host) -> None:
-    page.goto(host.base + "guides/night-watch/index.html")
+    page.goto(host.base + "guides/jetty-watch/index.html")
     page.locator("main a").first.click()
     assert page.url == host.base + FERRY
 

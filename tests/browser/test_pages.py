@@ -28,7 +28,7 @@ KINDS = (
     "guides/eel-seller/index.html",
     "paints/index.html",
     "paints/ninelock-silt-wash.html",
-    "paints/mix-mudflat-wash.html",
+    "paints/mix-wet-wool-wash.html",
     "colours.html",
     "techniques.html",
     "cautions.html",

@@ -33,7 +33,7 @@ ANSWERS = [
     ("boots", {LOCK}),  # an area
     ("boot", {LOCK}),
     ("ninelock", {FERRY, STREET}),  # a range, by way of a mix as well
-    ("mudflat", {STREET}),  # a mix
+    ("slipway", {STREET}),  # a mix
     ("mustard", {FERRY}),  # another name of a paint
     ("grey coats", {LOCK, STREET}),  # there the grey is in a mix
     ("gray", set()),

@@ -60,8 +60,8 @@ def test_metals_and_films_keep_to_themselves(content: Path) -> None:
 def test_a_house_mix_has_neighbours_and_is_none(content: Path) -> None:
     found = data(closest.command, content, "Rained-on slate")
     assert found["closest"][0]["name"] == "Oilskin Ochre"
-    assert data(closest.command, content, "Mudflat wash")["closest"][0]["name"] == "Silt Wash"
-    assert "estimated colour" in run(closest.command, content, "Mudflat wash").stdout
+    assert data(closest.command, content, "Wet Wool wash")["closest"][0]["name"] == "Bilge Wash"
+    assert "estimated colour" in run(closest.command, content, "Wet Wool wash").stdout
 
 
 def test_a_medium_has_nothing_to_compare(content: Path) -> None:

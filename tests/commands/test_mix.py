@@ -99,8 +99,8 @@ def test_misused_options_end_with_two(content: Path, arguments: list[str]) -> No
 
 
 def test_a_wash_over_a_paint(content: Path) -> None:
-    found = data(mix.command, content, "Mudflat wash", "--over", "Ropewalk")
-    assert found["strength"] == pytest.approx(0.6667)
+    found = data(mix.command, content, "Wet Wool wash", "--over", "Ropewalk")
+    assert found["strength"] == (5 + 2) / (5 + 2 + 1)
     edges, flats, recesses = (
         lab_of([found["over"][where]])[0, 0] for where in ("edges", "flats", "recesses")
     )
@@ -108,8 +108,8 @@ def test_a_wash_over_a_paint(content: Path) -> None:
     glazed = data(mix.command, content, "Stern Light Glaze", "--over", "#b09a72")["over"]
     assert float(delta_e_2000(lab_of([glazed["edges"]]), lab_of([glazed["recesses"]]))[0]) < 3
     assert (
-        "As a wash of strength 0.67 over #b09a72"
-        in run(mix.command, content, "Mudflat wash", "--over", "Ropewalk").stdout
+        "As a wash of strength 0.88 over #b09a72"
+        in run(mix.command, content, "Wet Wool wash", "--over", "Ropewalk").stdout
     )
 
 
@@ -144,11 +144,11 @@ def test_over_something_unknown(content: Path) -> None:
 
 
 def test_drops_come_out_of_pots(content: Path) -> None:
-    """A house mix is dripped as what is in it."""
-    found = data(mix.command, content, "Mudflat wash", "--ml", "1.5")
-    assert found["drops"] == {"Silt Wash": 15, "Kelp Wash": 5, "Clear Medium": 10}
-    text = run(mix.command, content, "Mudflat wash", "--ml", "1.5").stdout
-    assert "30 drops, about 1.5 ml" in text
+    """A house mix is dripped as what is in it: 1.6 ml is 32 drops of 0.05 ml, of which 5, 2 and 1 of 8."""
+    found = data(mix.command, content, "Wet Wool wash", "--ml", "1.6")
+    assert found["drops"] == {"Bilge Wash": 20, "Kelp Wash": 8, "Clear Medium": 4}
+    text = run(mix.command, content, "Wet Wool wash", "--ml", "1.6").stdout
+    assert "32 drops, about 1.6 ml" in text
 
 
 def test_a_trace_that_cannot_be_dripped_is_owned_up_to(content: Path) -> None:

@@ -32,14 +32,13 @@ def watch(number: int) -> Figure:
     return posed(figure, {}, without={"beard"} if number % 3 == 1 else ())
 
 
-def dressed(number: int, coats: dict[str, Coat], *, base: Coat | None = None) -> dict[str, Coat]:
+def dressed(number: int, coats: dict[str, Coat]) -> dict[str, Coat]:
     """A stage's coats with this watchman's own skin and bed roll."""
     skin, roll = FACES[number % 7], ROLLS[number % 7]
-    own = coats | {
+    return coats | {
         "face": Coat(skin, coats["face"].low if number == 0 else 0.5, 0.32),
         "bedroll": Coat(roll, 0.5, 0.3),
     }
-    return own | ({"base": base} if base else {})
 
 
 def watch_finished() -> np.ndarray:
@@ -168,7 +167,7 @@ def watch_folds() -> np.ndarray:
         table,
         Standing(
             figure=watch(5),
-            coats=dressed(2, WATCH_WASHED, base=SLATE),
+            coats=WATCH_WASHED,
             x=1330,
             foot=700,
             tall=520,
@@ -178,15 +177,11 @@ def watch_folds() -> np.ndarray:
     )
     stand(
         table,
-        Standing(
-            figure=watch(1), coats=dressed(3, WATCH_FLATS, base=SLATE), x=430, foot=1000, tall=860, seed=5
-        ),
+        Standing(figure=watch(0), coats=WATCH_FLATS | {"base": SLATE}, x=430, foot=1000, tall=860, seed=5),
     )
     stand(
         table,
-        Standing(
-            figure=watch(0), coats=dressed(2, WATCH_WASHED, base=SLATE), x=1060, foot=1020, tall=880, seed=6
-        ),
+        Standing(figure=watch(0), coats=WATCH_WASHED, x=1060, foot=1020, tall=880, seed=6),
     )
     return develop(table)
 

@@ -118,7 +118,7 @@ def test_a_bench_and_an_old_address_stand_for_the_guide(demo):
     for path, other in (
         ("guides/ferry-watch/bench.html", "guides/ferry-watch/index.html"),
         ("guides/heron-riders/bench-with-straw-hat.html", "guides/heron-riders/with-straw-hat.html"),
-        ("guides/night-watch/index.html", "guides/ferry-watch/index.html"),
+        ("guides/jetty-watch/index.html", "guides/ferry-watch/index.html"),
     ):
         assert demo.pages[path].find("link", rel="canonical")["href"] == HOME + other
 

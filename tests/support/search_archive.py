@@ -22,7 +22,7 @@ paints:
   - {name: Ash White, range: Reedbank, colour: e0e0d8}
   - {name: Silt Wash, range: Ninelock, kind: wash, colour: 4a3b2a, owned: 1}
 mixes:
-  - {name: Mudflat wash, parts: {Silt Wash: 2, Fog Grey: 1}}
+  - {name: Slipway wash, parts: {Silt Wash: 2, Fog Grey: 1}}
 » guides/ferry-watch/guide.md
 ---
 title: Ferry watch
@@ -53,7 +53,7 @@ date: 2026-01-01
 tags: [ferry, Straßenvolk]
 figures: 1
 steps:
-  - {step: Mäntel, technique: base coat, area: Mantel, paint: Mudflat wash, each: 70 min, dry: 30 min}
+  - {step: Mäntel, technique: base coat, area: Mantel, paint: Slipway wash, each: 70 min, dry: 30 min}
 ---
 Œuvre d'Élise; the ﬁnest of the ŷd.
 » guides/trap/guide.md

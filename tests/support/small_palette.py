@@ -23,12 +23,13 @@ paints:
   - {name: Tin Bailer, range: Reedbank Acrylics, colour: "#a88c50", kind: metallic}
   - {name: Silt Wash, range: Ninelock, colour: "#4a3b2a", kind: wash}
   - {name: Kelp Wash, range: Ninelock, colour: "#3b4427", kind: wash}
+  - {name: Bilge Wash, range: Ninelock, colour: "#2a2d36", kind: wash}
   - {name: Stern Light Glaze, range: Ninelock, colour: "#c4511f", kind: glaze}
   - {name: Clear Medium, range: Ninelock, kind: medium}
   - {name: Reed, range: Ninelock, colour: "#7f9144"}
   - {name: Reed, range: Reedbank Acrylics, colour: "#7f9144"}
 mixes:
-  - {name: Mudflat wash, parts: {Silt Wash: 3, Kelp Wash: 1, Clear Medium: 2}}
+  - {name: Wet Wool wash, parts: {Bilge Wash: 5, Kelp Wash: 2, Clear Medium: 1}}
   - {name: Lantern brass, parts: {Fogbell: 1, Clear Medium: 1}, colour: "#a78a4f"}
   - {name: Rained-on slate, parts: {Ropewalk: 3, Silt Wash: 1}, colour: "#b8862f", kind: paint}
 """

@@ -98,6 +98,7 @@ PALETTE = Palette(
         paint("Bollard Iron", "#585b5e", Kind.METALLIC, owned=1, price=2.8),
         paint("Tin Bailer", "#b3b7ba", Kind.METALLIC, price=2.8),
         paint("Silt Wash", "#4a3b2a", Kind.WASH, "Ninelock", owned=1, price=3.4),
+        paint("Bilge Wash", "#2a2d36", Kind.WASH, "Ninelock", owned=1, price=3.4),
         paint("Kelp Wash", "#3b4427", Kind.WASH, "Ninelock", price=3.4),
         paint("Stern Light Glaze", "#c4511f", Kind.GLAZE, "Ninelock", price=3.4),
         paint("Clear Medium", None, Kind.MEDIUM, "Ninelock", owned=1, price=3.4),
@@ -109,7 +110,7 @@ PALETTE = Palette(
               hazards=(name("H222"), name("EUH208"))),
     ),
     mixes=(
-        Mix(name="Mudflat wash", parts=parts(("Silt Wash", 3), ("Kelp Wash", 1), ("Clear Medium", 2)), span=HERE),
+        Mix(name="Wet Wool wash", parts=parts(("Bilge Wash", 5), ("Kelp Wash", 2), ("Clear Medium", 1)), span=HERE),
         Mix(name="Rained-on slate", parts=parts(("Ferryman's Slate", 3), ("Pilot's Jersey", 1)), span=HERE),
     ),
 )  # fmt: skip
@@ -151,7 +152,7 @@ def ferry_watch() -> Guide:
                  brush="size 1"),
             step("Lamps and boathooks", uses("Bollard Iron"), ("iron",), technique="base coat", each=1, dry=10,
                  holds_area=True, brush="size 1"),
-            step("Darken the folds", uses("Mudflat wash"), ("coat", "trousers", "cap", "skin"), technique="wash",
+            step("Darken the folds", uses("Wet Wool wash"), ("coat", "trousers", "cap", "skin"), technique="wash",
                  each=7 / 6, dry=40, brush="size 4", look_for="it gathers in the folds and leaves the edges",
                  if_wrong="lift a puddle with a damp brush while it is wet"),
             stop("Fit to field"),
@@ -170,7 +171,7 @@ def ferry_watch() -> Guide:
         ),
         body=Body(
             before=Passage(html="<p>They come off the last boat at four in the morning, and it has always rained.</p>"),
-            under={1: Passage(html="<p>Work down from the shoulders. <em>A pair of even coats</em> beat one thick one.</p>")},
+            under={1: Passage(html="<p>Work down from the shoulders. <em>The second coat</em> waits until the first is dry.</p>")},
             after=Passage(html="<h2>What I would do otherwise</h2><p>Fewer buttons.</p>"),
         ),
         span=HERE,

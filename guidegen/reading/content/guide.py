@@ -125,7 +125,7 @@ GUIDE = Record(
             name="was",
             type=list_of(GUIDE_NAME, "a list of old addresses"),
             about="Addresses that it had before; a page there leads here.",
-            example="[night-watch]",
+            example="[jetty-watch]",
         ),
         Key(name="draft", type=YesNo(), about="Whether only the preview shows it.", default="no"),
         Key(

@@ -27,7 +27,7 @@ class PartsOf(Type[tuple[Part, ...]]):
     """Names with how many parts of each."""
 
     expected: str = "names with their parts"
-    example: str = "{Silt Wash: 3, Clear Medium: 1}"
+    example: str = "{Oilskin Ochre: 2, Ropewalk: 1}"
 
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[Part, ...] | None:
         """The parts, in the order written; one whose amount could not be read counts as one."""

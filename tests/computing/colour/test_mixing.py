@@ -23,6 +23,7 @@ PALETTE = palette_of(
     pot("Saltpan White", "#eeeae0"),
     pot("Fogbell", "#a78a4f", "metallic"),
     pot("Silt Wash", "#4a3b2a", "wash"),
+    pot("Bilge Wash", "#2a2d36", "wash"),
     pot("Kelp Wash", "#3b4427", "wash", strength=2.0),
     pot("Stern Light Glaze", "#c4511f", "glaze"),
     pot("Cordage Stain", "#a67c46", "stain"),
@@ -30,11 +31,11 @@ PALETTE = palette_of(
     pot("Calm Matt", None, "varnish"),
     pot("Towpath Paste", "#6e5c48", "paste"),
     pot("Faded Label", None),
-    house_mix("Mudflat wash", {"Silt Wash": 3, "Kelp Wash": 1, "Clear Medium": 2}),
+    house_mix("Wet Wool wash", {"Bilge Wash": 5, "Kelp Wash": 2, "Clear Medium": 1}),
     house_mix("Rained-on slate", {"Oilskin Ochre": 3, "Pilot's Jersey": 1}, colour="#4a5a66"),
     house_mix("Strong wash", {"Silt Wash": 1, "Clear Medium": 1}, strength=4.0),
     house_mix("Called a glaze", {"Oilskin Ochre": 1, "Clear Medium": 4}, kind=Kind.GLAZE),
-    house_mix("Harbour slop", {"Mudflat wash": 1, "Ropewalk": 1}),
+    house_mix("Harbour slop", {"Wet Wool wash": 1, "Ropewalk": 1}),
 )
 MIXER = Mixer(PALETTE)
 
@@ -90,7 +91,7 @@ def test_a_blue_black_with_white_is_a_dark_blue_tint(white: int) -> None:
 def test_a_measured_house_mix_is_no_estimate_but_a_predicted_one_is() -> None:
     measured = MIXER.predict(blend(PALETTE, {"Rained-on slate": 1}))
     assert (measured.colour, measured.estimate) == ("#4a5a66", False)
-    assert MIXER.predict(blend(PALETTE, {"Mudflat wash": 1})).estimate
+    assert MIXER.predict(blend(PALETTE, {"Wet Wool wash": 1})).estimate
 
 
 def test_inside_another_mix_a_house_mix_counts_as_its_paints_even_if_measured() -> None:
@@ -100,9 +101,9 @@ def test_inside_another_mix_a_house_mix_counts_as_its_paints_even_if_measured() 
 
 
 def test_a_house_mix_with_a_medium_weighs_only_its_colour() -> None:
-    """Six parts of the wash hold three of silt, one of kelp and two of medium; kelp counts double."""
-    nested = MIXER.predict(blend(PALETTE, {"Mudflat wash": 6, "Ropewalk": 5}))
-    by_hand = colour_by_hand({"#4a3b2a": 3, "#3b4427": 2, "#b09a72": 5})
+    """Eight parts of the wash hold five of bilge, two of kelp and one of medium; kelp counts double."""
+    nested = MIXER.predict(blend(PALETTE, {"Wet Wool wash": 8, "Ropewalk": 5}))
+    by_hand = colour_by_hand({"#2a2d36": 5, "#3b4427": 4, "#b09a72": 5})
     assert nested.colour is not None
     assert linear_of([nested.colour])[0] == pytest.approx(by_hand, abs=0.0046)
 
@@ -176,7 +177,7 @@ def test_mixing_within_what_srgb_shows_is_not_called_clipped() -> None:
         ({"Oilskin Ochre": 1, "Silt Wash": 1, "Stern Light Glaze": 1}, Kind.WASH),
         ({"Oilskin Ochre": 1, "Stern Light Glaze": 1}, Kind.GLAZE),
         ({"Cordage Stain": 1, "Clear Medium": 1}, Kind.PAINT),
-        ({"Mudflat wash": 1}, Kind.WASH),
+        ({"Wet Wool wash": 1}, Kind.WASH),
         ({"Harbour slop": 1}, Kind.WASH),
         ({"Called a glaze": 1}, Kind.GLAZE),
         ({"Called a glaze": 1, "Ropewalk": 1}, Kind.GLAZE),
@@ -191,7 +192,7 @@ def test_kinds_of_mixes(amounts: dict[str, float | str], kind: Kind) -> None:
     [
         ({"Silt Wash": 1}, 1.0),
         ({"Kelp Wash": 1}, 2.0),
-        ({"Mudflat wash": 1}, 5 / 6),
+        ({"Wet Wool wash": 1}, (5 + 2 * 2) / 8),
         ({"Silt Wash": 1, "Clear Medium": 3}, 0.25),
         ({"Strong wash": 1}, 4.0),
         ({"Strong wash": 2, "Clear Medium": 2}, 0.25),

@@ -25,7 +25,7 @@ PALETTE = palette_of(
     pot("Mooring Stain", "#a67c46", "stain", note="Solvent-based, smells."),
     pot("Sluice Teal", "#2f6c70", note="Free of solvents; no isocyanates."),
     pot("Hull Clear", None, "varnish", note="A 2K clear coat."),
-    house_mix("Mudflat wash", {"Kelp Wash": 3, "Oilskin Ochre": 1}),
+    house_mix("Slipway wash", {"Kelp Wash": 3, "Oilskin Ochre": 1}),
 )
 OCHRE = titled("Coats", "base coat", "Oilskin Ochre")
 
@@ -222,7 +222,7 @@ def test_labels_are_told_once_with_all_their_pots_and_steps():
 
 
 def test_the_label_of_a_paint_in_a_house_mix_counts():
-    (caution,) = [one for one in found(titled("Darken", "wash", "Mudflat wash")) if one.label]
+    (caution,) = [one for one in found(titled("Darken", "wash", "Slipway wash")) if one.label]
     assert caution.label == Statement("EUH208", "1,2-benzisothiazolin-3-one")
     assert caution.paints == ("Kelp Wash",)
 

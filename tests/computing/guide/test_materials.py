@@ -28,7 +28,7 @@ OCHRE = pot("Oilskin Ochre", "#b8862f", size=12.0, price=2.8, owned=1)
 ROPE = pot("Ropewalk", "#b09a72", size=12.0)
 SILT = pot("Silt Wash", "#4a3b2a", "wash", size=18.0, price=3.4)
 RUST = pot("Dredged Rust", "#9a552d", "pigment", owned=1)
-PALETTE = palette_of(OCHRE, ROPE, SILT, RUST, house_mix("Mudflat wash", {"Silt Wash": 3, "Ropewalk": 1}))
+PALETTE = palette_of(OCHRE, ROPE, SILT, RUST, house_mix("Slipway wash", {"Silt Wash": 4, "Ropewalk": 1}))
 
 
 def test_a_worked_example_of_volume_solids():
@@ -99,10 +99,10 @@ def test_house_mixes_are_broken_down_and_the_authors_substitutes_left_out():
         parts=titled("x", "", "Dredged Rust").paint.parts,  # type: ignore[union-attr]
         span=OCHRE.span,
     )
-    found = needs(PALETTE, titled("Darken", "wash", "Mudflat wash", instead=(instead,)), figures=4)
+    found = needs(PALETTE, titled("Darken", "wash", "Slipway wash", instead=(instead,)), figures=4)
     whole = 4 * A * 60e-4 * 1.5
     assert [need.paint.name for need in found] == ["Silt Wash", "Ropewalk"]
-    assert [need.ml for need in found] == pytest.approx([whole * 0.75, whole * 0.25])
+    assert [need.ml for need in found] == pytest.approx([whole * 0.8, whole * 0.2])
 
 
 def test_pigment_has_no_film_and_steps_with_one_still_count():

@@ -21,7 +21,7 @@ TEAL = pot("Sluice Teal", "#2f6c70")
 SILT = pot("Silt Wash", "#4a3b2a", "wash", owned=1, size=18.0)
 MEDIUM = pot("Clear Medium", None, "medium")
 PALETTE = palette_of(
-    OCHRE, LAMP, PITCH, TEAL, SILT, MEDIUM, house_mix("Mudflat wash", {"Silt Wash": 3, "Clear Medium": 1})
+    OCHRE, LAMP, PITCH, TEAL, SILT, MEDIUM, house_mix("Slipway wash", {"Silt Wash": 4, "Clear Medium": 1})
 )
 
 
@@ -53,7 +53,7 @@ def test_ready_one_short_and_shorter():
             made("eel-seller", "Oilskin Ochre", "Sluice Teal"),
             made("toll-house", "Sluice Teal", "Caulker's Pitch", "Clear Medium"),
             made("patience", "Sluice Teal", "Caulker's Pitch"),
-            made("riders", "Mudflat wash"),
+            made("riders", "Slipway wash"),
         ],
         closest,
     )

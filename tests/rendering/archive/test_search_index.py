@@ -40,7 +40,7 @@ def test_it_has_every_guide_the_newest_first_each_on_a_line():
 def test_it_has_the_words_of_all_that_a_reader_may_remember():
     (guide,) = index_of(town.ferry_watch())
     whole = json.dumps(guide, ensure_ascii=False)
-    for word in ("Oilskin Ochre", "Reedbank Acrylics", "Mudflat wash", "coat", "base coat", "wash"):
+    for word in ("Oilskin Ochre", "Reedbank Acrylics", "Wet Wool wash", "coat", "base coat", "wash"):
         assert word in whole, word
     assert guide["minutes"] > 0
     assert "10 figures" in guide["facts"]

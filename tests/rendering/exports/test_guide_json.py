@@ -52,12 +52,12 @@ def test_the_worked_example() -> None:
 def test_paints_are_palette_paints_in_the_order_of_first_use() -> None:
     data = data_of(
         guide(
-            step("Wash", uses("Mudflat wash"), technique="wash"),
-            step("Coat", uses("Silt Wash", "Brass Lamp")),
+            step("Wash", uses("Wet Wool wash"), technique="wash"),
+            step("Coat", uses("Bilge Wash", "Brass Lamp")),
         )
     )
     assert [(paint["name"], paint["range"], paint["steps"]) for paint in data["paints"]] == [
-        ("Silt Wash", "Ninelock", [1, 2]),
+        ("Bilge Wash", "Ninelock", [1, 2]),
         ("Kelp Wash", "Ninelock", [1]),
         ("Clear Medium", "Ninelock", [1]),
         ("Brass Lamp", "Reedbank Acrylics", [2]),
@@ -73,7 +73,7 @@ def test_paints_are_palette_paints_in_the_order_of_first_use() -> None:
 def test_mixes_are_named_or_not() -> None:
     data = data_of(
         guide(
-            step("Wash", uses("Mudflat wash"), ("coat",), technique="wash"),
+            step("Wash", uses("Wet Wool wash"), ("coat",), technique="wash"),
             step(
                 "Mixed", mixed(("Oilskin Ochre", 2), ("Jetty Plank", TOUCH), ("Oilskin Ochre", 1)), ("coat",)
             ),
@@ -82,8 +82,8 @@ def test_mixes_are_named_or_not() -> None:
     )
     wash, inline, metal = data["mixes"]
     assert (wash["name"], wash["parts"]) == (
-        "Mudflat wash",
-        {"Silt Wash": 3, "Kelp Wash": 1, "Clear Medium": 2},
+        "Wet Wool wash",
+        {"Bilge Wash": 5, "Kelp Wash": 2, "Clear Medium": 1},
     )
     assert wash["estimate"] is True
     assert (inline["name"], inline["parts"]) == (None, {"Oilskin Ochre": 3, "Jetty Plank": 0.1})

@@ -67,7 +67,7 @@ def test_what_goes_where_is_a_table_with_heads(site: dict[str, bytes]) -> None:
     assert len(cells) == len(heads) - 1
     washed = cells[heads.index("wash") - 1].a
     assert washed["href"] == "#step-darken-the-folds"
-    assert washed["title"] == "Mudflat wash"
+    assert washed["title"] == "Wet Wool wash"
 
 
 def test_steps_say_what_the_author_said(site: dict[str, bytes]) -> None:

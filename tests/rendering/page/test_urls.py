@@ -32,7 +32,7 @@ def test_links_are_relative_to_the_page(target: str, page: str, link: str) -> No
 def test_every_pot_has_a_page_of_its_own() -> None:
     pages = pot_pages(town.PALETTE)
     assert pages["Reedbank Acrylics / Pilot's Jersey"] == "paints/reedbank-acrylics-pilots-jersey.html"
-    assert pages["Mudflat wash"] == "paints/mix-mudflat-wash.html"
+    assert pages["Wet Wool wash"] == "paints/mix-wet-wool-wash.html"
     assert len(set(pages.values())) == len(town.PALETTE.paints) + len(town.PALETTE.mixes)
 
 

@@ -123,10 +123,10 @@ def test_a_paints_page_tells_where_it_is_used_and_what_is_close(site: dict[str, 
     words = page.main.get_text(" ", strip=True)
     for said in ("#b8862f", "RB-05", "2 pots", "Ferry watch in wet oilskins", "Heron riders", "Brass Lamp"):
         assert said in words
-    wash = soup(site, "paints/ninelock-silt-wash.html").main.get_text(" ", strip=True)
-    assert "Mudflat wash" in wash
-    mix = soup(site, "paints/mix-mudflat-wash.html").main.get_text(" ", strip=True)
-    assert "3 parts Silt Wash" in mix
+    wash = soup(site, "paints/ninelock-bilge-wash.html").main.get_text(" ", strip=True)
+    assert "Wet Wool wash" in wash
+    mix = soup(site, "paints/mix-wet-wool-wash.html").main.get_text(" ", strip=True)
+    assert "5 parts Bilge Wash" in mix
     assert "colour estimated" in mix
 
 
