@@ -83,7 +83,13 @@ class Press:
         artifacts.append(self._index(summaries))
         made = {**last.own, **{artifact.path: artifact.key for artifact in artifacts}}
         files = site_files(
-            archive.guides, summaries, made, self.context, self.templates, loose=archive.loose, kept=last.guides
+            archive.guides,
+            summaries,
+            made,
+            self.context,
+            self.templates,
+            loose=archive.loose,
+            kept=last.guides,
         )
         return artifacts + [self._artefact(file) for file in files]
 

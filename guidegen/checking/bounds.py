@@ -29,6 +29,8 @@ MOST_AREAS = 200
 MOST_LAYERS = 6_000
 # Each paint that a step names, or names as a substitute, is shown with its chip and its link, in some 500 bytes.
 MOST_PAINTS_NAMED = 8_000
+# And each that a guide uses has a row with the closest others, in some 3,500 bytes.
+MOST_PAINTS = 1_000
 # Each option gets a page, and the rules look at the guide once for each.
 MOST_OPTIONS = 40
 # Two milliseconds a step on each variant's page.
@@ -53,7 +55,7 @@ def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
     areas |= {folded(area.text) for area in guide.leave}
     layers = sum(len(step.areas) or len(areas) for step in steps)
     options = sum(map(len, guide.choose.values()))
-    named = sum(1 for _ in names_in(guide))
+    names = [folded(name.text) for name in names_in(guide)]
     pages = min(prod(map(len, guide.choose.values())), max(_EVERY_VARIANT, options))
     for key, count, most, sentence, advice in (
         ("choose", options, MOST_OPTIONS, "The guide offers {} options, {} at most can be shown.", _DIVIDE),
@@ -86,7 +88,20 @@ def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
             "The steps touch {} areas, each counted every time; {} at most can be.",
             _DIVIDE,
         ),
-        ("steps", named, MOST_PAINTS_NAMED, "The steps name {} paints, {} at most can be shown.", _DIVIDE),
+        (
+            "steps",
+            len(names),
+            MOST_PAINTS_NAMED,
+            "The steps name {} paints, {} at most can be shown.",
+            _DIVIDE,
+        ),
+        (
+            "steps",
+            len(set(names)),
+            MOST_PAINTS,
+            "The steps name {} different paints, {} at most can be listed.",
+            _DIVIDE,
+        ),
         (
             "figure" if "figure" in guide.places else "steps",
             len(steps) * pieces,

@@ -65,6 +65,10 @@ TOLD: dict[str, tuple[Callable[[], dict[str, str]], str]] = {
         lambda: guide("".join(step(n, more=f", instead: [{', '.join(['Ropewalk'] * 180)}]") for n in range(50))),
         "The steps name 9,050 paints",
     ),
+    "different paints": (
+        lambda: guide("".join(step(n, more=f", instead: [{', '.join(f'P{n}-{k}' for k in range(180))}]") for n in range(6))),
+        "The steps name 1,081 different paints",
+    ),
     "options": (lambda: guide(step(1), options(100)), "offers 100 options"),
     "pages": (lambda: guide("".join(map(step, range(200))), options(30)), "6,000 steps together"),
     "old addresses": (

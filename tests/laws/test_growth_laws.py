@@ -10,13 +10,15 @@ import numpy as np
 import pytest
 from support.paints import palette_of, pot
 
-from guidegen.base.source import Source
+from guidegen.base.source import Source, Span
 from guidegen.commands.paint_list import palette_from
 from guidegen.computing.colour import closest as matching
 from guidegen.computing.colour.closest import Matcher
 from guidegen.computing.colour.spaces import delta_e_2000
+from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.reading.content.chart import read_chart
+from guidegen.reading.content.palette_names import astray
 from guidegen.reading.yaml.nodes import tree_of
 from guidegen.rendering.guide.chart_pictures import drawing_of, picture, shapes
 
@@ -76,6 +78,26 @@ def test_keys_without_values():
     text = Counted("a:\n" * 1_000)
     assert tree_of(Source(file="palette.yaml", text=text)).root is not None
     assert Counted.copied < 5 * len(text)
+
+
+def test_paints_of_one_colour_of_which_none_is_at_home():
+    def searched(count: int) -> int:
+        palette = palette_of(*(pot(f"Jar {n}", "#b8862f") for n in range(count)))
+        matcher = Matcher(palette)
+        return calls(lambda: [matcher.closest_owned(paint) for paint in palette.paints])
+
+    assert searched(200) < TWICE * searched(100)
+
+
+def test_a_name_that_many_paints_share():
+    def told(count: int) -> int:
+        palette = palette_of(*(pot("Ropewalk", "#b8862f", range=f"Range {n}") for n in range(count)))
+        name = Name(text="Ropewalk", span=Span.of_file("palette.yaml"))
+        (diagnostic,) = astray(name, palette.find(name.text), palette, "Step 1 paints with", whole=True)
+        assert f" or {count - 8} more." in diagnostic.message
+        return len(diagnostic.message) + len(diagnostic.related)
+
+    assert told(200) < 1.1 * told(100)
 
 
 def random_palette(count: int) -> Palette:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import islice
 
@@ -76,16 +76,20 @@ class _Shelf:
         by_name = sorted(range(len(paints)), key=lambda i: self._paints[i].full_name)
         self._place_by_name = np.empty(len(paints), dtype=np.intp)
         self._place_by_name[by_name] = np.arange(len(paints))
-        self._near: dict[bytes, tuple[tuple[int, ...], tuple[float, ...]]] = {}
+        self._near: dict[bytes, tuple[NDArray[np.intp], Floats]] = {}
+        self._wanted: dict[Callable[[Paint], bool], NDArray[np.bool_]] = {}
 
-    def closest(self, lab: Floats, wanted: Callable[[Paint], bool]) -> tuple[Match, ...]:
-        matches = (
-            Match(self._paints[i], de00) for i, de00 in self._by_distance(lab) if wanted(self._paints[i])
-        )
-        return tuple(islice(matches, MOST))
+    def closest(self, lab: Floats, wanted: Callable[[Paint], bool], but: str = "") -> tuple[Match, ...]:
+        """The paints closest to a colour that are wanted, without the one of that full name."""
+        if wanted not in self._wanted:
+            self._wanted[wanted] = np.array([wanted(paint) for paint in self._paints], dtype=bool)
+        at, away = self._by_distance(lab)
+        kept = np.flatnonzero(self._wanted[wanted][at])
+        others = (i for i in kept if self._paints[at[i]].full_name != but)
+        return tuple(Match(self._paints[at[i]], float(away[i])) for i in islice(others, MOST))
 
-    def _by_distance(self, lab: Floats) -> Iterator[tuple[int, float]]:
-        """The places of the paints that are near, closest first, then by name, each with its difference."""
+    def _by_distance(self, lab: Floats) -> tuple[NDArray[np.intp], Floats]:
+        """The places of the paints that are near, closest first, then by name, and their differences."""
         key = lab.tobytes()
         if key not in self._near:  # asked for again at once, among the paints at home and those still sold
             at = self.candidates(lab)
@@ -93,8 +97,8 @@ class _Shelf:
             near = away <= FARTHEST
             at, away = at[near], away[near]
             order = np.lexsort((self._place_by_name[at], away))
-            self._near = {key: (tuple(at[order].tolist()), tuple(away[order].tolist()))}
-        return zip(*self._near[key], strict=True)
+            self._near = {key: (at[order], away[order])}
+        return self._near[key]
 
     def candidates(self, lab: Floats) -> NDArray[np.intp]:
         """The places of all paints that may be near a colour: none that is near is left out."""
@@ -168,16 +172,14 @@ class Matcher:
         itself = paint.full_name
         asked = itself, paint.colour, paint.kind, wanted
         if asked not in self._known:
-            self._known[asked] = self._near_colour(
-                paint.colour, role_of(paint.kind), lambda other: other.full_name != itself and wanted(other)
-            )
+            self._known[asked] = self._near_colour(paint.colour, role_of(paint.kind), wanted, itself)
         return self._known[asked]
 
     def _near_colour(
-        self, colour: str, role: str | None, wanted: Callable[[Paint], bool]
+        self, colour: str, role: str | None, wanted: Callable[[Paint], bool], but: str = ""
     ) -> tuple[Match, ...]:
         shelf = self._shelves.get(role or "")
-        return shelf.closest(lab_of([colour])[0], wanted) if shelf is not None else ()
+        return shelf.closest(lab_of([colour])[0], wanted, but) if shelf is not None else ()
 
 
 def _is_any(_paint: Paint) -> bool:

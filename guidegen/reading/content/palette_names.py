@@ -13,6 +13,8 @@ from guidegen.reading.content.circles import circles
 from guidegen.reading.types.parse_context import LONGEST_NAME, list_of_words
 from guidegen.reading.yaml.quoting import fix_of
 
+# Of many pots that share a name, so many are shown.
+MOST_MEANT = 8
 # What painters write between two paints: a comma, a plus, an and, parts.
 _SEVERAL = re.compile(r"\s*(?:[,+&/]|\band\b|[0-9.]+\s*:\s*[0-9.]+)\s*")
 
@@ -106,13 +108,16 @@ def astray(
         if whole:
             yield _unknown(name, palette, begin, guess=guess, beside=beside)
     elif isinstance(found, Ambiguous):
-        labels = [_label(pot) for pot in found.found]
+        shown = found.found[:MOST_MEANT]
+        labels = [_label(pot) for pot in shown]
+        more = len(found.found) - len(shown)
+        meant = list_of_words([*labels, f"{more:,} more"] if more else labels, "or")
         yield Diagnostic(
             code="ambiguous-paint",
-            message=f"{begin} “{name.text}”, which could be {list_of_words(labels, 'or')}.",
+            message=f"{begin} “{name.text}”, which could be {meant}.",
             span=name.span,
             help=_which(labels, name),
-            related=tuple(Related(span=pot.span, message=f"has {_label(pot)}.") for pot in found.found),
+            related=tuple(Related(span=pot.span, message=f"has {_label(pot)}.") for pot in shown),
         )
 
 

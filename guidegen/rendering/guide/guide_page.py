@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup
 
@@ -11,8 +11,9 @@ from guidegen.base.paths import slug
 from guidegen.computing.guide.batch import GuideTimes, Times, passes_of, timeline
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
-from guidegen.model.guide import Guide
-from guidegen.model.paint import Mix, Paint
+from guidegen.computing.guide.scheme import Scheme
+from guidegen.model.guide import Guide, Instead
+from guidegen.model.paint import Paint
 from guidegen.rendering.guide.clock_data import clock_data
 from guidegen.rendering.guide.guide_view import (
     ChoiceView,
@@ -74,6 +75,7 @@ def guide_view(
     photos = (guide.cover, *(photo for row in scheme.steps for photo in row.step.photos),
               *(reference.photo for reference in guide.reference))  # fmt: skip
     cost = math.fsum(need.cost for need in computed.needs if need.cost)
+    instead = _instead(scheme)
     return GuideView(
         title=guide.title,
         long_word=is_long(guide.title),
@@ -99,7 +101,10 @@ def guide_view(
             )
         ),
         stretches=_stretches(computed.times, links, language),
-        paints=tuple(_paint_row(need, computed, context, page, links) for need in computed.needs),
+        paints=tuple(
+            _paint_row(need, instead.get(need.paint.full_name, ()), computed, context, page, links)
+            for need in computed.needs
+        ),
         cost=language.t("shelf.cost", cost=language.money(cost, context.site.currency)) if cost else "",
         mixes=tuple(_mix_row(use, context, page, links) for use in computed.blends),
         matrix=matrix(computed, context, links),
@@ -205,16 +210,26 @@ def _stretches(times: GuideTimes, links: Mapping[int, Link], language: Language)
     )
 
 
+def _instead(scheme: Scheme) -> dict[str, list[Instead]]:
+    """What the steps that use a paint unmixed name in its place, by the paint's full name."""
+    found: dict[str, list[Instead]] = {}
+    for row in scheme.steps:
+        if row.step.instead:
+            alone = (blend.pot for blend in row.brushed)
+            for name in {pot.full_name for pot in alone if isinstance(pot, Paint)}:
+                found.setdefault(name, []).extend(row.step.instead)
+    return found
+
+
 def _paint_row(
-    need: PaintNeed, computed: ComputedGuide, context: SiteContext, page: str, links: Mapping[int, Link]
+    need: PaintNeed,
+    own: Sequence[Instead],
+    computed: ComputedGuide,
+    context: SiteContext,
+    page: str,
+    links: Mapping[int, Link],
 ) -> PaintRow:
     paint = need.paint
-    own = [
-        item
-        for row in computed.scheme.steps
-        if any(_is_just(blend.pot, paint) for blend in row.brushed)
-        for item in row.step.instead
-    ]
     return PaintRow(
         pot=pot_view(paint, context, page),
         amount=amount_text(need, context.language),
@@ -236,10 +251,6 @@ def _paint_row(
         owned=need.owned,
         drop="" if need.drops is None or not comes_in_drops(paint) else f"{paint.drop:g}",
     )
-
-
-def _is_just(pot: Paint | Mix | None, paint: Paint) -> bool:
-    return isinstance(pot, Paint) and pot.full_name == paint.full_name
 
 
 def _mix_row(use: BlendUse, context: SiteContext, page: str, links: Mapping[int, Link]) -> MixRow:
