@@ -13,9 +13,9 @@ from click.testing import CliRunner
 from support.preview_site import Served
 from support.waiting import PATIENCE
 
+from guidegen.commands.build import command
 from guidegen.preview import server as serving
 from guidegen.preview import visitors
-from guidegen.commands.build import command
 
 TOP = Path(__file__).parents[2]
 

@@ -1,7 +1,6 @@
 """Builds that are killed, meet another at work, or have a cache too small for them."""
 
 from __future__ import annotations
-from support.paths import TESTS
 
 import os
 import sys
@@ -11,10 +10,11 @@ import pytest
 from click.testing import CliRunner
 from support.content_folders import bytes_of
 from support.edited_archive import begun, built, write_guide
+from support.paths import TESTS
 
 from guidegen.building.build import Order, build
-from guidegen.commands.build import command
 from guidegen.building.memory import Memory
+from guidegen.commands.build import command
 from guidegen.writing.lock import locked
 
 sys.path.insert(0, str(TESTS / "abuse"))

@@ -1,7 +1,6 @@
 """A whole site in German, built by the command: no word of the interface is left in English, and numbers are German."""
 
 from __future__ import annotations
-from support.paths import CASES
 
 import json
 import re
@@ -11,12 +10,12 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
-from support.content_folders import lay_out
 from icalendar import Calendar
+from support.content_folders import lay_out
+from support.languages import ENGLISH, GERMAN
+from support.paths import CASES
 
 from guidegen.commands.build import command
-from support.languages import ENGLISH
-from support.languages import GERMAN
 from guidegen.words.language import Phrase
 
 CONTENT = CASES / "german.txt"

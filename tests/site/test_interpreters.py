@@ -1,7 +1,6 @@
 """The same content makes the same bytes under every Python that we promise, with the same libraries."""
 
 from __future__ import annotations
-from support.paths import CONTENT, ROOT
 
 import os
 import shutil
@@ -13,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from support.content_folders import bytes_of
+from support.paths import CONTENT, ROOT
 
 RUNNING = "{}.{}".format(*sys.version_info)
 OTHERS = [version for version in ("3.11", "3.12", "3.13") if version != RUNNING]

@@ -1,7 +1,6 @@
 """`build --leave-out-faulty`: what an author has spoilt keeps its last good pages, and the whole site goes on around them."""
 
 from __future__ import annotations
-from support.paths import CASES
 
 import json
 import re
@@ -12,10 +11,11 @@ import pytest
 from click.testing import CliRunner, Result
 from support.content_folders import bytes_of, lay_out
 from support.link_check import dead_links
+from support.paths import CASES
 
+from guidegen.building.site import placeholder_for
 from guidegen.commands.build import command
 from guidegen.model.site import Site
-from guidegen.building.site import placeholder_for
 
 URL = "https://archive.example/painting"
 CONTENT = (CASES / "last-good.txt").read_text(encoding="utf-8")

@@ -95,7 +95,7 @@ def test_a_cache_without_room_costs_only_time(room: int, jetty: Jetty, monkeypat
         return write(disk, path, chunks, durable=durable)
 
     def full(mode: str = "w+b", buffering: int = -1, **_: object) -> IO[bytes]:
-        return open("/dev/full", "r+b", buffering)  # noqa: PTH123, SIM115
+        return open("/dev/full", "r+b", buffering)  # noqa: PTH123
 
     with monkeypatch.context() as patched:
         patched.setattr(Disk, "write", scarce)

@@ -1,17 +1,15 @@
 """Each page of the built demo: its policy, its outline, its pictures, and chips in the palette's colours."""
 
 from __future__ import annotations
-from support.paths import CONTENT
 
 import itertools
 import re
-from pathlib import Path
 
 import pytest
+from support.paths import CONTENT
 
 from guidegen.model.paint import COLOURLESS, Ambiguous, Paint
 from guidegen.reading.content.archive import read_palette
-
 
 
 def test_the_policy_stands_first_and_lets_nothing_inline_through(demo):

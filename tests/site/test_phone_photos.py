@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
+from PIL import Image
 from support.content_folders import lay_out
 from support.photos import BLUE, GREEN, OCHRE, RED, corner_colours, corners, saved
-from PIL import Image
 
 from guidegen.commands.build import command
 

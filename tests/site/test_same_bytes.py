@@ -1,7 +1,6 @@
 """The same content makes the same bytes, whatever the machine around it is like."""
 
 from __future__ import annotations
-from support.paths import CONTENT
 
 import os
 import shutil
@@ -11,9 +10,9 @@ from pathlib import Path
 
 import pytest
 from support.content_folders import bytes_of
+from support.paths import CONTENT
 
 pytestmark = pytest.mark.slow
-
 
 
 # Since Python 3.12 `sum` adds floats with more care than before, so ours go through `math.fsum`, which is exact.

@@ -12,9 +12,9 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.build import Order, build
 from guidegen.building.site import broken_templates_told
 from guidegen.rendering.theme import template_process
+from guidegen.rendering.theme.template_process import Budget, FailedProcessError
 from guidegen.rendering.theme.templates import Templates, own_templates
 from guidegen.words.catalogue import language_of
-from guidegen.rendering.theme.template_process import Budget, FailedProcessError
 
 CONTENT = """
 » guides/lamp-boys.md

@@ -6,7 +6,6 @@ is where that is less. They are taken from a site that the same content is built
 """
 
 from __future__ import annotations
-from support.paths import ROOT
 
 import re
 import shutil
@@ -16,8 +15,9 @@ import numpy as np
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
-from support.photos import saved, skimage_photo
 from PIL import Image
+from support.paths import ROOT
+from support.photos import saved, skimage_photo
 from support.sent_guides import photos_in, sent
 
 from guidegen.commands.build import command

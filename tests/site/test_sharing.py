@@ -1,18 +1,17 @@
 """What the demo tells the world: feed, list of pages, pictures for sharing and structured data, held to their standards."""
 
 from __future__ import annotations
-from support.paths import REFERENCE
 
 import datetime as dt
 import io
 import json
 import re
 from functools import cache
-from pathlib import Path
 
 import pytest
 from lxml import etree
 from PIL import Image
+from support.paths import REFERENCE
 
 HOME = "https://archive.example/painting/"
 ATOM = "{http://www.w3.org/2005/Atom}"

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
+from PIL import Image
 from support.content_folders import bytes_of
 from support.edited_archive import begun, built, photo, write_guide
-from PIL import Image
 
 import guidegen.building.social
 from guidegen.building.memory import Memory

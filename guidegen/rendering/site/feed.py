@@ -11,11 +11,11 @@ from html import escape, unescape
 from guidegen.base.paths import slug
 from guidegen.model.guide import Guide
 from guidegen.model.web_address import WebAddress
-from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.passages import Passages
-from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.passages import Passages
+from guidegen.rendering.page.pictures import picture_view
+from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import FEED, HOME, guide_file
 from guidegen.rendering.page.xml_text import xml_text
 
@@ -81,7 +81,9 @@ def entries_of(text: str, guides: Collection[str], url: WebAddress | None) -> di
     return found
 
 
-def _entry(short: Summary, guide: Guide, identity: str, context: SiteContext, url: WebAddress) -> Iterable[str]:
+def _entry(
+    short: Summary, guide: Guide, identity: str, context: SiteContext, url: WebAddress
+) -> Iterable[str]:
     day = _moment(short.date or _BEFORE_ANY)
     language = f' xml:lang="{xml_text(guide.language)}"' if guide.language else ""
     yield f"<entry{language}>"

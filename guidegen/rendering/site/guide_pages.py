@@ -1,51 +1,38 @@
 """All files of one guide: a page and a bench for each variant, data, and pages at old addresses."""
 
 from __future__ import annotations
-from guidegen.rendering.page.page import Page, Export
-import hashlib
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from collections.abc import Mapping
+
 from guidegen.base.paths import slug
 from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide
-from guidegen.model.paint import Mix, Paint, Palette
+from guidegen.rendering.archive.search_index import with_entry
+from guidegen.rendering.exports.guide_files import exports_of, offered
 from guidegen.rendering.guide.bench_page import bench_view
-from guidegen.rendering.archive.colours_page import colours_view
-from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.theme.templates import Templates
-from guidegen.rendering.exports.guide_files import exports_of, offered, palette_exports
 from guidegen.rendering.guide.figures import FILE, figures_view
-from guidegen.rendering.page.frame import frame_of
-from guidegen.rendering.guide.heads import bench_head, guide_head, moved_head, social_of
 from guidegen.rendering.guide.guide_page import guide_view
 from guidegen.rendering.guide.guide_view import GuideView
-from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
-from guidegen.rendering.archive.home_page import home_view, newest_first
-from guidegen.rendering.site.summary_file import guide_in_short
-from guidegen.rendering.archive.not_found_page import lost_view
-from guidegen.rendering.archive.paint_pages import Whereabouts, paints_view, pot_page
-from guidegen.rendering.archive.search_index import with_entry
-from guidegen.rendering.archive.shelf_page import shelf_view
-from guidegen.rendering.page.social_pictures import Social
+from guidegen.rendering.guide.heads import bench_head, guide_head, moved_head, social_of
 from guidegen.rendering.guide.summary import Summary, summary_of
+from guidegen.rendering.guide.variants import choice_views, variants
+from guidegen.rendering.page.frame import frame_of
+from guidegen.rendering.page.page import Export, Page
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.social_pictures import Social
 from guidegen.rendering.page.urls import (
-    CAUTIONS,
-    COLOURS,
-    HOME,
-    NOT_FOUND,
-    PAINTS,
-    SHELF,
     SUMMARY,
-    TECHNIQUES,
     bench_file,
     guide_file,
     relative,
 )
-from guidegen.rendering.guide.variants import choice_views, variants
+from guidegen.rendering.site.summary_file import guide_in_short
 
 
-def guide_pages(guide: Guide, context: SiteContext, palette_tools: PaletteTools) -> tuple[Summary, tuple[Page | Export, ...]]:
+def guide_pages(
+    guide: Guide, context: SiteContext, palette_tools: PaletteTools
+) -> tuple[Summary, tuple[Page | Export, ...]]:
     """A guide in short for the pages about all, and its own files: a page a variant, data, old addresses."""
     made: list[Page | Export] = []
     summary: Summary | None = None
@@ -78,7 +65,9 @@ def guide_pages(guide: Guide, context: SiteContext, palette_tools: PaletteTools)
     return summary, tuple(made)
 
 
-def _bench(computed: ComputedGuide, guide: GuideView, page: str, context: SiteContext, social: Social | None) -> Page:
+def _bench(
+    computed: ComputedGuide, guide: GuideView, page: str, context: SiteContext, social: Social | None
+) -> Page:
     path = bench_file(page)
     title = context.language.t("bench.title", guide=guide.title)
     about = context.language.t("about.bench", title=guide.title)

@@ -7,21 +7,21 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from guidegen.base.suggest import folded
-from guidegen.computing.plan.project import Project, project_of
 from guidegen.computing.guide.shopping import shopping_csv
+from guidegen.computing.plan.project import Project, project_of
 from guidegen.model.guide import Guide, Shared
 from guidegen.model.plan import Plan
-from guidegen.rendering.plan.calendar import calendar
-from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.theme.templates import Templates
-from guidegen.rendering.page.frame import Frame, frame_of
-from guidegen.rendering.site.summary_file import KeptPlan, plan_in_short
-from guidegen.rendering.page.page import Export, Page, digest
-from guidegen.rendering.plan.plan_page import plan_card, plan_view, without_drafts
-from guidegen.rendering.plan.plan_view import PlanCard
 from guidegen.rendering.archive.shared_page import Inserting, shared_view
 from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.frame import Frame, frame_of
+from guidegen.rendering.page.page import Export, Page, digest
+from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PLANS, SUMMARY, plan_file
+from guidegen.rendering.plan.calendar import calendar
+from guidegen.rendering.plan.plan_page import plan_card, plan_view, without_drafts
+from guidegen.rendering.plan.plan_view import PlanCard
+from guidegen.rendering.site.summary_file import KeptPlan, plan_in_short
+from guidegen.rendering.theme.templates import Templates
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,16 +7,16 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from guidegen.base.paths import slug
 from guidegen.model.guide import Guide
-from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.theme.templates import Templates
-from guidegen.rendering.site.feed import feed
 from guidegen.rendering.archive.home_page import newest_first
-from guidegen.rendering.site.summary_file import KeptGuide
+from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.offline import manifest, worker
 from guidegen.rendering.page.page import Export, digest
-from guidegen.rendering.site.sitemap import sitemaps
-from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import FEED, HOME, MANIFEST, NOT_FOUND, WORKER, guide_file
+from guidegen.rendering.site.feed import feed
+from guidegen.rendering.site.sitemap import sitemaps
+from guidegen.rendering.site.summary_file import KeptGuide
+from guidegen.rendering.theme.templates import Templates
 
 
 def site_files(

@@ -19,11 +19,11 @@ from guidegen.computing.guide.materials import PaintNeed
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 from guidegen.model.paint import Palette
-from guidegen.rendering.theme.chips import Chip
-from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.plan.plan_view import PlanCard
 from guidegen.rendering.archive.search_index import script_of
 from guidegen.rendering.guide.summary import StepPlace, Summary
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.plan.plan_view import PlanCard
+from guidegen.rendering.theme.chips import Chip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
