@@ -10,7 +10,7 @@ from pathlib import Path
 
 from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
-from guidegen.building.memory import Memory, keep_memory, memory_of, running
+from guidegen.building.memory import Memory, load_memory, save_memory
 from guidegen.building.photos import look_at_photos
 from guidegen.building.publishable import sound_of
 from guidegen.checking.bounds import too_much_of_a_guide
@@ -39,11 +39,12 @@ class Checked:
 
 def check(content: Path) -> Checked:
     """Read and check everything, and write nothing."""
-    return check_found(content, discover(content), Memory())
+    return check_content(discover(content), Memory())
 
 
-def check_found(content: Path, files: Found, memory: Memory) -> Checked:
-    """The same, of a folder that has been walked already; what the memory knows is neither read nor checked again."""
+def check_content(files: Found, memory: Memory) -> Checked:
+    """Read and check a folder that was walked; what the memory knows is neither read nor checked again."""
+    content = files.root
     archive, found = read_found(files, memory.reading)
     memory.begin(archive, files)
     palette_tools = memory.workshop_over(archive.palette)
@@ -66,7 +67,7 @@ def check_found(content: Path, files: Found, memory: Memory) -> Checked:
         with busy_with(plan.file):
             found += check_plan(case)
     if archive.templates or archive.site.tokens:
-        from guidegen.building.site import templates_told, tokens_told
+        from guidegen.building.templates import templates_told, tokens_told
 
         found += templates_told(archive, content, memory)
         found += tokens_told(archive, content)
@@ -98,13 +99,17 @@ def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
     Nothing is written, but that a cache which is there already keeps what was read and opened.
     """
     looked_at, cache_at = time.time_ns(), cache or cache_folder()
-    made_with = running() if is_there(cache_at) else ""
-    memory = memory_of(cache_at, content, made_with) if made_with else Memory()
-    read = memory.reading.read
+    keeping = is_there(cache_at)
+    memory = load_memory(cache_at, content) if keeping else Memory()
     found = discover(content)
-    checked = check_found(content, found, memory)
+    checked = check_content(found, memory)
     photos = look_at_photos(checked.archive.guides, found, Cache(cache_at), memory, looked_at)
-    if made_with and (memory.reading.read != read or memory.looked_for == looked_at):
-        keep_memory(cache_at, content, made_with, memory)
-    diagnostics = in_order((*checked.diagnostics, *with_excerpts(photos, checked.archive.sources)))
-    return replace(checked, diagnostics=diagnostics, sound=sound_of(checked.sound, diagnostics))
+    if keeping:
+        save_memory(cache_at, content, memory)
+    return with_photos(checked, photos)
+
+
+def with_photos(checked: Checked, diagnostics: Sequence[Diagnostic]) -> Checked:
+    """What was checked, with what there is to say of its photos."""
+    every = in_order((*checked.diagnostics, *with_excerpts(diagnostics, checked.archive.sources)))
+    return replace(checked, diagnostics=every, sound=sound_of(checked.sound, every))

@@ -18,8 +18,7 @@ from guidegen.model.paint import Palette
 from guidegen.model.site import Archive
 from guidegen.reading.content.discover import Found
 from guidegen.reading.content.memory import Memory as Reading
-from guidegen.writing.cache_file import as_it_was_left, load_kept, program, save_kept
-from guidegen.writing.left import Left
+from guidegen.writing.cache_file import load_kept, program, save_kept
 from guidegen.writing.records import Records
 from guidegen.writing.stat_cache import memory_file
 
@@ -35,6 +34,7 @@ RECORDS = Records(
         "guidegen.base.diagnostic",
         "guidegen.base.source",
         "guidegen.base.stamp",
+        "guidegen.computing.colour.blend",
         "guidegen.computing.guide.colour_families",
         "guidegen.computing.guide.materials",
         "guidegen.computing.guide.scheme",
@@ -53,6 +53,7 @@ RECORDS = Records(
         "guidegen.reading.content.memory",
         "guidegen.reading.content.palette",
         "guidegen.reading.content.file_kinds",
+        "guidegen.rendering.theme.assets",
         "guidegen.rendering.theme.chips",
         "guidegen.rendering.page.site_context",
         "guidegen.rendering.guide.summary",
@@ -63,52 +64,16 @@ RECORDS = Records(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptPages:
-    """Pages that were made: what of, and each file's path and key. `summary` for a guide's own."""
+    """Pages that were made together: what of, and each file's path and the SHA-256 of its bytes.
+
+    `inputs` has what some of them were made of by themselves, by path. `summary` is there for a guide's own.
+    """
 
     made_of: tuple[object, ...]
     trace: Trace
     files: tuple[tuple[str, str], ...]
+    inputs: Mapping[str, str] = field(default_factory=dict)
     summary: Summary | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
-    """A whole build that went well: with the same options, input and program it need not be done again."""
-
-    asked: tuple[object, ...]
-    looked_at: int
-    found: Found
-    diagnostics: tuple[Diagnostic, ...]
-    pages: int
-    files: int
-    manifest: str
-    kept: tuple[str, ...] = ()
-    left_out: tuple[str, ...] = ()
-
-    def holds(self, asked: tuple[object, ...], found: Found, out: Path, looks: Path | None) -> bool:
-        """Whether nothing has changed: no file in content, none in the site."""
-        return (
-            self.asked == asked
-            and self.found == found
-            and all(stamp.settled(self.looked_at) for stamp in found.listing.files.values())
-            and as_it_was_left(out, looks, self.manifest)
-        )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AtHand:
-    """What a build that went well leaves to the next one in the same process.
-
-    `found` is the content as it was walked; `told` what there was to tell of photos; `pages` how many there are.
-    """
-
-    found: Found
-    told: tuple[Diagnostic, ...]
-    context: SiteContext
-    templates: Templates
-    version: str
-    pages: int
-    site: Left
 
 
 @dataclass(slots=True, kw_only=True)
@@ -136,13 +101,13 @@ class Memory:
     palette_tools: PaletteTools | None = None
     use: PaletteUse | None = None
     templates: tuple[Templates, str] | None = None
-    at_hand: AtHand | None = None
+    done: int = 0
+    saved: int = -1
 
-    def look_again_at(self, found: Found) -> None:
-        """Go on from what is at hand where no more has changed than guides' texts; forget it elsewhere."""
-        if self.at_hand is not None:
-            goes_on = only_guides_differ(self.at_hand.found, found)
-            self.at_hand = replace(self.at_hand, found=found) if goes_on else None
+    @property
+    def work(self) -> int:
+        """How many things were read, checked, developed and made since it began; it never goes down."""
+        return self.reading.opened + self.reading.read + self.done
 
     def begin(self, archive: Archive, found: Found) -> None:
         """Forget what other settings or another palette made, and guides that are no longer there."""
@@ -175,6 +140,7 @@ class Memory:
             return known[1]
         if self.use is None:
             self.use = PaletteUse(palette_tools)
+        self.done += 1
         self.taken[guide.file] = guide, self.use.of(guide)
         return self.taken[guide.file][1]
 
@@ -186,6 +152,7 @@ class Memory:
         known = self.checked.get(guide.file)
         if known is not None and same(known[0], made_of):
             return known[1]
+        self.done += 1
         told = tuple(check())
         self.checked[guide.file] = (made_of, told)
         return told
@@ -211,12 +178,14 @@ class Memory:
 
     def keep_photos(self, done: Mapping[str, tuple[Stamp, Developed]], looked_at: int) -> None:
         """Keep what became of every photo, looked at no earlier than that time."""
+        self.done += 1
         self.looked_at = looked_at
         self.stamps = {path: stamp for path, (stamp, _) in done.items()}
         self.developed = {path: developed for path, (_, developed) in done.items()}
 
     def keep_looks(self, done: Mapping[str, tuple[Stamp | None, Developed]], looked_at: int) -> None:
         """Keep what there was to tell of every photo. Its picture is not kept, since its files may not be there."""
+        self.done += 1
         self.looked_for = looked_at
         self.looked = {
             path: (stamp, replace(developed, picture=None))
@@ -246,46 +215,28 @@ def same(then: tuple[object, ...], now: tuple[object, ...]) -> bool:
     )
 
 
-def only_guides_differ(then: Found, now: Found) -> bool:
-    """Whether the same files are there, and none looks otherwise but guides' texts and their charts."""
-    before, files = then.listing.files, now.listing.files
-    if then.root != now.root or before.keys() != files.keys():
-        return False
-    differ = {path for path, stamp in files.items() if before[path] != stamp}
-    return differ <= {path for named in now.guides for path in (named.path, named.chart)}
-
-
-def running() -> str:
-    """Stands for the program as it is."""
-    return program()
-
-
-def memory_of(cache: Path, content: Path, made_with: str) -> Memory:
-    """What is kept of a content folder, an empty memory where nothing is."""
+def load_memory(cache: Path, content: Path) -> Memory:
+    """What the last build of a content folder left in the cache, an empty memory where nothing is."""
     with uncollected():
-        kept = load_kept(_file(cache, content, "content"), made_with, RECORDS)
+        kept = load_kept(_file(cache, content), program(), RECORDS)
         # A collection right after it would take as long as the loading.
         lasting()
-    return kept if isinstance(kept, Memory) else Memory()
+    memory = kept if isinstance(kept, Memory) else Memory()
+    memory.saved = memory.work
+    return memory
 
 
-def keep_memory(cache: Path, content: Path, made_with: str, memory: Memory) -> OSError | None:
-    """Keep it for the next build, but for what is quicker to set up again than to load; what stood in the way, if any."""
-    kept = replace(memory, palette_tools=None, use=None, templates=None, at_hand=None)
-    return save_kept(_file(cache, content, "content"), made_with, kept, RECORDS)
+def save_memory(cache: Path, content: Path, memory: Memory) -> OSError | None:
+    """Keep it for the next build, if any work was done since it was loaded; what stood in the way, if anything did.
+
+    What is quicker to set up again than to load is left out.
+    """
+    if memory.saved == memory.work:
+        return None
+    kept = replace(memory, palette_tools=None, use=None, templates=None)
+    return save_kept(_file(cache, content), program(), kept, RECORDS)
 
 
-def answer_of(cache: Path, out: Path, made_with: str) -> Answer | None:
-    """How the last build into an output folder ended, None where that is not known."""
-    kept = load_kept(_file(cache, out, "answer"), made_with, RECORDS)
-    return kept if isinstance(kept, Answer) else None
-
-
-def keep_answer(cache: Path, out: Path, made_with: str, answer: Answer) -> OSError | None:
-    """Keep it for the next build; what stood in the way, if anything did."""
-    return save_kept(_file(cache, out, "answer"), made_with, answer, RECORDS)
-
-
-def _file(cache: Path, folder: Path, what: str) -> Path | None:
-    file = memory_file(cache, folder, what)
+def _file(cache: Path, content: Path) -> Path | None:
+    file = memory_file(cache, content, "content")
     return file and file.with_suffix(".kept")

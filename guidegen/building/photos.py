@@ -1,16 +1,15 @@
-"""The photos of a site: developed while pages are made of those that are done, and looked at for `check`."""
+"""The photos of a site: developed for its pages, or only looked at for `check`."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Self
 
 from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.memory import Memory
-from guidegen.imaging.develop import Developing, Original, Store, look_at
+from guidegen.imaging.develop import Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
@@ -29,88 +28,49 @@ def photos_of(guide: Guide) -> Iterator[Photo]:
         yield from passage.photos
 
 
-class Photos(Mapping[str, Picture]):
-    """All photos of some guides, by their path in content: each developed once, however many guides show it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DevelopedPhotos:
+    """What became of all photos of some guides: the pictures by their path in content, and how many were encoded now."""
 
-    One that the memory knows is not even opened. Whoever asks for another waits until it is done; all that come after
-    it are developed meanwhile. What is wrong with one is told where it is first named.
+    pictures: Mapping[str, Picture]
+    diagnostics: tuple[Diagnostic, ...]
+    encoded: int
+
+
+def develop_photos(
+    guides: Iterable[Guide],
+    found: Found,
+    store: Store,
+    memory: Memory,
+    looked_at: int,
+    progress: Callable[[int, int], None],
+) -> DevelopedPhotos:
+    """Develop every photo of some guides on all cores, each once, however many guides show it.
+
+    One that the memory knows is not even opened. `looked_at` is the time before the content's files were listed. What
+    is wrong with a photo is told where it is first named.
     """
-
-    def __init__(
-        self,
-        guides: Iterable[Guide],
-        found: Found,
-        store: Store,
-        memory: Memory,
-        looked_at: int,
-        progress: Callable[[int, int], None],
-    ) -> None:
-        """Begin. `looked_at` is the time before the content's files were listed."""
-        self._memory, self._looked_at, self._progress = memory, looked_at, progress
-        self._finished = False
-        self._originals = originals_of(guides, found.root)
-        self._stamps = {path: found.listing.files.get(path) for path in self._originals}
-        known = {
-            path: memory.developed_before(path, photo, self._stamps[path])
-            for path, photo in self._originals.items()
-        }
-        self._done = {path: done for path, done in known.items() if done is not None}
-        lacking = [path for path, done in known.items() if done is None]
-        self._lacking = iter(lacking)
-        self._developing = Developing((self._originals[path] for path in lacking), store)
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self._developing.__exit__()
-
-    def __getitem__(self, path: str) -> Picture:
-        if path in self._originals:
-            while path not in self._done:
-                self._next()
-        picture = self._done[path].picture
-        if picture is None:
-            raise KeyError(path)
-        return picture
-
-    def __iter__(self) -> Iterator[str]:
-        self.finish()
-        return (path for path in self._originals if self._done[path].picture is not None)
-
-    def __len__(self) -> int:
-        return sum(1 for _ in self)
-
-    def finish(self) -> None:
-        """Wait for all of them, and keep in mind what became of each."""
-        if self._finished:
-            return
-        while len(self._done) < len(self._originals):
-            self._next()
-        kept = {
-            path: (stamp, replace(self._done[path], encoded=False))
-            for path, stamp in self._stamps.items()
-            if stamp is not None
-        }
-        self._memory.keep_photos(kept, self._looked_at)
-        self._finished = True
-
-    @property
-    def diagnostics(self) -> tuple[Diagnostic, ...]:
-        """What there is to tell of all of them."""
-        self.finish()
-        return tuple(told for path in self._originals for told in self._done[path].diagnostics)
-
-    @property
-    def encoded(self) -> int:
-        """How many this build has encoded so far."""
-        return sum(done.encoded for done in self._done.values())
-
-    def _next(self) -> None:
-        path = next(self._lacking)
+    originals = originals_of(guides, found.root)
+    stamps = {path: found.listing.files.get(path) for path in originals}
+    known = {path: memory.developed_before(path, photo, stamps[path]) for path, photo in originals.items()}
+    lacking = [path for path, done in known.items() if done is None]
+    done = {path: photo for path, photo in known.items() if photo is not None}
+    developed = develop((originals[path] for path in lacking), store)
+    for path in lacking:
         with busy_with(path):
-            self._done[path] = next(self._developing)
-        self._progress(len(self._done), len(self._originals))
+            done[path] = next(developed)
+        progress(len(done), len(originals))
+    if lacking or known.keys() != memory.developed.keys():
+        memory.keep_photos(
+            {path: (stamp, replace(done[path], encoded=False)) for path, stamp in stamps.items() if stamp},
+            looked_at,
+        )
+    every = [done[path] for path in originals]
+    return DevelopedPhotos(
+        pictures={path: done[path].picture for path in originals if done[path].picture is not None},  # type: ignore[misc]
+        diagnostics=tuple(one for photo in every for one in photo.diagnostics),
+        encoded=sum(photo.encoded for photo in every),
+    )
 
 
 def look_at_photos(

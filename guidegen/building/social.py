@@ -30,7 +30,7 @@ def cover_file(picture: Picture) -> str:
     return picture.file(picture.sizes[-1][0], "jpg")
 
 
-def social_artefacts(
+def social_artifacts(
     guides: Iterable[Summary], context: SiteContext, store: Store, cover: Cover
 ) -> list[Artifact]:
     """Every picture that a page of the site names, none where the site's address is not known."""

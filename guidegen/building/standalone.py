@@ -11,7 +11,6 @@ from guidegen.base.diagnostic import Diagnostic, has_errors, in_order, with_exce
 from guidegen.base.paths import slug
 from guidegen.building.check import Checked
 from guidegen.building.photos import photos_of
-from guidegen.building.site import broken_templates_told
 from guidegen.imaging.dense import dense
 from guidegen.imaging.develop import Original, Store, develop
 from guidegen.imaging.picture import Picture
@@ -23,6 +22,8 @@ from guidegen.rendering.site.guide_pages import guide_pages
 from guidegen.rendering.standalone.alone import Embedded
 from guidegen.rendering.standalone.sent_page import file_stem, mark_of, sent_page
 from guidegen.rendering.theme.assets import site_assets
+from guidegen.rendering.theme.broken_templates import bad_template
+from guidegen.rendering.theme.template_process import BrokenTemplateError
 from guidegen.rendering.theme.templates import Templates
 from guidegen.words.catalogue import language_of
 from guidegen.writing.cache import Cache, cache_folder
@@ -102,10 +103,11 @@ def wrap(
         if has_errors(told):
             return Wrapped(diagnostics=in_order(told))
         inside = _inside(originals, pictures, store)
-        with broken_templates_told() as broken, busy_with(guide.file):
-            data = _page(checked, guide, path, pictures, inside)
-        if broken:
-            return Wrapped(diagnostics=in_order((*told, *broken)))
+        try:
+            with busy_with(guide.file):
+                data = _page(checked, guide, path, pictures, inside)
+        except BrokenTemplateError as broken:
+            return Wrapped(diagnostics=in_order((*told, bad_template(broken))))
     parcel = Parcel(
         name=f"{file_stem(path)}.html",
         mark=mark_of(path),

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from operator import attrgetter
 from pathlib import Path
 
 from guidegen.base.paths import clashes, why_unsafe
@@ -35,16 +34,6 @@ class Artifact:
 def is_page(path: str) -> bool:
     """Pages are told by their names, so that a page of an earlier build is one too."""
     return path.casefold().endswith((".html", ".htm"))
-
-
-def by_path(artifacts: Iterable[Artifact]) -> dict[str, Artifact]:
-    """The files of a site by path, sorted. Raises ValueError if one is there twice."""
-    found: dict[str, Artifact] = {}
-    for artifact in sorted(artifacts, key=attrgetter("path")):
-        if artifact.path in found:
-            raise ValueError(f"{artifact.path!r} is written twice")
-        found[artifact.path] = artifact
-    return found
 
 
 def check_paths(paths: Collection[str], home: str) -> None:

@@ -8,15 +8,11 @@ import stat
 import sys
 from pathlib import Path
 
-from guidegen.base.errors import GuidegenError
 from guidegen.base.own_files import PACKAGE
 from guidegen.base.stamp import Stamp
 from guidegen.writing.atomic import write_atomically
-from guidegen.writing.manifest import MANIFEST, read_manifest, recalled_looks
-from guidegen.writing.plain import open_plain, read_plain
-from guidegen.writing.prepare import folders_of
+from guidegen.writing.plain import open_plain
 from guidegen.writing.records import Records
-from guidegen.writing.site_folder import STAGING, look_through
 
 # What a page's bytes hang on besides our own code.
 _LIBRARIES = (
@@ -95,32 +91,3 @@ def _is_ours_alone(look: os.stat_result) -> bool:
 
 def _seal(body: bytes, name: str, made_with: str) -> bytes:
     return hashlib.sha256(f"{made_with}\0{name}\0".encode() + body).hexdigest().encode("ascii")
-
-
-def as_it_was_left(out: Path, memory: Path | None, manifest_digest: str) -> bool:
-    """Whether a site holds the files of that manifest and nothing else, every one looking as it did.
-
-    `memory` is the one that `publish` keeps. Raises nothing: what is odd is for `publish` to tell.
-    """
-    try:
-        if not manifest_digest or (out / STAGING).exists():
-            return False
-        manifest = read_manifest(out)
-        if manifest.digest != manifest_digest:
-            return False
-        known = recalled_looks(memory, manifest)
-        found = look_through(out, manifest.files)
-    except (OSError, GuidegenError):
-        return False
-    if len(known) != len(manifest.files) or found.folders != folders_of(found.files):
-        return False
-    looks = {path: Stamp(manifest.files[path].size, *known[path]) for path in known}
-    return found.files == looks
-
-
-def left_as(out: Path) -> str:
-    """The hash of the manifest of the site that was just put in place; empty where there is none."""
-    try:
-        return hashlib.sha256(read_plain(out / MANIFEST)).hexdigest()
-    except OSError:
-        return ""

@@ -7,9 +7,9 @@ from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from guidegen.base.stamp import Stamp
 from guidegen.writing.artifact import is_page
 from guidegen.writing.atomic import Disk
-from guidegen.writing.left import look_of
 from guidegen.writing.manifest import MANIFEST, PENDING, manifest_bytes
 from guidegen.writing.prepare import Old, Prepared, folders_of, innermost_first
 from guidegen.writing.staging import Staging
@@ -20,7 +20,7 @@ _NAMING = (".css", ".js", ".json", ".svg", ".webmanifest", ".xml")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Exchange:
+class Installation:
     """Steps 2 to 7 of `publish`."""
 
     old: Old
@@ -115,7 +115,7 @@ class Exchange:
 
     def _look_again(self, path: str) -> None:
         """Keep in mind how a file looks that was just put in place: moving it was a change to it as well."""
-        before, now = self.todo.looks[path], look_of(self._at(path))
+        before, now = self.todo.looks[path], _look_of(self._at(path))
         # Was anything else done to it in that moment, it looks otherwise than it is said to, and is read next time.
         if now is not None and now._replace(ctime_ns=before.ctime_ns) == before:
             self.todo.looks[path] = now
@@ -149,3 +149,10 @@ class Exchange:
 
 def _named_first(paths: Iterable[str]) -> list[str]:
     return sorted(paths, key=lambda path: (path.endswith(_NAMING), path))
+
+
+def _look_of(file: Path) -> Stamp | None:
+    try:
+        return Stamp.of(file.lstat())
+    except OSError:
+        return None

@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from functools import lru_cache
 from itertools import starmap
 from json.encoder import encode_basestring_ascii as _quoted
 from pathlib import Path
@@ -79,8 +78,6 @@ def manifest_bytes(files: Mapping[str, Entry], version: str) -> bytes:
     return text.encode("ascii")
 
 
-# A preview writes the same fifty thousand again and again.
-@lru_cache(maxsize=1 << 17)
 def _line(path: str, entry: Entry) -> str:
     return f"{_quoted(path)}:[{_quoted(entry.key)},{_quoted(entry.sha256)},{entry.size}]"
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from guidegen.base.paths import folded_path
 from guidegen.base.stamp import Stamp
-from guidegen.writing.artifact import Artifact, is_page
+from guidegen.writing.artifact import Artifact, check_paths, is_page
 from guidegen.writing.manifest import Entry, Manifest
 from guidegen.writing.site_folder import Found, foreign
 from guidegen.writing.staging import Staging, size_and_hash
@@ -56,31 +56,29 @@ class Prepared:
     making_room: bool = False
 
 
-def prepare(
-    wanted: dict[str, Artifact],
-    old: Old,
-    staging: Staging,
-    *,
-    home: str,
-    placeholder: Callable[[str], bytes],
-    progress: Callable[[int, int], None],
-    alone: bool = True,
-) -> Prepared:
-    """Compare every file with what lies in its place, and stage those that differ.
+def stage(artifact: Artifact, old: Old, staging: Staging, todo: Prepared) -> None:
+    """Compare a file with what lies in its place, and stage it if it differs. Raises ValueError for one added twice."""
+    if artifact.path in todo.entries:
+        raise ValueError(f"{artifact.path!r} is written twice")
+    look = old.found.files.get(artifact.path)
+    if look is None or not _kept(artifact, look, old, todo):
+        _make(artifact, look, old, staging, todo)
 
-    `alone` says that the wanted files are the whole site; else all others stay as they are.
+
+def prepare_to_install(
+    todo: Prepared, old: Old, staging: Staging, *, home: str, placeholder: Callable[[str], bytes]
+) -> None:
+    """Find what else is to be done once every file is staged, and stage the small pages.
+
+    Raises ValueError for paths that no build of ours should hand over.
     """
-    if alone:
-        todo = Prepared(stale=sorted(old.found.files.keys() - wanted.keys()))
-    else:
-        todo = Prepared(entries=dict(old.manifest.files), looks=dict(old.found.files))
-    _find_what_is_in_the_way(todo, wanted, old)
-    for number, artifact in enumerate(wanted.values(), 1):
-        made_again = todo.making_room and artifact.page
-        look = None if made_again else old.found.files.get(artifact.path)
-        if look is None or not _kept(artifact, look, old, todo):
-            _make(artifact, look, old, staging, todo)
-        progress(number, len(wanted))
+    # The same paths as last time were found to be right then.
+    if todo.entries.keys() != old.manifest.files.keys():
+        check_paths(todo.entries, home)
+    todo.stale = sorted(old.found.files.keys() - todo.entries.keys())
+    _find_what_is_in_the_way(todo, old)
+    if todo.making_room:
+        _stage_every_page(todo, old, staging)
     meanwhile = old.found.files if todo.making_room else todo.stale
     pages = {path for path in meanwhile if is_page(path)}
     pages |= {path for path in todo.final if is_page(path) and path not in old.found.files}
@@ -88,7 +86,14 @@ def prepare(
         page = placeholder(path)
         with told_plainly(old.out, UNTOUCHED):
             todo.small[path] = staging.put(page).place
-    return todo
+
+
+def _stage_every_page(todo: Prepared, old: Old, staging: Staging) -> None:
+    """Those that stay as they are too, since meanwhile the small page stands in their place."""
+    for path in filter(is_page, todo.entries.keys() - todo.final.keys()):
+        with told_plainly(old.out, UNTOUCHED):
+            staged = staging.put(old.out / path)
+        todo.looks[path], todo.final[path] = staged.look, staged.place
 
 
 def _kept(artifact: Artifact, look: Stamp, old: Old, todo: Prepared) -> bool:
@@ -121,12 +126,13 @@ def _make(artifact: Artifact, look: Stamp | None, old: Old, staging: Staging, to
     todo.looks[path], todo.final[path] = staged.look, staged.place
 
 
-def _find_what_is_in_the_way(todo: Prepared, wanted: dict[str, Artifact], old: Old) -> None:
+def _find_what_is_in_the_way(todo: Prepared, old: Old) -> None:
     """A file where a folder has to be, a folder where a file has to be, a name that differs only in case.
 
     Such names are only met among the files that an author has copied into the site as they are.
     """
-    if not todo.stale and not (old.found.folders & wanted.keys()):
+    wanted = todo.entries.keys()
+    if not todo.stale and not (old.found.folders & wanted):
         return
     files = {folded_path(path) for path in wanted}
     taken = files | {folded_path(folder) for folder in folders_of(wanted)}
