@@ -18,7 +18,8 @@ from support.paths import CASES
 
 from guidegen.base.codes import CODES
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.building.build import Order, build, check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 from guidegen.reporting.text import as_text
 
 FOLDER = CASES / "messages"

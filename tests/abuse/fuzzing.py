@@ -202,6 +202,8 @@ def laid_out(kind: str, number: int, seed: int, content: Path) -> list[str]:
         faulty = ["--leave-out-faulty"] if chance.random() < 0.5 else []
         return [
             "build",
+            "--remove-many",
+            "--remove-many",
             *place,
             "--out",
             str(content.parent / "site"),

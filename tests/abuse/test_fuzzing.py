@@ -42,6 +42,7 @@ def test_what_the_hostile_file_is_put_into_is_sound(ordeal: Ordeal):
     put(content, around())
     command = [
         "build",
+        "--remove-many",
         "--content",
         str(content),
         "--out",

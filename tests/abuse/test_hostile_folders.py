@@ -125,7 +125,7 @@ def built(ordeal: Ordeal, files: Mapping[str, str | bytes]) -> Outcome:
     ours = {path: data.encode() if isinstance(data, str) else data for path, data in files.items()}
     put(content, around() | ours)
     site = ["--out", str(ordeal.scratch / "site"), "--cache", str(ordeal.scratch / "cache")]
-    return ordeal.put(["build", "--content", str(content), *site])
+    return ordeal.put(["build", "--remove-many", "--content", str(content), *site])
 
 
 @pytest.mark.parametrize("folder", FOLDERS)

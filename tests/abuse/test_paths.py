@@ -50,6 +50,8 @@ class Place:
         """The text of all files of the site, by their paths; it has to be built."""
         command = [
             "build",
+            "--remove-many",
+            "--remove-many",
             "--content",
             str(self.content),
             "--out",
@@ -208,6 +210,7 @@ def test_what_lies_in_the_way_of_the_sites_own_is_told(name: str, place: Place):
     place.write(f"as-is/{name}", "mine")
     command = [
         "build",
+        "--remove-many",
         "--content",
         str(place.content),
         "--out",

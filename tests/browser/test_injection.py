@@ -19,7 +19,8 @@ from support.injection_page import AUDIT, WIRE, Wired
 
 from guidegen.base.diagnostic import has_errors
 from guidegen.base.own_files import own_templates
-from guidegen.building.build import Order, build, check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 from guidegen.building.standalone import wrap
 from guidegen.commands import check as check_command
 from guidegen.preview.reload import News

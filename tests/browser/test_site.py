@@ -17,7 +17,8 @@ import pytest
 from support.content_folders import lay_out
 from support.waiting import PATIENCE, free_port
 
-from guidegen.building.build import Order, build, check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 from guidegen.computing.guide.computed_guide import compute_guide
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.building.build import check
+from guidegen.building.check import check
 
 PALETTE = 'paints:\n  - {name: Jetty Plank, colour: "#7b6650"}\n'
 LIST = "steps:\n  - {step: Boards, technique: base coat, area: base, paint: Jetty Plonk, each: 1 min}\n"

@@ -8,7 +8,7 @@ import pytest
 from support.content_folders import lay_out
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.building.build import check
+from guidegen.building.check import check
 
 TOWN = """
 » palette.yaml

@@ -59,7 +59,7 @@ READING = {
 }
 CHECKING = {"module": "guidegen.building.check", "name": "check_guide"}
 PAGES = {
-    "module": "guidegen.building.page_builder",
+    "module": "guidegen.building.pages",
     "name": "guide_pages",
     "when": "given[0].slug == 'ferry-watch'",
 }
@@ -105,7 +105,7 @@ def test_it_says_that_it_is_the_tools_fault_and_over_what(
 
 def test_the_site_stays_as_it_was(tmp_path: Path):
     club(tmp_path / "content")
-    never = {"module": "guidegen.building.page_builder", "name": "guide_pages", "when": "False"}
+    never = {"module": "guidegen.building.pages", "name": "guide_pages", "when": "False"}
     assert run(tmp_path, "build", **never).returncode == 0
     before = bytes_of(tmp_path / "site")
     guide = tmp_path / "content" / GUIDE

@@ -10,7 +10,8 @@ from support.content_folders import bytes_of, lay_out
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.errors import GuidegenError
-from guidegen.building.build import Order, build, check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 from guidegen.commands.start import command
 from guidegen.reading.content.archive import read_archive
 

@@ -14,7 +14,8 @@ from support.paths import CONTENT
 
 from guidegen.base.diagnostic import has_errors, in_order
 from guidegen.base.source import Span
-from guidegen.building.build import Checked, check
+from guidegen.building.build import Checked
+from guidegen.building.check import check
 from guidegen.reporting.as_json import as_json
 from guidegen.reporting.line import as_lines
 from guidegen.reporting.sarif import as_sarif

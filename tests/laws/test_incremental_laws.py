@@ -15,11 +15,11 @@ from support.edited_archive import begun, built, edit_unseen, edits, from_nothin
 from support.paths import CONTENT
 
 import guidegen.building.check
-import guidegen.building.page_builder
+import guidegen.building.pages
 from guidegen.base.stamp import Stamp
 from guidegen.building.build import Order, build
-from guidegen.building.memory import RECORDS, Answer, Memory, running
-from guidegen.writing.cache_file import load_kept
+from guidegen.building.memory import RECORDS, Memory
+from guidegen.writing.cache_file import load_kept, program
 
 pytestmark = pytest.mark.slow
 
@@ -54,10 +54,13 @@ def content(tmp_path: Path) -> Path:
     return folder
 
 
-def test_nothing_changed_is_answered_at_once(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_where_nothing_changed_nothing_is_done(
+    content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
     first = built(content, tmp_path / "site", tmp_path / "cache")
     before = bytes_of(tmp_path / "site")
-    monkeypatch.setattr("guidegen.building.build.check_found", None)
+    for never in ("check.check_guide", "pages.guide_pages", "pages.archive_pages", "memory.save_kept"):
+        monkeypatch.setattr(f"guidegen.building.{never}", None)
     again = built(content, tmp_path / "site", tmp_path / "cache")
     assert again.diagnostics == first.diagnostics
     assert again.counts is not None
@@ -92,9 +95,9 @@ def test_only_the_edited_guide_is_read_and_made(
     memory = Memory()
     built(content, tmp_path / "site", tmp_path / "cache", memory)
     made, checked = [], []
-    real, check = guidegen.building.page_builder.guide_pages, guidegen.building.check.check_guide
+    real, check = guidegen.building.pages.guide_pages, guidegen.building.check.check_guide
     monkeypatch.setattr(
-        "guidegen.building.page_builder.guide_pages",
+        "guidegen.building.pages.guide_pages",
         lambda guide, *rest: made.append(guide.slug) or real(guide, *rest),
     )
     monkeypatch.setattr(
@@ -107,7 +110,7 @@ def test_only_the_edited_guide_is_read_and_made(
     assert made == checked == ["lamp-boys"]
     assert memory.reading.read == read + 1
     # Besides the page, what bears the version of everything that readers may have kept, and the words to search by.
-    assert set(outcome.exchanged) == {"guides/lamp-boys/index.html", "offline.js", "search-index.js"}
+    assert set(outcome.written) == {"guides/lamp-boys/index.html", "offline.js", "search-index.js"}
     assert b"stands about in" in (tmp_path / "site/guides/lamp-boys/index.html").read_bytes()
 
 
@@ -165,7 +168,7 @@ def test_an_edit_that_leaves_size_and_time_as_they_were_is_published(
     out, cache, memory = tmp_path / "site", tmp_path / "cache", Memory() if held else None
     built(content, out, cache, memory)
     edit_unseen(file, new)
-    assert built(content, out, cache, memory).exchanged
+    assert built(content, out, cache, memory).written
     assert bytes_of(out) == from_nothing(content, tmp_path / "fresh")[0]
 
 
@@ -230,7 +233,7 @@ def test_all_that_is_kept_is_found_again(content: Path, tmp_path: Path):
     """Else every build would start afresh, and nobody would notice."""
     built(content, tmp_path / "site", tmp_path / "cache")
     kept = sorted((tmp_path / "cache").glob("remembered-*/*.kept"))
-    assert [type(load_kept(file, running(), RECORDS)) for file in kept] == [Answer, Memory]
+    assert [type(load_kept(file, program(), RECORDS)) for file in kept] == [Memory]
 
 
 def test_the_whole_demo_is_kept_and_found_again(tmp_path: Path):
@@ -239,7 +242,7 @@ def test_the_whole_demo_is_kept_and_found_again(tmp_path: Path):
     build(
         Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache", leave_out_faulty=True), memory
     )
-    kept = replace(memory, palette_tools=None, use=None, templates=None, at_hand=None)
+    kept = replace(memory, palette_tools=None, use=None, templates=None)
     assert RECORDS.load(RECORDS.dump(kept)) == kept
 
 
@@ -248,10 +251,35 @@ def test_a_spoilt_memory_only_costs_time(spoil: bytes | None, content: Path, tmp
     built(content, tmp_path / "site", tmp_path / "cache")
     before = bytes_of(tmp_path / "site")
     kept = sorted((tmp_path / "cache").glob("remembered-*/*.kept"))
-    assert len(kept) == 2
+    assert len(kept) == 1
     for file in kept:
         data = file.read_bytes()
         file.write_bytes(spoil if spoil is not None else data[:-1] + bytes([data[-1] ^ 1]))
     outcome = built(content, tmp_path / "site", tmp_path / "cache")
     assert outcome.counts is not None
     assert bytes_of(tmp_path / "site") == before
+
+
+class LeftOffError(Exception):
+    """As if somebody had stopped a build."""
+
+
+@pytest.mark.parametrize("stage", ["guides", "photos"])
+def test_a_build_that_is_left_off_forgets_nothing(stage: str, content: Path, tmp_path: Path):
+    out, held, guide = tmp_path / "site", Memory(), content / "guides" / "lamp-boys" / "guide.md"
+    order = Order(content=content, out=out, cache=tmp_path / "cache")
+    build(order, held)
+    before, pages, text = bytes_of(out), held.pages.keys(), guide.read_text()
+    guide.write_text(text.replace("title: Lamp boys", "title: Lamp girls"))
+    (content / "guides" / "ferry-watch" / "coat.jpg").write_bytes(photo(7))
+
+    def leave_off(name: str, _done: int, _of: int) -> None:
+        if name == stage:
+            raise LeftOffError
+
+    with pytest.raises(LeftOffError):
+        build(replace(order, progress=leave_off), held)
+    assert bytes_of(out) == before
+    assert held.pages.keys() == pages
+    build(order, held)
+    assert bytes_of(out) == from_nothing(content, tmp_path / "fresh")[0]

@@ -14,7 +14,7 @@ from support.content_folders import bytes_of
 from support.edited_archive import begun, built, from_nothing, settle
 from support.paths import CONTENT
 
-import guidegen.building.page_builder
+import guidegen.building.pages
 from guidegen.building.memory import Memory
 
 pytestmark = pytest.mark.slow
@@ -92,9 +92,9 @@ def test_only_guides_that_take_from_a_pot_are_made_again(
     file = content / "palette.yaml"
     assert old in file.read_text("utf-8")
     again: list[str] = []
-    real = guidegen.building.page_builder.guide_pages
+    real = guidegen.building.pages.guide_pages
     monkeypatch.setattr(
-        "guidegen.building.page_builder.guide_pages",
+        "guidegen.building.pages.guide_pages",
         lambda guide, *rest: again.append(guide.slug) or real(guide, *rest),
     )
     file.write_text(file.read_text("utf-8").replace(old, new), "utf-8")

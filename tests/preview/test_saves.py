@@ -236,7 +236,6 @@ def test_a_crash_of_ours_ends_no_preview(shown: Shown, monkeypatch: pytest.Monke
     before = shown.page()
     with monkeypatch.context() as failing:
         failing.setattr(previewing, "build", fails)
-        failing.setattr(previewing, "retouch", fails)
         shown.guide.write_text(shown.titled("Never seen"), encoding="utf-8")
         shown.wait(lambda: bool(shown.told and shown.told[-1].failure))
         assert shown.told[-1].failure.message.startswith("guidegen itself has failed.")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -10,12 +9,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from click.testing import CliRunner
-from support.preview_site import Served
-from support.waiting import PATIENCE
 
 from guidegen.commands.build import command
-from guidegen.preview import server as serving
-from guidegen.preview import visitors
 
 TOP = Path(__file__).parents[2]
 
@@ -54,23 +49,3 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
     result = CliRunner().invoke(command, places)
     assert result.exit_code == 0, result.output
     return Demo(at / "site")
-
-
-@pytest.fixture(scope="module")
-def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
-    made = Served(tmp_path_factory.mktemp("served"))
-    with pytest.MonkeyPatch.context() as patched:
-        # On a busy machine an honest visitor may be slow as well; tests of slow ones take less.
-        patched.setattr(visitors, "QUESTION_TIME", PATIENCE)
-        patched.setattr(visitors, "LEFT_OVER_TIME", PATIENCE)
-        patched.setattr(serving._Handler, "timeout", PATIENCE)
-        yield made
-    made.server.shutdown()
-    made.server.server_close()
-
-
-@pytest.fixture
-def quiet(capfd: pytest.CaptureFixture[str]) -> Iterator[None]:
-    """Whatever comes, nothing of it shows on the author's terminal."""
-    yield
-    assert capfd.readouterr() == ("", "")

@@ -16,9 +16,9 @@ from support.odd_files import ODD, make_odd, patience
 
 from guidegen.base.errors import GuidegenError
 from guidegen.building.build import Built, Order, build
-from guidegen.building.memory import RECORDS, running
+from guidegen.building.memory import RECORDS
 from guidegen.writing.atomic import Disk
-from guidegen.writing.cache_file import load_kept
+from guidegen.writing.cache_file import load_kept, program
 from guidegen.writing.manifest import MANIFEST
 from guidegen.writing.site_folder import STAGING
 
@@ -138,8 +138,8 @@ def test_two_memories_that_were_swapped_are_none(jetty: Jetty):
     data = first.read_bytes()
     first.write_bytes(second.read_bytes())
     second.write_bytes(data)
-    assert load_kept(first, running(), RECORDS) is None
-    assert load_kept(second, running(), RECORDS) is None
+    assert load_kept(first, program(), RECORDS) is None
+    assert load_kept(second, program(), RECORDS) is None
     jetty.build()
     assert jetty.as_it_should_be()
 

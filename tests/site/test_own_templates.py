@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.building.build import Order, build, check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 
 GUIDE = "---\ntitle: Lamp boys\nsteps:\n  - {step: Mount, paint: none, each: 1 min}\n---\n"
 

@@ -15,7 +15,7 @@ from guidegen.base.paths import clashes
 from guidegen.writing.artifact import Artifact
 from guidegen.writing.atomic import Disk
 from guidegen.writing.manifest import MANIFEST
-from guidegen.writing.publish import Published, publish
+from guidegen.writing.publication import Installed, publication
 
 HOME = "index.html"
 
@@ -51,7 +51,17 @@ def hash_of(data: bytes) -> int:
     return int.from_bytes(data, "big") % 1_000_003
 
 
-def put(site: Site, out: Path, *, keys: bool = True, **more) -> Published:
+def publish(
+    artifacts: Iterable[Artifact], out: Path, *, disk: Disk | None = None, memory: Path | None = None, **more
+) -> Installed:
+    """Publish these files, and no others."""
+    with publication(out, memory=memory, disk=disk) as site:
+        for artifact in artifacts:
+            site.add(artifact)
+        return site.install(memory=memory, **more)
+
+
+def put(site: Site, out: Path, *, keys: bool = True, **more) -> Installed:
     """Publish with the settings of the tests; what is not said is as usual."""
     given = {"placeholder": placeholder, "version": "0.1.0", "disk": Hasty()} | more
     return publish(artefacts_of(site, keys=keys), out, **given)

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from support.content_folders import lay_out
 
-from guidegen.building.build import Order, build, check
+from guidegen.building.build import Order, build
+from guidegen.building.check import check
 from guidegen.rendering.theme.templates import Templates
 from guidegen.rendering.theme.tokens import tokens_of, tokens_rule
 from guidegen.words.catalogue import language_of
