@@ -90,10 +90,25 @@ def test_the_readmes_blocks_run(tmp_path: Path):
     assert "Oilskin Ochre" in done.stdout
 
 
-def test_what_the_readme_leads_to_is_there():
-    for words, place in re.findall(r"!?\[([^\]]*)\]\(([^)]+)\)", README):
+@pytest.mark.parametrize("file", ["README.md", "DEVELOPERS.md"])
+def test_what_they_lead_to_is_there(file: str):
+    led_to = re.findall(r"!?\[([^\]]*)\]\(([^)]+)\)", (TOP / file).read_text(encoding="utf-8"))
+    assert led_to
+    for words, place in led_to:
         assert words
         assert (TOP / place).is_file(), place
+
+
+def test_the_developers_page_is_read_in_one_sitting():
+    assert len((TOP / "DEVELOPERS.md").read_text(encoding="utf-8").split()) <= 1_000
+
+
+def test_every_reference_says_where_it_is_from():
+    folder = TOP / "tests" / "reference"
+    rows = re.findall(
+        r"^\| (\S+\.\w+) \| .+ \| .+ \|$", (folder / "README.md").read_text(encoding="utf-8"), re.MULTILINE
+    )
+    assert sorted(rows) == sorted(path.name for path in folder.iterdir() if path.name != "README.md")
 
 
 def test_the_readmes_pictures_are_light():
