@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -37,7 +38,13 @@ OF_THE_TERMINAL = ("CLICOLOR_FORCE", "COLUMNS", "FORCE_COLOR", "GUIDEGEN_TRACE",
 
 @pytest.fixture(scope="session", autouse=True)
 def _no_users_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """Neither the user's cache, which another run may write to just now, nor the user's terminal."""
+    """Neither the user's cache, which another run may write to just now, nor the user's terminal.
+
+    A shell lets what it runs in the background not hear Ctrl-C's signal, and commands that tests start would inherit that.
+    """
+    heard = signal.signal(signal.SIGINT, signal.default_int_handler)
+    if heard is not signal.SIG_IGN:
+        signal.signal(signal.SIGINT, heard)
     browsers = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "ms-playwright"
     with pytest.MonkeyPatch.context() as patched:
         if browsers.is_dir() and "PLAYWRIGHT_BROWSERS_PATH" not in os.environ:
