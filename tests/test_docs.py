@@ -71,6 +71,7 @@ def test_options_shown_in_the_readme_are_there():
         assert set(re.findall(r"--[a-z-]+", line)) <= options, line
 
 
+@pytest.mark.slow
 def test_the_readmes_blocks_run(tmp_path: Path):
     """The demo is copied, so that what the blocks make stays away from the checkout."""
     assert len(OURS) > 6

@@ -25,6 +25,7 @@ def test_which_pages_there_are():
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", PAGES)
 def test_a_page_happens_as_it_is_told(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(tmp_path)

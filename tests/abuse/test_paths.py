@@ -15,6 +15,8 @@ from click.testing import CliRunner
 
 from guidegen.cli import guidegen
 
+pytestmark = pytest.mark.slow
+
 SECRET = "the harbour master's secret"
 
 

@@ -16,6 +16,8 @@ if sys.platform == "win32":
 
 from support.terminal import Terminal
 
+pytestmark = pytest.mark.slow
+
 CONTENT = """\
 » palette.yaml
 paints:

@@ -35,6 +35,8 @@ from guidegen.reading.paint_lists.palette_file import palette_yaml, quoted
 from guidegen.reading.paint_lists.rows import PaintRow, row_of
 from guidegen.rendering.page.amounts import amount_text
 
+pytestmark = pytest.mark.slow
+
 volumes = st.floats(0, 500)
 
 

@@ -6,6 +6,9 @@ import json
 import tempfile
 from pathlib import Path
 
+import pytest
+from every_key import CASE
+from folders import files_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.content_folders import files_of
@@ -20,6 +23,8 @@ from guidegen.reporting.as_json import as_json
 from guidegen.reporting.line import as_lines
 from guidegen.reporting.sarif import as_sarif
 from guidegen.reporting.text import as_text
+
+pytestmark = pytest.mark.slow
 
 # The case of every key, and the demo's texts.
 TEXTS: dict[str, dict[str, bytes]] = {

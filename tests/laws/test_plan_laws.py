@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from support.simulation import simulated_plan
@@ -23,6 +24,8 @@ from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Timetable
 from guidegen.model.technique import AIRBORNE, technique_of
+
+pytestmark = pytest.mark.slow
 
 Planned = tuple[Plan, dict[str, Guide]]
 

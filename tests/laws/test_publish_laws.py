@@ -5,6 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.made_sites import (
@@ -22,6 +23,8 @@ from support.made_sites import (
 
 from guidegen.base.errors import MachineError
 from guidegen.writing.trouble import UNTOUCHED
+
+pytestmark = pytest.mark.slow
 
 
 @settings(max_examples=60)
