@@ -7,8 +7,6 @@ import tempfile
 from pathlib import Path
 
 import pytest
-from every_key import CASE
-from folders import files_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.content_folders import files_of
