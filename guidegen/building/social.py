@@ -13,16 +13,16 @@ from guidegen.model.paint import Palette
 from guidegen.rendering.guide.heads import social_of
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.social_pictures import Social, Socials
+from guidegen.rendering.page.social_pictures import SocialPicture, SocialPictures
 from guidegen.writing.artifact import Artifact
 
 # Gives the bytes of a photo's widest JPEG, by the photo's path in content.
 Cover = Callable[[str], bytes]
 
 
-def socials_over(palette: Palette) -> Socials:
+def socials_over(palette: Palette) -> SocialPictures:
     """Names the pictures as they are drawn here."""
-    return Socials(lambda cover, colours: social_path(social_key(cover, colours)), palette)
+    return SocialPictures(lambda cover, colours: social_path(social_key(cover, colours)), palette)
 
 
 def cover_file(picture: Picture) -> str:
@@ -45,7 +45,7 @@ def social_artifacts(
 class _Album:
     """Draws when the first picture is asked for: that and all others that the store lacks."""
 
-    def __init__(self, pictures: Mapping[str, Social], store: Store, cover: Cover) -> None:
+    def __init__(self, pictures: Mapping[str, SocialPicture], store: Store, cover: Cover) -> None:
         self.pictures = pictures
         self._store, self._cover = store, cover
         self._drawn = False

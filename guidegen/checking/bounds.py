@@ -19,7 +19,7 @@ from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.guide import Guide, Step
 from guidegen.model.plan import Plan
 
-# Each coat is a row on the clock, and the wet line grows with it. A hundred steps of two coats make a long guide.
+# Each coat is a row on the clock, and the timeline grows with it. A hundred steps of two coats make a long guide.
 MOST_COATS = 2_000
 # The clock goes through every figure in every coat on each variant's page: a million strokes take half a second or so.
 MOST_STROKES = 1_000_000

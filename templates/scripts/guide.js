@@ -1,4 +1,4 @@
-/* A guide for the reader's number of figures: times, amounts and the wet line as the site built them. */
+/* A guide for the reader's number of figures: times, amounts and the timeline as the site built them. */
 (() => {
   const tell = (css, root, text) => { one(css, root).textContent = text; };
   const block = one("#clock-data");
@@ -6,7 +6,7 @@
   const data = JSON.parse(block.textContent), {words, colours, stops, passes} = data, clock = window.guidegenClock, MIN = 60000;
   const rules = new Intl.PluralRules(document.documentElement.lang), {max, min, floor, round} = Math;
 
-  // Phrases and numbers as guidegen/rendering/language.py writes them.
+  // Phrases and numbers as guidegen/words/language.py writes them.
   const number = (value, places = 0) => {
     const [whole, part = ""] = value.toFixed(places).split("."), rest = part.replace(/0+$/, "");
     return whole.replace(/\B(?=(\d{3})+$)/g, data.signs[1]) + (rest && data.signs[0] + rest);
@@ -29,7 +29,7 @@
   };
   const twoFigures = value => number(+value.toPrecision(2), max(0, 1 - floor(Math.log10(value))));
 
-  // The wet line, as guidegen/rendering/wet_line.py draws it.
+  // The timeline, as guidegen/rendering/guide/timeline.py draws it.
   const RIBBON = 14, WIDTH = 35;
   const tenth = value => round(value * 10) / 10;
   const box = (x, y, w, h) => `M${x} ${y}h${w}v${h}h-${w}z`;

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from support.paths import TEMPLATES
 
 from guidegen.base.units import DAY, LONGEST, MINUTE
-from guidegen.computing.guide.batch import Pass, as_data, timeline, times
+from guidegen.computing.guide.batch import Pass, as_data, pass_bars, times
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -60,7 +60,7 @@ def python_says(passes: tuple[Pass, ...], figures: int) -> dict[str, Any]:
 
     return {
         "times": camel(asdict(times(passes, figures))),
-        "timeline": [camel(asdict(bar)) for bar in timeline(passes, figures)],
+        "timeline": [camel(asdict(bar)) for bar in pass_bars(passes, figures)],
     }
 
 

@@ -14,9 +14,9 @@ from support import town
 from support.axe import axe_page, violations
 from support.rendered_town import riders, site_of
 
-from guidegen.computing.guide.batch import passes_of, timeline
+from guidegen.computing.guide.batch import pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
-from guidegen.rendering.guide.timeline import wet_line
+from guidegen.rendering.guide.timeline import draw_timeline
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -126,7 +126,7 @@ def test_for_another_batch_the_page_says_what_python_says(page: Page, folder: Pa
                 place["datetime"] == f"PT{value / 1000:g}S" or float(place["datetime"][2:-1]) == value / 1000
             )
     passes = passes_of(computed.scheme)
-    line = wet_line(timeline(passes, figures), {p.n: ("#000000",) for p in passes})
+    line = draw_timeline(pass_bars(passes, figures), {p.n: ("#000000",) for p in passes})
     for n, step in line.steps.items():
         row = shown.find(class_="step", attrs={"data-n": str(n)})
         assert int(row.find("svg", class_="wet")["height"]) == step.row.height

@@ -10,7 +10,7 @@ from support.simulation import simulated_batch
 from support.strategies import passes
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.guide.batch import LARGEST_BATCH, Pass, no_wait, timeline, times
+from guidegen.computing.guide.batch import LARGEST_BATCH, Pass, no_wait, pass_bars, times
 
 figures = st.integers(1, 12)
 
@@ -31,7 +31,7 @@ def test_work_and_waiting_fill_the_clock(batch: tuple[Pass, ...], count: int):
 
 @given(passes(), figures)
 def test_bars_add_up(batch: tuple[Pass, ...], count: int):
-    bars = timeline(batch, count)
+    bars = pass_bars(batch, count)
     assert [(bar.n, bar.coat) for bar in bars] == [(p.n, p.coat) for p in batch]
     at = 0
     for bar, p in zip(bars, batch, strict=True):
@@ -87,7 +87,7 @@ def test_twice_the_figures_take_twice_the_strokes(batch: tuple[Pass, ...], count
 
 @given(passes(), figures, st.integers(0, 7))
 def test_stopping_earlier_changes_nothing_before_the_stop(batch: tuple[Pass, ...], count: int, stop: int):
-    assert timeline(batch[:stop], count) == timeline(batch, count)[:stop]
+    assert pass_bars(batch[:stop], count) == pass_bars(batch, count)[:stop]
 
 
 @given(passes(most=5), st.integers(1, 4))

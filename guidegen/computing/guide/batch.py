@@ -128,7 +128,7 @@ def as_data(passes: Sequence[Pass]) -> list[dict[str, int | bool | list[int]]]:
     ]
 
 
-def timeline(passes: Sequence[Pass], figures: int) -> tuple[Bar, ...]:
+def pass_bars(passes: Sequence[Pass], figures: int) -> tuple[Bar, ...]:
     """Where each pass lies on the clock. Figures are painted in order; a wet one is waited for.
 
     Each figure has one clock for the whole of it and one for each area, and a pass looks at the first and at those
@@ -182,7 +182,7 @@ def timeline(passes: Sequence[Pass], figures: int) -> tuple[Bar, ...]:
 
 def times(passes: Sequence[Pass], figures: int) -> Times:
     """The sums over the clock; all nought for no figures or no passes."""
-    return _sum(timeline(passes, figures), figures)
+    return _sum(pass_bars(passes, figures), figures)
 
 
 def _sum(bars: Sequence[Bar], figures: int) -> Times:
@@ -239,7 +239,7 @@ def _met_again(passes: Sequence[Pass], j: int) -> int | None:
 def guide_times(scheme: Scheme, figures: int) -> GuideTimes:
     """The times of a scheme for a number of figures, of its stops, and its stretches."""
     passes = passes_of(scheme)
-    bars = timeline(passes, figures)
+    bars = pass_bars(passes, figures)
 
     def upto(n: int) -> int:
         return sum(p.n <= n for p in passes)

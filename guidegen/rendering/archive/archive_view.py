@@ -32,7 +32,7 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class GuideLine:
     """An older guide on the home page."""
 
     title: str
@@ -43,11 +43,11 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Year:
+class GuideYear:
     """The older guides of one year; `name` is '' for those without a date."""
 
     name: str
-    lines: tuple[Line, ...]
+    lines: tuple[GuideLine, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,7 @@ class HomeView:
 
     title: str
     cards: tuple[Card, ...]
-    years: tuple[Year, ...]
+    years: tuple[GuideYear, ...]
     count: int
     pots: int
     colours: str
@@ -78,7 +78,7 @@ class HomeView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scheme:
+class SchemeStrip:
     """A guide on the page of schemes by colour; `spread` is its colours by what they cover."""
 
     guide: Link
@@ -86,25 +86,25 @@ class Scheme:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hue:
+class FamilyView:
     """A family of colours, `key` of its name, with its guides; `colours` are some of theirs, dark to light."""
 
     key: str
     anchor: str
     colours: tuple[Cover, ...]
-    guides: tuple[Scheme, ...]
+    guides: tuple[SchemeStrip, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ColoursView:
     """The page of schemes by colour; `plain` are guides without a colour that is known."""
 
-    hues: tuple[Hue, ...]
+    hues: tuple[FamilyView, ...]
     plain: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tile:
+class PotTile:
     """A pot on the page of all paints; `code` as on the pot, `used` in how many guides."""
 
     pot: PotView
@@ -115,15 +115,15 @@ class Tile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tray:
+class KindView:
     """Pots of one kind in one range; `kind` is the key of its name."""
 
     kind: str
-    tiles: tuple[Tile, ...]
+    tiles: tuple[PotTile, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rack:
+class RangeView:
     """A range and its pots; `name` is '' for paints of none."""
 
     name: str
@@ -132,14 +132,14 @@ class Rack:
     facts: tuple[Fact, ...]
     note: str
     count: int
-    trays: tuple[Tray, ...]
+    trays: tuple[KindView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaintsView:
     """The page of all paints."""
 
-    racks: tuple[Rack, ...]
+    racks: tuple[RangeView, ...]
     count: int
     owned: int
     exports: tuple[Link, ...]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from guidegen.computing.guide.colour_families import Cover, Family, MainFamily
-from guidegen.rendering.archive.archive_view import ColoursView, Hue, Scheme
+from guidegen.rendering.archive.archive_view import ColoursView, FamilyView, SchemeStrip
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.urls import COLOURS, guide_file, relative
@@ -29,11 +29,13 @@ def colours_view(ordered: Sequence[Summary]) -> ColoursView:
     for family, those in found.items():
         those.sort(key=lambda one: one[0].lightness)
         if those:
-            hue = Hue(
+            hue = FamilyView(
                 key=f"family.{family}",
                 anchor=str(family),
                 colours=_some([main.colour for main, _ in those], metal=family is Family.METALS),
-                guides=tuple(Scheme(guide=_link(guide), spread=guide.covers[:most]) for _, guide in those),
+                guides=tuple(
+                    SchemeStrip(guide=_link(guide), spread=guide.covers[:most]) for _, guide in those
+                ),
             )
             hues.append(hue)
     return ColoursView(hues=tuple(hues), plain=tuple(_link(guide) for guide in ordered if not guide.families))

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.shelf import on_shelf
-from guidegen.rendering.archive.archive_view import Card, FinderView, HomeView, Line, Year
+from guidegen.rendering.archive.archive_view import Card, FinderView, GuideLine, GuideYear, HomeView
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
@@ -63,10 +63,10 @@ def facts_of(summary: Summary, language: Language) -> str:
     return " · ".join(said)
 
 
-def _years(guides: Iterable[Summary], context: SiteContext) -> tuple[Year, ...]:
-    lines: dict[str, list[Line]] = {}
+def _years(guides: Iterable[Summary], context: SiteContext) -> tuple[GuideYear, ...]:
+    lines: dict[str, list[GuideLine]] = {}
     for guide in guides:
-        line = Line(
+        line = GuideLine(
             title=guide.title,
             href=relative(guide_file(guide.slug), HOME),
             facts=facts_of(guide, context.language),
@@ -74,7 +74,7 @@ def _years(guides: Iterable[Summary], context: SiteContext) -> tuple[Year, ...]:
             draft=guide.draft,
         )
         lines.setdefault(str(guide.date.year) if guide.date else "", []).append(line)
-    return tuple(Year(name=name, lines=tuple(those)) for name, those in lines.items())
+    return tuple(GuideYear(name=name, lines=tuple(those)) for name, those in lines.items())
 
 
 def _finder(ordered: Sequence[Summary], context: SiteContext) -> FinderView:

@@ -14,7 +14,7 @@ from guidegen.words.language import Language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LostView:
+class NotFoundView:
     """`policy` allows the one style by its hash; `home` is absolute where the site's address is known."""
 
     language: str
@@ -25,11 +25,11 @@ class LostView:
     home: str
 
 
-def lost_view(site: Site, language: Language, templates: Templates) -> LostView:
+def not_found_view(site: Site, language: Language, templates: Templates) -> NotFoundView:
     """The 404 page."""
     style = re.sub(r"\s*\n\s*", "", templates.source("style/404.css"))
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
-    return LostView(
+    return NotFoundView(
         language=language.code,
         direction=language.direction,
         site_title=site.title,

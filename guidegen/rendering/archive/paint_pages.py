@@ -9,7 +9,7 @@ from guidegen.computing.colour.blend import Blend, BlendPart, blend_of, find_pot
 from guidegen.computing.colour.closest import Match, role_of
 from guidegen.computing.guide.hazards import read_entry
 from guidegen.model.paint import Mix, Paint, Palette, Range
-from guidegen.rendering.archive.archive_view import PaintsView, PotPage, Rack, Tile, Tray, UseView
+from guidegen.rendering.archive.archive_view import KindView, PaintsView, PotPage, PotTile, RangeView, UseView
 from guidegen.rendering.guide.guide_view import CautionView, Fact
 from guidegen.rendering.guide.summary import StepPlace, Summary
 from guidegen.rendering.page.caution_words import statement_source, statement_words
@@ -20,14 +20,14 @@ from guidegen.rendering.page.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, ancho
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Whereabouts:
+class PotUses:
     """Where each pot is found, by full name: guides in the order given, with their steps, and house mixes."""
 
     guides: Mapping[str, Sequence[tuple[Summary, tuple[StepPlace, ...]]]]
     mixes: Mapping[str, Sequence[Mix]]
 
     @classmethod
-    def of(cls, summaries: Iterable[Summary], palette: Palette) -> Whereabouts:
+    def of(cls, summaries: Iterable[Summary], palette: Palette) -> PotUses:
         """Turn guides and mixes round, once for all pots."""
         guides: dict[str, list[tuple[Summary, tuple[StepPlace, ...]]]] = {}
         for guide in summaries:
@@ -41,7 +41,7 @@ class Whereabouts:
         return cls(guides=guides, mixes=mixes)
 
 
-def paints_view(found: Whereabouts, context: SiteContext) -> PaintsView:
+def paints_view(found: PotUses, context: SiteContext) -> PaintsView:
     """All pots by range and kind, in the order of the palette; house mixes last."""
     palette = context.palette_tools.palette
     described = {entry.name: entry for entry in palette.ranges}
@@ -55,7 +55,7 @@ def paints_view(found: Whereabouts, context: SiteContext) -> PaintsView:
     places = anchors((name or key for name, key, _ in racks), "range-")
     return PaintsView(
         racks=tuple(
-            Rack(
+            RangeView(
                 name=name,
                 key=key,
                 anchor=place,
@@ -89,11 +89,11 @@ def _range_facts(entry: Range | None, context: SiteContext) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-def _trays(pots: Sequence[Paint | Mix], found: Whereabouts, context: SiteContext) -> tuple[Tray, ...]:
-    trays: dict[str, list[Tile]] = {}
+def _trays(pots: Sequence[Paint | Mix], found: PotUses, context: SiteContext) -> tuple[KindView, ...]:
+    trays: dict[str, list[PotTile]] = {}
     for pot in pots:
         view = pot_view(pot, context, PAINTS)
-        tile = Tile(
+        tile = PotTile(
             pot=view,
             code=pot.code if isinstance(pot, Paint) else "",
             owned=pot.owned if isinstance(pot, Paint) else 0,
@@ -101,10 +101,10 @@ def _trays(pots: Sequence[Paint | Mix], found: Whereabouts, context: SiteContext
             used=len(found.guides.get(pot.full_name, ())),
         )
         trays.setdefault(view.kind, []).append(tile)
-    return tuple(Tray(kind=kind, tiles=tuple(tiles)) for kind, tiles in trays.items())
+    return tuple(KindView(kind=kind, tiles=tuple(tiles)) for kind, tiles in trays.items())
 
 
-def pot_page(pot: Paint | Mix, found: Whereabouts, context: SiteContext) -> PotPage:
+def pot_page(pot: Paint | Mix, found: PotUses, context: SiteContext) -> PotPage:
     """The page of one paint or house mix."""
     page = context.pots[pot.full_name]
     own = (

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from guidegen.base.paths import slug
-from guidegen.computing.guide.batch import passes_of, timeline
+from guidegen.computing.guide.batch import pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.model.guide import Guide, Insert, Shared, Step, Stop
 from guidegen.rendering.archive.archive_view import UseView
 from guidegen.rendering.guide.guide_view import CautionView, StepView, StopView
-from guidegen.rendering.guide.step_views import Bench, caution_views, flow
+from guidegen.rendering.guide.step_views import StepContext, caution_views, flow
 from guidegen.rendering.guide.summary import Summary, step_anchors
-from guidegen.rendering.guide.timeline import wet_line
+from guidegen.rendering.guide.timeline import draw_timeline
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.site_context import SiteContext
@@ -103,10 +103,14 @@ def _flow(
         row.n: Link(text=row.step.title, href=f"#{place}")
         for row, place in zip(computed.scheme.steps, step_anchors(computed), strict=True)
     }
-    line = wet_line(timeline(passes_of(computed.scheme), 1), {row.n: () for row in computed.scheme.steps})
+    line = draw_timeline(
+        pass_bars(passes_of(computed.scheme), 1), {row.n: () for row in computed.scheme.steps}
+    )
     passages = Passages(context=context, page=page)
-    bench = Bench(computed=computed, context=context, page=page, links=links, line=line, passages=passages)
-    own = iter(flow(bench))
+    scope = StepContext(
+        computed=computed, context=context, page=page, links=links, line=line, passages=passages
+    )
+    own = iter(flow(scope))
     for entry in one.entries:
         if isinstance(entry, Insert):
             yield InsertView(link=_list_link(slug(entry.name.text), context, page))

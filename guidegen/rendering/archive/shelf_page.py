@@ -33,7 +33,7 @@ class WantedPot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GonePot:
+class DiscontinuedPot:
     """A pot no longer sold, the guides that use it, and the closest that is still sold."""
 
     pot: PotView
@@ -50,7 +50,7 @@ class ShelfView:
     one_short: tuple[ShelfGuide, ...]
     short: tuple[ShelfGuide, ...]
     wanted: tuple[WantedPot, ...]
-    gone: tuple[GonePot, ...]
+    gone: tuple[DiscontinuedPot, ...]
 
 
 def shelf_view(ordered: Iterable[Summary], context: SiteContext) -> ShelfView:
@@ -70,7 +70,7 @@ def shelf_view(ordered: Iterable[Summary], context: SiteContext) -> ShelfView:
             for one in shelf.wanted
         ),
         gone=tuple(
-            GonePot(
+            DiscontinuedPot(
                 pot=pot_view(one.paint, context, SHELF),
                 guides=tuple(_link(guide) for guide in one.guides),
                 closest=_closest(still_sold, one.paint, context),

@@ -18,7 +18,7 @@ MOST_POTS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Leaf:
+class BenchStep:
     """One step of the bench. `dry` is its drying in ms, 0 for none; `back` and `on` are places on the page, '' at the
     ends. `hand`, `next` and `away` are the pots in hand, to open next, and to put away; `how` is thinning and brush for
     what is in hand; `stops` what may be called done after it.
@@ -44,7 +44,7 @@ class BenchView:
 
     guide: GuideView
     home: str
-    leaves: tuple[Leaf, ...]
+    leaves: tuple[BenchStep, ...]
     sheet: SheetView
     words: str
 
@@ -66,7 +66,7 @@ def bench_view(computed: ComputedGuide, guide: GuideView, page: str, language: L
             brush and language.t("bench.with", brush=brush),
         )
         leaves.append(
-            Leaf(
+            BenchStep(
                 step=step,
                 dry=dry,
                 dry_text=language.duration(dry),
@@ -99,7 +99,7 @@ SCRIPT_WORDS = (
 )  # fmt: skip
 
 
-def _sheet(guide: GuideView, leaves: Sequence[Leaf], language: Language) -> SheetView:
+def _sheet(guide: GuideView, leaves: Sequence[BenchStep], language: Language) -> SheetView:
     everywhere = language.t("on.whole")
     rows = [
         row_of(

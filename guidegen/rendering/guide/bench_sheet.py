@@ -15,7 +15,7 @@ HEIGHT = 220.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class TypeSize:
     """A size of type: columns of steps, millimetres for a line and, on the average, for a letter; and what each row has
     beside its lines. `name` is the class that the style knows it by.
     """
@@ -28,17 +28,17 @@ class Setting:
 
 
 # As templates/style/sheet.css sets them, the roomiest first; letters of a condensed face, common fonts measured.
-SETTINGS = (
-    Setting(name="roomy", columns=1, line=4.7, letter=1.9, room=3.4),
-    Setting(name="close", columns=1, line=3.9, letter=1.6, room=1.8),
-    Setting(name="halved", columns=2, line=3.6, letter=1.5, room=1.7),
-    Setting(name="small-type", columns=2, line=3.1, letter=1.3, room=1.3),
-    Setting(name="least", columns=3, line=2.55, letter=1.08, room=1.0),
+TYPE_SIZES = (
+    TypeSize(name="roomy", columns=1, line=4.7, letter=1.9, room=3.4),
+    TypeSize(name="close", columns=1, line=3.9, letter=1.6, room=1.8),
+    TypeSize(name="halved", columns=2, line=3.6, letter=1.5, room=1.7),
+    TypeSize(name="small-type", columns=2, line=3.1, letter=1.3, room=1.3),
+    TypeSize(name="least", columns=3, line=2.55, letter=1.08, room=1.0),
 )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class SheetRow:
     """How many letters stand in a step's row: what is done, and with which paints, brush and drying. `dabs` is the number
     of chips with a ring; `stops` the lines that follow.
     """
@@ -59,18 +59,18 @@ class SheetView:
     cautions: tuple[str, ...]
 
 
-def size_for(rows: Sequence[Row]) -> str:
+def size_for(rows: Sequence[SheetRow]) -> str:
     """The roomiest setting in which the rows fit one page, the smallest where none does."""
-    for setting in SETTINGS:
+    for setting in TYPE_SIZES:
         heights = [_height(row, setting) for row in rows]
         # A column can't be filled to the last millimetre: its last row may be the one that no longer fits.
         spare = max(heights, default=0.0) if setting.columns > 1 else 0.0
         if math.fsum(heights) / setting.columns + spare <= HEIGHT:
             return setting.name
-    return SETTINGS[-1].name
+    return TYPE_SIZES[-1].name
 
 
-def _height(row: Row, setting: Setting) -> float:
+def _height(row: SheetRow, setting: TypeSize) -> float:
     width = WIDTH / setting.columns
     if setting.columns == 1:
         # The columns of the style's grid, less the gaps between them.
@@ -85,14 +85,14 @@ def _height(row: Row, setting: Setting) -> float:
     return (lines + dabs + row.stops) * setting.line + setting.room
 
 
-def _lines(letters: int, width: float, setting: Setting) -> int:
+def _lines(letters: int, width: float, setting: TypeSize) -> int:
     return math.ceil(letters * setting.letter / width)
 
 
-def row_of(step: StepView, where: str, thin: str, brush: str, dry: str, stops: int) -> Row:
+def row_of(step: StepView, where: str, thin: str, brush: str, dry: str, stops: int) -> SheetRow:
     """The row of a step, `where` being the words for its areas."""
     paints = sum(len(pot.name) + len(pot.amount) + 3 for blend in step.blends for pot in blend.pots)
-    return Row(
+    return SheetRow(
         what=len(step.title)
         + len(step.technique.text)
         + len(where)

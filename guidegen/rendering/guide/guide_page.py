@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup
 
 from guidegen.base.paths import slug
-from guidegen.computing.guide.batch import GuideTimes, Times, passes_of, timeline
+from guidegen.computing.guide.batch import GuideTimes, Times, pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
 from guidegen.computing.guide.scheme import Scheme
@@ -28,7 +28,7 @@ from guidegen.rendering.guide.guide_view import (
 )
 from guidegen.rendering.guide.scheme_views import daub_rows, matrix
 from guidegen.rendering.guide.step_views import (
-    Bench,
+    StepContext,
     caution_views,
     flow,
     length,
@@ -36,7 +36,7 @@ from guidegen.rendering.guide.step_views import (
     substitutes,
 )
 from guidegen.rendering.guide.summary import step_anchors, strip_of
-from guidegen.rendering.guide.timeline import wet_line
+from guidegen.rendering.guide.timeline import draw_timeline
 from guidegen.rendering.page.amounts import amount_text, shelf_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
@@ -68,7 +68,7 @@ def guide_view(
     passages = Passages(context=context, page=page, steps=steps)
     colours = _colours(computed, context)
     passes = passes_of(scheme)
-    line = wet_line(timeline(passes, computed.figures), colours)
+    line = draw_timeline(pass_bars(passes, computed.figures), colours)
     whole = _times_row(
         language.t("times.whole"), "#ending", "whole", computed.times.whole, computed.times.no_wait, language
     )
@@ -114,7 +114,9 @@ def guide_view(
         cautions=caution_views((caution for caution in computed.cautions if not caution.steps), language),
         before=passages.html(guide.body.before),
         flow=flow(
-            Bench(computed=computed, context=context, page=page, links=links, line=line, passages=passages)
+            StepContext(
+                computed=computed, context=context, page=page, links=links, line=line, passages=passages
+            )
         ),
         ending=line.ending,
         brush_down=language.clock(computed.times.whole.brush_down),

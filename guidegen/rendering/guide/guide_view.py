@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from guidegen.rendering.guide.timeline import Row
+from guidegen.rendering.guide.timeline import TimelineRow
 from guidegen.rendering.page.links import DaubRow, Link, Matrix, ReliefView
 from guidegen.rendering.page.paint_views import BlendView, MatchView, PotView
 from guidegen.rendering.page.pictures import PictureView
@@ -119,7 +119,7 @@ class WaitView:
 
     length: Length
     dries: str
-    pause: Row
+    pause: TimelineRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,7 +147,7 @@ class StepView:
     starts: str
     clock: str
     wait: WaitView | None
-    row: Row
+    row: TimelineRow
     care_run: Markup
     notes: tuple[Fact, ...]
     cautions: tuple[CautionView, ...]
@@ -227,7 +227,7 @@ class GuideView:
     cautions: tuple[CautionView, ...]
     before: Markup
     flow: tuple[StepView | StopView, ...]
-    ending: Row
+    ending: TimelineRow
     brush_down: str
     dry: str
     after: Markup

@@ -7,17 +7,17 @@ from dataclasses import replace
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.model.guide import Guide
 from guidegen.rendering.guide.guide_view import GuideView
-from guidegen.rendering.guide.json_ld import how_to
+from guidegen.rendering.guide.json_ld import guide_json_ld
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.frame import Frame
 from guidegen.rendering.page.offline import offline_of
 from guidegen.rendering.page.sharing import share_of
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.social_pictures import Social
+from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import bench_file, guide_file
 
 
-def social_of(guide: Summary, context: SiteContext) -> Social | None:
+def social_of(guide: Summary, context: SiteContext) -> SocialPicture | None:
     """A guide's picture for sharing, None where none are made."""
     if context.socials is None:
         return None
@@ -31,7 +31,7 @@ def guide_head(
     view: GuideView,
     context: SiteContext,
     page: str,
-    social: Social | None,
+    social: SocialPicture | None,
 ) -> Frame:
     """Of a guide's page for one choice of variants, which is a page of its own: its steps differ."""
     guide = computed.guide
@@ -46,12 +46,14 @@ def guide_head(
     return replace(
         frame,
         share=share,
-        data=how_to(computed, view, context, page, social),
+        data=guide_json_ld(computed, view, context, page, social),
         offline=offline_of(context, page, bench_file(page)),
     )
 
 
-def bench_head(frame: Frame, guide: Guide, context: SiteContext, page: str, social: Social | None) -> Frame:
+def bench_head(
+    frame: Frame, guide: Guide, context: SiteContext, page: str, social: SocialPicture | None
+) -> Frame:
     """Of the bench of a guide's page, which has nothing that is not on `page` too."""
     bench = bench_file(page)
     title = context.language.t("bench.title", guide=guide.title)
@@ -61,7 +63,9 @@ def bench_head(frame: Frame, guide: Guide, context: SiteContext, page: str, soci
     return replace(frame, share=share, offline=offline_of(context, bench, page))
 
 
-def moved_head(frame: Frame, guide: Guide, context: SiteContext, page: str, social: Social | None) -> Frame:
+def moved_head(
+    frame: Frame, guide: Guide, context: SiteContext, page: str, social: SocialPicture | None
+) -> Frame:
     """Of an old address, which stands for the new one."""
     place = guide_file(guide.slug)
     about = frame.description

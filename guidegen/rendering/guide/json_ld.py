@@ -16,7 +16,7 @@ from guidegen.rendering.guide.guide_view import GuideView, StepView, StopView
 from guidegen.rendering.guide.step_views import places_of
 from guidegen.rendering.page.pictures import picture_file
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.social_pictures import Social
+from guidegen.rendering.page.social_pictures import SocialPicture
 
 # Signs that could end the element, begin another, or that HTML counts as errors (WHATWG HTML, section 13.2.3.5).
 _UNSAFE = re.compile("[<>&\x7f-\x9f\u2028\u2029\ufdd0-\ufdef\ufffe\uffff]")
@@ -24,8 +24,8 @@ _UNSAFE = re.compile("[<>&\x7f-\x9f\u2028\u2029\ufdd0-\ufdef\ufffe\uffff]")
 _MILLILITRE = "MLT"
 
 
-def how_to(
-    computed: ComputedGuide, view: GuideView, context: SiteContext, page: str, social: Social | None
+def guide_json_ld(
+    computed: ComputedGuide, view: GuideView, context: SiteContext, page: str, social: SocialPicture | None
 ) -> str:
     """The data block of a guide's page, '' where the site's address is not known.
 
@@ -77,7 +77,7 @@ def data_block(data: Mapping[str, Any]) -> str:
 
 
 def _images(
-    computed: ComputedGuide, context: SiteContext, site: WebAddress, social: Social | None
+    computed: ComputedGuide, context: SiteContext, site: WebAddress, social: SocialPicture | None
 ) -> list[str]:
     """The cover as it is, then the picture for sharing."""
     found = picture_file(computed.guide.cover, context.pictures)

@@ -1,4 +1,4 @@
-"""The steps of a guide as its page shows them, with the stops between and the wet line beside."""
+"""The steps of a guide as its page shows them, with the stops between and the timeline beside."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ from guidegen.rendering.guide.guide_view import (
     WaitView,
 )
 from guidegen.rendering.guide.scheme_views import area_label, relief_of, technique_label
-from guidegen.rendering.guide.timeline import StepRow, WetLine
+from guidegen.rendering.guide.timeline import Timeline, TimelineStep
 from guidegen.rendering.page.caution_words import caution_source, caution_subject, caution_words
 from guidegen.rendering.page.links import Link, ReliefView
 from guidegen.rendering.page.paint_views import blend_view
@@ -39,14 +39,14 @@ from guidegen.words.language import Language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bench:
+class StepContext:
     """What the steps of one page share."""
 
     computed: ComputedGuide
     context: SiteContext
     page: str
     links: Mapping[int, Link]
-    line: WetLine
+    line: Timeline
     passages: Passages
 
 
@@ -61,9 +61,9 @@ def places_of(computed: ComputedGuide) -> dict[int, int]:
     return {row.n: next(at for at, step in every if step is row.step) for row in computed.scheme.steps}
 
 
-def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
+def flow(scope: StepContext) -> tuple[StepView | StopView, ...]:
     """Steps and stops in order."""
-    computed = bench.computed
+    computed = scope.computed
     places = places_of(computed)
     anchors = stop_places(stop.name for stop in computed.scheme.stops)
     stops = list(enumerate(zip(computed.scheme.stops, computed.times.stops, anchors, strict=True)))
@@ -72,18 +72,18 @@ def flow(bench: Bench) -> tuple[StepView | StopView, ...]:
     def halt(after: int) -> None:
         while stops and stops[0][1][0].after <= after:
             at, (stop, times, anchor) = stops.pop(0)
-            run = bench.line.after.get(stop.after, Markup())
-            shown.append(_stop(f"stop{at}", anchor, stop.name, times.times, bench, run))
+            run = scope.line.after.get(stop.after, Markup())
+            shown.append(_stop(f"stop{at}", anchor, stop.name, times.times, scope, run))
 
     halt(0)
     for row in computed.scheme.steps:
-        shown.append(_step(row, places[row.n], bench))
+        shown.append(_step(row, places[row.n], scope))
         halt(row.n)
     return tuple(shown)
 
 
-def _stop(key: str, anchor: str, name: str, times: Times, bench: Bench, run: Markup) -> StopView:
-    language = bench.context.language
+def _stop(key: str, anchor: str, name: str, times: Times, scope: StepContext, run: Markup) -> StopView:
+    language = scope.context.language
     return StopView(
         name=name,
         anchor=anchor,
@@ -95,26 +95,26 @@ def _stop(key: str, anchor: str, name: str, times: Times, bench: Bench, run: Mar
     )
 
 
-def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
-    step, context, language = row.step, bench.context, bench.context.language
-    on_clock = bench.line.steps[row.n]
+def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
+    step, context, language = row.step, scope.context, scope.context.language
+    on_clock = scope.line.steps[row.n]
     label = technique_label(row, language)
     known = is_known(step.technique) and bool(step.technique)
     return StepView(
         n=row.n,
-        anchor=bench.links[row.n].href.removeprefix("#"),
+        anchor=scope.links[row.n].href.removeprefix("#"),
         title=step.title,
         technique=Link(
-            text=label, href=relative(technique_place(row.technique.name), bench.page) if known else ""
+            text=label, href=relative(technique_place(row.technique.name), scope.page) if known else ""
         ),
         areas="" if row.whole else _listed([area_label(area, language) for area in row.areas]),
-        labels=_labels(step, context, bench.page),
+        labels=_labels(step, context, scope.page),
         says=_says(step),
-        blends=tuple(blend_view(blend, context, bench.page) for blend in row.brushed),
+        blends=tuple(blend_view(blend, context, scope.page) for blend in row.brushed),
         facts=_facts(row, language),
         starts=language.clock(on_clock.start),
         clock=_clock(on_clock, language),
-        wait=_wait(on_clock, bench),
+        wait=_wait(on_clock, scope),
         row=on_clock.row,
         care_run=on_clock.before,
         notes=tuple(
@@ -129,16 +129,16 @@ def _step(row: SchemeStep, place: int, bench: Bench) -> StepView:
             if text
         ),
         cautions=caution_views(
-            (caution for caution in bench.computed.cautions if caution.steps[:1] == (row.n,)), language
+            (caution for caution in scope.computed.cautions if caution.steps[:1] == (row.n,)), language
         ),
-        films=_films(row, bench) if row.technique.role is Role.FILM else (),
+        films=_films(row, scope) if row.technique.role is Role.FILM else (),
         photos=tuple(
             view
             for photo in step.photos
-            if (view := picture_view(photo, context.pictures, bench.page, alt=step.title)) is not None
+            if (view := picture_view(photo, context.pictures, scope.page, alt=step.title)) is not None
         ),
-        html=bench.passages.html(bench.computed.guide.body.under.get(place)),
-        substitutes=substitutes(step.instead, context, bench.page),
+        html=scope.passages.html(scope.computed.guide.body.under.get(place)),
+        substitutes=substitutes(step.instead, context, scope.page),
         spray=row.technique.name in AIRBORNE,
     )
 
@@ -208,32 +208,32 @@ def _video_time(at: int | None) -> str:
     return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
 
 
-def _clock(row: StepRow, language: Language) -> str:
+def _clock(row: TimelineStep, language: Language) -> str:
     start, end, dry = (language.clock(at) for at in (row.start, row.end, row.dry))
     key = "clock.dry" if row.dry > row.end else "clock.span"
     return language.t(key, start=start, end=end, dry=dry)
 
 
-def _wait(row: StepRow, bench: Bench) -> WaitView | None:
+def _wait(row: TimelineStep, scope: StepContext) -> WaitView | None:
     if row.wait is None or row.pause is None:
         return None
     return WaitView(
-        length=length(row.wait.length, bench.context.language),
-        dries=bench.links[row.wait.dries].text,
+        length=length(row.wait.length, scope.context.language),
+        dries=scope.links[row.wait.dries].text,
         pause=row.pause,
     )
 
 
-def _films(row: SchemeStep, bench: Bench) -> tuple[FilmView, ...]:
+def _films(row: SchemeStep, scope: StepContext) -> tuple[FilmView, ...]:
     """Before and after for each different ground that lies under the film, areas of one ground together."""
     grounds: dict[tuple[ReliefView, ReliefView], list[str]] = {}
     for area in row.areas:
-        states = bench.computed.states.get(area, ())
+        states = scope.computed.states.get(area, ())
         at = next((at for at, state in enumerate(states) if state.n == row.n), 0)
         before = relief_of(states[at - 1]) if at else None
         after = relief_of(states[at]) if states else None
         if before is not None and after is not None and before != after:
-            grounds.setdefault((before, after), []).append(area_label(area, bench.context.language))
+            grounds.setdefault((before, after), []).append(area_label(area, scope.context.language))
     return tuple(
         FilmView(areas=_listed(areas), before=before, after=after)
         for (before, after), areas in grounds.items()

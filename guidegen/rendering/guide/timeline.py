@@ -1,9 +1,9 @@
-"""The wet line: a guide's clock as its spine, drawn row by row beside the steps.
+"""A guide's timeline: one column down the page, drawn row by row beside the steps.
 
-Only painting is to scale, so many pixels to a minute of it. A wait is a gap of a few lines, however long, drawn before
-the painting of its pass, wherever in it somebody has to wait. What the reader reads at leisure takes no time at all:
-there the line just runs on. So a drying of two days fits beside a dab of a minute, and the same clock is told in words
-in every step. `templates/scripts/guide.js` draws the same rows for another number of figures; a test compares them.
+Only painting is to scale, in pixels for each minute. A wait is a gap of fixed height before the painting of its step,
+however long it is and wherever in the step somebody has to wait. Between steps, while the reader reads, no time passes
+and the lines just run on. `templates/scripts/guide.js` draws the same rows for another number of figures; a test
+compares the two.
 """
 
 from __future__ import annotations
@@ -32,8 +32,8 @@ FRESH = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
-    """One row of the spine: a drawing `height` pixels tall for its time, and what runs on beside the words."""
+class TimelineRow:
+    """A drawing `height` pixels tall of a stretch of time, and what runs on beside the words below it."""
 
     height: int
     drawing: Markup
@@ -49,7 +49,7 @@ class Wait:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StepRow:
+class TimelineStep:
     """A step on the clock, ms: its wait before (None if there is none), what runs on until it begins, its own row."""
 
     n: int
@@ -57,18 +57,18 @@ class StepRow:
     end: int
     dry: int
     wait: Wait | None
-    pause: Row | None
+    pause: TimelineRow | None
     before: Markup
-    row: Row
+    row: TimelineRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WetLine:
-    """The whole spine. `after` holds, by step number, what runs on past it: beside a stop."""
+class Timeline:
+    """The whole column. `after` is what runs on below a step, by its number: a stop stands there."""
 
-    steps: Mapping[int, StepRow]
+    steps: Mapping[int, TimelineStep]
     after: Mapping[int, Markup]
-    ending: Row
+    ending: TimelineRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,11 +89,11 @@ class _Zone:
     painted: tuple[str | None, ...] | None
 
 
-def wet_line(bars: Sequence[Bar], colours: Mapping[int, Sequence[str | None]]) -> WetLine:
-    """Draw the clock. `colours` are those on the brush for each step; None where a step lays no colour."""
+def draw_timeline(bars: Sequence[Bar], colours: Mapping[int, Sequence[str | None]]) -> Timeline:
+    """Draw the passes of a batch. `colours` are those on the brush for each step; None where a step lays no colour."""
     scale = _scale(bars)
     tails = _tails(bars, colours)
-    steps: dict[int, StepRow] = {}
+    steps: dict[int, TimelineStep] = {}
     after: dict[int, Markup] = {}
     for n, group in groupby(bars, key=lambda bar: bar.n):
         coats = list(group)
@@ -108,7 +108,7 @@ def wet_line(bars: Sequence[Bar], colours: Mapping[int, Sequence[str | None]]) -
         wait = Wait(length=first.waited, dries=_dries(bars, first)) if first.waited else None
         begun = first.start + first.waited
         pause = [_Zone(first.start, begun, PAUSE, None)]
-        steps[n] = StepRow(
+        steps[n] = TimelineStep(
             n=n,
             start=begun,
             end=last.end,
@@ -122,7 +122,7 @@ def wet_line(bars: Sequence[Bar], colours: Mapping[int, Sequence[str | None]]) -
     end = bars[-1].end if bars else 0
     dry = max((bar.dry_until for bar in bars), default=0)
     ending = _row("e", [_Zone(end, dry, ENDING, None)] if dry > end else [], tails)
-    return WetLine(steps=steps, after=after, ending=ending)
+    return Timeline(steps=steps, after=after, ending=ending)
 
 
 def _scale(bars: Sequence[Bar]) -> float:
@@ -158,7 +158,7 @@ def _dries(bars: Sequence[Bar], waiting: Bar) -> int:
     return wet[-1]
 
 
-def _row(name: str, zones: Sequence[_Zone], tails: Sequence[_Tail]) -> Row:
+def _row(name: str, zones: Sequence[_Zone], tails: Sequence[_Tail]) -> TimelineRow:
     top = 0
     parts: list[str] = []
     for at, zone in enumerate(zones):
@@ -167,7 +167,7 @@ def _row(name: str, zones: Sequence[_Zone], tails: Sequence[_Tail]) -> Row:
         top += zone.height
     box = f'width="{WIDTH}" height="{top}" viewBox="0 0 {WIDTH} {top}"'
     drawing = Markup(f'<svg class="wet" {box}>{"".join(parts)}</svg>') if zones else Markup()  # noqa: S704
-    return Row(height=top, drawing=drawing, run=_run(zones[-1].end, tails) if zones else Markup())
+    return TimelineRow(height=top, drawing=drawing, run=_run(zones[-1].end, tails) if zones else Markup())
 
 
 def _painted(zone: _Zone, top: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.social_pictures import HEIGHT, WIDTH, Social
+from guidegen.rendering.page.social_pictures import HEIGHT, WIDTH, SocialPicture
 from guidegen.rendering.page.urls import FEED, relative
 
 # Where a language names no territory, the one where most speak it: Unicode CLDR, likely subtags (from memory).
@@ -31,7 +31,7 @@ def share_of(
     title: str,
     description: str,
     canonical: str = "",
-    social: Social | None = None,
+    social: SocialPicture | None = None,
     language: str = "",
 ) -> Share | None:
     """What the head of a page tells, None where the site's address is not known.

@@ -13,7 +13,7 @@ from guidegen.model.chart import Chart
 from guidegen.model.paint import FILMS, Kind, Mix, Paint
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.page.pictures import Pictures
-from guidegen.rendering.page.social_pictures import Socials
+from guidegen.rendering.page.social_pictures import SocialPictures
 from guidegen.rendering.page.urls import pot_pages, shared_file
 from guidegen.rendering.theme.assets import Assets
 from guidegen.rendering.theme.chips import CARD_GREY, CARD_WHITE, Chip, look_of
@@ -76,7 +76,7 @@ class SiteContext:
     shared: Mapping[str, str] = field(default_factory=dict)
     plans: bool = False
     charts: Mapping[str, Chart] = field(default_factory=dict)
-    socials: Socials | None = None
+    socials: SocialPictures | None = None
 
     @classmethod
     def of(
@@ -85,7 +85,7 @@ class SiteContext:
         palette_tools: PaletteTools,
         assets: Assets,
         pictures: Pictures | None = None,
-        socials: Socials | None = None,
+        socials: SocialPictures | None = None,
     ) -> SiteContext:
         """Lay everything out for an archive whose guides all get a page."""
         return cls(

@@ -15,7 +15,7 @@ WIDTH, HEIGHT = 1200, 630
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Social:
+class SocialPicture:
     """A picture for sharing. `cover` is the photo on it, by its path in content, None for none; `colours` are
     `#rrggbb`, in order; `path` is where it lies in the site.
     """
@@ -26,21 +26,23 @@ class Social:
     alt: str
 
 
-class Socials:
+class SocialPictures:
     """Names such pictures. Somebody else draws them: `path_of` says where, by the cover's file and the colours."""
 
     def __init__(self, path_of: Callable[[str | None, tuple[str, ...]], str], palette: Palette) -> None:
         """Nothing is named before it is asked for."""
         self._path_of = path_of
         self._palette = palette
-        self._of_site: Social | None = None
+        self._of_site: SocialPicture | None = None
 
-    def of_site(self, title: str, language: Language) -> Social:
+    def of_site(self, title: str, language: Language) -> SocialPicture:
         """The picture of pages that are about no one guide: every colour of the palette."""
         if self._of_site is None:
             colours = tuple(dict.fromkeys(paint.colour for paint in self._palette.paints if paint.colour))
             alt = language.t("share.palette", site=title)
-            self._of_site = Social(path=self._path_of(None, colours), cover=None, colours=colours, alt=alt)
+            self._of_site = SocialPicture(
+                path=self._path_of(None, colours), cover=None, colours=colours, alt=alt
+            )
         return self._of_site
 
     def of_guide(
@@ -50,13 +52,13 @@ class Socials:
         colours: tuple[str, ...],
         pictures: Pictures,
         language: Language,
-    ) -> Social:
+    ) -> SocialPicture:
         """A guide's: its photo, if it has one that can be shown, beside the colours it is painted with."""
         file = picture_file(cover, pictures)
         if cover is None or file is None:
             alt = language.t("share.colours", title=title)
-            return Social(path=self._path_of(None, colours), cover=None, colours=colours, alt=alt)
+            return SocialPicture(path=self._path_of(None, colours), cover=None, colours=colours, alt=alt)
         alt = cover.alt or title
         if colours:
             alt = language.t("share.cover", photo=alt.rstrip("."), title=title)
-        return Social(path=self._path_of(file, colours), cover=cover.path, colours=colours, alt=alt)
+        return SocialPicture(path=self._path_of(file, colours), cover=cover.path, colours=colours, alt=alt)

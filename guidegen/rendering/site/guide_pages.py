@@ -20,7 +20,7 @@ from guidegen.rendering.guide.variants import choice_views, variants
 from guidegen.rendering.page.frame import frame_of
 from guidegen.rendering.page.page import Export, Page
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.social_pictures import Social
+from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import (
     SUMMARY,
     bench_file,
@@ -66,7 +66,7 @@ def guide_pages(
 
 
 def _bench(
-    computed: ComputedGuide, guide: GuideView, page: str, context: SiteContext, social: Social | None
+    computed: ComputedGuide, guide: GuideView, page: str, context: SiteContext, social: SocialPicture | None
 ) -> Page:
     path = bench_file(page)
     title = context.language.t("bench.title", guide=guide.title)
@@ -77,7 +77,7 @@ def _bench(
     return Page(path=path, template="bench.html", values={"frame": head, "bench": view})
 
 
-def _moved(guide: Guide, old: str, context: SiteContext, social: Social | None) -> Page:
+def _moved(guide: Guide, old: str, context: SiteContext, social: SocialPicture | None) -> Page:
     path = guide_file(old)
     link = relative(guide_file(guide.slug), path)
     frame = moved_head(frame_of(context, path, "moved", title=guide.title), guide, context, path, social)

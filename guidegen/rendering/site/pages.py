@@ -8,8 +8,8 @@ from dataclasses import replace
 from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.archive.colours_page import colours_view
 from guidegen.rendering.archive.home_page import home_view, newest_first
-from guidegen.rendering.archive.not_found_page import lost_view
-from guidegen.rendering.archive.paint_pages import Whereabouts, paints_view, pot_page
+from guidegen.rendering.archive.not_found_page import not_found_view
+from guidegen.rendering.archive.paint_pages import PotUses, paints_view, pot_page
 from guidegen.rendering.archive.shelf_page import shelf_view
 from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
 from guidegen.rendering.exports.guide_files import palette_exports
@@ -37,7 +37,7 @@ def archive_pages(
     t = context.language.t
     palette = context.palette_tools.palette
     ordered = newest_first(summaries)
-    found = Whereabouts.of(ordered, palette)
+    found = PotUses.of(ordered, palette)
     home = home_view(ordered, context)
     script = context.assets.search if home.finder else ""
     yield Page(
@@ -95,13 +95,13 @@ def archive_pages(
     yield Page(
         path=NOT_FOUND,
         template="404.html",
-        values={"lost": lost_view(context.site, context.language, templates)},
+        values={"lost": not_found_view(context.site, context.language, templates)},
     )
 
 
 def gone_page(path: str, context: SiteContext, templates: Templates) -> Page:
     """The page for an address whose page the author took away while others still lead to it."""
-    lost = lost_view(context.site, context.language, templates)
+    lost = not_found_view(context.site, context.language, templates)
     return Page(path=path, template="404.html", values={"lost": replace(lost, home=relative(HOME, path))})
 
 

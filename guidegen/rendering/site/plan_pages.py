@@ -25,7 +25,7 @@ from guidegen.rendering.theme.templates import Templates
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Later:
+class LazyPage:
     """A page or file that is worked out only when it is wanted; `made_of` stands for all that it is made from."""
 
     path: str
@@ -41,7 +41,7 @@ class Later:
         return self.make().render(templates)
 
 
-class _Promise:
+class _LazyPlan:
     """A plan that is worked out once, when the first of its files is wanted: late ones take a second."""
 
     def __init__(self, plan: Plan, guides: Mapping[str, Guide], context: SiteContext, around: str) -> None:
@@ -66,7 +66,7 @@ class _Promise:
 
 def plan_pages(
     plans: Sequence[Plan], guides: Iterable[Guide], context: SiteContext, kept: Sequence[KeptPlan] = ()
-) -> Iterator[Later]:
+) -> Iterator[LazyPage]:
     """Every plan's page, calendar and shopping list, and the page of all plans if there is one.
 
     `guides` are all that the plans count with, those without a page among them. `kept` are plans whose pages stay as an
@@ -74,21 +74,21 @@ def plan_pages(
     """
     every = {folded(guide.slug): guide for guide in guides}
     around = digest(repr(context.site), repr(context.palette_tools.palette)) if plans else ""
-    promises = [_Promise(plan, every, context, around) for plan in plans]
+    promises = [_LazyPlan(plan, every, context, around) for plan in plans]
     for promise in promises:
         yield from _files(promise, context)
     if promises or kept:
         frame = frame_of(context, PLANS, "plans", title=context.language.t("plans.title"))
         told = map(repr, kept)
         made_of = digest(repr(frame), *(promise.made_of for promise in _latest_first(promises)), *told)
-        yield Later(path=PLANS, made_of=made_of, make=lambda: _all_plans(promises, kept, frame))
+        yield LazyPage(path=PLANS, made_of=made_of, make=lambda: _all_plans(promises, kept, frame))
 
 
-def _latest_first(promises: Iterable[_Promise]) -> list[_Promise]:
+def _latest_first(promises: Iterable[_LazyPlan]) -> list[_LazyPlan]:
     return sorted(promises, key=lambda promise: promise.plan.start, reverse=True)
 
 
-def _all_plans(promises: Iterable[_Promise], kept: Iterable[KeptPlan], frame: Frame) -> Page:
+def _all_plans(promises: Iterable[_LazyPlan], kept: Iterable[KeptPlan], frame: Frame) -> Page:
     found = [(promise.plan.start.isoformat(), promise.plan.slug, promise.card) for promise in promises]
     found += [(plan.start, plan.slug, plan.card) for plan in kept]
     found.sort(key=lambda plan: plan[1])
@@ -97,7 +97,7 @@ def _all_plans(promises: Iterable[_Promise], kept: Iterable[KeptPlan], frame: Fr
     return Page(path=PLANS, template="plans.html", values={"frame": frame, "plans": cards})
 
 
-def _files(promise: _Promise, context: SiteContext) -> Iterator[Later]:
+def _files(promise: _LazyPlan, context: SiteContext) -> Iterator[LazyPage]:
     slug, site, made_of = promise.plan.slug, context.site, promise.made_of
     names = ("index.html", "plan.ics", "shopping.csv", SUMMARY)
     path, sittings, shopping, short = (plan_file(slug, name) for name in names)
@@ -110,14 +110,14 @@ def _files(promise: _Promise, context: SiteContext) -> Iterator[Later]:
     def table() -> Export:
         return Export(path=shopping, data=shopping_csv(promise.project.needs, site.currency).encode())
 
-    yield Later(path=path, made_of=digest(made_of, repr(frame)), make=page)
-    yield Later(
+    yield LazyPage(path=path, made_of=digest(made_of, repr(frame)), make=page)
+    yield LazyPage(
         path=sittings,
         made_of=made_of,
         make=lambda: Export(path=sittings, data=calendar(promise.project, site, context.language)),
     )
-    yield Later(path=shopping, made_of=made_of, make=table)
-    yield Later(
+    yield LazyPage(path=shopping, made_of=made_of, make=table)
+    yield LazyPage(
         path=short,
         made_of=digest(made_of, context.language.code),
         make=lambda: Export(path=short, data=plan_in_short(promise.card, promise.plan.start)),

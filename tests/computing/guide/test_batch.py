@@ -11,8 +11,8 @@ from guidegen.computing.guide.batch import (
     as_data,
     guide_times,
     no_wait,
+    pass_bars,
     passes_of,
-    timeline,
     times,
 )
 from guidegen.computing.guide.scheme import Scheme, scheme_of
@@ -116,7 +116,7 @@ def test_nothing_takes_no_time():
     assert times((), 10) == Times(figures=10, hands_on=0, waiting=0, brush_down=0, total=0)
     assert times(UNDERCOAT_WASH_VARNISH, 0) == Times(figures=0, hands_on=0, waiting=0, brush_down=0, total=0)
     assert no_wait(()) == 1
-    assert timeline((), 3) == timeline(UNDERCOAT_WASH_VARNISH, 0) == ()
+    assert pass_bars((), 3) == pass_bars(UNDERCOAT_WASH_VARNISH, 0) == ()
 
 
 def test_no_batch_is_large_enough_where_nothing_is_done_meanwhile():
@@ -131,7 +131,7 @@ def test_a_batch_over_five_hundred_is_no_advice():
 
 def test_bars_lie_end_to_end_and_name_the_longest_gap():
     """Ten figures: the undercoat ends at 25, its first is dry at 37, so 12 minutes before the wash stay empty."""
-    bars = timeline(UNDERCOAT_WASH_VARNISH, 10)
+    bars = pass_bars(UNDERCOAT_WASH_VARNISH, 10)
     assert [(bar.start / MINUTE, bar.end / MINUTE, bar.dry_until / MINUTE) for bar in bars] == [
         (0, 25, 55),
         (25, 67, 77),
@@ -149,7 +149,7 @@ def test_bars_lie_end_to_end_and_name_the_longest_gap():
 
 def test_a_quick_step_after_a_slow_one_waits_at_every_figure():
     """Dry at 17, 22, 27, 32; wanted at 20, 21, 23, 28: gaps of 1, 4 and 4, the first of the longest at 23."""
-    bars = timeline(batch((0, 5, 12), (0, 1, 0)), 4)
+    bars = pass_bars(batch((0, 5, 12), (0, 1, 0)), 4)
     assert bars[1].gaps == 3
     assert bars[1].waited == (1 + 4 + 4) * MINUTE
     assert (bars[1].longest, bars[1].longest_at) == (4 * MINUTE, 23 * MINUTE)

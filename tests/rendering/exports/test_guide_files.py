@@ -96,7 +96,7 @@ def test_paints_come_first_then_chapters_from_nought(made):
 
 def test_chapters_are_in_the_films_order_and_whole(made):
     computed, _ = made
-    text = chapters_vtt(filmed(computed, Later=90 * MINUTE, Sooner=MINUTE))
+    text = chapters_vtt(filmed(computed, LazyPage=90 * MINUTE, Sooner=MINUTE))
     assert text.startswith("WEBVTT\n\n")
     cues = text.split("\n\n")[1:]
     starts = []

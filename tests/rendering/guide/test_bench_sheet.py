@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from guidegen.rendering.guide.bench_sheet import SETTINGS, Row, size_for, subjects_of
+from guidegen.rendering.guide.bench_sheet import TYPE_SIZES, SheetRow, size_for, subjects_of
 from guidegen.rendering.guide.guide_view import CautionView
 
-NAMES = [setting.name for setting in SETTINGS]
+NAMES = [setting.name for setting in TYPE_SIZES]
 
 
-def rows(count: int, letters: int = 30) -> list[Row]:
-    return [Row(what=letters, paint=letters, rest=12, dabs=1, stops=0)] * count
+def rows(count: int, letters: int = 30) -> list[SheetRow]:
+    return [SheetRow(what=letters, paint=letters, rest=12, dabs=1, stops=0)] * count
 
 
 def test_the_more_steps_the_smaller_the_type():

@@ -1,11 +1,11 @@
-"""The wet line: painting to scale, waits with their cause, drying beside what is painted meanwhile."""
+"""The timeline: painting to scale, waits with their cause, drying beside what is painted meanwhile."""
 
 from __future__ import annotations
 
 import re
 
 from guidegen.base.units import DAY, MINUTE
-from guidegen.computing.guide.batch import Pass, timeline
+from guidegen.computing.guide.batch import Pass, pass_bars
 from guidegen.rendering.guide.timeline import (
     ALL_STEPS,
     BREATH,
@@ -14,7 +14,7 @@ from guidegen.rendering.guide.timeline import (
     LEAST,
     LONGEST_STEP,
     PAUSE,
-    wet_line,
+    draw_timeline,
 )
 
 OCHRE = "#b8862f"
@@ -33,7 +33,7 @@ def minutes(n: int, once: float, each: float = 0, dry: float = 0, coat: int = 1,
 
 
 def drawn(passes: list[Pass], figures: int = 1):
-    return wet_line(timeline(passes, figures), {p.n: (OCHRE,) for p in passes})
+    return draw_timeline(pass_bars(passes, figures), {p.n: (OCHRE,) for p in passes})
 
 
 def test_painting_is_to_scale() -> None:
