@@ -15,8 +15,7 @@ from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
 from guidegen.rendering.archive.search_index import search_index
 from guidegen.rendering.archive.shared_page import Inserting
-from guidegen.rendering.guide.heads import social_of
-from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.guide.summary import Summary, social_of
 from guidegen.rendering.page.page import Export, Page
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import INDEX

@@ -10,8 +10,7 @@ from guidegen.imaging.develop import Store, usable_cores
 from guidegen.imaging.picture import Picture
 from guidegen.imaging.social import compose, social_key, social_path
 from guidegen.model.paint import Palette
-from guidegen.rendering.guide.heads import social_of
-from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.guide.summary import Summary, social_of
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.social_pictures import SocialPicture, SocialPictures
 from guidegen.writing.artifact import Artifact

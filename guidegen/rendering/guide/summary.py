@@ -12,7 +12,8 @@ from guidegen.computing.guide.materials import PaintNeed
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 from guidegen.model.paint import Mix
-from guidegen.rendering.page.site_context import Chips
+from guidegen.rendering.page.site_context import Chips, SiteContext
+from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import step_places
 from guidegen.rendering.theme.chips import Chip
 
@@ -87,6 +88,14 @@ def summary_of(computed: ComputedGuide, chips: Chips, *, drawn: bool = False) ->
         covers=shown,
         families=families_of(shown),
     )
+
+
+def social_of(guide: Summary, context: SiteContext) -> SocialPicture | None:
+    """A guide's picture for sharing, None where none are made."""
+    if context.socials is None:
+        return None
+    colours = tuple(chip.fill for chip in guide.strip if chip.fill)
+    return context.socials.of_guide(guide.title, guide.cover, colours, context.pictures, context.language)
 
 
 def step_anchors(computed: ComputedGuide) -> tuple[str, ...]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.offline import Offline
+from guidegen.rendering.page.offline import Offline, offline_of
 from guidegen.rendering.page.sharing import Share, share_of
 from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import CAUTIONS, COLOURS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
@@ -58,12 +59,24 @@ class Frame:
 
 
 def frame_of(
-    context: SiteContext, page: str, kind: str, *, title: str = "", description: str = "", script: str = ""
+    context: SiteContext,
+    page: str,
+    kind: str,
+    *,
+    title: str = "",
+    description: str = "",
+    script: str = "",
+    canonical: str = "",
+    social: SocialPicture | None = None,
+    language: str = "",
+    data: str = "",
+    kept_with: str = "",
 ) -> Frame:
     """The frame of a page of the site; a page without a title of its own has the site's.
 
     `kind` names the sentence that describes the page where it has no `description` of its own; `script` is the
-    asset that the page runs, '' for none.
+    asset that the page runs, '' for none. For `canonical`, `social` and `language` see `share_of`. A page that is kept
+    for where there is no network is kept together with the page `kept_with`.
     """
     site = context.site.title
     about = description or context.language.t(f"about.{kind}", title=title)
@@ -84,7 +97,17 @@ def frame_of(
             for path, key in PLACES
             if path != PLANS or context.plans
         ),
-        share=share_of(context, page, title=title or site, description=about),
+        share=share_of(
+            context,
+            page,
+            title=title or site,
+            description=about,
+            canonical=canonical,
+            social=social,
+            language=language,
+        ),
+        data=data,
+        offline=offline_of(context, page, kept_with) if kept_with else None,
     )
 
 

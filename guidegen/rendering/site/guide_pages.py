@@ -14,8 +14,8 @@ from guidegen.rendering.guide.bench_page import bench_view
 from guidegen.rendering.guide.figures import FILE, figures_view
 from guidegen.rendering.guide.guide_page import guide_view
 from guidegen.rendering.guide.guide_view import GuideView
-from guidegen.rendering.guide.heads import bench_head, guide_head, moved_head, social_of
-from guidegen.rendering.guide.summary import Summary, summary_of
+from guidegen.rendering.guide.json_ld import guide_json_ld
+from guidegen.rendering.guide.summary import Summary, social_of, summary_of
 from guidegen.rendering.guide.variants import choice_views, variants
 from guidegen.rendering.page.frame import frame_of
 from guidegen.rendering.page.page import Export, Page
@@ -49,12 +49,20 @@ def guide_pages(
         view = guide_view(
             computed, context, path, choices=choice_views(guide, every, path), exports=offered(files)
         )
-        frame = frame_of(
-            context, path, "guide", title=guide.title, description=guide.summary, script=context.assets.script
-        )
         social = social_of(summary, context)
-        head = guide_head(frame, computed, view, context, path, social)
-        values = {"frame": head, "guide": view, "figures": figures_view(computed, context)}
+        frame = frame_of(
+            context,
+            path,
+            "guide",
+            title=guide.title,
+            description=guide.summary,
+            script=context.assets.script,
+            social=social,
+            language=guide.language,
+            data=guide_json_ld(computed, view, context, path, social),
+            kept_with=bench_file(path),
+        )
+        values = {"frame": frame, "guide": view, "figures": figures_view(computed, context)}
         made.append(Page(path=path, template="guide.html", values=values))
         made.append(_bench(computed, view, path, context, social))
     old = (slug(name.text) for name in guide.was)
@@ -71,14 +79,23 @@ def _bench(
     path = bench_file(page)
     title = context.language.t("bench.title", guide=guide.title)
     about = context.language.t("about.bench", title=guide.title)
-    frame = frame_of(context, path, "bench", title=title, description=about, script=context.assets.bench)
-    head = bench_head(frame, computed.guide, context, page, social)
+    frame = frame_of(
+        context,
+        path,
+        "bench",
+        title=title,
+        description=about,
+        script=context.assets.bench,
+        canonical=page,
+        social=social,
+        kept_with=page,
+    )
     view = bench_view(computed, guide, page, context.language)
-    return Page(path=path, template="bench.html", values={"frame": head, "bench": view})
+    return Page(path=path, template="bench.html", values={"frame": frame, "bench": view})
 
 
 def _moved(guide: Guide, old: str, context: SiteContext, social: SocialPicture | None) -> Page:
-    path = guide_file(old)
-    link = relative(guide_file(guide.slug), path)
-    frame = moved_head(frame_of(context, path, "moved", title=guide.title), guide, context, path, social)
+    path, now = guide_file(old), guide_file(guide.slug)
+    link = relative(now, path)
+    frame = frame_of(context, path, "moved", title=guide.title, canonical=now, social=social)
     return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
