@@ -16,12 +16,11 @@ from guidegen.model.site import Archive
 from guidegen.rendering.archive.search_index import search_index
 from guidegen.rendering.archive.shared_page import Inserting
 from guidegen.rendering.guide.summary import Summary, social_of
-from guidegen.rendering.page.page import Export, Page
+from guidegen.rendering.page.page import Export, LazyPage, Page
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import INDEX
-from guidegen.rendering.site.guide_pages import guide_pages
-from guidegen.rendering.site.pages import archive_pages, gone_page
-from guidegen.rendering.site.plan_pages import LazyPage, plan_pages, shared_pages
+from guidegen.rendering.site.pages import archive_pages, gone_page, guide_pages, shared_pages
+from guidegen.rendering.site.plan_pages import plan_pages
 from guidegen.rendering.site.site_files import site_files
 from guidegen.rendering.theme.templates import Templates
 from guidegen.writing.ahead import Ahead

@@ -18,7 +18,7 @@ from guidegen.model.guide import Guide
 from guidegen.rendering.guide.variants import Choice, variants
 from guidegen.rendering.page.page import Export, Page
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.site.guide_pages import guide_pages
+from guidegen.rendering.site.pages import guide_pages
 from guidegen.rendering.standalone.alone import Embedded
 from guidegen.rendering.standalone.sent_page import file_stem, mark_of, sent_page
 from guidegen.rendering.theme.assets import site_assets

@@ -17,9 +17,8 @@ from guidegen.rendering.archive.search_index import search_index
 from guidegen.rendering.page.page import Export
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import INDEX
-from guidegen.rendering.site.guide_pages import guide_pages
-from guidegen.rendering.site.pages import archive_pages
-from guidegen.rendering.site.plan_pages import plan_pages, shared_pages
+from guidegen.rendering.site.pages import archive_pages, guide_pages, shared_pages
+from guidegen.rendering.site.plan_pages import plan_pages
 from guidegen.rendering.site.site_files import site_files
 from guidegen.rendering.theme.assets import site_assets
 from guidegen.rendering.theme.templates import Templates

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from guidegen.rendering.theme.templates import Templates
@@ -41,6 +41,23 @@ class Export:
         """The file's bytes."""
         del templates
         return self.data
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LazyPage:
+    """A page or file that is computed only when it is wanted; `made_of` stands for all that it is made from."""
+
+    path: str
+    made_of: str
+    make: Callable[[], Page | Export]
+
+    def key(self, version: str) -> str:
+        """The same for files made from the same; `version` stands for the templates and the program."""
+        return digest(version, self.path, self.made_of)
+
+    def render(self, templates: Templates) -> bytes:
+        """The file's bytes."""
+        return self.make().render(templates)
 
 
 def digest(*parts: str) -> str:

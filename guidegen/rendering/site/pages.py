@@ -1,22 +1,39 @@
-"""Which pages a site has, and what each is made from, so that one that would come out the same need not be rendered."""
+"""The pages that a site has, and what each is made from: a page that would come out the same need not be rendered again.
+
+Of each guide `guide_pages`, of the paints and of all guides together `archive_pages`, of each shared list `shared_pages`;
+those of plans are in `plan_pages.py`, the files about the whole site that no page shows in `site_files.py`.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from guidegen.model.paint import Mix, Paint, Palette
+from guidegen.base.paths import slug
+from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
+from guidegen.computing.guide.palette_tools import PaletteTools
+from guidegen.model.guide import Guide, Shared
+from guidegen.model.paint import Mix, Paint
 from guidegen.rendering.archive.colours_page import colours_view
 from guidegen.rendering.archive.home_page import home_view, newest_first
 from guidegen.rendering.archive.not_found_page import not_found_view
 from guidegen.rendering.archive.paint_pages import PotUses, paints_view, pot_page
+from guidegen.rendering.archive.search_index import with_entry
+from guidegen.rendering.archive.shared_page import Inserting, shared_view
 from guidegen.rendering.archive.shelf_page import shelf_view
 from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
-from guidegen.rendering.exports.guide_files import palette_exports
-from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.exports.guide_files import exports_of, offered, palette_exports
+from guidegen.rendering.guide.bench_page import bench_view
+from guidegen.rendering.guide.figures import FILE, figures_view
+from guidegen.rendering.guide.guide_page import guide_view
+from guidegen.rendering.guide.guide_view import GuideView
+from guidegen.rendering.guide.json_ld import guide_json_ld
+from guidegen.rendering.guide.summary import Summary, social_of, summary_of
+from guidegen.rendering.guide.variants import choice_views, variants
 from guidegen.rendering.page.frame import frame_of
 from guidegen.rendering.page.page import Export, Page
 from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import (
     CAUTIONS,
     COLOURS,
@@ -24,86 +41,140 @@ from guidegen.rendering.page.urls import (
     NOT_FOUND,
     PAINTS,
     SHELF,
+    SUMMARY,
     TECHNIQUES,
+    bench_file,
+    guide_file,
     relative,
 )
+from guidegen.rendering.site.summary_file import guide_in_short
 from guidegen.rendering.theme.templates import Templates
+
+
+def guide_pages(
+    guide: Guide, context: SiteContext, palette_tools: PaletteTools
+) -> tuple[Summary, tuple[Page | Export, ...]]:
+    """A guide in short for the pages about all, and its own files: a page a variant, data, old addresses."""
+    made: list[Page | Export] = []
+    summary: Summary | None = None
+    files: Mapping[str, bytes] = {}
+    every = variants(guide)
+    for path, choice in every.items():
+        computed = compute_guide(guide, palette_tools, choice=choice)
+        if summary is None:
+            files = exports_of(computed, context)
+            summary = with_entry(summary_of(computed, context.chips, drawn=FILE in files), computed, context)
+            made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
+            in_short = guide_in_short(summary, guide, context)
+            made.append(Export(path=guide_file(guide.slug, SUMMARY), data=in_short))
+        view = guide_view(
+            computed, context, path, choices=choice_views(guide, every, path), exports=offered(files)
+        )
+        social = social_of(summary, context)
+        frame = frame_of(
+            context,
+            path,
+            "guide",
+            title=guide.title,
+            description=guide.summary,
+            script=context.assets.script,
+            social=social,
+            language=guide.language,
+            data=guide_json_ld(computed, view, context, path, social),
+            kept_with=bench_file(path),
+        )
+        values = {"frame": frame, "guide": view, "figures": figures_view(computed, context)}
+        made.append(Page(path=path, template="guide.html", values=values))
+        made.append(_bench(computed, view, path, context, social))
+    old = (slug(name.text) for name in guide.was)
+    if summary is None:
+        raise LookupError(guide.slug)
+    social = social_of(summary, context)
+    made.extend(_moved(guide, address, context, social) for address in old if address not in context.guides)
+    return summary, tuple(made)
+
+
+def _bench(
+    computed: ComputedGuide, guide: GuideView, page: str, context: SiteContext, social: SocialPicture | None
+) -> Page:
+    path = bench_file(page)
+    title = context.language.t("bench.title", guide=guide.title)
+    about = context.language.t("about.bench", title=guide.title)
+    frame = frame_of(
+        context,
+        path,
+        "bench",
+        title=title,
+        description=about,
+        script=context.assets.bench,
+        canonical=page,
+        social=social,
+        kept_with=page,
+    )
+    view = bench_view(computed, guide, page, context.language)
+    return Page(path=path, template="bench.html", values={"frame": frame, "bench": view})
+
+
+def _moved(guide: Guide, old: str, context: SiteContext, social: SocialPicture | None) -> Page:
+    path, now = guide_file(old), guide_file(guide.slug)
+    link = relative(now, path)
+    frame = frame_of(context, path, "moved", title=guide.title, canonical=now, social=social)
+    return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
 
 
 def archive_pages(
     summaries: Sequence[Summary], context: SiteContext, templates: Templates
 ) -> Iterator[Page | Export]:
-    """The pages about the whole archive."""
-    t = context.language.t
+    """The pages about the paints and about all guides together."""
     palette = context.palette_tools.palette
     ordered = newest_first(summaries)
-    found = PotUses.of(ordered, palette)
+    uses = PotUses.of(ordered, palette)
+
+    def page(path: str, kind: str, title: str, view: object, script: str = "") -> Page:
+        """A page by the template and the description of its kind."""
+        frame = frame_of(context, path, kind, title=context.language.t(title) if title else "", script=script)
+        return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
+
     home = home_view(ordered, context)
-    script = context.assets.search if home.finder else ""
-    yield Page(
-        path=HOME,
-        template="home.html",
-        values={"frame": frame_of(context, HOME, "home", script=script), "home": home},
-    )
-    yield Page(
-        path=COLOURS,
-        template="colours.html",
-        values={
-            "frame": frame_of(context, COLOURS, "colours", title=t("colours.title")),
-            "colours": colours_view(ordered),
-        },
-    )
-    yield Page(
-        path=PAINTS,
-        template="paints.html",
-        values={
-            "frame": frame_of(context, PAINTS, "paints", title=t("paints.all")),
-            "paints": paints_view(found, context),
-        },
-    )
+    yield page(HOME, "home", "", home, context.assets.search if home.finder else "")
+    yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
+    yield page(PAINTS, "paints", "paints.all", paints_view(uses, context))
     for file, data in palette_exports(palette, context.site.title).items():
         yield Export(path=file, data=data)
-    for pot in _pots(palette):
+    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
+    for pot in pots:
         path = context.pots[pot.full_name]
-        view = pot_page(pot, found, context)
+        view = pot_page(pot, uses, context)
         frame = frame_of(context, path, "pot", title=view.title)
         yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
-    yield Page(
-        path=SHELF,
-        template="shelf.html",
-        values={
-            "frame": frame_of(context, SHELF, "shelf", title=t("shelf.title")),
-            "shelf": shelf_view(ordered, context),
-        },
-    )
-    yield Page(
-        path=TECHNIQUES,
-        template="techniques.html",
-        values={
-            "frame": frame_of(context, TECHNIQUES, "techniques", title=t("techniques.title")),
-            "techniques": techniques_view(ordered, context),
-        },
-    )
-    yield Page(
-        path=CAUTIONS,
-        template="cautions.html",
-        values={
-            "frame": frame_of(context, CAUTIONS, "cautions", title=t("care.title")),
-            "cautions": cautions_view(context),
-        },
-    )
-    yield Page(
-        path=NOT_FOUND,
-        template="404.html",
-        values={"lost": not_found_view(context.site, context.language, templates)},
-    )
+    yield page(SHELF, "shelf", "shelf.title", shelf_view(ordered, context))
+    yield page(TECHNIQUES, "techniques", "techniques.title", techniques_view(ordered, context))
+    yield page(CAUTIONS, "cautions", "care.title", cautions_view(context))
+    lost = not_found_view(context.site, context.language, templates)
+    yield Page(path=NOT_FOUND, template="404.html", values={"lost": lost})
+
+
+def shared_pages(
+    lists: Sequence[Shared],
+    guides: Iterable[Inserting],
+    summaries: Iterable[Summary],
+    context: SiteContext,
+    kept: Iterable[Shared] = (),
+) -> Iterator[Page]:
+    """A page for every shared list that has one. `guides` are those with a page, told of in `summaries`.
+
+    `kept` are lists whose pages stay as an earlier build made them.
+    """
+    every = sorted((*lists, *kept), key=lambda one: one.name)
+    shown, short = tuple(guides), tuple(summaries)
+    for one in lists:
+        path = context.shared[one.name]
+        view = shared_view(one, every, shown, short, context)
+        frame = frame_of(context, path, "shared", title=view.title)
+        yield Page(path=path, template="shared.html", values={"frame": frame, "shared": view})
 
 
 def gone_page(path: str, context: SiteContext, templates: Templates) -> Page:
     """The page for an address whose page the author took away while others still lead to it."""
     lost = not_found_view(context.site, context.language, templates)
     return Page(path=path, template="404.html", values={"lost": replace(lost, home=relative(HOME, path))})
-
-
-def _pots(palette: Palette) -> tuple[Paint | Mix, ...]:
-    return (*palette.paints, *palette.mixes)

@@ -15,7 +15,7 @@ from support.rendered_town import TEMPLATES, riders, site_of, soup
 from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.rendering.page.page import Export
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.site.guide_pages import guide_pages
+from guidegen.rendering.site.pages import guide_pages
 from guidegen.rendering.theme.assets import site_assets
 
 
