@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from guidegen.rendering.guide.scheme_views import DaubRow, Matrix
 from guidegen.rendering.guide.timeline import TimelineRow
-from guidegen.rendering.page.links import DaubRow, Link, Matrix, ReliefView
+from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import BlendView, MatchView, PotView
 from guidegen.rendering.page.pictures import PictureView
-from guidegen.rendering.theme.chips import Chip
+from guidegen.rendering.theme.chips import Chip, ReliefView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

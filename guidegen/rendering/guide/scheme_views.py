@@ -3,18 +3,67 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
 
 from guidegen.base.suggest import folded
-from guidegen.computing.colour.layers import Relief
 from guidegen.computing.guide.area_states import AreaState
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.contrast import lightness_ladder
 from guidegen.computing.guide.scheme import WHOLE, SchemeStep
 from guidegen.model.technique import is_known
 from guidegen.rendering.guide.lightness_ladder import in_words, ladder
-from guidegen.rendering.page.links import CellUse, DaubRow, DaubView, Link, Matrix, MatrixRow, ReliefView
+from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.theme.chips import Chip, ReliefView
 from guidegen.words.language import Language
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DaubView:
+    """An area after a step."""
+
+    relief: ReliefView
+    step: Link
+    technique: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DaubRow:
+    """How one area builds up."""
+
+    area: str
+    daubs: tuple[DaubView, ...]
+    ladder: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellUse:
+    """A step in a cell of what goes where."""
+
+    n: int
+    step: Link
+    chips: tuple[Chip, ...]
+    names: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatrixRow:
+    """An area, what goes on it by each technique, and how it ends up, if that is known."""
+
+    area: str
+    cells: tuple[tuple[CellUse, ...], ...]
+    ends: ReliefView | None
+    left: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Matrix:
+    """What goes where: areas by techniques."""
+
+    techniques: tuple[str, ...]
+    rows: tuple[MatrixRow, ...]
 
 
 def technique_label(row: SchemeStep, language: Language) -> str:
@@ -30,22 +79,18 @@ def area_label(area: str, language: Language) -> str:
     return language.t("area.whole") if area == WHOLE else area
 
 
-def relief_view(relief: Relief, *, shine: bool = False, edges_shine: bool = False) -> ReliefView | None:
-    """A relief whose three colours are all known, None otherwise."""
+def relief_of(state: AreaState) -> ReliefView | None:
+    """An area as it stands, None unless all three of its colours are known."""
+    relief = state.relief
     if relief.edges is None or relief.flats is None or relief.recesses is None:
         return None
     return ReliefView(
         edges=relief.edges,
         flats=relief.flats,
         recesses=relief.recesses,
-        edges_shine=edges_shine,
-        shine=shine,
+        edges_shine=state.metal_edges,
+        shine=state.metal,
     )
-
-
-def relief_of(state: AreaState) -> ReliefView | None:
-    """The relief of an area as it stands."""
-    return relief_view(state.relief, shine=state.metal, edges_shine=state.metal_edges)
 
 
 def matrix(computed: ComputedGuide, context: SiteContext, links: Mapping[int, Link]) -> Matrix:

@@ -29,12 +29,13 @@ from guidegen.rendering.guide.guide_view import (
 from guidegen.rendering.guide.scheme_views import area_label, relief_of, technique_label
 from guidegen.rendering.guide.timeline import Timeline, TimelineStep
 from guidegen.rendering.page.caution_words import caution_source, caution_subject, caution_words
-from guidegen.rendering.page.links import Link, ReliefView
+from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import blend_view
 from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import relative, stop_places, technique_place
+from guidegen.rendering.theme.chips import ReliefView
 from guidegen.words.language import Language
 
 

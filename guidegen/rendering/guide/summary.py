@@ -12,7 +12,8 @@ from guidegen.computing.guide.materials import PaintNeed
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 from guidegen.model.paint import Mix
-from guidegen.rendering.page.site_context import Chips, SiteContext
+from guidegen.rendering.page.chips import Chips
+from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import step_places
 from guidegen.rendering.theme.chips import Chip

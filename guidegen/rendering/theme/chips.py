@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Protocol
 
 from markupsafe import Markup
 
+from guidegen.computing.guide.colour_families import Cover
 from guidegen.model.paint import FILMS, Kind
 
 # The rim of every chip: one mid grey, 4.6:1 on white and 4.4:1 on the dark theme's ground, so at least 3:1
@@ -75,18 +75,7 @@ def band(chips: Iterable[Chip]) -> Markup:
     )
 
 
-class Part(Protocol):
-    """A colour, whether it glints, and how much it covers beside others."""
-
-    @property
-    def colour(self) -> str: ...
-    @property
-    def metal(self) -> bool: ...
-    @property
-    def part(self) -> int: ...
-
-
-def spread(parts: Iterable[Part]) -> Markup:
+def spread(parts: Iterable[Cover]) -> Markup:
     """Colours side by side, each as wide as what it covers, drawn out to whatever width there is; metals glint."""
     drawn, at = [], 0
     every = tuple(parts)
@@ -117,22 +106,18 @@ def _use(chip: Chip, shape: str, name: str, box: str, halves: tuple[str, str]) -
     return _safe(f'<svg class="{name}" viewBox="{box}" aria-hidden="true">{"".join(parts)}</svg>')
 
 
-class Relief(Protocol):
-    """An area's raised edges, flats and recesses, and which of them are metal."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReliefView:
+    """An area's raised edges, flats and recesses; `edges_shine` and `shine` where they are metal."""
 
-    @property
-    def edges(self) -> str: ...
-    @property
-    def flats(self) -> str: ...
-    @property
-    def recesses(self) -> str: ...
-    @property
-    def edges_shine(self) -> bool: ...
-    @property
-    def shine(self) -> bool: ...
+    edges: str
+    flats: str
+    recesses: str
+    edges_shine: bool = False
+    shine: bool = False
 
 
-def relief(area: Relief) -> Markup:
+def relief(area: ReliefView) -> Markup:
     """An area as it stands: raised edges catch the light above, recesses lie below, the flats between."""
     sheen = ""
     if area.shine:

@@ -11,7 +11,7 @@ from guidegen.base.own_files import own_templates
 from guidegen.computing.colour.blend import Blend, BlendPart
 from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.model.paint import Kind
-from guidegen.rendering.page.site_context import Chips
+from guidegen.rendering.page.chips import Chips
 from guidegen.rendering.theme.chips import RIM, Chip, band, daub, look_of, read_shapes, shapes_for, swatch
 
 SHAPES = read_shapes((own_templates() / "parts" / "chips.svg").read_text("utf-8"))

@@ -1,0 +1,45 @@
+"""The chips of paints and blends, by the colours that they are predicted to have."""
+
+from __future__ import annotations
+
+from guidegen.computing.colour.blend import Blend, BlendPart
+from guidegen.computing.colour.layers import Relief, film_over
+from guidegen.computing.colour.mixing import Mixer
+from guidegen.model.paint import FILMS, Kind, Mix, Paint
+from guidegen.rendering.theme.chips import CARD_GREY, CARD_WHITE, Chip, look_of
+
+
+class Chips:
+    """Chips of pots and blends, each worked out once."""
+
+    def __init__(self, mixer: Mixer) -> None:
+        """Nothing is worked out before it is asked for."""
+        self._mixer = mixer
+        self._known: dict[Blend, Chip] = {}
+
+    def of_pot(self, pot: Paint | Mix) -> Chip:
+        """The chip of one pot."""
+        return self.of(Blend((BlendPart(pot, 1.0),)))
+
+    def of(self, blend: Blend) -> Chip:
+        """The chip of what is on the brush."""
+        chip = self._known.get(blend)
+        if chip is None:
+            chip = self._known[blend] = self._made(blend)
+        return chip
+
+    def _made(self, blend: Blend) -> Chip:
+        found = self._mixer.predict(blend)
+        kind = self._mixer.kind(blend)
+        film = None
+        if kind in FILMS and found.colour:
+            film = self._film(found.colour, kind, self._mixer.film_strength(blend))
+        return Chip(look=look_of(kind), fill=found.colour, film=film, estimate=found.estimate)
+
+    @staticmethod
+    def _film(colour: str, kind: Kind, strength: float) -> tuple[str, str]:
+        white, grey = (
+            film_over(Relief.of_one(card), colour, strength=strength, technique=kind.value).flats or colour
+            for card in (CARD_WHITE, CARD_GREY)
+        )
+        return white, grey
