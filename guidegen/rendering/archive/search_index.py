@@ -20,6 +20,7 @@ from guidegen.rendering.archive.home_page import facts_of, newest_first
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.scheme_views import area_label, technique_label
 from guidegen.rendering.guide.summary import Summary, step_anchors
+from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import guide_file
 from guidegen.words.language import Language
@@ -32,7 +33,7 @@ _BEFORE, _AFTER = "guidegenIndex([\n", "\n]);\n"
 
 def with_entry(summary: Summary, computed: ComputedGuide, context: SiteContext) -> Summary:
     """The guide in short, its part of the index with it."""
-    return replace(summary, entry=script_of(_entry(summary, computed, context)))
+    return replace(summary, entry=script_json(_entry(summary, computed, context)))
 
 
 def search_index(summaries: Iterable[Summary]) -> bytes:
@@ -51,12 +52,6 @@ def indexed(text: str) -> dict[str, str]:
         except (ValueError, TypeError, KeyError, RecursionError):
             continue
     return found
-
-
-def script_of(entry: object) -> str:
-    """A value as JSON that neither ends the script nor a line of it, wherever it is put."""
-    text = json.dumps(entry, ensure_ascii=False, separators=(",", ":"))
-    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
 
 
 def _entry(summary: Summary, computed: ComputedGuide, context: SiteContext) -> dict[str, object]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import posixpath
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,6 +9,7 @@ from dataclasses import dataclass
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.rendering.guide.bench_sheet import SheetView, row_of, size_for, subjects_of
 from guidegen.rendering.guide.guide_view import GuideView, StepView, StopView
+from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.paint_views import PotView
 from guidegen.words.language import Language
 
@@ -86,9 +86,7 @@ def bench_view(computed: ComputedGuide, guide: GuideView, page: str, language: L
         home=posixpath.basename(page),
         leaves=tuple(leaves),
         sheet=_sheet(guide, leaves, language),
-        words=json.dumps(
-            {key: language.phrases[key] for key in SCRIPT_WORDS}, ensure_ascii=False, separators=(",", ":")
-        ).replace("<", "\\u003c"),
+        words=script_json({key: language.phrases[key] for key in SCRIPT_WORDS}),
     )
 
 

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 
 from guidegen.computing.guide.batch import as_data, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, Verdict
 from guidegen.model.technique import AIRBORNE
+from guidegen.rendering.page.escaping import script_json
 from guidegen.words.language import Language, Phrase
 
 
 def clock_data(
     computed: ComputedGuide, colours: Mapping[int, Sequence[str | None]], language: Language
 ) -> str:
-    """What the page's script needs to work the times out for another number of figures, as JSON.
-
-    `<` is escaped so that no title can end the block that holds it.
-    """
+    """What the page's script needs to compute the times of another number of figures, as JSON."""
     data = {
         "figures": computed.figures,
         "passes": as_data(passes_of(computed.scheme)),
@@ -28,7 +25,7 @@ def clock_data(
         "words": {key: language.phrases[key] for key in SCRIPT_WORDS} | _weather_words(computed, language),
         "signs": [language.decimal, language.group],
     }
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    return script_json(data)
 
 
 # The phrases that the page's script puts in for other batches.

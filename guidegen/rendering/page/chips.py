@@ -5,15 +5,15 @@ from __future__ import annotations
 from guidegen.computing.colour.blend import Blend, BlendPart
 from guidegen.computing.colour.layers import Relief, film_over
 from guidegen.computing.colour.mixing import Mixer
-from guidegen.model.paint import FILMS, Kind, Mix, Paint
+from guidegen.model.paint import FILMS, Mix, Paint
 from guidegen.rendering.theme.chips import CARD_GREY, CARD_WHITE, Chip, look_of
 
 
 class Chips:
-    """Chips of pots and blends, each worked out once."""
+    """Chips of pots and blends, each computed once, when it is first asked for."""
 
     def __init__(self, mixer: Mixer) -> None:
-        """Nothing is worked out before it is asked for."""
+        """For what the mixer predicts."""
         self._mixer = mixer
         self._known: dict[Blend, Chip] = {}
 
@@ -25,21 +25,17 @@ class Chips:
         """The chip of what is on the brush."""
         chip = self._known.get(blend)
         if chip is None:
-            chip = self._known[blend] = self._made(blend)
+            chip = self._known[blend] = self._chip(blend)
         return chip
 
-    def _made(self, blend: Blend) -> Chip:
-        found = self._mixer.predict(blend)
-        kind = self._mixer.kind(blend)
+    def _chip(self, blend: Blend) -> Chip:
+        found, kind = self._mixer.predict(blend), self._mixer.kind(blend)
         film = None
         if kind in FILMS and found.colour:
-            film = self._film(found.colour, kind, self._mixer.film_strength(blend))
+            strength = self._mixer.film_strength(blend)
+            white, grey = (
+                film_over(Relief.of_one(card), found.colour, strength=strength, technique=kind.value).flats
+                for card in (CARD_WHITE, CARD_GREY)
+            )
+            film = white or found.colour, grey or found.colour
         return Chip(look=look_of(kind), fill=found.colour, film=film, estimate=found.estimate)
-
-    @staticmethod
-    def _film(colour: str, kind: Kind, strength: float) -> tuple[str, str]:
-        white, grey = (
-            film_over(Relief.of_one(card), colour, strength=strength, technique=kind.value).flats or colour
-            for card in (CARD_WHITE, CARD_GREY)
-        )
-        return white, grey

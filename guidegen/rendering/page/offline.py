@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import HOME, MANIFEST, WORKER, relative
+from guidegen.rendering.theme.assets import script_of
 from guidegen.rendering.theme.icon_png import GROUND
-from guidegen.rendering.theme.squeeze import squeezed_script
 from guidegen.rendering.theme.templates import Templates
 
 WORKER_SCRIPT = "scripts/worker.js"
@@ -61,9 +61,11 @@ def worker(
         "title": t("away.title"),
         "text": t("away.text"),
     }
-    source = templates.source(WORKER_SCRIPT)
-    script = squeezed_script(source) if templates.is_ours(WORKER_SCRIPT) else source
-    return script.replace(_HERE, json.dumps(about, ensure_ascii=False, sort_keys=True), 1).encode()
+    return (
+        script_of(templates, WORKER_SCRIPT)
+        .replace(_HERE, json.dumps(about, ensure_ascii=False, sort_keys=True), 1)
+        .encode()
+    )
 
 
 def _own_part(path: str) -> str:

@@ -1,4 +1,4 @@
-"""What every page is made from and shares: the site, its language, its palette's chips, addresses, pictures."""
+"""What all pages of a site are made from: its settings, language, palette, assets, and the addresses of other pages."""
 
 from __future__ import annotations
 
@@ -19,10 +19,9 @@ from guidegen.words.language import Language
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteContext:
-    """One build's shared things. `guides` has the titles of the guides that get a page, by slug.
-
-    `shared` has the pages of the shared lists, by name; `plans` says whether there is a page of plans. `socials` is
-    None where no pictures for sharing are made.
+    """The same for every page of one build. `pots` has the pages of paints and house mixes by full name, `guides` the
+    titles of the guides that get a page by slug, `shared` the pages of the shared lists by name, `charts` the figure
+    charts by guide. `plans` is whether there is a page of plans; `socials` is None where no pictures for sharing are made.
     """
 
     site: Site
@@ -47,7 +46,7 @@ class SiteContext:
         pictures: Pictures | None = None,
         socials: SocialPictures | None = None,
     ) -> SiteContext:
-        """Lay everything out for an archive whose guides all get a page."""
+        """For an archive whose guides all get a page."""
         return cls(
             site=archive.site,
             palette_tools=palette_tools,

@@ -13,11 +13,11 @@ from guidegen.model.guide import Guide
 from guidegen.model.web_address import WebAddress
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.escaping import xml_text
 from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import FEED, HOME, guide_file
-from guidegen.rendering.page.xml_text import xml_text
 
 MOST_ENTRIES = 30
 

@@ -6,8 +6,8 @@ import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
 
 from guidegen.model.web_address import WebAddress
+from guidegen.rendering.page.escaping import xml_text
 from guidegen.rendering.page.urls import SITEMAP
-from guidegen.rendering.page.xml_text import xml_text
 
 # The protocol's bound on one file; its other, of 50 MB, is not reached by so many addresses of ours.
 MOST_PAGES = 50_000

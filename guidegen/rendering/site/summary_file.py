@@ -19,8 +19,8 @@ from guidegen.computing.guide.materials import PaintNeed
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 from guidegen.model.paint import Palette
-from guidegen.rendering.archive.search_index import script_of
 from guidegen.rendering.guide.summary import StepPlace, Summary
+from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.plan.plan_view import PlanCard
 from guidegen.rendering.theme.chips import Chip
@@ -113,7 +113,7 @@ def kept_guide(address: str, text: str, palette: Palette, *, title: str, entry: 
 
     `entry` is its part of the last index to search by, '' where it had none.
     """
-    entry = entry or script_of({"slug": address, "title": title})
+    entry = entry or script_json({"slug": address, "title": title})
     try:
         guide = _guide(address, json.loads(text), palette)
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):

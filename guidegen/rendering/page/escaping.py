@@ -1,7 +1,8 @@
-"""Text for XML files of ours: what XML 1.0 forbids left out, and the rest escaped."""
+"""Text that goes into XML, and data that goes into a script element."""
 
 from __future__ import annotations
 
+import json
 import re
 from xml.sax.saxutils import escape
 
@@ -12,3 +13,9 @@ _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 def xml_text(text: str) -> str:
     """The text as it may stand between tags or in a value with double quotes."""
     return escape(_FORBIDDEN.sub("", text), {'"': "&quot;", "\r": "&#13;"})
+
+
+def script_json(value: object) -> str:
+    """JSON that neither ends the script element that holds it nor, as a script, a line of it."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
