@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from guidegen.computing.guide.colour_families import Cover, Family, MainFamily
-from guidegen.rendering.archive.archive_view import ColoursView, FamilyView, SchemeStrip
+from guidegen.rendering.archive.guide_links import guide_link
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.urls import COLOURS, guide_file, relative
+from guidegen.rendering.page.urls import COLOURS
 
 # A strip shows the colours that cover most: with more of them none could be told from its neighbour. In a large archive
 # it shows fewer, since the page has to come over the wire.
@@ -16,6 +17,32 @@ MOST_COLOURS = 5
 LARGE, MOST_IN_LARGE = 400, 4
 # As many stand for a whole family.
 MOST_OF_FAMILY = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SchemeStrip:
+    """A guide on the page of schemes by colour; `spread` is its colours by what they cover."""
+
+    guide: Link
+    spread: tuple[Cover, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FamilyView:
+    """A family of colours, `key` of its name, with its guides; `colours` are some of theirs, dark to light."""
+
+    key: str
+    anchor: str
+    colours: tuple[Cover, ...]
+    guides: tuple[SchemeStrip, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ColoursView:
+    """The page of schemes by colour; `plain` are guides without a colour that is known."""
+
+    hues: tuple[FamilyView, ...]
+    plain: tuple[Link, ...]
 
 
 def colours_view(ordered: Sequence[Summary]) -> ColoursView:
@@ -34,11 +61,14 @@ def colours_view(ordered: Sequence[Summary]) -> ColoursView:
                 anchor=str(family),
                 colours=_some([main.colour for main, _ in those], metal=family is Family.METALS),
                 guides=tuple(
-                    SchemeStrip(guide=_link(guide), spread=guide.covers[:most]) for _, guide in those
+                    SchemeStrip(guide=guide_link(guide, COLOURS), spread=guide.covers[:most])
+                    for _, guide in those
                 ),
             )
             hues.append(hue)
-    return ColoursView(hues=tuple(hues), plain=tuple(_link(guide) for guide in ordered if not guide.families))
+    return ColoursView(
+        hues=tuple(hues), plain=tuple(guide_link(guide, COLOURS) for guide in ordered if not guide.families)
+    )
 
 
 def _some(colours: Sequence[str], *, metal: bool) -> tuple[Cover, ...]:
@@ -47,7 +77,3 @@ def _some(colours: Sequence[str], *, metal: bool) -> tuple[Cover, ...]:
     count = min(len(every), MOST_OF_FAMILY)
     picked = [every[at * (len(every) - 1) // max(1, count - 1)] for at in range(count)]
     return tuple(Cover(colour=colour, metal=metal, part=1) for colour in picked)
-
-
-def _link(guide: Summary) -> Link:
-    return Link(text=guide.title, href=relative(guide_file(guide.slug), COLOURS))

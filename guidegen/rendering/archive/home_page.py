@@ -6,16 +6,18 @@ import datetime as dt
 import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.shelf import on_shelf
-from guidegen.rendering.archive.archive_view import Card, FinderView, GuideLine, GuideYear, HomeView
 from guidegen.rendering.guide.figures import FILE
+from guidegen.rendering.guide.guide_view import Length
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
-from guidegen.rendering.page.pictures import picture_view
+from guidegen.rendering.page.pictures import PictureView, picture_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, guide_file, relative
+from guidegen.rendering.theme.chips import Chip
 from guidegen.words.language import Language
 
 # So many guides all have their cards; of more, the newest have: one across, and eight rows of three.
@@ -28,6 +30,71 @@ FINDER_WORDS = ("endings", "failed", "found", "lacks", "loading", "more", "umlau
 
 # A card shows no more strokes than fit under its picture.
 MOST_COLOURS = 14
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A guide on the home page."""
+
+    title: str
+    href: str
+    summary: str
+    picture: PictureView | None
+    drawing: str
+    strip: tuple[Chip, ...]
+    figures: int
+    timed: bool
+    hands_on: Length
+    total: Length
+    tags: tuple[str, ...]
+    draft: bool
+    date: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuideLine:
+    """An older guide on the home page."""
+
+    title: str
+    href: str
+    facts: str
+    tags: tuple[str, ...]
+    draft: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuideYear:
+    """The older guides of one year; `name` is '' for those without a date."""
+
+    name: str
+    lines: tuple[GuideLine, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinderView:
+    """What guides are searched and sifted by, for the script alone: `index` is what it fetches, `words` what it says.
+
+    `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out.
+    """
+
+    index: str
+    tags: tuple[str, ...]
+    times: tuple[tuple[int, str], ...]
+    shelf: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HomeView:
+    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour."""
+
+    title: str
+    cards: tuple[Card, ...]
+    years: tuple[GuideYear, ...]
+    count: int
+    pots: int
+    colours: str
+    finder: FinderView | None
 
 
 def newest_first(summaries: Iterable[Summary]) -> tuple[Summary, ...]:

@@ -3,20 +3,83 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.computing.colour.blend import Blend, BlendPart, blend_of, find_pot
 from guidegen.computing.colour.closest import Match, role_of
 from guidegen.computing.guide.hazards import read_entry
 from guidegen.model.paint import Mix, Paint, Palette, Range
-from guidegen.rendering.archive.archive_view import KindView, PaintsView, PotPage, PotTile, RangeView, UseView
+from guidegen.rendering.archive.guide_links import UseView, use_view
 from guidegen.rendering.guide.guide_view import CautionView, Fact
 from guidegen.rendering.guide.summary import StepPlace, Summary
 from guidegen.rendering.page.caution_words import statement_source, statement_words
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.paint_views import PotView, match_view, mixed_views, pot_view
+from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, mixed_views, pot_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, anchors, guide_file, relative
+from guidegen.rendering.page.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, anchors, relative
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PotTile:
+    """A pot on the page of all paints; `code` as on the pot, `used` in how many guides."""
+
+    pot: PotView
+    code: str
+    owned: int
+    discontinued: bool
+    used: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KindView:
+    """Pots of one kind in one range; `kind` is the key of its name."""
+
+    kind: str
+    tiles: tuple[PotTile, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RangeView:
+    """A range and its pots; `name` is '' for paints of none."""
+
+    name: str
+    key: str
+    anchor: str
+    facts: tuple[Fact, ...]
+    note: str
+    count: int
+    trays: tuple[KindView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaintsView:
+    """The page of all paints."""
+
+    racks: tuple[RangeView, ...]
+    count: int
+    owned: int
+    exports: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PotPage:
+    """The page of one paint or house mix. `parts` is what a mix is made of, `mixes` the mixes that a paint is in."""
+
+    pot: PotView
+    title: str
+    colour: str
+    estimate: bool
+    note: str
+    uses: tuple[UseView, ...]
+    mixes: tuple[PotView, ...]
+    discontinued: bool = False
+    facts: tuple[Fact, ...] = ()
+    credit: str = ""
+    parts: tuple[PotView, ...] = ()
+    closest: tuple[MatchView, ...] = ()
+    closest_owned: tuple[MatchView, ...] = ()
+    twin: PotView | None = None
+    cautions: tuple[CautionView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +104,7 @@ class PotUses:
         return cls(guides=guides, mixes=mixes)
 
 
-def paints_view(found: PotUses, context: SiteContext) -> PaintsView:
+def paints_view(uses: PotUses, context: SiteContext) -> PaintsView:
     """All pots by range and kind, in the order of the palette; house mixes last."""
     palette = context.palette_tools.palette
     described = {entry.name: entry for entry in palette.ranges}
@@ -59,10 +122,10 @@ def paints_view(found: PotUses, context: SiteContext) -> PaintsView:
                 name=name,
                 key=key,
                 anchor=place,
-                facts=_range_facts(described.get(name), context),
+                facts=_usual_facts(described[name], context) if name in described else (),
                 note=described[name].note if name in described else "",
                 count=len(pots),
-                trays=_trays(pots, found, context),
+                trays=_trays(pots, uses, context),
             )
             for (name, key, pots), place in zip(racks, places, strict=True)
         ),
@@ -75,21 +138,7 @@ def paints_view(found: PotUses, context: SiteContext) -> PaintsView:
     )
 
 
-def _range_facts(entry: Range | None, context: SiteContext) -> tuple[Fact, ...]:
-    if entry is None:
-        return ()
-    language = context.language
-    facts = []
-    if entry.size is not None:
-        facts.append(Fact(label="pot.size", text=language.t("pot.ml", n=entry.size)))
-    if entry.price is not None:
-        facts.append(Fact(label="pot.price", text=language.money(entry.price, context.site.currency)))
-    if entry.thinner:
-        facts.append(Fact(label="pot.thinner", text=entry.thinner))
-    return tuple(facts)
-
-
-def _trays(pots: Sequence[Paint | Mix], found: PotUses, context: SiteContext) -> tuple[KindView, ...]:
+def _trays(pots: Sequence[Paint | Mix], uses: PotUses, context: SiteContext) -> tuple[KindView, ...]:
     trays: dict[str, list[PotTile]] = {}
     for pot in pots:
         view = pot_view(pot, context, PAINTS)
@@ -98,103 +147,80 @@ def _trays(pots: Sequence[Paint | Mix], found: PotUses, context: SiteContext) ->
             code=pot.code if isinstance(pot, Paint) else "",
             owned=pot.owned if isinstance(pot, Paint) else 0,
             discontinued=isinstance(pot, Paint) and pot.discontinued,
-            used=len(found.guides.get(pot.full_name, ())),
+            used=len(uses.guides.get(pot.full_name, ())),
         )
         trays.setdefault(view.kind, []).append(tile)
     return tuple(KindView(kind=kind, tiles=tuple(tiles)) for kind, tiles in trays.items())
 
 
-def pot_page(pot: Paint | Mix, found: PotUses, context: SiteContext) -> PotPage:
+def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
     """The page of one paint or house mix."""
-    page = context.pots[pot.full_name]
-    own = (
-        Details.of_paint(pot, context, page) if isinstance(pot, Paint) else Details.of_mix(pot, context, page)
-    )
+    page, tools = context.pots[pot.full_name], context.palette_tools
     view = pot_view(pot, context, page)
-    return PotPage(
+
+    def views(matches: Iterable[Match]) -> tuple[MatchView, ...]:
+        return tuple(match_view(match, context, page) for match in matches)
+
+    shown = PotPage(
         pot=view,
         title=view.name,
         colour=view.chip.fill or "",
         estimate=view.chip.estimate,
-        discontinued=isinstance(pot, Paint) and pot.discontinued,
-        facts=own.facts,
         note=pot.note,
-        credit=pot.credit if isinstance(pot, Mix) else "",
-        parts=own.parts,
-        uses=tuple(
-            UseView(
-                guide=Link(text=guide.title, href=relative(guide_file(guide.slug), page)),
-                steps=tuple(
-                    Link(text=str(step.n), href=relative(f"{guide_file(guide.slug)}#{step.anchor}", page))
-                    for step in steps
-                ),
-            )
-            for guide, steps in found.guides.get(pot.full_name, ())
-        ),
-        closest=tuple(match_view(match, context, page) for match in own.closest),
-        closest_owned=tuple(match_view(match, context, page) for match in own.closest_owned),
-        mixes=tuple(pot_view(mix, context, page) for mix in found.mixes.get(pot.full_name, ())),
-        twin=own.twin,
-        cautions=own.cautions,
+        uses=tuple(use_view(guide, steps, page) for guide, steps in uses.guides.get(pot.full_name, ())),
+        mixes=tuple(pot_view(mix, context, page) for mix in uses.mixes.get(pot.full_name, ())),
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Details:
-    """What a paint and a house mix tell in different ways."""
-
-    facts: tuple[Fact, ...]
-    parts: tuple[PotView, ...] = ()
-    closest: tuple[Match, ...] = ()
-    closest_owned: tuple[Match, ...] = ()
-    twin: PotView | None = None
-    cautions: tuple[CautionView, ...] = ()
-
-    @classmethod
-    def of_paint(cls, paint: Paint, context: SiteContext, page: str) -> Details:
-        """From the pot's own entry."""
-        matcher = context.palette_tools.matcher
-        twin = find_pot(context.palette_tools.palette, paint.twin_of) if paint.twin_of else None
-        return cls(
-            facts=_paint_facts(paint, context),
-            closest=matcher.closest(paint),
-            closest_owned=matcher.closest_owned(paint),
+    if isinstance(pot, Paint):
+        twin = find_pot(tools.palette, pot.twin_of) if pot.twin_of else None
+        return replace(
+            shown,
+            discontinued=pot.discontinued,
+            facts=_paint_facts(pot, context),
+            closest=views(tools.matcher.closest(pot)),
+            closest_owned=views(tools.matcher.closest_owned(pot)),
             twin=pot_view(twin, context, page) if twin is not None else None,
-            cautions=_label(paint, context),
+            cautions=_label(pot, context),
         )
-
-    @classmethod
-    def of_mix(cls, mix: Mix, context: SiteContext, page: str) -> Details:
-        """From what is in it."""
-        blend = blend_of(mix.parts, context.palette_tools.palette)
-        colour = context.palette_tools.mixer.of_pot(mix).colour
-        role = role_of(context.palette_tools.mixer.kind(Blend((BlendPart(mix, 1.0),))))
-        matcher = context.palette_tools.matcher
-        return cls(
-            facts=(),
-            parts=mixed_views(blend, context, page),
-            closest=matcher.closest_to_colour(colour, role) if colour else (),
-            closest_owned=matcher.closest_owned_to_colour(colour, role) if colour else (),
-        )
+    colour = tools.mixer.of_pot(pot).colour
+    role = role_of(tools.mixer.kind(Blend((BlendPart(pot, 1.0),))))
+    return replace(
+        shown,
+        credit=pot.credit,
+        parts=mixed_views(blend_of(pot.parts, tools.palette), context, page),
+        closest=views(tools.matcher.closest_to_colour(colour, role)) if colour else (),
+        closest_owned=views(tools.matcher.closest_owned_to_colour(colour, role)) if colour else (),
+    )
 
 
 def _paint_facts(paint: Paint, context: SiteContext) -> tuple[Fact, ...]:
     t = context.language.t
-    facts = [
-        ("pot.code", paint.code),
-        ("pot.finish", t(f"finish.{paint.finish}") if paint.finish else ""),
-        ("pot.covers", t(f"covers.{paint.covers}") if paint.covers else ""),
-        ("pot.binder", t(f"binder.{paint.binder}") if paint.binder else ""),
-        ("pot.comes-as", t(f"comes-as.{paint.comes_as}") if paint.comes_as else ""),
-        ("pot.size", t("pot.ml", n=paint.size) if paint.size is not None else ""),
-        (
-            "pot.price",
-            context.language.money(paint.price, context.site.currency) if paint.price is not None else "",
+    return (
+        *_facts(
+            ("pot.code", paint.code),
+            ("pot.finish", t(f"finish.{paint.finish}") if paint.finish else ""),
+            ("pot.covers", t(f"covers.{paint.covers}") if paint.covers else ""),
+            ("pot.binder", t(f"binder.{paint.binder}") if paint.binder else ""),
+            ("pot.comes-as", t(f"comes-as.{paint.comes_as}") if paint.comes_as else ""),
         ),
-        ("pot.thinner", paint.thinner),
-        ("pot.shelf", t("pot.owned", n=paint.owned) if paint.owned else t("pot.not-owned")),
-        ("pot.also", ", ".join(paint.aliases)),
-    ]
+        *_usual_facts(paint, context),
+        *_facts(
+            ("pot.shelf", t("pot.owned", n=paint.owned) if paint.owned else t("pot.not-owned")),
+            ("pot.also", ", ".join(paint.aliases)),
+        ),
+    )
+
+
+def _usual_facts(of: Paint | Range, context: SiteContext) -> tuple[Fact, ...]:
+    """What a range may say for all its paints."""
+    language = context.language
+    return _facts(
+        ("pot.size", "" if of.size is None else language.t("pot.ml", n=of.size)),
+        ("pot.price", "" if of.price is None else language.money(of.price, context.site.currency)),
+        ("pot.thinner", of.thinner),
+    )
+
+
+def _facts(*facts: tuple[str, str]) -> tuple[Fact, ...]:
     return tuple(Fact(label=label, text=text) for label, text in facts if text)
 
 

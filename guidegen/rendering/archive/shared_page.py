@@ -10,7 +10,7 @@ from guidegen.base.paths import slug
 from guidegen.computing.guide.batch import pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.model.guide import Guide, Insert, Shared, Step, Stop
-from guidegen.rendering.archive.archive_view import UseView
+from guidegen.rendering.archive.guide_links import UseView, use_view
 from guidegen.rendering.guide.guide_view import CautionView, StepView, StopView
 from guidegen.rendering.guide.step_views import StepContext, caution_views, flow
 from guidegen.rendering.guide.summary import Summary, step_anchors
@@ -18,7 +18,7 @@ from guidegen.rendering.guide.timeline import draw_timeline
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import guide_file, relative
+from guidegen.rendering.page.urls import relative
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +74,11 @@ def shared_view(
         cautions=caution_views(
             (caution for caution in computed.cautions if not caution.steps), context.language
         ),
-        guides=tuple(_use(summary, one, context, page) for summary in summaries if summary.slug in inserting),
+        guides=tuple(
+            use_view(guide, (place for name, place in guide.inserted if name == one.name), page)
+            for guide in summaries
+            if guide.slug in inserting
+        ),
         lists=tuple(
             _list_link(other.name, context, page)
             for other in every
@@ -130,16 +134,4 @@ def _inserts(one: Shared) -> Sequence[str]:
 def _list_link(name: str, context: SiteContext, page: str) -> Link:
     return Link(
         text=shared_title(name), href=relative(context.shared[name], page) if name in context.shared else ""
-    )
-
-
-def _use(summary: Summary, one: Shared, context: SiteContext, page: str) -> UseView:
-    path = guide_file(summary.slug)
-    return UseView(
-        guide=Link(text=context.guides[summary.slug], href=relative(path, page)),
-        steps=tuple(
-            Link(text=str(place.n), href=relative(f"{path}#{place.anchor}", page))
-            for name, place in summary.inserted
-            if name == one.name
-        ),
     )

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guidegen.computing.colour.closest import Matcher
-from guidegen.computing.guide.shelf import OnShelf, Work, living, shelf_of
+from guidegen.computing.guide.shelf import OnShelf, living, shelf_of
 from guidegen.model.paint import Paint
+from guidegen.rendering.archive.guide_links import guide_link
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, pot_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import SHELF, guide_file, relative
+from guidegen.rendering.page.urls import SHELF
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +73,7 @@ def shelf_view(ordered: Iterable[Summary], context: SiteContext) -> ShelfView:
         gone=tuple(
             DiscontinuedPot(
                 pot=pot_view(one.paint, context, SHELF),
-                guides=tuple(_link(guide) for guide in one.guides),
+                guides=tuple(guide_link(guide, SHELF) for guide in one.guides),
                 closest=_closest(still_sold, one.paint, context),
             )
             for one in shelf.gone
@@ -87,9 +88,6 @@ def _closest(still_sold: Matcher, paint: Paint, context: SiteContext) -> MatchVi
 
 def _guide(one: OnShelf, context: SiteContext) -> ShelfGuide:
     return ShelfGuide(
-        link=_link(one.guide), missing=tuple(pot_view(paint, context, SHELF) for paint in one.missing)
+        link=guide_link(one.guide, SHELF),
+        missing=tuple(pot_view(paint, context, SHELF) for paint in one.missing),
     )
-
-
-def _link(guide: Work) -> Link:
-    return Link(text=guide.title, href=relative(guide_file(guide.slug), SHELF))

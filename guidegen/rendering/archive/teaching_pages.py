@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from guidegen.base.units import MINUTE
@@ -11,16 +12,16 @@ from guidegen.computing.guide.hazards import Statement, read_entry
 from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.model.paint import Paint
 from guidegen.model.technique import TECHNIQUES, Role, Technique
-from guidegen.rendering.archive.archive_view import CautionsView, TechniquesView, TechniqueView
+from guidegen.rendering.archive.guide_links import guide_link
 from guidegen.rendering.archive.shared_page import shared_title
 from guidegen.rendering.guide.guide_view import CautionView, Fact
 from guidegen.rendering.guide.step_views import caution_views
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.caution_words import statement_source, statement_words
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.paint_views import pot_view
+from guidegen.rendering.page.paint_views import PotView, pot_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import CAUTIONS, HOME, guide_file, relative, technique_place
+from guidegen.rendering.page.urls import CAUTIONS, HOME, relative, technique_place
 from guidegen.rendering.page.urls import TECHNIQUES as PAGE
 from guidegen.words.language import Language
 
@@ -28,13 +29,41 @@ from guidegen.words.language import Language
 MOST_GUIDES = 6
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TechniqueView:
+    """One technique in plain words, its usual figures, and guides that use it; `more` leads to all where there are more."""
+
+    name: str
+    anchor: str
+    words: str
+    facts: tuple[Fact, ...]
+    guides: tuple[Link, ...]
+    more: Link | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TechniquesView:
+    """The page of techniques, by what they do to the colour; each group by the key of its name, then shared lists."""
+
+    groups: tuple[tuple[str, tuple[TechniqueView, ...]], ...]
+    shared: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionsView:
+    """The page of cautions: always, by way of working, and the labels' statements with the pots that carry them."""
+
+    always: CautionView
+    practices: tuple[CautionView, ...]
+    labels: tuple[tuple[CautionView, tuple[PotView, ...]], ...]
+
+
 def techniques_view(summaries: Iterable[Summary], context: SiteContext) -> TechniquesView:
     """Every technique of the table, by what it does to the colour of an area."""
     guides: dict[str, list[Link]] = {}
     for guide in summaries:
-        link = Link(text=guide.title, href=relative(guide_file(guide.slug), PAGE))
         for name in guide.techniques:
-            guides.setdefault(name, []).append(link)
+            guides.setdefault(name, []).append(guide_link(guide, PAGE))
     return TechniquesView(
         groups=tuple(
             (

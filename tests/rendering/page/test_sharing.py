@@ -21,8 +21,8 @@ from guidegen.imaging import social
 from guidegen.model.web_address import WebAddress
 from guidegen.rendering.guide.json_ld import data_block
 from guidegen.rendering.page import social_pictures as socials
-from guidegen.rendering.page.sharing import locale_of
 from guidegen.rendering.page.escaping import xml_text
+from guidegen.rendering.page.sharing import locale_of
 from guidegen.rendering.site.sitemap import sitemaps
 from guidegen.rendering.theme.icon_png import icon_png
 
