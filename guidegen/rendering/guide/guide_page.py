@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from markupsafe import Markup
 
 from guidegen.base.paths import slug
+from guidegen.computing.colour.blend import blend_of
+from guidegen.computing.colour.closest import Match
 from guidegen.computing.guide.batch import GuideTimes, Times, pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
@@ -40,7 +42,7 @@ from guidegen.rendering.guide.timeline import draw_timeline
 from guidegen.rendering.page.amounts import amount_text, shelf_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.paint_views import blend_view, match_view, mixed_views, pot_view
+from guidegen.rendering.page.paint_views import MatchView, blend_view, match_view, mixed_views, pot_view
 from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
@@ -232,6 +234,10 @@ def _paint_row(
     links: Mapping[int, Link],
 ) -> PaintRow:
     paint = need.paint
+
+    def close(matches: Mapping[str, Sequence[Match]]) -> tuple[MatchView, ...]:
+        return tuple(match_view(match, context, page) for match in matches.get(paint.full_name, ()))
+
     return PaintRow(
         pot=pot_view(paint, context, page),
         amount=amount_text(need, context.language),
@@ -239,15 +245,11 @@ def _paint_row(
         discontinued=paint.discontinued,
         first=need.steps[0],
         last=need.steps[-1],
-        steps=tuple(Link(text=str(n), href=links[n].href) for n in need.steps),
+        steps=_step_links(need.steps, links),
         used=" ".join(f"M{n - 0.5} 0v1" for n in need.steps),
         substitutes=tuple(dict.fromkeys(substitutes(own, context, page))),
-        closest=tuple(
-            match_view(match, context, page) for match in computed.closest.get(paint.full_name, ())
-        ),
-        closest_owned=tuple(
-            match_view(match, context, page) for match in computed.closest_owned.get(paint.full_name, ())
-        ),
+        closest=close(computed.closest),
+        closest_owned=close(computed.closest_owned),
         ml="" if need.ml is None else f"{need.ml:.9g}",
         size="" if paint.size is None else f"{paint.size:g}",
         owned=need.owned,
@@ -255,9 +257,11 @@ def _paint_row(
     )
 
 
-def _mix_row(use: BlendUse, context: SiteContext, page: str, links: Mapping[int, Link]) -> MixRow:
-    from guidegen.computing.colour.blend import blend_of
+def _step_links(numbers: Iterable[int], links: Mapping[int, Link]) -> tuple[Link, ...]:
+    return tuple(Link(text=str(n), href=links[n].href) for n in numbers)
 
+
+def _mix_row(use: BlendUse, context: SiteContext, page: str, links: Mapping[int, Link]) -> MixRow:
     view = blend_view(use.blend, context, page)
     inner = blend_of(use.mix.parts, context.palette_tools.palette) if use.mix else use.blend
     return MixRow(
@@ -266,7 +270,7 @@ def _mix_row(use: BlendUse, context: SiteContext, page: str, links: Mapping[int,
         blend=view,
         parts=mixed_views(inner, context, page),
         estimate=use.prediction.estimate,
-        steps=tuple(Link(text=str(n), href=links[n].href) for n in use.steps),
+        steps=_step_links(use.steps, links),
     )
 
 
@@ -275,7 +279,7 @@ def _supply_row(supply: Supply, links: Mapping[int, Link]) -> SupplyRow:
         name=supply.name,
         purpose=supply.purpose,
         amount=supply.amount,
-        steps=tuple(Link(text=str(n), href=links[n].href) for n in supply.steps),
+        steps=_step_links(supply.steps, links),
     )
 
 

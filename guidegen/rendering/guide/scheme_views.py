@@ -1,8 +1,8 @@
-"""The whole scheme in one look: areas by techniques, and how each area builds up."""
+"""A scheme in one look: areas by techniques, and how each area builds up, with the lightness of what is laid on it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -10,14 +10,18 @@ from markupsafe import Markup
 from guidegen.base.suggest import folded
 from guidegen.computing.guide.area_states import AreaState
 from guidegen.computing.guide.computed_guide import ComputedGuide
-from guidegen.computing.guide.contrast import lightness_ladder
+from guidegen.computing.guide.contrast import Rung, lightness_ladder
 from guidegen.computing.guide.scheme import WHOLE, SchemeStep
 from guidegen.model.technique import is_known
-from guidegen.rendering.guide.lightness_ladder import in_words, ladder
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.theme.chips import Chip, ReliefView
 from guidegen.words.language import Language
+
+# A ladder's own units: L* along, and a row high enough for a dot and its rim.
+LADDER_WIDTH = 100
+LADDER_HEIGHT = 10
+DOT = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,3 +161,29 @@ def daub_rows(
             )
             rows.append(row)
     return tuple(rows)
+
+
+def ladder(rungs: Sequence[Rung], label: str) -> Markup:
+    """A small picture with a dot a rung, `label` read out for it; empty where fewer than two colours are known."""
+    if len(rungs) < 2:
+        return Markup()
+    edge = DOT + 0.5
+    places = [edge + rung.lightness * (LADDER_WIDTH - 2 * edge) / 100 for rung in rungs]
+    line = f'<path d="M0 {LADDER_HEIGHT / 2:g}H{LADDER_WIDTH}"/>'
+    dots = "".join(
+        f'<circle cx="{place:.1f}" cy="{LADDER_HEIGHT / 2:g}" r="{DOT}" fill="{rung.colour}"/>'
+        for place, rung in zip(places, rungs, strict=True)
+    )
+    return Markup(
+        '<svg class="ladder" viewBox="0 0 {width} {height}" role="img" aria-label="{label}">{inner}</svg>'
+    ).format(
+        width=LADDER_WIDTH,
+        height=LADDER_HEIGHT,
+        label=label,
+        inner=Markup(line + dots),  # noqa: S704 - made of numbers and colours of ours
+    )
+
+
+def in_words(rungs: Sequence[Rung]) -> str:
+    """The steps of lightness as numbers: `26, 45, 60`."""
+    return ", ".join(f"{rung.lightness:.0f}" for rung in rungs)

@@ -38,18 +38,18 @@ class Summary:
 
     slug: str
     title: str
-    summary: str
-    tags: tuple[str, ...]
-    date: dt.date | None
-    draft: bool
-    figures: int
-    hands_on: int
-    total: int
-    cover: Photo | None
-    strip: tuple[Chip, ...]
-    pots: tuple[tuple[str, tuple[StepPlace, ...]], ...]
-    techniques: tuple[str, ...]
-    needs: tuple[PaintNeed, ...]
+    summary: str = ""
+    tags: tuple[str, ...] = ()
+    date: dt.date | None = None
+    draft: bool = False
+    figures: int = 1
+    hands_on: int = 0
+    total: int = 0
+    cover: Photo | None = None
+    strip: tuple[Chip, ...] = ()
+    pots: tuple[tuple[str, tuple[StepPlace, ...]], ...] = ()
+    techniques: tuple[str, ...] = ()
+    needs: tuple[PaintNeed, ...] = ()
     inserted: tuple[tuple[str, StepPlace], ...] = ()
     drawn: bool = False
     covers: tuple[Cover, ...] = ()

@@ -17,9 +17,8 @@ from guidegen.computing.plan.schedule import Job, Sitting
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.page.urls import plan_file
-from guidegen.rendering.plan.plan_words import clock_of
+from guidegen.rendering.plan.plan_words import clock_of, unit_names
 from guidegen.rendering.plan.timezones import describe_zone, reached
-from guidegen.rendering.plan.unit_names import unit_names
 from guidegen.words.language import Language
 
 if TYPE_CHECKING:

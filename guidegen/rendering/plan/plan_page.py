@@ -30,8 +30,7 @@ from guidegen.rendering.plan.plan_view import (
     SittingView,
     UnitView,
 )
-from guidegen.rendering.plan.plan_words import clock_of, full_day, missing, verdict_of
-from guidegen.rendering.plan.unit_names import unit_names
+from guidegen.rendering.plan.plan_words import clock_of, full_day, missing, unit_names, verdict_of
 
 # What a plan's folder offers besides its page, by the key of its label.
 EXPORTS = {"export.ics": "plan.ics", "export.shopping": "shopping.csv"}

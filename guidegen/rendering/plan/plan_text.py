@@ -13,7 +13,7 @@ from guidegen.computing.plan.remedies import Mending
 from guidegen.computing.plan.schedule import Job, Schedule, Sitting
 from guidegen.model.plan import Plan
 from guidegen.rendering.page.amounts import volume_text
-from guidegen.rendering.plan.unit_names import unit_names
+from guidegen.rendering.plan.plan_words import unit_names
 from guidegen.words.catalogue import language_of
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

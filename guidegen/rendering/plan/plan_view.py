@@ -144,8 +144,8 @@ class PlanCard:
 
     title: str
     href: str
-    good: bool
-    answer: str
-    dates: str
-    figures: int
-    sittings: int
+    good: bool = True
+    answer: str = ""
+    dates: str = ""
+    figures: int = 0
+    sittings: int = 0

@@ -3,14 +3,27 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from guidegen.base.units import HOUR
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.remedies import Mending
 from guidegen.computing.plan.schedule import Schedule
+from guidegen.computing.plan.units import UnitScheme
 from guidegen.rendering.plan.plan_view import Verdict
 from guidegen.words.language import Language
+
+
+def unit_names(units: Sequence[UnitScheme], language: Language) -> dict[int, str]:
+    """A name for each unit by its number in the plan: its guide, and the number too where others paint the same guide."""
+    titles = Counter(unit.guide.title for unit in units)
+    return {
+        unit.unit: unit.guide.title
+        if titles[unit.guide.title] == 1
+        else language.t("plan.unit-named", guide=unit.guide.title, n=unit.unit)
+        for unit in units
+    }
 
 
 def full_day(day: dt.date, language: Language) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from guidegen.base.paths import slug
@@ -94,18 +94,7 @@ def guide_in_short(summary: Summary, guide: Guide, context: SiteContext) -> byte
 
 def plan_in_short(card: PlanCard, start: dt.date) -> bytes:
     """The file of a plan."""
-    return _written(
-        {
-            "title": card.title,
-            "start": start.isoformat(),
-            "href": card.href,
-            "good": card.good,
-            "answer": card.answer,
-            "dates": card.dates,
-            "figures": card.figures,
-            "sittings": card.sittings,
-        }
-    )
+    return _written({"title": card.title, "start": start.isoformat(), **asdict(card)})
 
 
 def kept_guide(address: str, text: str, palette: Palette, *, title: str, entry: str) -> KeptGuide:
@@ -117,7 +106,7 @@ def kept_guide(address: str, text: str, palette: Palette, *, title: str, entry: 
     try:
         guide = _guide(address, json.loads(text), palette)
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
-        guide = KeptGuide(summary=replace(_NOTHING, slug=address, title=title))
+        guide = KeptGuide(summary=Summary(slug=address, title=title))
     return replace(guide, summary=replace(guide.summary, entry=entry))
 
 
@@ -136,26 +125,7 @@ def kept_plan(address: str, text: str, href: str) -> KeptPlan:
         )
         return KeptPlan(slug=address, start=str(record["start"]), card=card)
     except (ValueError, TypeError, KeyError, RecursionError):
-        card = PlanCard(title=address, href=href, good=True, answer="", dates="", figures=0, sittings=0)
-        return KeptPlan(slug=address, card=card)
-
-
-_NOTHING = Summary(
-    slug="",
-    title="",
-    summary="",
-    tags=(),
-    date=None,
-    draft=False,
-    figures=1,
-    hands_on=0,
-    total=0,
-    cover=None,
-    strip=(),
-    pots=(),
-    techniques=(),
-    needs=(),
-)
+        return KeptPlan(slug=address, card=PlanCard(title=address, href=href))
 
 
 def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGuide:

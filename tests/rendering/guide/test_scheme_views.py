@@ -1,4 +1,4 @@
-"""The lightness ladder."""
+"""The ladder of lightness."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import re
 
 from guidegen.computing.colour.blend import Blend
 from guidegen.computing.guide.contrast import Rung
-from guidegen.rendering.guide.lightness_ladder import DOT, WIDTH, in_words, ladder
+from guidegen.rendering.guide.scheme_views import DOT, LADDER_WIDTH, in_words, ladder
 
 
 def rung(lightness, colour="#777777"):
@@ -23,8 +23,8 @@ def test_dark_lies_left_and_light_right_and_both_inside():
     found = places(ladder((rung(0.0), rung(50.0), rung(100.0)), "L"))
     assert found == sorted(found)
     assert found[0] - DOT >= 0
-    assert found[-1] + DOT <= WIDTH
-    assert found[1] == WIDTH / 2
+    assert found[-1] + DOT <= LADDER_WIDTH
+    assert found[1] == LADDER_WIDTH / 2
 
 
 def test_dots_have_the_paints_colours_in_order():
