@@ -15,16 +15,15 @@ from guidegen.model.guide import Guide
 from guidegen.rendering.archive.search_index import search_index
 from guidegen.rendering.archive.shared_page import Inserting
 from guidegen.rendering.guide.summary import Summary
-from guidegen.rendering.page.page import Export, Page
+from guidegen.rendering.page.page import Export, LazyPage, Page
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import INDEX
-from guidegen.rendering.site.guide_pages import guide_pages
-from guidegen.rendering.site.pages import archive_pages, gone_page
-from guidegen.rendering.site.plan_pages import Later, plan_pages, shared_pages
+from guidegen.rendering.site.pages import archive_pages, gone_page, guide_pages, shared_pages
+from guidegen.rendering.site.plan_pages import plan_pages
 from guidegen.rendering.site.site_files import site_files
 from guidegen.writing.artifact import Artifact
 
-Made = Page | Export | Later
+Made = Page | Export | LazyPage
 Make = Callable[[SiteContext], tuple[Summary | None, Iterable[Made]]]
 
 # Names of pages that are made together; no address of a guide has a slash in it.
