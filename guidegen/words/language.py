@@ -5,16 +5,20 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import LiteralString, NewType
 
 from guidegen.base.units import DAY, HOUR, MINUTE, SECOND
+
+# The key of a phrase where it is held in a value and passed on. One that is written out where it is asked for is a str.
+PhraseKey = NewType("PhraseKey", str)
 
 # A phrase, or its plural forms by the names that Unicode's CLDR gives them; `n` chooses.
 Phrase = str | Mapping[str, str]
 
-# Below this a duration keeps its seconds: a step of a minute and a half is no two minutes.
-FINE = 10 * MINUTE
+# Below this a duration keeps its seconds: a step of 90 s would show as 2 min.
+_SECONDS_UNDER = 10 * MINUTE
 
-RIGHT_TO_LEFT = frozenset({"ar", "dv", "fa", "he", "ku", "ps", "sd", "ug", "ur", "yi"})
+_RIGHT_TO_LEFT = frozenset({"ar", "dv", "fa", "he", "ku", "ps", "sd", "ug", "ur", "yi"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,10 +31,10 @@ class Language:
     code: str
     phrases: Mapping[str, Phrase]
     plural: Callable[[float], str]
-    decimal: str = "."
-    group: str = ","
+    decimal: str
+    group: str
     months: tuple[str, ...]
-    date: str = "{day} {month} {year}"
+    date: str
     currencies: Mapping[str, str] = field(default_factory=dict)
 
     @property
@@ -38,7 +42,7 @@ class Language:
         """`ltr` or `rtl`."""
         return direction_of(self.code)
 
-    def t(self, key: str, **values: object) -> str:
+    def t(self, key: PhraseKey | LiteralString, **values: object) -> str:
         """The phrase for a key with its values put in; whole and decimal numbers as the language writes them."""
         phrase = self.phrases[key]
         if not isinstance(phrase, str):
@@ -51,7 +55,7 @@ class Language:
         return phrase.format(**shown)
 
     def number(self, value: float, places: int = 2) -> str:
-        """Digits with the language's signs, at most `places` after the decimal sign, no idle noughts."""
+        """Digits with the language's signs, at most `places` after the decimal sign, no trailing noughts."""
         text = f"{value:,.{places}f}"
         if "." in text:
             text = text.rstrip("0").rstrip(".")
@@ -69,7 +73,7 @@ class Language:
 
     def duration(self, milliseconds: int) -> str:
         """`1 h 30 min`, as exact as a reader needs: seconds under ten minutes, minutes under two days, then hours."""
-        if milliseconds < FINE:
+        if milliseconds < _SECONDS_UNDER:
             units = (("unit.min", MINUTE), ("unit.s", SECOND))
         elif milliseconds < 2 * DAY:
             units = (("unit.h", HOUR), ("unit.min", MINUTE))
@@ -92,4 +96,4 @@ class Language:
 
 def direction_of(code: str) -> str:
     """The direction in which a language is written, by its code, `ltr` where nothing says otherwise."""
-    return "rtl" if code.split("-", maxsplit=1)[0].lower() in RIGHT_TO_LEFT else "ltr"
+    return "rtl" if code.split("-", maxsplit=1)[0].lower() in _RIGHT_TO_LEFT else "ltr"

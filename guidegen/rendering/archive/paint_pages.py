@@ -17,6 +17,7 @@ from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, mixed_views, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, anchors, relative
+from guidegen.words.language import PhraseKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,7 +222,7 @@ def _usual_facts(of: Paint | Range, context: SiteContext) -> tuple[Fact, ...]:
 
 
 def _facts(*facts: tuple[str, str]) -> tuple[Fact, ...]:
-    return tuple(Fact(label=label, text=text) for label, text in facts if text)
+    return tuple(Fact(label=PhraseKey(label), text=text) for label, text in facts if text)
 
 
 def _label(paint: Paint, context: SiteContext) -> tuple[CautionView, ...]:

@@ -23,7 +23,7 @@ from guidegen.rendering.page.paint_views import PotView, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import CAUTIONS, HOME, relative, technique_place
 from guidegen.rendering.page.urls import TECHNIQUES as PAGE
-from guidegen.words.language import Language
+from guidegen.words.language import Language, PhraseKey
 
 # Past this a list of guides is no help on this page any more, and the home page's search takes over.
 MOST_GUIDES = 6
@@ -85,9 +85,11 @@ def techniques_view(summaries: Iterable[Summary], context: SiteContext) -> Techn
 def _technique(row: Technique, guides: list[Link], language: Language) -> TechniqueView:
     facts = []
     if row.brush:
-        facts.append(Fact(label="fact.brush", text=language.t(f"brush.{row.brush}")))
+        facts.append(Fact(label=PhraseKey("fact.brush"), text=language.t(f"brush.{row.brush}")))
     if row.dry is not None:
-        facts.append(Fact(label="technique.dries", text=language.duration(round(row.dry * MINUTE))))
+        facts.append(
+            Fact(label=PhraseKey("technique.dries"), text=language.duration(round(row.dry * MINUTE)))
+        )
     name = language.t(f"technique.name.{row.name}")
     more = None
     if len(guides) > MOST_GUIDES:

@@ -49,7 +49,7 @@ from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import bench_file, guide_file, relative, stop_places
 from guidegen.rendering.theme.chips import Chip
 from guidegen.words.catalogue import language_of
-from guidegen.words.language import Language, direction_of
+from guidegen.words.language import Language, PhraseKey, direction_of
 
 
 def guide_view(
@@ -172,17 +172,17 @@ def _colours(computed: ComputedGuide, context: SiteContext) -> dict[int, tuple[s
 
 def _facts(guide: Guide, context: SiteContext) -> tuple[Fact, ...]:
     language = context.language
-    facts = [Fact(label="head.scale", text=guide.scale.text)]
+    facts = [Fact(label=PhraseKey("head.scale"), text=guide.scale.text)]
     if guide.base:
-        facts.append(Fact(label="head.base", text=language.t("head.mm", n=guide.base)))
+        facts.append(Fact(label=PhraseKey("head.base"), text=language.t("head.mm", n=guide.base)))
     if guide.surface:
-        facts.append(Fact(label="head.surface", text=language.t("head.cm2", n=guide.surface)))
-    facts.append(Fact(label="head.steps", text=language.number(len(guide.steps))))
+        facts.append(Fact(label=PhraseKey("head.surface"), text=language.t("head.cm2", n=guide.surface)))
+    facts.append(Fact(label=PhraseKey("head.steps"), text=language.number(len(guide.steps))))
     author = guide.author or context.site.author
     if author:
-        facts.append(Fact(label="head.author", text=author))
+        facts.append(Fact(label=PhraseKey("head.author"), text=author))
     if guide.date:
-        facts.append(Fact(label="head.date", text=language.on(guide.date)))
+        facts.append(Fact(label=PhraseKey("head.date"), text=language.on(guide.date)))
     return tuple(facts)
 
 

@@ -12,6 +12,7 @@ from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import BlendView, MatchView, PotView
 from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.theme.chips import Chip, ReliefView
+from guidegen.words.language import PhraseKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +27,7 @@ class Length:
 class Fact:
     """A label's key and what is said under it."""
 
-    label: str
+    label: PhraseKey
     text: str
 
 
@@ -142,7 +143,7 @@ class StepView:
     technique: Link
     areas: str
     labels: tuple[Link, ...]
-    says: str
+    says: PhraseKey | None
     blends: tuple[BlendView, ...]
     facts: tuple[Fact, ...]
     starts: str

@@ -6,10 +6,12 @@ from dataclasses import dataclass, replace
 
 from guidegen.computing.colour.blend import Blend
 from guidegen.computing.colour.closest import Match
+from guidegen.computing.colour.spaces import difference_phrase
 from guidegen.model.paint import Mix, Paint
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import relative
 from guidegen.rendering.theme.chips import CLEAR, Chip
+from guidegen.words.language import PhraseKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +43,7 @@ class MatchView:
 
     pot: PotView
     de00: str
-    words: str
+    words: PhraseKey
     owned: bool
 
 
@@ -96,12 +98,6 @@ def match_view(match: Match, context: SiteContext, page: str) -> MatchView:
     return MatchView(
         pot=pot_view(match.paint, context, page),
         de00=context.language.number(match.de00, 1),
-        words=closeness(match.de00),
+        words=difference_phrase(match.de00),
         owned=match.paint.owned > 0,
     )
-
-
-def closeness(de00: float) -> str:
-    """The key of the words for a difference; the limits are common practice, no source."""
-    limits = ((1.0, "close.same"), (2.0, "close.side-by-side"), (5.0, "close.near"), (10.0, "close.related"))
-    return next((key for limit, key in limits if de00 < limit), "close.unlike")

@@ -31,6 +31,7 @@ from guidegen.rendering.plan.plan_view import (
     UnitView,
 )
 from guidegen.rendering.plan.plan_words import clock_of, full_day, missing, unit_names, verdict_of
+from guidegen.words.language import PhraseKey
 
 # What a plan's folder offers besides its page, by the key of its label.
 EXPORTS = {"export.ics": "plan.ics", "export.shopping": "shopping.csv"}
@@ -146,10 +147,10 @@ def _lead(unit: UnitScheme, context: SiteContext, page: str) -> _Lead:
 
 def _facts(project: Project, context: SiteContext) -> tuple[Fact, ...]:
     plan, language = project.plan, context.language
-    facts = [Fact(label="plan.start", text=full_day(plan.start, language))]
+    facts = [Fact(label=PhraseKey("plan.start"), text=full_day(plan.start, language))]
     if plan.deadline:
-        facts.append(Fact(label="plan.deadline", text=full_day(plan.deadline, language)))
-    facts.append(Fact(label="plan.figures", text=language.number(project.schedule.figures)))
+        facts.append(Fact(label=PhraseKey("plan.deadline"), text=full_day(plan.deadline, language)))
+    facts.append(Fact(label=PhraseKey("plan.figures"), text=language.number(project.schedule.figures)))
     return tuple(facts)
 
 
@@ -159,16 +160,16 @@ def _sums(project: Project, context: SiteContext) -> tuple[Fact, ...]:
     if computed.finish is not None:
         sums.append(
             Fact(
-                label="plan.finish",
+                label=PhraseKey("plan.finish"),
                 text=f"{language.on(computed.finish.date())}, {clock_of(computed.finish)}",
             )
         )
     if computed.short_hours:
-        sums.append(Fact(label="plan.short", text=missing(computed, language)))
+        sums.append(Fact(label=PhraseKey("plan.short"), text=missing(computed, language)))
     elif computed.slack_days is not None and computed.slack_days >= 0:
-        sums.append(Fact(label="plan.slack", text=language.t("plan.days", n=computed.slack_days)))
-    sums.append(Fact(label="plan.painting", text=language.duration(computed.hands_on)))
-    sums.append(Fact(label="plan.sittings", text=language.number(len(computed.sittings))))
+        sums.append(Fact(label=PhraseKey("plan.slack"), text=language.t("plan.days", n=computed.slack_days)))
+    sums.append(Fact(label=PhraseKey("plan.painting"), text=language.duration(computed.hands_on)))
+    sums.append(Fact(label=PhraseKey("plan.sittings"), text=language.number(len(computed.sittings))))
     return tuple(sums)
 
 
