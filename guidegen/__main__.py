@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import NoReturn
 
-from guidegen.base.stopping import STOPPED, deaf, listen
+from guidegen.base.exit_codes import STOPPED
+from guidegen.base.stopping import deaf, listen
 
 
 def main() -> NoReturn:

@@ -8,10 +8,8 @@ import click
 
 from guidegen import __version__
 from guidegen.base.errors import GuidegenError
+from guidegen.base.exit_codes import FAILED
 from guidegen.base.stopping import was_asked
-
-# Misused options, a refused folder, the machine's trouble, our own crash.
-FAILED = 2
 
 # Name, and the line that `guidegen --help` shows for it; the command itself is `guidegen.commands.<name>.command`.
 COMMANDS = {
@@ -64,7 +62,7 @@ def guidegen() -> None:
 
 
 def run() -> int:
-    """Run a command: its exit code. A failure of the tool or the machine is one plain message and 2."""
+    """Run a command: its exit code. A failure of the tool or the machine is one plain message and `FAILED`."""
     try:
         return _code(guidegen.main(prog_name="guidegen", standalone_mode=False))
     except SystemExit as leaving:

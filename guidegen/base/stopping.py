@@ -10,8 +10,6 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from sys import UnraisableHookArgs
 
-# What a shell reports of a command that Ctrl-C has ended: 128 and the signal's number.
-STOPPED = 130
 # An interrupt that fell into a callback of the interpreter is raised again after so many seconds, outside of it.
 AGAIN = 0.02
 

@@ -69,6 +69,13 @@ def print_duration(milliseconds: int) -> str:
     return " ".join(parts)
 
 
+def print_clock(milliseconds: int) -> str:
+    """A time in a film as players show it: `4:05`, with hours where there are any, `1:02:03`."""
+    minutes, seconds = divmod(milliseconds // SECOND, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
+
+
 def iso_duration(milliseconds: int) -> str:
     """ISO 8601 duration, as schema.org and RFC 5545 read it: `PT1H30M`."""
     days, rest = divmod(milliseconds, DAY)

@@ -16,7 +16,7 @@ from guidegen.computing.guide.palette_use import names_in
 from guidegen.computing.plan.schedule import schedule
 from guidegen.computing.plan.sittings import longest_window
 from guidegen.computing.plan.units import UnitScheme, unit_schemes
-from guidegen.model.guide import Guide, Step
+from guidegen.model.guide import MOST_VARIANTS, Guide, Step
 from guidegen.model.plan import Plan
 
 # Each coat is a row on the clock, and the timeline grows with it. A hundred steps of two coats make a long guide.
@@ -56,7 +56,7 @@ def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
     layers = sum(len(step.areas) or len(areas) for step in steps)
     options = sum(map(len, guide.choose.values()))
     names = [folded(name.text) for name in names_in(guide)]
-    pages = min(prod(map(len, guide.choose.values())), max(_EVERY_VARIANT, options))
+    pages = min(prod(map(len, guide.choose.values())), max(MOST_VARIANTS, options))
     for key, count, most, sentence, advice in (
         ("choose", options, MOST_OPTIONS, "The guide offers {} options, {} at most can be shown.", _DIVIDE),
         (
@@ -117,8 +117,6 @@ def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
             return
 
 
-# Up to so many every combination of options has a page of its own.
-_EVERY_VARIANT = 24
 _DIVIDE = "Divide it into several guides."
 _AREAS = "Give one name to areas that are painted alike."
 

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from guidegen.base.diagnostic import has_errors
-from guidegen.commands.common import FAULTS, show
+from guidegen.base.exit_codes import FAULTS
+from guidegen.commands.common import show
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
 from guidegen.reporting.cells import harmless
 

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import FAULTS, content_option, exit_for, json_option, out_option, show
+from guidegen.base.exit_codes import FAULTS
+from guidegen.commands.common import content_option, exit_for, json_option, out_option, show
 from guidegen.commands.progress import progress_bars
 
 if TYPE_CHECKING:

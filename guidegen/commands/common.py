@@ -12,10 +12,9 @@ import click
 
 from guidegen.base import paths
 from guidegen.base.diagnostic import Diagnostic, has_errors
+from guidegen.base.exit_codes import FAULTS
 
 Command = TypeVar("Command", bound=Callable[..., object])
-
-FAULTS = 1
 
 
 def content_option(function: Command) -> Command:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from guidegen.commands.common import FAULTS, content_option, json_option
+from guidegen.base.exit_codes import FAULTS
+from guidegen.commands.common import content_option, json_option
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
+from guidegen.base.exit_codes import FAULTS
 from guidegen.commands.at_hand import finite
-from guidegen.commands.common import FAULTS, content_option, json_option
+from guidegen.commands.common import content_option, json_option
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.closest import Match

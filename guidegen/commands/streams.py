@@ -9,11 +9,27 @@ import sys
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any, NoReturn, TextIO
 
+from guidegen.base.exit_codes import FAILED
+
 if TYPE_CHECKING:
     from _typeshed import ReadableBuffer
 
-# The name of our way out for what a stream's encoding has not.
+# The name of our codec error handler (see `_plainer`).
 _ERRORS = "guidegen-plainer"
+
+# What a terminal or file that cannot take a character gets instead; anything else becomes a question mark.
+_PLAINER = {
+    "“": '"',
+    "”": '"',
+    "„": '"',
+    "‘": "'",
+    "’": "'",
+    "…": "...",
+    "–": "-",
+    "—": "-",
+    "·": "*",
+    "×": "x",
+}
 
 
 def in_unicode() -> None:
@@ -35,11 +51,11 @@ def made_safe() -> None:
 
 
 def leave(code: int) -> NoReturn:
-    """Write out what still waits to be written, and end; with 2 where that cannot be written."""
+    """Write out what still waits to be written, and end; with `FAILED` where that cannot be written."""
     try:
         sys.stdout.flush()
     except OSError as error:
-        code = 2
+        code = FAILED
         with suppress(OSError):
             sys.stderr.write(f"The output cannot be written: {error.strerror}.\n")
         _to_nowhere(1)
@@ -117,10 +133,8 @@ def _to_nowhere(number: int) -> None:
 
 
 def _plainer(error: UnicodeError) -> tuple[str, int]:
-    """A codec's way out: plainer characters for those it has not."""
+    """Codec error handler: plainer characters for those that the encoding lacks."""
     if not isinstance(error, UnicodeEncodeError):
         raise error
-    from guidegen.reporting.cells import PLAINER
-
     found = error.object[error.start : error.end]
-    return "".join(PLAINER.get(character, "?") for character in found), error.end
+    return "".join(_PLAINER.get(character, "?") for character in found), error.end

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from guidegen.computing.colour.closest import Match
-from guidegen.computing.colour.spaces import difference_words, lightness
-from guidegen.reporting.cells import harmless, printable_in, width
+from guidegen.computing.colour.spaces import DIFFERENCES, difference_words, lightness
+from guidegen.reporting.cells import harmless, width
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 # Cells of a block of colour.
 _BLOCK = 4
 
-LEGEND = "ΔE00 (CIEDE2000): under 1 can't be told apart, under 2 only side by side, under 5 near, under 10 related."
+LEGEND = f"ΔE00 (CIEDE2000): {', '.join(f'under {limit:g} {words}' for limit, _, words in DIFFERENCES)}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +106,7 @@ def say(text: str, indent: str = "") -> None:
 def _say(text: str, *, bold: bool = False) -> None:
     console = _console()
     if console is None or not bold:
-        click.echo(printable_in(harmless(text), sys.stdout.encoding or "utf-8"))
+        click.echo(harmless(text))
     else:
         console.print(harmless(text), style="bold", soft_wrap=True)
 

@@ -15,8 +15,7 @@ from functools import cache
 from threading import get_ident
 from typing import NoReturn
 
-# As for the machine's trouble and our own crash.
-FAILED = 2
+from guidegen.base.exit_codes import FAILED
 
 # Raised by the processor in the thread that fell. An abort is left alone: it mostly comes from the system's memory
 # management with its lock held, and a handler would wait for that lock for ever.

@@ -11,6 +11,9 @@ from guidegen.base.source import Span
 from guidegen.model.names import NO_PLACES, Item, Name, Part, Photo
 from guidegen.model.web_address import WebAddress
 
+# Combinations of options that each get a page. With more, an option is offered by itself, beside the first of the others.
+MOST_VARIANTS = 24
+
 
 class PaintUse(StrEnum):
     """How a step says what it paints with."""

@@ -10,20 +10,6 @@ from guidegen.base.paths import is_unsafe_to_show
 ELLIPSIS = "…"
 TAB = 4
 
-# What a terminal or file that cannot take a character gets instead; anything else becomes a question mark.
-PLAINER = {
-    "“": '"',
-    "”": '"',
-    "„": '"',
-    "‘": "'",
-    "’": "'",
-    "…": "...",
-    "–": "-",
-    "—": "-",
-    "·": "*",
-    "×": "x",
-}
-
 
 def harmless(text: str) -> str:
     """The text with every character that could steer a terminal or turn the line round made visible.
@@ -110,20 +96,3 @@ def _pieces(words: Iterable[str], cells: int) -> Iterator[str]:
             rest = rest[len(piece) :]
         if rest:
             yield rest
-
-
-def printable_in(text: str, encoding: str) -> str:
-    """The text with whatever the encoding cannot hold put in plainer characters, so that printing never fails."""
-    try:
-        text.encode(encoding)
-    except UnicodeEncodeError:
-        return "".join(_printable_in(c, encoding) for c in text)
-    return text
-
-
-def _printable_in(character: str, encoding: str) -> str:
-    try:
-        character.encode(encoding)
-    except UnicodeEncodeError:
-        return PLAINER.get(character, "?")
-    return character

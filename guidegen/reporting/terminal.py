@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, TextIO
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.reporting.cells import printable_in
 from guidegen.reporting.text import MOST, PIPE_WIDTH, Line, Role, Shown, as_text, lines_of
 
 if TYPE_CHECKING:
@@ -40,19 +39,17 @@ def print_diagnostics(
 ) -> None:
     """Print the full text form to a stream, 80 cells wide in a pipe, else as wide as the terminal, up to 100.
 
-    NO_COLOR (no-color.org) and a terminal called `dumb` get no colour. What the stream's encoding cannot hold
-    is put in plainer characters.
+    NO_COLOR (no-color.org) and a terminal called `dumb` get no colour.
     """
     cells = width_of(stream)
-    encoding = stream.encoding or "utf-8"
     if not stream.isatty() or environ.get("NO_COLOR") or environ.get("TERM") == "dumb":
-        stream.write(printable_in(as_text(diagnostics, shown=shown, cells=cells, most=most), encoding))
+        stream.write(as_text(diagnostics, shown=shown, cells=cells, most=most))
         return
     from rich.console import Console
 
     console = Console(file=stream, width=cells, highlight=False, markup=False, emoji=False)
     for line in lines_of(diagnostics, shown=shown, cells=cells, most=most):
-        console.print(_coloured(line, encoding), soft_wrap=True)
+        console.print(_coloured(line), soft_wrap=True)
 
 
 def width_of(stream: TextIO) -> int:
@@ -67,7 +64,7 @@ def width_of(stream: TextIO) -> int:
     return min(columns, WIDEST) or PIPE_WIDTH
 
 
-def _coloured(line: Line, encoding: str) -> Text:
+def _coloured(line: Line) -> Text:
     from rich.text import Text
 
-    return Text.assemble(*((printable_in(piece.text, encoding), _STYLES[piece.role]) for piece in line))
+    return Text.assemble(*((piece.text, _STYLES[piece.role]) for piece in line))

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.diagnostics import NO_ALT, OCRE, UNSEALED, text
 
-from guidegen.reporting.cells import fitting, fitting_end, printable_in, width, wrapped
+from guidegen.reporting.cells import fitting, fitting_end, width, wrapped
 from guidegen.reporting.terminal import print_diagnostics, width_of
 
 
@@ -67,13 +67,6 @@ def test_as_wide_as_the_terminal_but_not_wider_than_one_reads(
     terminal.fileno = lambda: 1
     assert width_of(terminal) == cells
     assert width_of(io.StringIO()) == 80
-
-
-def test_a_stream_that_cannot_hold_it_gets_plainer_characters():
-    said = printed(Terminal("latin-1"), {"NO_COLOR": "1"})
-    assert said.startswith('Step 2 paints with "Oilskin Ocre", which is not')
-    assert printable_in("“…” × – 塗", "ascii") == '"..." x - ?'
-    assert printable_in("“…” 塗", "utf-8") == "“…” 塗"
 
 
 @given(st.text(max_size=60), st.integers(1, 30))

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from guidegen.words.language import PhraseKey
+
 Floats = NDArray[np.float64]
 
 # Chromaticities of the primaries and of the white D65, IEC 61966-2-1:1999 (after ITU-R BT.709).
@@ -145,10 +147,20 @@ def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> Floats:
     return difference
 
 
-# What a difference means to the eye: common practice, no source.
-_WORDS = ((1.0, "can't be told apart"), (2.0, "only side by side"), (5.0, "near"), (10.0, "related"))
+# What a difference under a limit means to the eye, as the end of a phrase's key and in English: common practice, no source.
+DIFFERENCES = (
+    (1.0, "same", "can't be told apart"),
+    (2.0, "side-by-side", "only side by side"),
+    (5.0, "near", "near"),
+    (10.0, "related", "related"),
+)
 
 
 def difference_words(de00: float) -> str:
-    """A CIEDE2000 difference in words, for people."""
-    return next((words for limit, words in _WORDS if de00 < limit), "unlike")
+    """A CIEDE2000 difference in English words."""
+    return next((words for limit, _, words in DIFFERENCES if de00 < limit), "unlike")
+
+
+def difference_phrase(de00: float) -> PhraseKey:
+    """The phrase that says the same in the site's language."""
+    return PhraseKey(f"close.{next((key for limit, key, _ in DIFFERENCES if de00 < limit), 'unlike')}")

@@ -13,7 +13,7 @@ from guidegen.base.source import Source, Span
 from guidegen.base.units import read_colour
 from guidegen.model.chart import Chart, Piece, Relief
 from guidegen.reading.content.chart_rules import (
-    DEEPEST,
+    DEEPEST_GROUP,
     GROUPS,
     LONGEST_AREA,
     LONGEST_CHART,
@@ -107,8 +107,10 @@ class _Builder:
         """An element begins."""
         space, _, name = tag.rpartition("}")
         above = self._open[-1] if self._open else _Context()
-        if len(self._open) >= DEEPEST:
-            self._refuse("depth", f"The chart has groups more than {DEEPEST} deep.", "Ungroup some of them.")
+        if len(self._open) >= DEEPEST_GROUP:
+            self._refuse(
+                "depth", f"The chart has groups more than {DEEPEST_GROUP} deep.", "Ungroup some of them."
+            )
             raise _StoppedError
         if above is None or (space.lstrip("{") not in {"", SVG}):
             self._open.append(None)

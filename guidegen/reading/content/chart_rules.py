@@ -9,7 +9,7 @@ LONGEST_CHART = 400_000
 # Written out, with what groups and the file's own defaults add to every shape.
 LONGEST_WRITTEN = 2 * LONGEST_CHART
 MOST_SHAPES = 4_000
-DEEPEST = 40
+DEEPEST_GROUP = 40
 # What groups hand down is written again with every shape: long dashes or a chain of turns would make of a small file a
 # page of gigabytes. Drawing programs write a few dozen characters.
 LONGEST_HANDED_DOWN = 500

@@ -52,10 +52,14 @@ class Fault(NamedTuple):
         )
 
 
-def too_deep(at: int, deepest: int) -> Fault:
-    """Lists within lists, past any sense."""
+# Deeper than any content goes (the tables of keys reach five), and far from what a recursive reader could not bear.
+DEEPEST_NESTING = 50
+
+
+def too_deep(at: int) -> Fault:
+    """Lists within lists beyond `DEEPEST_NESTING`."""
     return Fault(
-        f"Lists and braces stand more than {deepest} deep in one another here.",
+        f"Lists and braces stand more than {DEEPEST_NESTING} deep in one another here.",
         "Nothing in a guide goes that deep; take some of the brackets out.",
         at,
         at + 1,

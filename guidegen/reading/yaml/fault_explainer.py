@@ -38,7 +38,7 @@ def _signs(place: Place) -> Fault | None:
     """Characters that may not stand where they do."""
     text, at, problem = place.text, place.at, place.problem
     if "increasing" in place.context or "depth" in problem:
-        return too_deep(at if at < place.stop else place.stop - 1, 50)
+        return too_deep(at if at < place.stop else place.stop - 1)
     if "tab character" in problem or (place.sign == "\t" and "start any token" in problem):
         tab = text.find("\t", place.start_of_line(at), place.end_of_line(at) + 1)
         at = at if tab < 0 else tab

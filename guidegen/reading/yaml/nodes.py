@@ -10,12 +10,9 @@ import yaml
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
-from guidegen.reading.yaml.fault import Fault, Refusal, sign_refused, too_deep
+from guidegen.reading.yaml.fault import DEEPEST_NESTING, Fault, Refusal, sign_refused, too_deep
 from guidegen.reading.yaml.fault_explainer import painters_words
 from guidegen.reading.yaml.hash_trap import Reading, cut_short, readings
-
-# Deeper than any content goes (the tables of keys reach five), and far from what a recursive reader could not bear.
-DEEPEST = 50
 
 # libyaml reads some ten times faster than the readers written in Python; without it those do the same.
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -187,8 +184,8 @@ class _Builder:
         if event.anchor is not None or event.tag is not None:
             self._refuse_sign(event)
         start = event.start_mark.index + self.base
-        if len(self.open) >= DEEPEST:
-            raise _RefusedError(too_deep(start, DEEPEST))
+        if len(self.open) >= DEEPEST_NESTING:
+            raise _RefusedError(too_deep(start))
         self.open.append(_Open(is_map, start, bool(event.flow_style), []))
 
     def _scalar(self, event: Any) -> Scalar:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from guidegen.base.units import HOUR, MINUTE, SECOND
+from guidegen.base.units import HOUR, MINUTE, SECOND, print_clock
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.shopping import materials_csv
 from guidegen.model.paint import Palette
@@ -95,8 +95,8 @@ def paints_text(computed: ComputedGuide, context: SiteContext) -> str:
         lines += ["", t("export.chapters")]
         # Film sites take a list for chapters only where it begins at nought (common practice, no source).
         if min(chapters) > 0:
-            lines.append(f"{clock(0)} {t('export.opening')}")
-        lines += [f"{clock(at)} {title}" for at, title in chapters.items()]
+            lines.append(f"{print_clock(0)} {t('export.opening')}")
+        lines += [f"{print_clock(at)} {title}" for at, title in chapters.items()]
     return "\n".join(lines) + "\n"
 
 
@@ -107,13 +107,6 @@ def chapters_of(computed: ComputedGuide) -> Mapping[int, str]:
         if row.step.at is not None:
             found.setdefault(row.step.at, row.step.title)
     return dict(sorted(found.items()))
-
-
-def clock(milliseconds: int) -> str:
-    """`4:05`, with hours where there are any."""
-    minutes, seconds = divmod(milliseconds // SECOND, 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
 
 
 def chapters_vtt(computed: ComputedGuide) -> str:

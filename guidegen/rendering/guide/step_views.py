@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from guidegen.base.suggest import folded
-from guidegen.base.units import iso_duration
+from guidegen.base.units import iso_duration, print_clock
 from guidegen.computing.colour.blend import blend_of
 from guidegen.computing.guide.batch import Times
 from guidegen.computing.guide.cautions import Caution
@@ -36,7 +36,7 @@ from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import relative, stop_places, technique_place
 from guidegen.rendering.theme.chips import ReliefView
-from guidegen.words.language import Language
+from guidegen.words.language import Language, PhraseKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +119,7 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
         row=on_clock.row,
         care_run=on_clock.before,
         notes=tuple(
-            Fact(label=key, text=text)
+            Fact(label=PhraseKey(key), text=text)
             for key, text in (
                 ("note.spots", step.spots),
                 ("note.mind", step.mind),
@@ -156,14 +156,14 @@ def _labels(step: Step, context: SiteContext, page: str) -> tuple[Link, ...]:
     return tuple(links)
 
 
-def _says(step: Step) -> str:
+def _says(step: Step) -> PhraseKey | None:
     if step.paint is None or step.paint.use is PaintUse.NONE:
-        return "paint.none"
+        return PhraseKey("paint.none")
     if step.paint.use is PaintUse.AS_BEFORE:
-        return "paint.as-before"
+        return PhraseKey("paint.as-before")
     if step.paint.use is PaintUse.SIDE_BY_SIDE and len(step.paint.parts) > 1:
-        return "paint.beside"
-    return ""
+        return PhraseKey("paint.beside")
+    return None
 
 
 def _facts(row: SchemeStep, language: Language) -> tuple[Fact, ...]:
@@ -196,17 +196,9 @@ def _facts(row: SchemeStep, language: Language) -> tuple[Fact, ...]:
         ("fact.hands-on", hands),
         ("fact.dry", dry),
         ("fact.with", _listed(list(items))),
-        ("fact.at", _video_time(step.at)),
+        ("fact.at", "" if step.at is None else print_clock(step.at)),
     )
-    return tuple(Fact(label=label, text=text) for label, text in facts if text)
-
-
-def _video_time(at: int | None) -> str:
-    if at is None:
-        return ""
-    minutes, seconds = divmod(at // 1000, 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
+    return tuple(Fact(label=PhraseKey(label), text=text) for label, text in facts if text)
 
 
 def _clock(row: TimelineStep, language: Language) -> str:

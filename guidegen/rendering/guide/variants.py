@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import product
 
-from guidegen.model.guide import Guide
+from guidegen.model.guide import MOST_VARIANTS, Guide
 from guidegen.rendering.guide.guide_view import ChoiceView
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.urls import HOME, anchors, guide_file, relative
-
-# Past this every choice is offered by itself, with the first option of the others: pages multiply quickly.
-MOST_VARIANTS = 24
 
 Choice = Mapping[str, str]
 

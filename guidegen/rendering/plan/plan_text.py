@@ -17,20 +17,6 @@ from guidegen.rendering.plan.plan_words import unit_names
 from guidegen.words.catalogue import language_of
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 
 
 def plan_text(project: Project, currency: str) -> str:
@@ -47,7 +33,7 @@ def plan_text(project: Project, currency: str) -> str:
 
 def on(day: dt.date) -> str:
     """`Mon 6 April 2026`."""
-    return f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]} {day.year}"
+    return f"{DAYS[day.weekday()]} {language_of('en').on(day)}"
 
 
 def _at(moment: dt.datetime) -> str:

@@ -9,7 +9,8 @@ import yaml
 
 from guidegen.base.source import Source
 from guidegen.reading.yaml import nodes as yaml_nodes
-from guidegen.reading.yaml.nodes import DEEPEST, ListNode, MapNode, Node, Scalar, Tree, tree_of
+from guidegen.reading.yaml.fault import DEEPEST_NESTING
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
 
 
 @pytest.fixture(params=["CSafeLoader", "SafeLoader"])
@@ -150,8 +151,8 @@ def test_a_word_without_its_colon_is_known():
         ("a: \x07", "\x07"),
         ("a: \ufeffb", "\ufeff"),
         ("a: \ud800", "\ud800"),
-        ("[" * DEEPEST + "[" + "]" * DEEPEST + "]", "["),
-        ("- " * DEEPEST + "- x", "-"),
+        ("[" * DEEPEST_NESTING + "[" + "]" * DEEPEST_NESTING + "]", "["),
+        ("- " * DEEPEST_NESTING + "- x", "-"),
     ],
 )
 @pytest.mark.usefixtures("loader")
@@ -162,7 +163,7 @@ def test_what_is_left_out_of_yaml(text: str, piece: str):
 
 @pytest.mark.usefixtures("loader")
 def test_as_deep_as_allowed():
-    assert tree("[" * DEEPEST + "]" * DEEPEST).diagnostics == ()
+    assert tree("[" * DEEPEST_NESTING + "]" * DEEPEST_NESTING).diagnostics == ()
 
 
 @pytest.mark.parametrize(
