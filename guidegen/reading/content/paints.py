@@ -41,23 +41,22 @@ RANGE = Record(
     noun="range",
     about="A maker's line of paints; what it says holds for its paints that don't say otherwise.",
     keys=(
-        Key(name="size", type=VOLUME, about="How much is in a pot."),
-        Key(name="price", type=MONEY, about="What a pot costs, in the site's currency."),
-        Key(name="thinner", type=SHORT_TEXT, about="What thins it.", example="water"),
+        Key("size", VOLUME, "How much is in a pot."),
+        Key("price", MONEY, "What a pot costs, in the site's currency."),
+        Key("thinner", SHORT_TEXT, "What thins it.", example="water"),
         Key(
-            name="drop",
-            type=Volume(expected="the size of a drop such as 0.05 ml", example="0.05", bare=True),
-            about="How many ml a drop has.",
+            "drop",
+            Volume(expected="the size of a drop such as 0.05 ml", example="0.05", bare=True),
+            "How many ml a drop has.",
             default="0.05",
         ),
-        Key(name="note", type=TEXT, about="Anything else.", example="shake well"),
+        Key("note", TEXT, "Anything else.", example="shake well"),
     ),
 )
 
 
-def _range(fields: Fields, context: ParseContext) -> Range:
+def _range(fields: Fields) -> Range:
     """A range without its name, which stands before the colon."""
-    del context
     return Range(name="", **fields.values, span=fields.span, places=fields.places)
 
 
@@ -96,21 +95,20 @@ LET_DOWN = Record(
     about="The paint let down with white, as measured, which makes its mixes come out truer.",
     keys=(
         Key(
-            name="colour",
-            type=COLOUR,
-            about="The colour of the two together.",
+            "colour",
+            COLOUR,
+            "The colour of the two together.",
             required=True,
             also=("color",),
             example="e0c9a0",
         ),
-        Key(name="parts", type=Ratio(), about="Parts of this paint to parts of white.", required=True),
-        Key(name="white", type=PAINT_NAME, about="Which white.", default="pure white", example="Gull"),
+        Key("parts", Ratio(), "Parts of this paint to parts of white.", required=True),
+        Key("white", PAINT_NAME, "Which white.", default="pure white", example="Gull"),
     ),
 )
 
 
-def _let_down(fields: Fields, context: ParseContext) -> LetDown | None:
-    del context
+def _let_down(fields: Fields) -> LetDown | None:
     values = fields.values
     if not {"colour", "parts"} <= values.keys():
         return None
@@ -128,83 +126,66 @@ PAINT = Record(
     noun="paint",
     about="A pot of paint.",
     keys=(
+        Key("name", SHORT_TEXT, "Its name on the label.", required=True, example="Oilskin Ochre"),
         Key(
-            name="name",
-            type=SHORT_TEXT,
-            about="Its name on the label.",
-            required=True,
-            example="Oilskin Ochre",
-        ),
-        Key(
-            name="range",
-            type=SHORT_TEXT,
-            about="The maker's line it belongs to.",
+            "range",
+            SHORT_TEXT,
+            "The maker's line it belongs to.",
             default="the site's, else none",
             example="Reedbank Acrylics",
         ),
-        Key(name="code", type=SHORT_TEXT, about="The maker's number.", example="RB05"),
+        Key("code", SHORT_TEXT, "The maker's number.", example="RB05"),
+        Key("edition", SHORT_TEXT, "Tells reformulated pots of one name apart.", example="the old lids"),
+        Key("aliases", ALIASES, "Other names for it.", example="[Watch Yellow]"),
+        Key("kind", KIND, "What is in the pot.", default="paint"),
         Key(
-            name="edition",
-            type=SHORT_TEXT,
-            about="Tells reformulated pots of one name apart.",
-            example="the old lids",
-        ),
-        Key(name="aliases", type=ALIASES, about="Other names for it.", example="[Watch Yellow]"),
-        Key(name="kind", type=KIND, about="What is in the pot.", default="paint"),
-        Key(
-            name="colour",
-            type=COLOUR,
-            about="Its colour when dry; not needed for medium, thinner and varnish.",
+            "colour",
+            COLOUR,
+            "Its colour when dry; not needed for medium, thinner and varnish.",
             also=("color",),
         ),
-        Key(name="finish", type=_word("matt", "satin", "gloss"), about="How it shines when dry."),
+        Key("finish", _word("matt", "satin", "gloss"), "How it shines when dry."),
+        Key("covers", _word("well", "fair", "poor"), "How well one coat hides what is under it."),
+        Key("binder", _word("acrylic", "enamel", "oil", "lacquer"), "What holds it together."),
+        Key("comes_as", _word("pot", "can", "airbrush"), "What it comes in."),
+        Key("size", VOLUME, "How much is in a pot.", default="the range's"),
+        Key("price", MONEY, "What a pot costs.", default="the range's"),
+        Key("owned", Pots(), "How many pots stand on the shelf.", default="0"),
+        Key("discontinued", YesNo(), "Whether it is no longer sold.", default="no"),
+        Key("twin_of", PAINT_NAME, "The pot that matches a can.", example="Slate Undercoat"),
+        Key("note", TEXT, "Anything else.", example="separates; shake it well"),
         Key(
-            name="covers",
-            type=_word("well", "fair", "poor"),
-            about="How well one coat hides what is under it.",
-        ),
-        Key(
-            name="binder", type=_word("acrylic", "enamel", "oil", "lacquer"), about="What holds it together."
-        ),
-        Key(name="comes_as", type=_word("pot", "can", "airbrush"), about="What it comes in."),
-        Key(name="size", type=VOLUME, about="How much is in a pot.", default="the range's"),
-        Key(name="price", type=MONEY, about="What a pot costs.", default="the range's"),
-        Key(name="owned", type=Pots(), about="How many pots stand on the shelf.", default="0"),
-        Key(name="discontinued", type=YesNo(), about="Whether it is no longer sold.", default="no"),
-        Key(name="twin_of", type=PAINT_NAME, about="The pot that matches a can.", example="Slate Undercoat"),
-        Key(name="note", type=TEXT, about="Anything else.", example="separates; shake it well"),
-        Key(
-            name="hazards",
-            type=list_of(
+            "hazards",
+            list_of(
                 Label(expected="a code from the label", example="H222"), "a list of codes from the label"
             ),
-            about="Hazard codes from the label.",
+            "Hazard codes from the label.",
             example="[H222, H229]",
         ),
         Key(
-            name="strength",
-            type=STRENGTH,
-            about="How strongly it colours a mixture, or how strong a film of it is.",
+            "strength",
+            STRENGTH,
+            "How strongly it colours a mixture, or how strong a film of it is.",
             default="1",
         ),
         Key(
-            name="let_down",
-            type=record_of(LET_DOWN, _let_down),
-            about="Its colour let down with white, as measured.",
+            "let_down",
+            record_of(LET_DOWN, _let_down),
+            "Its colour let down with white, as measured.",
             example="{colour: e0c9a0, parts: 1:9}",
         ),
     ),
 )
 
 
-def _paint(fields: Fields, context: ParseContext) -> Paint | None:
+def _paint(fields: Fields) -> Paint | None:
     values = fields.values
     if not values.get("name"):
         return None
     if values.get("kind", Kind.PAINT) in COLOURLESS:
         values.pop("colour", None)
     elif "colour" not in fields.places and not fields.lost & {"colour", "kind"}:
-        context.say(
+        fields.context.say(
             "missing-key",
             f"The paint “{values['name']}” has no colour.",
             fields.span,
@@ -218,28 +199,19 @@ MIX = Record(
     noun="mix",
     about="A house mix: paints in parts, under a name of its own.",
     keys=(
-        Key(name="name", type=SHORT_TEXT, about="What it is called.", required=True, example="Wet slate"),
-        Key(name="parts", type=PARTS, about="What is in it; other mixes may be.", required=True),
-        Key(
-            name="kind", type=KIND, about="What it is.", default="wash if any part is, else glaze, else paint"
-        ),
-        Key(
-            name="colour",
-            type=COLOUR,
-            about="Its colour, as measured.",
-            default="an estimate",
-            also=("color",),
-        ),
-        Key(name="strength", type=STRENGTH, about="How strongly it colours, if its parts don't tell."),
-        Key(name="aliases", type=ALIASES, about="Other names for it.", example="[Jetty grey]"),
-        Key(name="note", type=TEXT, about="Anything else.", example="stir it again each time"),
-        Key(name="credit", type=TEXT, about="Whose mix it is.", example="the eel seller"),
+        Key("name", SHORT_TEXT, "What it is called.", required=True, example="Wet slate"),
+        Key("parts", PARTS, "What is in it; other mixes may be.", required=True),
+        Key("kind", KIND, "What it is.", default="wash if any part is, else glaze, else paint"),
+        Key("colour", COLOUR, "Its colour, as measured.", default="an estimate", also=("color",)),
+        Key("strength", STRENGTH, "How strongly it colours, if its parts don't tell."),
+        Key("aliases", ALIASES, "Other names for it.", example="[Jetty grey]"),
+        Key("note", TEXT, "Anything else.", example="stir it again each time"),
+        Key("credit", TEXT, "Whose mix it is.", example="the eel seller"),
     ),
 )
 
 
-def _mix(fields: Fields, context: ParseContext) -> Mix | None:
-    del context
+def _mix(fields: Fields) -> Mix | None:
     values = fields.values
     if not values.get("name"):
         return None
@@ -252,31 +224,27 @@ PALETTE = Record(
     about="Ranges, paints and house mixes.",
     beside=(PAINT, MIX),
     keys=(
+        Key("ranges", RangesOf(record=record_of(RANGE, _range)), "What holds for all paints of a range."),
         Key(
-            name="ranges",
-            type=RangesOf(record=record_of(RANGE, _range)),
-            about="What holds for all paints of a range.",
-        ),
-        Key(
-            name="paints",
-            type=list_of(
+            "paints",
+            list_of(
                 record_of(PAINT, _paint),
                 "a list of paints, each beginning with - name:",
                 lone=False,
                 most=MOST_PAINTS,
             ),
-            about="The paints.",
+            "The paints.",
             example="[{name: Oilskin Ochre, colour: b8862f}]",
         ),
         Key(
-            name="mixes",
-            type=list_of(
+            "mixes",
+            list_of(
                 record_of(MIX, _mix),
                 "a list of mixes, each beginning with - name:",
                 lone=False,
                 most=MOST_MIXES,
             ),
-            about="The house mixes.",
+            "The house mixes.",
             example="[{name: Wet slate, parts: {Slate: 2, Oilskin Ochre: 1}}]",
         ),
     ),

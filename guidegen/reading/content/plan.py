@@ -29,32 +29,31 @@ UNIT = Record(
     noun="unit",
     about="Figures to paint by one guide.",
     keys=(
-        Key(name="guide", type=GUIDE_NAME, about="The guide, by its folder's or file's name.", required=True),
-        Key(name="figures", type=FIGURES, about="How many figures.", required=True),
-        Key(name="batch", type=FIGURES, about="How many at a time.", default="all of them"),
+        Key("guide", GUIDE_NAME, "The guide, by its folder's or file's name.", required=True),
+        Key("figures", FIGURES, "How many figures.", required=True),
+        Key("batch", FIGURES, "How many at a time.", default="all of them"),
         Key(
-            name="to",
-            type=Label(expected="the name of a stop", example="Fit to field"),
-            about="The stop that they are painted up to.",
+            "to",
+            Label(expected="the name of a stop", example="Fit to field"),
+            "The stop that they are painted up to.",
             default="the guide's end",
         ),
         Key(
-            name="choose",
-            type=MapOf(
+            "choose",
+            MapOf(
                 value=Label(expected="an option", example="hood"),
                 expected="choices with the option taken",
                 example="{headgear: hood}",
             ),
-            about="The variant that is painted.",
+            "The variant that is painted.",
             default="the guide's first",
         ),
     ),
 )
 
 
-def _unit(fields: Fields, context: ParseContext) -> Unit | None:
+def _unit(fields: Fields) -> Unit | None:
     """A unit whose figures cannot be read counts one, so that its other names are looked at all the same."""
-    del context
     if "guide" not in fields.values:
         return None
     return Unit(**({"figures": 1} | fields.values), span=fields.span, places=fields.places)
@@ -65,38 +64,32 @@ PLAN = Record(
     about="A painting project: what is to be painted, and when there is time for it.",
     beside=(UNIT,),
     keys=(
+        Key("title", SHORT_TEXT, "What the project is called.", required=True, example="The regatta"),
+        Key("start", DATE, "The first day.", required=True, example="2026-06-01"),
+        Key("deadline", DATE, "The day it has to be done.", example="2026-06-20"),
         Key(
-            name="title",
-            type=SHORT_TEXT,
-            about="What the project is called.",
-            required=True,
-            example="The regatta",
-        ),
-        Key(name="start", type=DATE, about="The first day.", required=True, example="2026-06-01"),
-        Key(name="deadline", type=DATE, about="The day it has to be done.", example="2026-06-20"),
-        Key(
-            name="sittings",
-            type=TIMETABLE,
-            about="When there is time to paint; a date beats a day, a day beats a range of days.",
+            "sittings",
+            TIMETABLE,
+            "When there is time to paint; a date beats a day, a day beats a range of days.",
             required=True,
         ),
         Key(
-            name="spraying",
-            type=TIMETABLE,
-            about="When spraying is possible; steps with can or airbrush wait for it.",
+            "spraying",
+            TIMETABLE,
+            "When spraying is possible; steps with can or airbrush wait for it.",
             default="in every sitting",
             example='{sat: "10:00-12:00"}',
         ),
         Key(
-            name="skip",
-            type=list_of(DATE, "a list of dates", most=MOST_DAYS_OFF),
-            about="Days on which nothing is painted.",
+            "skip",
+            list_of(DATE, "a list of dates", most=MOST_DAYS_OFF),
+            "Days on which nothing is painted.",
             example="[2026-06-10]",
         ),
         Key(
-            name="units",
-            type=list_of(record_of(UNIT, _unit), "a list of units, each beginning with - guide:", lone=False),
-            about="What is to be painted.",
+            "units",
+            list_of(record_of(UNIT, _unit), "a list of units, each beginning with - guide:", lone=False),
+            "What is to be painted.",
             required=True,
             example="[{guide: ferry-watch, figures: 10, batch: 5}]",
         ),

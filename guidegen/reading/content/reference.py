@@ -5,7 +5,6 @@ from __future__ import annotations
 from guidegen.model.guide import Reference, Swatch
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Text, list_of
 from guidegen.reading.types.keys import Key, Record, record_of
-from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.photos import PHOTO, photo_from
 from guidegen.reading.types.values import Colour
 
@@ -15,20 +14,13 @@ SWATCH = Record(
     noun="swatch",
     about="A colour read off the picture.",
     keys=(
-        Key(
-            name="name",
-            type=SHORT_TEXT,
-            about="What has this colour in the picture.",
-            required=True,
-            example="coat",
-        ),
-        Key(name="colour", type=Colour(), about="The colour.", required=True, also=("color",)),
+        Key("name", SHORT_TEXT, "What has this colour in the picture.", required=True, example="coat"),
+        Key("colour", Colour(), "The colour.", required=True, also=("color",)),
     ),
 )
 
 
-def _swatch(fields: Fields, context: ParseContext) -> Swatch | None:
-    del context
+def _swatch(fields: Fields) -> Swatch | None:
     return Swatch(**fields.values) if {"name", "colour"} <= fields.values.keys() else None
 
 
@@ -37,21 +29,18 @@ REFERENCE = Record(
     about="A picture that the scheme follows.",
     keys=(
         *PHOTO.keys[:2],
+        Key("source", TEXT, "Where the picture comes from.", example="the ferry house's album"),
         Key(
-            name="source", type=TEXT, about="Where the picture comes from.", example="the ferry house's album"
-        ),
-        Key(
-            name="swatches",
-            type=list_of(record_of(SWATCH, _swatch), "a list of {name, colour}"),
-            about="Colours read off it.",
+            "swatches",
+            list_of(record_of(SWATCH, _swatch), "a list of {name, colour}"),
+            "Colours read off it.",
             example="[{name: coat, colour: b8862f}]",
         ),
     ),
 )
 
 
-def _reference(fields: Fields, context: ParseContext) -> Reference | None:
-    del context
+def _reference(fields: Fields) -> Reference | None:
     photo = photo_from(fields)
     if photo is None:
         return None

@@ -29,9 +29,9 @@ SHARED = Record(
     beside=(STEP,),
     keys=(
         Key(
-            name="steps",
-            type=STEPS,
-            about="The steps, stops and inserts.",
+            "steps",
+            STEPS,
+            "The steps, stops and inserts.",
             required=True,
             field="entries",
             example="[{step: Boards, paint: Wet Plank, each: 2 min}]",

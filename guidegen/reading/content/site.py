@@ -34,19 +34,14 @@ DEFAULTS = Record(
     noun="set of defaults",
     about="What guides, plans and paints take where they say nothing.",
     keys=(
-        Key(name="figures", type=FIGURES, about="The batch that times are shown for.", default="1"),
-        Key(name="scale", type=SCALE, about="The scale of the figures.", default="1:56"),
-        Key(name="base", type=BASE, about="How wide the round base of one figure is.", default="none"),
+        Key("figures", FIGURES, "The batch that times are shown for.", default="1"),
+        Key("scale", SCALE, "The scale of the figures.", default="1:56"),
+        Key("base", BASE, "How wide the round base of one figure is.", default="none"),
+        Key("batch", FIGURES, "How many figures of a unit are painted at a time.", default="all"),
         Key(
-            name="batch",
-            type=FIGURES,
-            about="How many figures of a unit are painted at a time.",
-            default="all",
-        ),
-        Key(
-            name="range",
-            type=SHORT_TEXT,
-            about="The range of paints that name none.",
+            "range",
+            SHORT_TEXT,
+            "The range of paints that name none.",
             default="none",
             example="Reedbank Acrylics",
         ),
@@ -54,8 +49,7 @@ DEFAULTS = Record(
 )
 
 
-def _defaults(fields: Fields, context: ParseContext) -> Defaults:
-    del context
+def _defaults(fields: Fields) -> Defaults:
     values = fields.values
     values["base"] = values.get("base") or None
     values["range"] = values.get("range") or None
@@ -67,43 +61,38 @@ SITE = Record(
     about="What holds for the whole site.",
     keys=(
         Key(
-            name="title",
-            type=SHORT_TEXT,
-            about="What the site is called.",
+            "title",
+            SHORT_TEXT,
+            "What the site is called.",
             default="Painting guides",
             example="The Night Jetty Archive",
         ),
+        Key("author", SHORT_TEXT, "Who paints and writes here.", example="the Tuesday painters"),
         Key(
-            name="author",
-            type=SHORT_TEXT,
-            about="Who paints and writes here.",
-            example="the Tuesday painters",
-        ),
-        Key(
-            name="url",
-            type=Url(home=True),
-            about="Where the site will be found, with its path if it has one.",
+            "url",
+            Url(home=True),
+            "Where the site will be found, with its path if it has one.",
             example="https://paints.example/club",
         ),
-        Key(name="language", type=Language(), about="The language the guides are written in.", default="en"),
-        Key(name="timezone", type=Timezone(), about="Where the sittings of plans take place.", default="UTC"),
-        Key(name="currency", type=Currency(), about="What prices are in.", default="EUR"),
+        Key("language", Language(), "The language the guides are written in.", default="en"),
+        Key("timezone", Timezone(), "Where the sittings of plans take place.", default="UTC"),
+        Key("currency", Currency(), "What prices are in.", default="EUR"),
         Key(
-            name="format",
-            type=FormatOf(),
-            about="The version of these rules that the content is written by.",
+            "format",
+            FormatOf(),
+            "The version of these rules that the content is written by.",
             default=str(FIRST_FORMAT),
         ),
         Key(
-            name="tokens",
-            type=MapOf(value=Token(), expected="names of design tokens with their values"),
-            about="Design tokens to change: colours, fonts, lengths of the site's style.",
+            "tokens",
+            MapOf(value=Token(), expected="names of design tokens with their values"),
+            "Design tokens to change: colours, fonts, lengths of the site's style.",
             example='{accent: "#7a5c2e"}',
         ),
         Key(
-            name="defaults",
-            type=record_of(DEFAULTS, _defaults),
-            about="What guides, plans and paints take where they say nothing.",
+            "defaults",
+            record_of(DEFAULTS, _defaults),
+            "What guides, plans and paints take where they say nothing.",
             example="{figures: 5, scale: 1:56, base: 25 mm}",
         ),
     ),

@@ -27,19 +27,14 @@ DRY = Record(
     about="How long a coat dries, in the air and with warm air.",
     keys=(
         Key(
-            name="air",
-            type=DURATION,
-            about="Drying in the air; this is the time that counts.",
-            default="0",
-            example="30 min",
+            "air", DURATION, "Drying in the air; this is the time that counts.", default="0", example="30 min"
         ),
-        Key(name="warm", type=DURATION, about="Drying with warm air, as a hint.", example="5 min"),
+        Key("warm", DURATION, "Drying with warm air, as a hint.", example="5 min"),
     ),
 )
 
 
-def _dry(fields: Fields, context: ParseContext) -> Dry:
-    del context
+def _dry(fields: Fields) -> Dry:
     return Dry(**fields.values)
 
 
@@ -67,9 +62,9 @@ STOP = Record(
     about="A place to call it done.",
     keys=(
         Key(
-            name="stop",
-            type=SHORT_TEXT,
-            about="What the figures are fit for here.",
+            "stop",
+            SHORT_TEXT,
+            "What the figures are fit for here.",
             required=True,
             field="name",
             example="Fit to field",
@@ -81,9 +76,9 @@ INSERT = Record(
     about="The steps of a file in the shared folder go here.",
     keys=(
         Key(
-            name="insert",
-            type=Label(expected="the name of a file in the shared folder", example="jetty-base"),
-            about="The file's name without its ending.",
+            "insert",
+            Label(expected="the name of a file in the shared folder", example="jetty-base"),
+            "The file's name without its ending.",
             required=True,
             field="name",
         ),
@@ -95,152 +90,113 @@ STEP = Record(
     about="One thing done to the whole batch, one figure after the other.",
     beside=(STOP, INSERT),
     keys=(
-        Key(name="step", type=SHORT_TEXT, about="Its title.", required=True, field="title", example="Coats"),
+        Key("step", SHORT_TEXT, "Its title.", required=True, field="title", example="Coats"),
         Key(
-            name="technique",
-            type=SHORT_TEXT,
-            about="How the paint is laid: base coat, wash, dry brush and the like.",
+            "technique",
+            SHORT_TEXT,
+            "How the paint is laid: base coat, wash, dry brush and the like.",
             default="base coat's figures",
             example="base coat",
         ),
+        Key("area", AreasOf(), "What is painted: an area, several, or all.", default="all", field="areas"),
         Key(
-            name="area",
-            type=AreasOf(),
-            about="What is painted: an area, several, or all.",
-            default="all",
-            field="areas",
-        ),
-        Key(
-            name="paint",
-            type=PaintChoiceOf(),
-            about="What it is painted with; none where no paint is used, as before to tidy up.",
+            "paint",
+            PaintChoiceOf(),
+            "What it is painted with; none where no paint is used, as before to tidy up.",
             required=True,
             told_by_rules=True,
         ),
+        Key("once", DURATION, "Hands-on time once for the batch: mixing, masking.", default="0"),
+        Key("each", DURATION, "Hands-on time for each figure and coat.", default="0", example="4 min"),
+        Key("dry", DryOf(), "How long a coat dries, while nobody works on it.", default="0"),
         Key(
-            name="once",
-            type=DURATION,
-            about="Hands-on time once for the batch: mixing, masking.",
-            default="0",
-        ),
-        Key(
-            name="each",
-            type=DURATION,
-            about="Hands-on time for each figure and coat.",
-            default="0",
-            example="4 min",
-        ),
-        Key(name="dry", type=DryOf(), about="How long a coat dries, while nobody works on it.", default="0"),
-        Key(
-            name="holds",
-            type=OneOf(words={"figure": False, "area": True}),
-            about="What must wait while it dries: the whole figure, or only the area.",
+            "holds",
+            OneOf(words={"figure": False, "area": True}),
+            "What must wait while it dries: the whole figure, or only the area.",
             default="figure",
             field="holds_area",
             example="area",
         ),
-        Key(name="rest", type=YES_NO, about="Whether the work can lie overnight after it.", default="no"),
+        Key("rest", YES_NO, "Whether the work can lie overnight after it.", default="no"),
         Key(
-            name="coats",
-            type=Whole(high=MOST_COATS),
-            about="How many coats, each over the whole batch.",
+            "coats",
+            Whole(high=MOST_COATS),
+            "How many coats, each over the whole batch.",
             default="1",
             example="2",
         ),
-        Key(name="brush", type=SHORT_TEXT, about="Which brush.", example="size 2"),
+        Key("brush", SHORT_TEXT, "Which brush.", example="size 2"),
+        Key("thin", ThinOf(), "How the paint is thinned: parts of paint to thinner, or words."),
         Key(
-            name="thin", type=ThinOf(), about="How the paint is thinned: parts of paint to thinner, or words."
-        ),
-        Key(
-            name="share",
-            type=Share(),
-            about="The part of the surface that gets paint, for the amount.",
+            "share",
+            Share(),
+            "The part of the surface that gets paint, for the amount.",
             default="the technique's",
         ),
         Key(
-            name="amount",
-            type=Volume(expected="an amount such as 0.2 ml", example="0.2 ml"),
-            about="Paint for each figure and coat, instead of the estimate.",
+            "amount",
+            Volume(expected="an amount such as 0.2 ml", example="0.2 ml"),
+            "Paint for each figure and coat, instead of the estimate.",
             default="an estimate",
         ),
         Key(
-            name="instead",
-            type=list_of(InsteadOf(), "a list of substitutes"),
-            about="Substitutes of your own for what it is painted with.",
+            "instead",
+            list_of(InsteadOf(), "a list of substitutes"),
+            "Substitutes of your own for what it is painted with.",
             example="[{paint: Brass Lamp, note: warmer}]",
         ),
         Key(
-            name="photo",
-            type=PHOTOS,
-            about="A photo of the step, or several.",
+            "photo",
+            PHOTOS,
+            "A photo of the step, or several.",
             field="photos",
             example="{file: coats.jpg, alt: Ochre on the oilskins}",
         ),
+        Key("alt", TEXT, "What a photo given by its file alone shows.", example="Ochre on the oilskins"),
+        Key("at", VideoTime(), "Where it is in the video."),
+        Key("mind", TEXT, "Where to slow down.", example="the collar, where a slip shows"),
         Key(
-            name="alt",
-            type=TEXT,
-            about="What a photo given by its file alone shows.",
-            example="Ochre on the oilskins",
+            "look_for", TEXT, "What it looks like when it is right.", example="an even yellow without streaks"
         ),
-        Key(name="at", type=VideoTime(), about="Where it is in the video."),
-        Key(name="mind", type=TEXT, about="Where to slow down.", example="the collar, where a slip shows"),
+        Key("if_wrong", TEXT, "How to repair it.", example="let it dry, then go over it once more"),
+        Key("spots", TEXT, "Where exactly the paint goes.", example="under the arms and along the hem"),
         Key(
-            name="look_for",
-            type=TEXT,
-            about="What it looks like when it is right.",
-            example="an even yellow without streaks",
-        ),
-        Key(
-            name="if_wrong",
-            type=TEXT,
-            about="How to repair it.",
-            example="let it dry, then go over it once more",
-        ),
-        Key(
-            name="spots",
-            type=TEXT,
-            about="Where exactly the paint goes.",
-            example="under the arms and along the hem",
-        ),
-        Key(
-            name="stray",
-            type=list_of(AREA_NAME, "an area, or a list of areas"),
-            about="Areas where a slip does no harm.",
+            "stray",
+            list_of(AREA_NAME, "an area, or a list of areas"),
+            "Areas where a slip does no harm.",
             example="[hands]",
         ),
-        Key(name="optional", type=YES_NO, about="Whether it can be left out.", default="no"),
+        Key("optional", YES_NO, "Whether it can be left out.", default="no"),
         Key(
-            name="only",
-            type=MapOf(
+            "only",
+            MapOf(
                 value=Label(expected="an option", example="hood"),
                 expected="a choice and its option",
                 example="{headgear: hood}",
             ),
-            about="The variant that it belongs to.",
+            "The variant that it belongs to.",
             default="every variant",
         ),
-        Key(name="materials", type=ITEMS, about="What this step needs besides paint.", example="[gloss gel]"),
-        Key(name="tools", type=ITEMS, about="Which tools this step needs.", example="[old brush]"),
+        Key("materials", ITEMS, "What this step needs besides paint.", example="[gloss gel]"),
+        Key("tools", ITEMS, "Which tools this step needs.", example="[old brush]"),
     ),
 )
 
 
-def _step(fields: Fields, context: ParseContext) -> Step:
+def _step(fields: Fields) -> Step:
     values = dict(fields.values)
     alt = values.pop("alt", "")
     drafts: tuple[Draft, ...] = values.pop("photos", ())
-    photos = tuple(with_alt(draft, alt, context) for draft in drafts)
+    photos = tuple(with_alt(draft, alt, fields.context) for draft in drafts)
     values.setdefault("title", "")
     return Step(**values, photos=photos, unread=fields.lost, span=fields.span, places=fields.places)
 
 
-def _stop(fields: Fields, context: ParseContext) -> Stop | None:
-    del context
+def _stop(fields: Fields) -> Stop | None:
     return Stop(**fields.values, span=fields.span) if "name" in fields.values else None
 
 
-def _insert(fields: Fields, context: ParseContext) -> Insert | None:
-    del context
+def _insert(fields: Fields) -> Insert | None:
     name: Name | None = fields.values.get("name")
     return Insert(name=name) if name is not None else None
 
@@ -270,7 +226,7 @@ class EntryOf(Type[Step | Stop | Insert]):
         )
         record, build = _ENTRIES[kind]
         fields = read_record(record, node, key, context)
-        entry: Step | Stop | Insert | None = build(fields, context) if fields is not None else None
+        entry: Step | Stop | Insert | None = build(fields) if fields is not None else None
         return entry
 
 

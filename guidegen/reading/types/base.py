@@ -246,3 +246,4 @@ class Fields(NamedTuple):
     places: dict[str, Span]
     span: Span
     lost: frozenset[str]
+    context: ParseContext

@@ -16,21 +16,20 @@ ITEM = Record(
     noun="material or tool",
     about="Something needed besides paint.",
     keys=(
-        Key(name="name", type=SHORT_TEXT, about="What it is.", required=True, example="gloss gel"),
-        Key(name="for", type=TEXT, about="What it is needed for.", field="purpose", example="puddles"),
-        Key(name="amount", type=SHORT_TEXT, about="How much of it.", example="5 ml"),
+        Key("name", SHORT_TEXT, "What it is.", required=True, example="gloss gel"),
+        Key("for", TEXT, "What it is needed for.", field="purpose", example="puddles"),
+        Key("amount", SHORT_TEXT, "How much of it.", example="5 ml"),
         Key(
-            name="cautions",
-            type=list_of(TEXT, "a text, or a list of texts", commas=True),
-            about="What to beware of when using it.",
+            "cautions",
+            list_of(TEXT, "a text, or a list of texts", commas=True),
+            "What to beware of when using it.",
             example="[air the room]",
         ),
     ),
 )
 
 
-def _item(fields: Fields, context: ParseContext) -> Item | None:
-    del context
+def _item(fields: Fields) -> Item | None:
     return (
         Item(**fields.values, span=fields.span, places=fields.places) if fields.values.get("name") else None
     )

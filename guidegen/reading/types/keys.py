@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from typing import Any, TypeVar
 
 from guidegen.base.diagnostic import Fix, Related
@@ -23,7 +23,7 @@ _FEW = 14
 _MANY = 40
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Key:
     """One row: what may be written, of which type, and what it is for.
 
@@ -36,6 +36,7 @@ class Key:
     name: str
     type: Type[Any]
     about: str
+    _: KW_ONLY
     required: bool = False
     told_by_rules: bool = False
     default: str = ""
@@ -117,7 +118,7 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
     lost = meant.union(
         row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
     )
-    return Fields(values, places, span, frozenset(lost))
+    return Fields(values, places, span, frozenset(lost), context)
 
 
 def entries_of(node: MapNode) -> Iterator[Entry]:
@@ -282,14 +283,14 @@ class RecordOf(Type[T]):
     """A group of keys by a table, made into a value by `build`."""
 
     record: Record
-    build: Callable[[Fields, ParseContext], T | None]
+    build: Callable[[Fields], T | None]
 
     def read(self, node: Node, key: str, context: ParseContext) -> T | None:
         """The value made of the fields."""
         fields = read_record(self.record, node, "" if key == self.record.noun else key, context)
-        return None if fields is None else self.build(fields, context)
+        return None if fields is None else self.build(fields)
 
 
-def record_of(record: Record, build: Callable[[Fields, ParseContext], T | None]) -> RecordOf[T]:
+def record_of(record: Record, build: Callable[[Fields], T | None]) -> RecordOf[T]:
     """The type of a group of keys."""
     return RecordOf(record=record, build=build, expected=f"{record.article} with its keys")

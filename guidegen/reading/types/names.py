@@ -111,24 +111,23 @@ INSTEAD = Record(
     about="A substitute of the author's own for what the step paints with.",
     keys=(
         Key(
-            name="paint",
-            type=SUBSTITUTE_PAINT,
-            about="The paint to take instead, or several in parts.",
+            "paint",
+            SUBSTITUTE_PAINT,
+            "The paint to take instead, or several in parts.",
             required=True,
             field="parts",
         ),
         Key(
-            name="note",
-            type=Text(),
-            about="What is different about it, in a few words.",
+            "note",
+            Text(),
+            "What is different about it, in a few words.",
             example="warmer and a little darker",
         ),
     ),
 )
 
 
-def _instead(fields: Fields, context: ParseContext) -> Instead | None:
-    del context
+def _instead(fields: Fields) -> Instead | None:
     return Instead(**fields.values, span=fields.span) if fields.values.get("parts") else None
 
 

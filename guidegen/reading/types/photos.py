@@ -107,20 +107,15 @@ PHOTO = Record(
     noun="photo",
     about="A picture, with the words that stand for it where it cannot be seen.",
     keys=(
+        Key("file", PHOTO_FILE, "The file, from the folder that this is written in.", required=True),
         Key(
-            name="file",
-            type=PHOTO_FILE,
-            about="The file, from the folder that this is written in.",
-            required=True,
-        ),
-        Key(
-            name="alt",
-            type=Text(),
-            about="What the picture shows, for somebody who cannot see it.",
+            "alt",
+            Text(),
+            "What the picture shows, for somebody who cannot see it.",
             required=True,
             example="Five watchmen in yellow coats on a jetty",
         ),
-        Key(name="caption", type=Text(), about="A line under the picture.", example="By lamplight"),
+        Key("caption", Text(), "A line under the picture.", example="By lamplight"),
     ),
 )
 
@@ -178,8 +173,7 @@ def photo_from(fields: Fields) -> Photo | None:
     return replace(photo, alt=fields.values.get("alt", ""), caption=fields.values.get("caption", ""))
 
 
-def _photo(fields: Fields, context: ParseContext) -> Photo | None:
-    del context
+def _photo(fields: Fields) -> Photo | None:
     return photo_from(fields)
 
 
