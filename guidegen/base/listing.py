@@ -26,7 +26,7 @@ class Why(Enum):
     ELSEWHERE = "elsewhere"
 
 
-class Place(NamedTuple):
+class ResolvedPath(NamedTuple):
     """What a typed path leads to: a file's path relative to content, or why there is none."""
 
     path: str | None
@@ -64,22 +64,22 @@ class Listing:
         object.__setattr__(other, "files", {**self.files, **stamps})
         return other
 
-    def find(self, folder: str, typed: str) -> Place:
+    def find(self, folder: str, typed: str) -> ResolvedPath:
         """The file that a path typed in a file of `folder` means; both kinds of slash and of accent will do."""
         if re.match(r"[A-Za-z][A-Za-z0-9+.-]+:", typed) or typed.startswith("//"):
-            return Place(None, Why.ELSEWHERE)
+            return ResolvedPath(None, Why.ELSEWHERE)
         for candidate in dict.fromkeys((typed, typed.replace("\\", "/"))):
             if candidate.startswith("/") or re.match(r"[A-Za-z]:", candidate):
-                return Place(None, Why.OUTSIDE)
+                return ResolvedPath(None, Why.OUTSIDE)
             path = self._walk(f"{folder}/{candidate}" if folder else candidate)
             if path is None or path in self.outside:
-                return Place(None, Why.OUTSIDE)
+                return ResolvedPath(None, Why.OUTSIDE)
             if path in self.files:
-                return Place(path)
+                return ResolvedPath(path)
             same = self.composed.get(unicodedata.normalize("NFC", path))
             if same is not None:
-                return Place(same)
-        return Place(None, Why.ABSENT)
+                return ResolvedPath(same)
+        return ResolvedPath(None, Why.ABSENT)
 
     def beside(self, folder: str) -> tuple[str, ...]:
         """The names of the files in a folder."""

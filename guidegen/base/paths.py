@@ -72,22 +72,6 @@ def slug(text: str, *, avoid: Collection[str] = ()) -> str:
     return name
 
 
-def distinct_slugs(texts: Iterable[str], *, avoid: Collection[str] = ()) -> dict[str, str]:
-    """A slug for each text, no two alike, whatever order they come in.
-
-    Texts whose slugs would be alike each get a hash of the exact text.
-    """
-    wanted: dict[str, list[str]] = {}
-    for text in set(texts):
-        wanted.setdefault(slug(text, avoid=avoid), []).append(text)
-    given: dict[str, str] = {}
-    for name, owners in sorted(wanted.items()):
-        for text in sorted(owners):
-            mark = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:12]
-            given[text] = name if len(owners) == 1 else f"{name[: LONGEST_SLUG - 13].rstrip('-')}-{mark}"
-    return given
-
-
 def asset_name(stem: str, digest: str, ending: str) -> str:
     """A file name that changes with the content: `coats-3f2a90c1d4.webp`. `ending` comes with its dot."""
     return f"{slug(stem)[:60].rstrip('-')}-{digest[:10]}{ending}"

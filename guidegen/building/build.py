@@ -27,7 +27,7 @@ from guidegen.building.site import (
     shown,
 )
 from guidegen.model.web_address import WebAddress
-from guidegen.reading.content.discover import Found, discover
+from guidegen.reading.content.discover import ContentFiles, discover
 from guidegen.rendering.theme.broken_templates import bad_template
 from guidegen.rendering.theme.template_process import BrokenTemplateError
 from guidegen.writing.cache import Cache, cache_folder, unkept
@@ -105,7 +105,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
 
 def _write(
     order: Order,
-    content: Found,
+    content: ContentFiles,
     checked: Checked,
     memory: Memory,
     store: Cache,

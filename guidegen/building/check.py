@@ -22,7 +22,7 @@ from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
 from guidegen.reading.content.archive import read_found
-from guidegen.reading.content.discover import Found, discover
+from guidegen.reading.content.discover import ContentFiles, discover
 from guidegen.writing.cache import Cache, cache_folder, is_there
 
 
@@ -42,7 +42,7 @@ def check(content: Path) -> Checked:
     return check_content(discover(content), Memory())
 
 
-def check_content(files: Found, memory: Memory) -> Checked:
+def check_content(files: ContentFiles, memory: Memory) -> Checked:
     """Read and check a folder that was walked; what the memory knows is neither read nor checked again."""
     content = files.root
     archive, found = read_found(files, memory.reading)

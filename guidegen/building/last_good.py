@@ -12,7 +12,7 @@ from typing import cast
 from guidegen.base.paths import clashes
 from guidegen.model.guide import Shared
 from guidegen.model.site import Archive
-from guidegen.reading.content.discover import Found
+from guidegen.reading.content.discover import ContentFiles
 from guidegen.rendering.archive.search_index import indexed
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.summary import Summary
@@ -125,7 +125,7 @@ class LastGood:
 
 def last_good(
     out: Path,
-    found: Found,
+    found: ContentFiles,
     archive: Archive,
     sound: Archive,
     *,

@@ -16,8 +16,8 @@ from guidegen.imaging.develop import Developed, Original
 from guidegen.model.guide import Guide, Shared
 from guidegen.model.paint import Palette
 from guidegen.model.site import Archive
-from guidegen.reading.content.discover import Found
-from guidegen.reading.content.memory import Memory as Reading
+from guidegen.reading.content.discover import ContentFiles
+from guidegen.reading.content.memory import ReadingMemory
 from guidegen.writing.cache_file import load_kept, program, save_kept
 from guidegen.writing.records import Records
 from guidegen.writing.stat_cache import memory_file
@@ -91,7 +91,7 @@ class Memory:
     palettes: tuple[object, ...] = ()
     taken: dict[str, tuple[Guide, str]] = field(default_factory=dict)
     looked_at: int = 0
-    reading: Reading = field(default_factory=Reading)
+    reading: ReadingMemory = field(default_factory=ReadingMemory)
     checked: dict[str, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
     stamps: dict[str, Stamp] = field(default_factory=dict)
     developed: dict[str, Developed] = field(default_factory=dict)
@@ -109,7 +109,7 @@ class Memory:
         """How many things were read, checked, developed and made since it began; it never goes down."""
         return self.reading.opened + self.reading.read + self.done
 
-    def begin(self, archive: Archive, found: Found) -> None:
+    def begin(self, archive: Archive, found: ContentFiles) -> None:
         """Forget what other settings or another palette made, and guides that are no longer there."""
         common = (archive.sources.get(found.site or ""), archive.unread)
         palettes = tuple((file, archive.sources.get(file)) for file in found.palettes)

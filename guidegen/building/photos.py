@@ -13,7 +13,7 @@ from guidegen.imaging.develop import Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
-from guidegen.reading.content.discover import Found
+from guidegen.reading.content.discover import ContentFiles
 
 
 def photos_of(guide: Guide) -> Iterator[Photo]:
@@ -39,7 +39,7 @@ class DevelopedPhotos:
 
 def develop_photos(
     guides: Iterable[Guide],
-    found: Found,
+    found: ContentFiles,
     store: Store,
     memory: Memory,
     looked_at: int,
@@ -74,7 +74,7 @@ def develop_photos(
 
 
 def look_at_photos(
-    guides: Iterable[Guide], found: Found, store: Store, memory: Memory, looked_at: int
+    guides: Iterable[Guide], found: ContentFiles, store: Store, memory: Memory, looked_at: int
 ) -> list[Diagnostic]:
     """What there is to tell of photos, with nothing encoded."""
     first = originals_of(guides, found.root)

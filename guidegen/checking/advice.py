@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
-from guidegen.checking.case import GuideCase, called, place, where
+from guidegen.checking.case import GuideCase, called, span_of, where
 from guidegen.computing.guide.area_states import area_states
 from guidegen.computing.guide.contrast import (
     LEAST_HIGHLIGHT,
@@ -21,28 +21,28 @@ from guidegen.computing.guide.scheme import Scheme, SchemeStep
 
 def light_and_dark(case: GuideCase) -> Iterator[Diagnostic]:
     """highlight-too-close, highlight-darker and shade-lighter: each step told once, by its worst area."""
-    told: set[int] = set()
+    diagnosed: set[int] = set()
     mixer = case.palette_tools.mixer
     for scheme in case.schemes:
         states = area_states(scheme, mixer, looked_at(scheme))
         highlights = [c for area, those in states.items() for c in highlight_contrast(area, those)]
         shades = [c for area, those in states.items() for c in shade_contrast(area, those, mixer)]
-        for step, worst in _worst(scheme, highlights, told, lightest=False):
+        for step, worst in _worst(scheme, highlights, diagnosed, lightest=False):
             if worst.gain < LEAST_HIGHLIGHT:
-                told.add(id(step.step))
+                diagnosed.add(id(step.step))
                 yield _highlight(case, step, worst)
-        for step, worst in _worst(scheme, shades, told, lightest=True):
+        for step, worst in _worst(scheme, shades, diagnosed, lightest=True):
             if worst.gain > 0:
-                told.add(id(step.step))
+                diagnosed.add(id(step.step))
                 yield _shade(case, step, worst)
 
 
 def _worst(
-    scheme: Scheme, contrasts: list[Contrast], told: set[int], *, lightest: bool
+    scheme: Scheme, contrasts: list[Contrast], diagnosed: set[int], *, lightest: bool
 ) -> Iterator[tuple[SchemeStep, Contrast]]:
     for step in scheme.steps:
         of_step = [contrast for contrast in contrasts if contrast.n == step.n]
-        if of_step and id(step.step) not in told:
+        if of_step and id(step.step) not in diagnosed:
             of_step.sort(key=lambda contrast: contrast.gain, reverse=lightest)
             yield step, of_step[0]
 
@@ -86,4 +86,4 @@ def _lightnesses(contrast: Contrast) -> str:
 
 
 def _paint(step: SchemeStep) -> Span:
-    return place(step.step, "paint")
+    return span_of(step.step, "paint")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
-from guidegen.checking.case import GuideCase, called, place, said, where
+from guidegen.checking.case import GuideCase, called, said, span_of, where
 from guidegen.computing.guide.scheme import WHOLE, SchemeStep
 from guidegen.model.guide import PaintUse
 from guidegen.model.names import Name
@@ -39,12 +39,12 @@ def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
         for area in (*step.areas, *step.stray)
     ]
     named += [("leave", area, ()) for area in case.guide.leave]
-    told: set[str] = set()
+    diagnosed: set[str] = set()
     for who, area, notes in named:
         key = folded(area.text)
-        if key in known or key in told:
+        if key in known or key in diagnosed:
             continue
-        told.add(key)
+        diagnosed.add(key)
         near = nearest(area.text, case.chart_areas)
         yield Diagnostic(
             code="unknown-area",
@@ -114,4 +114,4 @@ def _where(case: GuideCase, key: str) -> Span:
         for area in step.areas:
             if folded(area.text) == key:
                 return area.span
-    return place(case.guide, "figure")
+    return span_of(case.guide, "figure")

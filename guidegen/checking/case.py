@@ -62,7 +62,7 @@ def case_of(
     )
 
 
-def place(record: Guide | Step, key: str) -> Span:
+def span_of(record: Guide | Step, key: str) -> Span:
     """Where a key's value stands, else the record itself."""
     return record.places.get(key, record.span)
 

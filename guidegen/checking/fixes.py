@@ -35,20 +35,20 @@ def only_sure_fixes(diagnostics: Iterable[Diagnostic], archive: Archive) -> Iter
     may be two keys that share a line.
     """
     words: frozenset[str] | None = None
-    for told in diagnostics:
-        fix = told.fix
+    for diagnostic in diagnostics:
+        fix = diagnostic.fix
         source = archive.sources.get(fix.span.file) if fix is not None else None
         if fix is None or source is None:
-            yield told
-        elif told.code == "bad-yaml":
-            yield told if _is_text(fix, source) else replace(told, fix=None)
-        elif told.code in _NAMED:
+            yield diagnostic
+        elif diagnostic.code == "bad-yaml":
+            yield diagnostic if _is_text(fix, source) else replace(diagnostic, fix=None)
+        elif diagnostic.code in _NAMED:
             words = frozenset(_words(archive)) if words is None else words
             typed, known = _before(fix, source).strip("\"'"), fix.text.strip("\"'")
             doubtful = not alike(typed, known) and slipped(typed, known) in words
-            yield replace(told, fix=None) if doubtful else told
+            yield replace(diagnostic, fix=None) if doubtful else diagnostic
         else:
-            yield told
+            yield diagnostic
 
 
 def _before(fix: Fix, source: Source) -> str:

@@ -30,12 +30,12 @@ def known_hazards(palette: Palette) -> Iterator[Diagnostic]:
 def ranges_are_spelt(palette: Palette) -> Iterator[Diagnostic]:
     """range-near-another: a range need not be listed, but one that nearly is was meant to be; told once a spelling."""
     listed = {folded(one.name): one for one in palette.ranges}
-    told: set[str] = set()
+    diagnosed: set[str] = set()
     for paint in palette.paints:
         spelt = folded(paint.range or "")
-        if not spelt or spelt in listed or spelt in told or "range" not in paint.places:
+        if not spelt or spelt in listed or spelt in diagnosed or "range" not in paint.places:
             continue
-        told.add(spelt)
+        diagnosed.add(spelt)
         near = nearest(paint.range or "", [one.name for one in palette.ranges])
         if near is not None:
             yield Diagnostic(

@@ -37,7 +37,7 @@ class PlanCase:
         return self.guides.get(folded(unit.guide.text))
 
 
-def _place(record: Plan | Unit, key: str) -> Span:
+def _span_of(record: Plan | Unit, key: str) -> Span:
     return record.places.get(key, record.span)
 
 
@@ -70,7 +70,7 @@ def dates_in_order(case: PlanCase) -> Iterator[Diagnostic]:
         yield Diagnostic(
             code="bad-date",
             message=f"The deadline, {plan.deadline.isoformat()}, is before the start, {plan.start.isoformat()}.",
-            span=_place(plan, "deadline"),
+            span=_span_of(plan, "deadline"),
             help="Change one of the two.",
         )
 
@@ -85,12 +85,12 @@ def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
         yield Diagnostic(
             code="no-sittings",
             message="The plan has no sittings after its start.",
-            span=_place(plan, "sittings"),
+            span=_span_of(plan, "sittings"),
             help='Give sittings with times, for instance sittings: {mon-fri: "20:00-22:00"}.',
         )
         return
     longest_spray = longest_window(plan, airborne=True)
-    told: set[object] = set()
+    diagnosed: set[object] = set()
     for unit in unit_schemes(plan, case.guides, case.palette):
         written = plan.units[unit.unit - 1]
         for step in unit.scheme.steps:
@@ -98,20 +98,20 @@ def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
             window = longest_spray if airborne else longest
             needed = step.step.once + step.step.each
             if airborne and window == 0:
-                if "spraying" not in told:
+                if "spraying" not in diagnosed:
                     yield _no_spraying(plan, unit, step)
-                told.add("spraying")
+                diagnosed.add("spraying")
             elif needed > window:
-                if id(step.step) not in told:
+                if id(step.step) not in diagnosed:
                     yield _too_long(plan, written, unit, step, window)
-                told.add(id(step.step))
+                diagnosed.add(id(step.step))
 
 
 def _no_spraying(plan: Plan, unit: UnitScheme, step: SchemeStep) -> Diagnostic:
     return Diagnostic(
         code="no-sittings",
         message=f"Step {step.n} of “{unit.guide.title}” is sprayed, but no spraying hours lie in a sitting.",
-        span=_place(plan, "spraying"),
+        span=_span_of(plan, "spraying"),
         help="Let the spraying hours and the sittings overlap.",
     )
 

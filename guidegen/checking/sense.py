@@ -11,7 +11,7 @@ from guidegen.base.paths import slug
 from guidegen.base.slips import only_meant
 from guidegen.base.suggest import MOST_SLIPS, folded, nearest
 from guidegen.base.units import MINUTE, print_duration
-from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, place, said
+from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, said, span_of
 from guidegen.computing.colour.blend import Blend
 from guidegen.model.guide import Guide, Step, Stop
 from guidegen.model.names import Name
@@ -27,9 +27,9 @@ def known_choices(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-choice: `only` names what `choose` offers, and every variant has a step."""
     for step in case.guide.steps:
         for name, option in step.only.items():
-            for told in wrong_choice(case.guide, name, option, called(case, step)):
+            for diagnostic in wrong_choice(case.guide, name, option, called(case, step)):
                 # Another guide that inserts the step may offer just this.
-                yield replace(told, fix=None) if step.shared is not None else told
+                yield replace(diagnostic, fix=None) if step.shared is not None else diagnostic
     if not case.guide.steps:
         return
     for scheme in case.schemes:
@@ -38,7 +38,7 @@ def known_choices(case: GuideCase) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 code="unknown-choice",
                 message=f"With {words} no step is left to paint.",
-                span=place(case.guide, "choose"),
+                span=span_of(case.guide, "choose"),
                 help="Take this option out, or let some steps stand without only.",
             )
 
@@ -77,16 +77,16 @@ def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
         # An address is in its folded form already.
         if folded(name.text) not in case.addresses:
             slips += 1
-            mended = number < len(case.guide.see)
-            yield unknown_guide(name, case.addresses, mended=mended, guess=slips <= MOST_SLIPS)
+            fixable = number < len(case.guide.see)
+            yield unknown_guide(name, case.addresses, fixable=fixable, guess=slips <= MOST_SLIPS)
 
 
 def unknown_guide(
-    name: Name, addresses: frozenset[str], *, mended: bool = True, guess: bool = True
+    name: Name, addresses: frozenset[str], *, fixable: bool = True, guess: bool = True
 ) -> Diagnostic:
     """A guide that is not there, with the nearest that is if one is to `guess`, or the one whose file was named.
 
-    It can be `mended` where it stands as a value; in the guide's text it is part of a link.
+    It can be `fixable` where it stands as a value; in the guide's text it is part of a link.
     """
     last = slug(name.text.rstrip("/").removesuffix(".md").removesuffix("/guide").rpartition("/")[2])
     if not guess and last not in addresses:
@@ -98,7 +98,7 @@ def unknown_guide(
         help=f"Write {last}."
         if last in addresses
         else did_you_mean(name.text, addresses) or "Write the name of the guide's folder.",
-        fix=fix_of(name, _surely(name.text, last, addresses)) if mended else None,
+        fix=fix_of(name, _surely(name.text, last, addresses)) if fixable else None,
     )
 
 
@@ -146,7 +146,7 @@ def known_techniques(case: GuideCase) -> Iterator[Diagnostic]:
                 code="unknown-technique",
                 message=f"{called(case, step)} has the technique “{step.technique}”, which guidegen does not know, "
                 "so it takes a base coat's figures.",
-                span=place(step, "technique"),
+                span=span_of(step, "technique"),
                 help=f"Write {near}." if near else "Nothing has to be done if those will do.",
             )
 
@@ -162,7 +162,7 @@ def washes_dry(case: GuideCase) -> Iterator[Diagnostic]:
                 code="wash-dried-short",
                 message=f"{called(case, step)} is a wash over everything and has "
                 f"{print_duration(step.dry.air)} to dry.",
-                span=place(step, "dry"),
+                span=span_of(step, "dry"),
                 help=f"Give it dry: 30 min or more; {painted.technique.dry:g} min is usual.",
             )
 
@@ -172,7 +172,7 @@ def sealed(case: GuideCase) -> Iterator[Diagnostic]:
 
     A gloss coat that a pin wash follows is laid for the wash to run on, so it is no seal.
     """
-    told: set[int] = set()
+    diagnosed: set[int] = set()
     for scheme in case.schemes:
         steps = scheme.steps
         seals = [
@@ -187,8 +187,8 @@ def sealed(case: GuideCase) -> Iterator[Diagnostic]:
             continue
         for late in steps[seals[-1] + 1 :]:
             bare = _kinds(late.brushed) - {Kind.METALLIC, Kind.VARNISH, Kind.MEDIUM, Kind.THINNER}
-            if late.technique.role is Role.COVER and bare and id(late.step) not in told:
-                told.add(id(late.step))
+            if late.technique.role is Role.COVER and bare and id(late.step) not in diagnosed:
+                diagnosed.add(id(late.step))
                 yield Diagnostic(
                     code="unsealed",
                     message=f"{called_in_full(case, late.step)} paints over the last varnish "

@@ -81,9 +81,9 @@ def _mended(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diag
     from guidegen.commands.mend import as_told, mend
 
     done = mend(content)
-    told = as_told(done.put, shown)
-    if told:
-        click.echo(told, err=form != "text")
+    text = as_told(done.put, shown)
+    if text:
+        click.echo(text, err=form != "text")
     return done.checked.diagnostics
 
 

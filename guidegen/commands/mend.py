@@ -68,10 +68,10 @@ def _fixes(diagnostics: Iterable[Diagnostic]) -> dict[str, list[Fix]]:
     """The fixes by file; in one that could not be read to its end only what lets it be read further."""
     by_file: dict[str, list[Fix]] = defaultdict(list)
     broken: dict[str, list[Fix]] = {}
-    for told in diagnostics:
-        fixes = [told.fix] if told.fix is not None else []
-        if told.code == "bad-yaml":
-            broken[told.span.file] = fixes
+    for diagnostic in diagnostics:
+        fixes = [diagnostic.fix] if diagnostic.fix is not None else []
+        if diagnostic.code == "bad-yaml":
+            broken[diagnostic.span.file] = fixes
         for fix in fixes:
             by_file[fix.span.file].append(fix)
     return {**by_file, **broken}

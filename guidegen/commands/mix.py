@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from guidegen.computing.colour.blend import Blend, BlendPart
     from guidegen.computing.colour.closest import Match
     from guidegen.computing.colour.drops import Drops
-    from guidegen.computing.colour.layers import Relief
+    from guidegen.computing.colour.layers import ReliefColours
     from guidegen.computing.colour.mixing import Mixer, Prediction
     from guidegen.model.paint import Kind, Palette
 
@@ -43,7 +43,7 @@ class _Over(NamedTuple):
 
     ground: str
     technique: str
-    relief: Relief
+    relief: ReliefColours
 
 
 class _Answer(NamedTuple):
@@ -166,7 +166,7 @@ def _labelled(palette: Palette, blend: Blend) -> list[tuple[str, BlendPart]]:
 def _laid_over(mixer: Mixer, blend: Blend, over: str) -> _Over:
     from guidegen.base.units import read_colour
     from guidegen.commands.at_hand import leave, leave_unknown, pot_named
-    from guidegen.computing.colour.layers import FACTORS, Relief, film_over
+    from guidegen.computing.colour.layers import FACTORS, ReliefColours, film_over
 
     pot = pot_named(mixer.palette, over)
     ground = read_colour(over) if pot is None else mixer.of_pot(pot).colour
@@ -179,7 +179,7 @@ def _laid_over(mixer: Mixer, blend: Blend, over: str) -> _Over:
         )
     kind = mixer.kind(blend).value
     technique = kind if kind in FACTORS else "wash"
-    under = Relief.of_one(ground)
+    under = ReliefColours.of_one(ground)
     if mixer.has_colour(blend):
         under = film_over(
             under, mixer.predict(blend).colour, strength=mixer.film_strength(blend), technique=technique

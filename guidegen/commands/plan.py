@@ -57,7 +57,9 @@ def _plan(checked: Checked, name: str) -> Plan:
 
     key = folded(name.removeprefix("plans/").removesuffix(".yaml"))
     plan = next((plan for plan in checked.archive.plans if folded(plan.slug) == key), None)
-    concerned = [told for told in checked.diagnostics if _concerns(told, key, plan, checked.archive)]
+    concerned = [
+        diagnostic for diagnostic in checked.diagnostics if _concerns(diagnostic, key, plan, checked.archive)
+    ]
     if has_errors(concerned):
         show(concerned, checked.content)
         raise SystemExit(FAULTS)
@@ -66,11 +68,11 @@ def _plan(checked: Checked, name: str) -> Plan:
     return plan
 
 
-def _concerns(told: Diagnostic, key: str, plan: Plan | None, archive: Archive) -> bool:
+def _concerns(diagnostic: Diagnostic, key: str, plan: Plan | None, archive: Archive) -> bool:
     """Whether a diagnostic lies in the plan, in a guide of it or a list that guide inserts, or in no guide or plan."""
     from guidegen.base.suggest import folded
 
-    folder, _, rest = told.span.file.partition("/")
+    folder, _, rest = diagnostic.span.file.partition("/")
     if folder == "plans":
         return folded(rest.removesuffix(".yaml")) == key
     if folder not in ("guides", "shared"):

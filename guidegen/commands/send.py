@@ -68,9 +68,9 @@ def command(
     address = _address(checked, guide)
     found = checked.archive.guide(address)
     if found is None:
-        told = concerning(checked, address)
-        show(told, content)
-        exit_for(told)
+        diagnostics = concerning(checked, address)
+        show(diagnostics, content)
+        exit_for(diagnostics)
         _leave_unknown(checked, guide)
     path = _page(found, _choice(found, chosen))
     with progress_bars(sys.stderr) as progress:

@@ -256,12 +256,12 @@ def _text(name: str, **values: object) -> str:
         keep_trailing_newline=True,
         autoescape=False,  # noqa: S701  it is Markdown and YAML, and titles are quoted
     )
-    told = {
+    quoted_values = {
         key: quoted(value) if isinstance(value, str) and not _PLAIN.fullmatch(value) else value
         for key, value in values.items()
     }
     today = dt.datetime.now().astimezone().date().isoformat()
-    return environment.get_template(name).render(date=today, **told)
+    return environment.get_template(name).render(date=today, **quoted_values)
 
 
 def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> None:

@@ -216,16 +216,16 @@ def _is_large(path: Path) -> bool:
 
 
 def _failed(original: Original, digest: str | None, found: Trouble) -> Developed:
-    told = found.diagnostic(original.name, original.span)
-    return Developed(original=original, digest=digest, diagnostics=(told,))
+    diagnostic = found.diagnostic(original.name, original.span)
+    return Developed(original=original, digest=digest, diagnostics=(diagnostic,))
 
 
 def _result(original: Original, digest: str, picture: Picture, *, encoded: bool) -> Developed:
-    told = []
+    diagnostics = []
     if picture.animated:
-        told.append(trouble.animated(original.name, original.span))
+        diagnostics.append(trouble.animated(original.name, original.span))
     if picture.width < SMALL:
-        told.append(trouble.small(original.name, picture.width, SMALL, original.span))
+        diagnostics.append(trouble.small(original.name, picture.width, SMALL, original.span))
     return Developed(
-        original=original, digest=digest, picture=picture, encoded=encoded, diagnostics=tuple(told)
+        original=original, digest=digest, picture=picture, encoded=encoded, diagnostics=tuple(diagnostics)
     )

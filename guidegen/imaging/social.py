@@ -31,8 +31,8 @@ _FINER = 4  # circles are drawn so much larger and then shrunk, for smooth edges
 
 def social_key(cover: str | None, colours: Sequence[str]) -> str:
     """The key of a composition: of the cover's key (None without one) and the colours, `#rrggbb`, in order."""
-    told = f"{VERSION}:{cover or ''}:{','.join(colours)}"
-    return hashlib.sha256(told.encode()).hexdigest()[:20]
+    made_of = f"{VERSION}:{cover or ''}:{','.join(colours)}"
+    return hashlib.sha256(made_of.encode()).hexdigest()[:20]
 
 
 def social_path(key: str) -> str:

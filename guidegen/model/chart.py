@@ -8,7 +8,7 @@ from enum import StrEnum
 from guidegen.base.source import Span
 
 
-class Relief(StrEnum):
+class AreaPart(StrEnum):
     """Which part of an area a shape stands for."""
 
     FLATS = "flats"
@@ -25,7 +25,7 @@ class Piece:
 
     markup: str
     area: str = ""
-    relief: Relief = Relief.FLATS
+    relief: AreaPart = AreaPart.FLATS
     only: tuple[str, str] | None = None
 
 

@@ -151,7 +151,7 @@ class Reference:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class PaintedBatch:
     """A batch painted so far."""
 
     date: dt.date
@@ -208,7 +208,7 @@ class Guide:
     materials: tuple[Item, ...] = ()
     tools: tuple[Item, ...] = ()
     reference: tuple[Reference, ...] = ()
-    made: tuple[Made, ...] = ()
+    made: tuple[PaintedBatch, ...] = ()
     leave: tuple[Name, ...] = ()
     choose: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     entries: tuple[Step | Stop, ...] = ()

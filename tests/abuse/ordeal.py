@@ -147,7 +147,7 @@ class _Watch:
     def __init__(self, allowed: Sequence[Path]) -> None:
         self.allowed = tuple(f"{os.path.realpath(path)}{os.sep}" for path in allowed)
         self.on = False
-        self.mending = ""
+        self.remedies = ""
         self.seen: list[str] = []
 
     def __call__(self, event: str, args: tuple[Any, ...]) -> None:
@@ -169,8 +169,8 @@ class _Watch:
         typed = Path(os.fsdecode(path))  # type: ignore[arg-type]
         # The folder without links, but not the last name: a link may be replaced.
         whole = f"{os.path.realpath(typed.parent)}{os.sep}{typed.name}{os.sep}"
-        mending = self.mending and whole.startswith(self.mending)
-        if not mending and not whole.startswith(self.allowed):
+        remedies = self.remedies and whole.startswith(self.remedies)
+        if not remedies and not whole.startswith(self.allowed):
             self.seen.append(f"wrote {os.fsdecode(path)!r}")  # type: ignore[arg-type]
 
 
@@ -262,7 +262,7 @@ def _serve(scratch: Path) -> None:
         heard = noise.stat().st_size
         Path("/proc/self/clear_refs").write_text("5", "ascii")  # the peak begins anew
         watch.seen.clear()
-        watch.mending = f"{scratch / 'content'}{os.sep}" if "--fix" in command else ""
+        watch.remedies = f"{scratch / 'content'}{os.sep}" if "--fix" in command else ""
         began, watch.on = time.process_time(), True
         code, said, trace = _run(command)
         seconds, watch.on = time.process_time() - began, False

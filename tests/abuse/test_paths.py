@@ -20,7 +20,7 @@ pytestmark = pytest.mark.slow
 SECRET = "the harbour master's secret"
 
 
-class Place:
+class ResolvedPath:
     """A content folder that is sound, beside a folder that it must not reach."""
 
     def __init__(self, at: Path) -> None:
@@ -68,17 +68,17 @@ class Place:
 
 
 @pytest.fixture
-def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Place]:
+def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[ResolvedPath]:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "home"))
-    return Place(tmp_path)
+    return ResolvedPath(tmp_path)
 
 
-def linked(at: str, to: str, **more: bool) -> Callable[[Place], None]:
+def linked(at: str, to: str, **more: bool) -> Callable[[ResolvedPath], None]:
     return lambda place: (place.content / at).symlink_to(to.replace("OUTSIDE", str(place.outside)), **more)
 
 
-def made(path: str, make: Callable[[Path], object]) -> Callable[[Place], None]:
-    def do(place: Place) -> None:
+def made(path: str, make: Callable[[Path], object]) -> Callable[[ResolvedPath], None]:
+    def do(place: ResolvedPath) -> None:
         file = place.content / path
         file.parent.mkdir(parents=True, exist_ok=True)
         make(file)
@@ -114,7 +114,7 @@ NOWHERE = "is a link that leads nowhere, or round in a circle"
 NO_FILE = "is no ordinary file but "
 
 # What is done to the content, and what is told of it.
-REFUSED: dict[str, tuple[Callable[[Place], None], str]] = {
+REFUSED: dict[str, tuple[Callable[[ResolvedPath], None], str]] = {
     "a guide linked from outside": (linked("guides/eel.md", "OUTSIDE/secret.md"), OUT),
     "a folder linked from outside": (linked("guides/eel", "OUTSIDE"), OUT),
     "a palette that is a device": (linked("palette/x.yaml", "/dev/zero"), OUT),
@@ -146,7 +146,7 @@ REFUSED: dict[str, tuple[Callable[[Place], None], str]] = {
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="names and files that this machine does not have")
 @pytest.mark.parametrize("what", REFUSED)
-def test_is_refused_and_said(what: str, place: Place):
+def test_is_refused_and_said(what: str, place: ResolvedPath):
     spoil, sentence = REFUSED[what]
     for folder in ("palette", "templates", "as-is"):
         (place.content / folder).mkdir()
@@ -168,7 +168,7 @@ def test_is_refused_and_said(what: str, place: Place):
         "./a/../../../../outside/secret.jpg", "/dev/zero", "pipe.jpg", "coat.jpg/../../../../outside/secret.jpg",
     ],
 )  # fmt: skip
-def test_no_photo_comes_from_outside(typed: str, place: Place):
+def test_no_photo_comes_from_outside(typed: str, place: ResolvedPath):
     folder = place.content / "guides/ferry-watch"
     (folder / "pictures").symlink_to(place.outside, target_is_directory=True)
     (folder / "secret-link.jpg").symlink_to(place.outside / "secret.jpg")
@@ -180,7 +180,7 @@ def test_no_photo_comes_from_outside(typed: str, place: Place):
     assert told == ["missing-photo", "missing-photo"]
 
 
-def test_twins_are_told(place: Place):
+def test_twins_are_told(place: ResolvedPath):
     for name in ("Lamp-Boys", "lamp-boys", "caf\u00e9", "cafe\u0301"):
         place.write(
             f"guides/{name}/guide.md",
@@ -195,7 +195,7 @@ def test_twins_are_told(place: Place):
 @pytest.mark.parametrize(
     "twins", [("Map.html", "map.html"), ("caf\u00e9.txt", "cafe\u0301.txt"), ("\u212aey", "key")]
 )
-def test_twins_to_copy_are_told(twins: tuple[str, str], place: Place):
+def test_twins_to_copy_are_told(twins: tuple[str, str], place: ResolvedPath):
     for name in twins:
         place.write(f"as-is/{name}", "x")
     if len(list((place.content / "as-is").iterdir())) < 2:
@@ -208,7 +208,7 @@ def test_twins_to_copy_are_told(twins: tuple[str, str], place: Place):
 @pytest.mark.parametrize(
     "name", ["index.html", "INDEX.html", "guides/ferry-watch", "assets", "404.html/deep.txt"]
 )
-def test_what_lies_in_the_way_of_the_sites_own_is_told(name: str, place: Place):
+def test_what_lies_in_the_way_of_the_sites_own_is_told(name: str, place: ResolvedPath):
     place.write(f"as-is/{name}", "mine")
     command = [
         "build",
@@ -226,13 +226,13 @@ def test_what_lies_in_the_way_of_the_sites_own_is_told(name: str, place: Place):
     assert not place.site.exists()
 
 
-def test_what_lies_beside_the_sites_own_is_copied(place: Place):
+def test_what_lies_beside_the_sites_own_is_copied(place: ResolvedPath):
     place.write("as-is/guides/ferry-watch/base.stl", "mine")
     place.write("as-is/robots.txt", "mine too")
     assert "guides/ferry-watch/base.stl\nb'mine'" in place.built()
 
 
-def test_look_alikes_are_apart(place: Place):
+def test_look_alikes_are_apart(place: ResolvedPath):
     """Latin and Cyrillic letters that look the same are different addresses, and both are plain ASCII."""
     guide = around()["guides/ferry-watch/guide.md"].replace(b"coat.jpg", b"../ferry-watch/coat.jpg")
     place.write("guides/lamp-b\u043eys/guide.md", guide)
@@ -244,7 +244,7 @@ def test_look_alikes_are_apart(place: Place):
     assert SECRET not in text
 
 
-def test_names_that_windows_keeps_make_safe_addresses(place: Place):
+def test_names_that_windows_keeps_make_safe_addresses(place: ResolvedPath):
     for name in ("con", "aux.md.", "nul "):
         place.write(
             f"guides/{name}/guide.md",
@@ -255,7 +255,7 @@ def test_names_that_windows_keeps_make_safe_addresses(place: Place):
     assert made_of.isdisjoint({"con", "aux.md.", "nul ", "nul", "aux"})
 
 
-def test_links_round_in_a_circle_end(place: Place):
+def test_links_round_in_a_circle_end(place: ResolvedPath):
     (place.content / "guides" / "round").symlink_to("..", target_is_directory=True)
     (place.content / "guides" / "ferry-watch" / "again").symlink_to(".", target_is_directory=True)
     place.replaced("](coat.jpg", f"](<{'again/' * 30}coat.jpg>")

@@ -13,7 +13,6 @@ from guidegen.base.paths import (
     LONGEST_SLUG,
     asset_name,
     clashes,
-    distinct_slugs,
     shown_from,
     slug,
     why_unsafe,
@@ -60,17 +59,9 @@ def test_the_normal_form_makes_no_difference(text: str):
     assert slug(unicodedata.normalize("NFD", text)) == slug(unicodedata.normalize("NFC", text))
 
 
-@given(st.lists(st.text(alphabet="aA bé-И", max_size=4), max_size=8))
-def test_distinct_texts_have_distinct_slugs_in_any_order(texts: list[str]):
-    names = distinct_slugs(texts)
-    assert names.keys() == set(texts)
-    assert len(set(names.values())) == len(names)
-    assert distinct_slugs(reversed(texts)) == names
-
-
 def test_a_name_to_be_avoided():
     assert slug("Index", avoid={"index"}).startswith("index-")
-    assert distinct_slugs(["Index", "Map"], avoid={"index"})["Map"] == "map"
+    assert slug("Map", avoid={"index"}) == "map"
 
 
 def test_an_asset_is_named_by_its_content():

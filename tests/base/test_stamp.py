@@ -10,7 +10,7 @@ import pytest
 
 from guidegen.base.source import Source
 from guidegen.base.stamp import TICK_NS, Stamp, kind_of
-from guidegen.reading.content.memory import Memory
+from guidegen.reading.content.memory import ReadingMemory
 
 
 def test_a_file_is_settled_once_a_tick_has_gone_by():
@@ -22,7 +22,7 @@ def test_a_file_is_settled_once_a_tick_has_gone_by():
 
 def test_a_text_that_was_read_too_early_is_read_again_however_late():
     """It may have been written once more in the same tick, and look as it did for good."""
-    memory, stamp = Memory(), Stamp(1, 1, 1, 1)
+    memory, stamp = ReadingMemory(), Stamp(1, 1, 1, 1)
     texts = [Source(file="a.md", text=text) for text in ("one", "two", "three")]
     assert memory.text("a.md", stamp, settled=False, read=lambda _: texts[0]) is texts[0]
     assert memory.text("a.md", stamp, settled=True, read=lambda _: texts[1]) is texts[1]

@@ -11,9 +11,10 @@ from support.axe import violations
 from support.content_folders import lay_out
 from support.languages import GERMAN
 from support.paths import CASES
+from support.spray_weather import spray_weather
 
 from guidegen.commands.build import command
-from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, spray_weather
+from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page

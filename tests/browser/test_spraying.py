@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from support.paths import TEMPLATES
-
-from guidegen.computing.guide.spraying import spray_weather
+from support.spray_weather import spray_weather
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from support import strategies
 from support.languages import LANGUAGES
 from support.paints import HERE
+from support.spray_weather import dew_point, spray_weather
 
 from guidegen.base.csv_cells import plain_cell, safe_cell, table
 from guidegen.base.source import Source
@@ -23,7 +24,7 @@ from guidegen.computing.guide.cautions import cautions
 from guidegen.computing.guide.hazards import HAZARDS, known, nearest_code, read_entry
 from guidegen.computing.guide.materials import PaintNeed, paint_needs, pots_to_buy, shopping
 from guidegen.computing.guide.scheme import Scheme, scheme_of
-from guidegen.computing.guide.spraying import Verdict, dew_point, spray_weather
+from guidegen.computing.guide.spraying import SprayVerdict
 from guidegen.computing.guide.usual_cautions import ALWAYS
 from guidegen.model.paint import COLOURLESS, Paint, Palette
 from guidegen.model.technique import AIRBORNE
@@ -153,7 +154,7 @@ def test_damper_air_has_a_higher_dew_point(air: float, humidity: float):
 def test_a_warmer_figure_or_drier_air_never_makes_it_worse(
     air: float, surface: float, humidity: float, more: float
 ):
-    order = (Verdict.WAIT, Verdict.DOUBTFUL, Verdict.SPRAY)
+    order = (SprayVerdict.WAIT, SprayVerdict.DOUBTFUL, SprayVerdict.SPRAY)
     now = order.index(spray_weather(air, surface, humidity).verdict)
     assert order.index(spray_weather(air, surface + more, humidity).verdict) >= now
     assert order.index(spray_weather(air, surface, humidity - more / 2).verdict) >= now

@@ -12,7 +12,7 @@ from support.paints import blend, house_mix, palette_of, pot
 from guidegen.computing.colour.closest import Matcher
 from guidegen.computing.colour.drops import TOLERANCE, drops_for
 from guidegen.computing.colour.kubelka_munk import layer_reflectance, thick_reflectance
-from guidegen.computing.colour.layers import FACTORS, Relief, film_over
+from guidegen.computing.colour.layers import FACTORS, ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.reflectance import curves_of, linear_of_curves
 from guidegen.computing.colour.spaces import delta_e_2000, hex_of_linear, lightness, linear_of
@@ -215,10 +215,10 @@ def test_over_a_lighter_ground_a_layer_is_lighter(
 def test_a_film_over_its_own_chip_is_not_seen(
     colour: str, ground: str, technique: str, strength: float
 ) -> None:
-    own = film_over(Relief.of_one(colour), colour, strength=strength, technique=technique)
+    own = film_over(ReliefColours.of_one(colour), colour, strength=strength, technique=technique)
     assert all(alike(each or "", colour) for each in (own.edges, own.flats, own.recesses))
-    none = film_over(Relief.of_one(ground), colour, strength=0.0, technique=technique)
-    assert none == Relief.of_one(ground)
+    none = film_over(ReliefColours.of_one(ground), colour, strength=0.0, technique=technique)
+    assert none == ReliefColours.of_one(ground)
 
 
 @given(
@@ -226,7 +226,7 @@ def test_a_film_over_its_own_chip_is_not_seen(
 )
 def test_a_dark_wash_darkens_recesses_most(one: str, two: str, technique: str) -> None:
     dark, light = sorted((one, two))
-    washed = film_over(Relief.of_one(light), dark, strength=1.0, technique=technique)
+    washed = film_over(ReliefColours.of_one(light), dark, strength=1.0, technique=technique)
     edges, flats, recesses = (levels(each or "")[0] for each in (washed.edges, washed.flats, washed.recesses))
     assert levels(light)[0] >= edges >= flats >= recesses >= levels(dark)[0]
 

@@ -16,7 +16,7 @@ from support.strategies import plans
 
 from guidegen.base.units import DAY, HOUR
 from guidegen.computing.guide.batch import passes_of
-from guidegen.computing.plan.remedies import mending
+from guidegen.computing.plan.remedies import remedies
 from guidegen.computing.plan.schedule import Schedule, UnitScheme, schedule, unit_schemes
 from guidegen.computing.plan.sittings import slots
 from guidegen.computing.plan.units import cut, split
@@ -189,7 +189,7 @@ def test_what_is_said_to_mend_a_plan_does(planned: Planned, late: int):
     plan, units, found = compute_guide(planned)
     assume(found.finish is not None)
     plan = replace(plan, deadline=found.finish.date() - dt.timedelta(days=late))
-    mended = mending(plan, units, schedule(plan, units, DAYS))
+    mended = remedies(plan, units, schedule(plan, units, DAYS))
     assert (mended is None) == (late == 0)
     if mended is None:
         return

@@ -25,8 +25,8 @@ def test_simpy_gives_the_same_times(batch: tuple[Pass, ...], count: int):
 def test_work_and_waiting_fill_the_clock(batch: tuple[Pass, ...], count: int):
     found = times(batch, count)
     assert found.hands_on == sum(p.once + count * p.each for p in batch)
-    assert found.brush_down == found.hands_on + found.waiting
-    assert found.total >= found.brush_down
+    assert found.last_stroke == found.hands_on + found.waiting
+    assert found.total >= found.last_stroke
 
 
 @given(passes(), figures)
@@ -68,7 +68,7 @@ def test_a_batch_larger_than_one_that_never_waits_does_not_wait_either(batch: tu
 def test_more_drying_is_never_quicker(batch: tuple[Pass, ...], count: int, more: int, data: st.DataObject):
     slower = [replace(p, dry=p.dry + data.draw(st.sampled_from((0, more * MINUTE)))) for p in batch]
     before, after = times(batch, count), times(slower, count)
-    assert after.brush_down >= before.brush_down
+    assert after.last_stroke >= before.last_stroke
     assert after.total >= before.total
 
 
@@ -76,7 +76,9 @@ def test_more_drying_is_never_quicker(batch: tuple[Pass, ...], count: int, more:
 def test_holding_the_figure_is_never_quicker_than_holding_areas(batch: tuple[Pass, ...], count: int):
     areas = [replace(p, holds_area=True) for p in batch]
     whole = [replace(p, holds_area=False) for p in batch]
-    assert times(areas, count).brush_down <= times(batch, count).brush_down <= times(whole, count).brush_down
+    assert (
+        times(areas, count).last_stroke <= times(batch, count).last_stroke <= times(whole, count).last_stroke
+    )
 
 
 @given(passes(), figures)
@@ -100,7 +102,7 @@ def test_no_other_schedule_in_this_order_puts_the_brush_down_earlier(batch: tupl
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
-    end = times(batch, count).brush_down
+    end = times(batch, count).last_stroke
     at = 0
     strokes: list[tuple[Pass, int, object]] = []
     for p in batch:

@@ -11,7 +11,7 @@ from support.languages import ENGLISH, GERMAN, LANGUAGES
 
 from guidegen.base.units import DAY, HOUR, MINUTE
 from guidegen.computing.guide.hazards import HAZARDS
-from guidegen.computing.guide.spraying import REASONS, Verdict
+from guidegen.computing.guide.spraying import REASONS, SprayVerdict
 from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.model.paint import Kind
 from guidegen.model.technique import TECHNIQUES, Role
@@ -92,7 +92,7 @@ def test_whatever_is_worked_out_has_words(language: Language) -> None:
         *(f"brush.{row.brush}" for row in TECHNIQUES.values() if row.brush),
         *(f"role.{role}" for role in Role),
         *(f"kind.{kind}" for kind in Kind),
-        *(f"spray.{word}" for word in (*REASONS, *Verdict)),
+        *(f"spray.{word}" for word in (*REASONS, *SprayVerdict)),
         *(f"chart.{name}" for name in starter_charts()),
     }
     assert asked <= set(language.phrases)

@@ -11,8 +11,8 @@ from guidegen.model.guide import (
     Dry,
     Guide,
     Instead,
-    Made,
     PaintChoice,
+    PaintedBatch,
     PaintUse,
     Passage,
     Scale,
@@ -136,7 +136,7 @@ def ferry_watch() -> Guide:
         cover=photo("finished.jpg", "Five watchmen in yellow coats on a wooden jetty"),
         tools=(Item(name="size 2 brush", span=HERE), Item(name="worn flat brush", purpose="dry brushing", span=HERE)),
         materials=(Item(name="river sand", purpose="the bases", amount="a spoonful", span=HERE),),
-        made=(Made(date=dt.date(2026, 3, 12), figures=10, note="the first ten"),),
+        made=(PaintedBatch(date=dt.date(2026, 3, 12), figures=10, note="the first ten"),),
         leave=(name("soles"),),
         entries=(
             step("Prime", uses("Slate Undercoat"), technique="spray", once=10, each=1 / 3, dry=30, rest=True,

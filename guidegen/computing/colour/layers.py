@@ -11,7 +11,7 @@ from guidegen.computing.colour.spaces import hex_of_linear
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Relief:
+class ReliefColours:
     """The colours of an area, `#rrggbb` or None where nothing is known: where it stands up, lies flat and sinks in."""
 
     edges: str | None
@@ -19,7 +19,7 @@ class Relief:
     recesses: str | None
 
     @classmethod
-    def of_one(cls, colour: str | None) -> Relief:
+    def of_one(cls, colour: str | None) -> ReliefColours:
         """The same colour all over."""
         return cls(edges=colour, flats=colour, recesses=colour)
 
@@ -42,7 +42,7 @@ FACTORS: dict[str, tuple[float, float, float]] = {
 
 
 def film_over(
-    under: Relief,
+    under: ReliefColours,
     colour: str | None,
     *,
     strength: float,
@@ -50,7 +50,7 @@ def film_over(
     paint_share: float = 1.0,
     over_gloss: bool = False,
     coats: int = 1,
-) -> Relief:
+) -> ReliefColours:
     """What `under` looks like with a film of `colour` (its chip, a layer that hides) over it.
 
     `technique` is a row's name; one without factors of its own counts as a wash. `paint_share` is the paint part of
@@ -65,7 +65,7 @@ def film_over(
         # One call for all of them: curves worked out together cost little more than one.
         curves_of(each for each in (colour, under.edges, under.flats, under.recesses) if each is not None)
     edges, flats, recesses = (thickness * factor for factor in factors)
-    return Relief(
+    return ReliefColours(
         edges=_covered(under.edges, colour, edges),
         flats=_covered(under.flats, colour, flats),
         recesses=_covered(under.recesses, colour, recesses),

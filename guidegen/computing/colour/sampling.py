@@ -24,7 +24,7 @@ _TOP_LEVEL = 254
 # A card this dark (linear light, about level 89 of 255) leaves too few levels for the paint. Both limits: from memory.
 _DARKEST_CARD = 0.1
 
-Picture = NDArray[np.uint8]
+Pixels = NDArray[np.uint8]
 Point = tuple[float, float]
 
 
@@ -46,7 +46,7 @@ class Refusal:
     help: str
 
 
-def sample(picture: Picture, at: Point, radius: float, white: Point | None = None) -> Sample | Refusal:
+def sample(picture: Pixels, at: Point, radius: float, white: Point | None = None) -> Sample | Refusal:
     """The colour at a point of an upright sRGB picture, shape (height, width, 3), x to the right and y down in pixels.
 
     `white` is a point on a white card in the same light: Bradford's adaptation then takes the card to the white of
@@ -81,7 +81,7 @@ def _sampled(light: Floats, pixels: int) -> Sample:
     return Sample(colour=colour, lab=(lightness, a, b), pixels=pixels, clipped=clipped)
 
 
-def _disc(picture: Picture, centre: Point, radius: float) -> Picture | None:
+def _disc(picture: Pixels, centre: Point, radius: float) -> Pixels | None:
     """The pixels, shape (n, 3), within `radius` of a point; None if that is outside. The nearest is always among them."""
     height, width = picture.shape[:2]
     x, y = centre
@@ -95,7 +95,7 @@ def _disc(picture: Picture, centre: Point, radius: float) -> Picture | None:
     return picture[top:bottom, left:right][away <= max(radius**2, float(away.min()))]
 
 
-def _outside(picture: Picture, point: Point, what: str) -> Refusal:
+def _outside(picture: Pixels, point: Point, what: str) -> Refusal:
     height, width = picture.shape[:2]
     return Refusal(
         message=f"{what} at {point[0]:g},{point[1]:g} lies outside the picture, which is {width} × {height} pixels.",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from guidegen.computing.colour.blend import Blend
-from guidegen.computing.colour.layers import Relief, film_over
+from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
 from guidegen.model.paint import COLOURLESS
@@ -24,7 +24,7 @@ class AreaState:
     """
 
     n: int
-    relief: Relief
+    relief: ReliefColours
     laid: Blend | None
     technique: Technique
     metal: bool = False
@@ -52,7 +52,7 @@ def area_states(
 
 def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer: Mixer) -> AreaState:
     technique = step.technique
-    bare = AreaState(n=step.n, relief=Relief.of_one(None), laid=None, technique=technique)
+    bare = AreaState(n=step.n, relief=ReliefColours.of_one(None), laid=None, technique=technique)
     state = replace(before or bare, n=step.n, laid=laid, technique=technique)
     if laid is None:
         return state
@@ -79,7 +79,7 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
         return replace(state, relief=relief, finish=finish or state.finish, estimate=True)
     return replace(
         state,
-        relief=Relief.of_one(found.colour),
+        relief=ReliefColours.of_one(found.colour),
         metal=metal,
         metal_edges=metal,
         finish=finish,
@@ -90,5 +90,5 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
 def _finish(laid: Blend, mixer: Mixer) -> str:
     """The finish that all the paints and varnishes of a blend share; mediums and thinners say nothing of it."""
     paints = [item.paint for item in mixer.ingredients(laid)]
-    told = {paint.finish for paint in paints if paint.kind not in COLOURLESS or paint.finish}
-    return told.pop() if len(told) == 1 else ""
+    finishes = {paint.finish for paint in paints if paint.kind not in COLOURLESS or paint.finish}
+    return finishes.pop() if len(finishes) == 1 else ""

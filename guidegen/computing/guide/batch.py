@@ -58,7 +58,7 @@ class Times:
     figures: int
     hands_on: int
     waiting: int
-    brush_down: int
+    last_stroke: int
     total: int
 
 
@@ -96,19 +96,19 @@ def passes_of(scheme: Scheme, upto: int | None = None) -> tuple[Pass, ...]:
     place = {area: at for at, area in enumerate(scheme.areas)}
     return tuple(
         Pass(
-            n=row.n,
+            n=step.n,
             coat=coat,
-            coats=row.step.coats,
-            title=row.step.title,
-            areas=tuple(place[area] for area in row.areas),
-            once=row.step.once if coat == 1 else 0,
-            each=row.step.each,
-            dry=row.step.dry.air,
-            holds_area=row.step.holds_area,
-            airborne=row.technique.name in AIRBORNE,
+            coats=step.step.coats,
+            title=step.step.title,
+            areas=tuple(place[area] for area in step.areas),
+            once=step.step.once if coat == 1 else 0,
+            each=step.step.each,
+            dry=step.step.dry.air,
+            holds_area=step.step.holds_area,
+            airborne=step.technique.name in AIRBORNE,
         )
-        for row in (scheme.steps if upto is None else scheme.steps[:upto])
-        for coat in range(1, row.step.coats + 1)
+        for step in (scheme.steps if upto is None else scheme.steps[:upto])
+        for coat in range(1, step.step.coats + 1)
     )
 
 
@@ -190,7 +190,7 @@ def _sum(bars: Sequence[Bar], figures: int) -> Times:
         figures=figures,
         hands_on=sum(bar.hands_on for bar in bars),
         waiting=sum(bar.waited for bar in bars),
-        brush_down=bars[-1].end if bars else 0,
+        last_stroke=bars[-1].end if bars else 0,
         # Within a pass the last figure dries last, and a pass that dries at once ends no later than it dries.
         total=max((bar.dry_until for bar in bars), default=0),
     )
@@ -265,7 +265,7 @@ def guide_times(scheme: Scheme, figures: int) -> GuideTimes:
 
 def stretches(scheme: Scheme) -> tuple[tuple[int, int], ...]:
     """First and last step of each stretch: a stop ends one, and so does a step after which the work can rest."""
-    ends = {stop.after for stop in scheme.stops} | {row.n for row in scheme.steps if row.step.rest}
+    ends = {stop.after for stop in scheme.stops} | {step.n for step in scheme.steps if step.step.rest}
     ends = {end for end in ends if end > 0} | ({len(scheme.steps)} if scheme.steps else set())
     firsts = (1, *(end + 1 for end in sorted(ends)))
     return tuple(zip(firsts, sorted(ends), strict=False))

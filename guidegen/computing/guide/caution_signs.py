@@ -241,12 +241,12 @@ def _paint_signs(paint: Paint) -> Iterator[str]:
 
 def _technique_signs(step: SchemeStep, paints: tuple[Paint, ...]) -> Iterator[str]:
     technique = step.technique.name
-    told = bool(step.step.technique) and is_known(step.step.technique)
+    known = bool(step.step.technique) and is_known(step.step.technique)
     if technique == "airbrush":
         yield "airbrush"
     elif technique in AIRBORNE:
         yield "sprays"
-    elif not told:
+    elif not known:
         if says(_SPRAYING, f"{step.step.title}\n{step.step.technique}"):
             yield "sprays"
         if any(paint.comes_as == "airbrush" for paint in paints):

@@ -74,16 +74,16 @@ def covers(scheme: Scheme, states: Mapping[str, Sequence[AreaState]]) -> tuple[C
 
 def _weights(scheme: Scheme) -> dict[str, float]:
     """How much of the figure each area is: as the author's shares tell, and alike where they do not."""
-    told: dict[str, float] = {}
-    for row in scheme.steps:
-        if row.step.share and not row.whole:
-            for area in row.areas:
-                told[area] = max(told.get(area, 0.0), row.step.share / len(row.areas))
-    silent = [area for area in scheme.areas if area not in told]
-    rest = 1.0 - math.fsum(told.values())
+    given: dict[str, float] = {}
+    for step in scheme.steps:
+        if step.step.share and not step.whole:
+            for area in step.areas:
+                given[area] = max(given.get(area, 0.0), step.step.share / len(step.areas))
+    silent = [area for area in scheme.areas if area not in given]
+    rest = 1.0 - math.fsum(given.values())
     # Shares of steps may overlap; then the areas that nobody told of are taken for usual ones.
     usual = rest / len(silent) if silent and rest > 0 else 1.0 / len(scheme.areas)
-    return {area: told.get(area, usual) for area in scheme.areas}
+    return {area: given.get(area, usual) for area in scheme.areas}
 
 
 def families_of(parts: Sequence[Cover]) -> tuple[MainFamily, ...]:
@@ -92,7 +92,7 @@ def families_of(parts: Sequence[Cover]) -> tuple[MainFamily, ...]:
         return ()
     found: dict[Family, list[tuple[Cover, float]]] = {}
     for cover, (light, a, b) in zip(parts, lab_of([cover.colour for cover in parts]).tolist(), strict=True):
-        family = Family.METALS if cover.metal else _family(light, a, b)
+        family = Family.METALS if cover.metal else family_of(light, a, b)
         found.setdefault(family, []).append((cover, light))
     every = [
         MainFamily(
@@ -121,13 +121,8 @@ _HUES = (
 )
 
 
-def family_of(colour: str) -> Family:
-    """The family of a `#rrggbb` colour by its lightness, chroma and hue angle in CIELAB."""
-    light, a, b = lab_of([colour])[0].tolist()
-    return _family(light, a, b)
-
-
-def _family(light: float, a: float, b: float) -> Family:
+def family_of(light: float, a: float, b: float) -> Family:
+    """The family of a colour in CIELAB, by its lightness, chroma and hue angle."""
     chroma, hue = math.hypot(a, b), math.degrees(math.atan2(b, a)) % 360.0
     if (
         chroma < 9.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from guidegen.computing.colour.blend import Blend
-from guidegen.computing.colour.layers import Relief
+from guidegen.computing.colour.layers import ReliefColours
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.spaces import lightness
 from guidegen.computing.guide.area_states import AreaState, area_states
@@ -117,7 +117,7 @@ def _steps(states: Iterable[AreaState]) -> Iterable[tuple[AreaState, AreaState]]
     return pairwise(states)
 
 
-def _lightnesses(relief: Relief) -> tuple[float | None, float | None, float | None]:
+def _lightnesses(relief: ReliefColours) -> tuple[float | None, float | None, float | None]:
     edges, flats, recesses = (
         None if colour is None else lightness(colour)
         for colour in (relief.edges, relief.flats, relief.recesses)

@@ -51,16 +51,6 @@ class Supply:
     steps: tuple[int, ...] = ()
 
 
-def spreading_rate(volume_solids: float, dry_film: float) -> float:
-    """Theoretical spreading rate in m² per litre, from solids by volume in % and the dry film in µm."""
-    return 10 * volume_solids / dry_film
-
-
-def wet_film(volume_solids: float, dry_film: float) -> float:
-    """The wet film in µm that dries to `dry_film` µm at `volume_solids` %."""
-    return dry_film * 100 / volume_solids
-
-
 def film_volume(area: float, film: float) -> float:
     """Millilitres of a wet film of `film` µm over `area` cm²."""
     return area * film * ML_PER_SQUARE_CM_AND_MICRON

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guidegen.computing.guide.materials import PaintNeed, paint_needs, shopping
-from guidegen.computing.plan.remedies import Mending, mending
+from guidegen.computing.plan.remedies import Remedies, remedies
 from guidegen.computing.plan.schedule import Schedule, schedule
 from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.guide import Guide
@@ -21,7 +21,7 @@ class Project:
     plan: Plan
     units: tuple[UnitScheme, ...]
     schedule: Schedule
-    mending: Mending | None
+    remedies: Remedies | None
     needs: tuple[PaintNeed, ...]
 
 
@@ -33,6 +33,6 @@ def project_of(plan: Plan, guides: Iterable[Guide], palette: Palette) -> Project
         plan=plan,
         units=units,
         schedule=computed,
-        mending=mending(plan, units, computed),
+        remedies=remedies(plan, units, computed),
         needs=shopping(paint_needs(unit.scheme, palette, unit.figures) for unit in units),
     )

@@ -49,7 +49,7 @@ class MoreSittings:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mending:
+class Remedies:
     """Each answer does by itself, with all else as planned."""
 
     figures: tuple[FewerFigures, ...]
@@ -57,14 +57,14 @@ class Mending:
     sittings: MoreSittings | None
 
 
-def mending(plan: Plan, units: Sequence[UnitScheme], computed: Schedule) -> Mending | None:
+def remedies(plan: Plan, units: Sequence[UnitScheme], computed: Schedule) -> Remedies | None:
     """What would mend the plan; None if it has no deadline or meets it."""
     if plan.deadline is None or _in_time(computed):
         return None
     search = _Search(plan, plan.deadline)
     stops = tuple(search.stops(units))
     sittings = search.sittings(units)
-    return Mending(figures=tuple(search.figures(units)), stops=stops, sittings=sittings)
+    return Remedies(figures=tuple(search.figures(units)), stops=stops, sittings=sittings)
 
 
 def _in_time(computed: Schedule) -> bool:

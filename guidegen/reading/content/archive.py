@@ -21,10 +21,10 @@ from guidegen.model.plan import Plan
 from guidegen.model.site import FORMAT, Archive, Site
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.chart_choice import chart_of
-from guidegen.reading.content.discover import Found, discover, open_text, starter_chart, starter_charts
+from guidegen.reading.content.discover import ContentFiles, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.content.file_kinds import Named
 from guidegen.reading.content.guide import read_guide
-from guidegen.reading.content.memory import STARTER, Memory
+from guidegen.reading.content.memory import STARTER, ReadingMemory
 from guidegen.reading.content.old_addresses import old_addresses
 from guidegen.reading.content.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.content.plan import read_plan
@@ -37,7 +37,9 @@ T = TypeVar("T")
 _REACHES_OUT = re.compile(r"\.\.|as-is|%[0-9A-Fa-f]{2}")
 
 
-def read_archive(content: Path, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
+def read_archive(
+    content: Path, memory: ReadingMemory | None = None
+) -> tuple[Archive, tuple[Diagnostic, ...]]:
     """Everything in a content folder, and all that reading has to tell, in order and with excerpts.
 
     With a memory from an earlier call, only files whose size, time or number changed are opened, and only what
@@ -46,9 +48,11 @@ def read_archive(content: Path, memory: Memory | None = None) -> tuple[Archive, 
     return read_found(discover(content), memory)
 
 
-def read_found(found: Found, memory: Memory | None = None) -> tuple[Archive, tuple[Diagnostic, ...]]:
+def read_found(
+    found: ContentFiles, memory: ReadingMemory | None = None
+) -> tuple[Archive, tuple[Diagnostic, ...]]:
     """The same, of a folder that has been walked already."""
-    reader = _Reader(found, memory if memory is not None else Memory())
+    reader = _Reader(found, memory if memory is not None else ReadingMemory())
     with uncollected():
         archive = reader.archive()
     return archive, with_excerpts(in_order(reader.diagnostics), archive.sources)
@@ -57,7 +61,7 @@ def read_found(found: Found, memory: Memory | None = None) -> tuple[Archive, tup
 def read_palette(content: Path) -> tuple[Palette, tuple[Diagnostic, ...]]:
     """The palette alone, whatever is the matter with guides, plans and the site, and what there is to tell about it."""
     found = discover(content)
-    reader = _Reader(found, Memory())
+    reader = _Reader(found, ReadingMemory())
     site = reader.site()
     reader.diagnostics = []
     palette = reader.palette(site)
@@ -67,7 +71,7 @@ def read_palette(content: Path) -> tuple[Palette, tuple[Diagnostic, ...]]:
 class _Reader:
     """One reading of one folder."""
 
-    def __init__(self, found: Found, memory: Memory) -> None:
+    def __init__(self, found: ContentFiles, memory: ReadingMemory) -> None:
         self.found = found
         self.memory = memory
         self.sources: dict[str, Source] = {}
@@ -84,7 +88,9 @@ class _Reader:
         site = self.site()
         addresses = frozenset(named.slug for named in found.guides)
         if site.format > FORMAT:
-            self.diagnostics = [told for told in self.diagnostics if told.span.file == found.site]
+            self.diagnostics = [
+                diagnostics for diagnostics in self.diagnostics if diagnostics.span.file == found.site
+            ]
             return Archive(site=site, sources=self.sources, addresses=addresses)
         palette = self.palette(site)
         lists = {named.slug: self._shared(named) for named in found.shared}
@@ -132,8 +138,8 @@ class _Reader:
         self, kind: str, path: str, made_of: object, make: Callable[[], tuple[T, tuple[Diagnostic, ...]]]
     ) -> T:
         with busy_with(path):
-            made, told = self.memory.outcome(kind, path, made_of, make)
-        self.diagnostics += told
+            made, diagnostics = self.memory.outcome(kind, path, made_of, make)
+        self.diagnostics += diagnostics
         if made is None:
             self.unread.add(path)
         return made
@@ -149,8 +155,8 @@ class _Reader:
             if chart is None and (own or guide.figure):
                 make = partial(chart_of, guide, {guide.chart: own}.get)
                 with busy_with(guide.chart or guide.file):
-                    chart, told = self.memory.outcome("chart", guide.file, (own, guide.figure), make)
-                self.diagnostics += told
+                    chart, diagnostics = self.memory.outcome("chart", guide.file, (own, guide.figure), make)
+                self.diagnostics += diagnostics
             if chart is not None:
                 yield guide.slug, chart
 
@@ -170,8 +176,8 @@ class _Reader:
 
     def palette(self, site: Site) -> Palette:
         files = [self._palette_file(path) for path in self.found.palettes]
-        palette, told = palette_of(files, site.defaults.range)
-        self.diagnostics += told
+        palette, diagnostics = palette_of(files, site.defaults.range)
+        self.diagnostics += diagnostics
         return palette
 
     def _palette_file(self, path: str) -> PaletteFile:

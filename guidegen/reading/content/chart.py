@@ -11,7 +11,7 @@ from typing import Any
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
 from guidegen.base.units import read_colour
-from guidegen.model.chart import Chart, Piece, Relief
+from guidegen.model.chart import AreaPart, Chart, Piece
 from guidegen.reading.content.chart_rules import (
     DEEPEST_GROUP,
     GROUPS,
@@ -40,7 +40,7 @@ class _Context:
     paint: dict[str, str] = field(default_factory=dict)
     transform: str = ""
     area: str = ""
-    relief: Relief = Relief.FLATS
+    relief: AreaPart = AreaPart.FLATS
     only: tuple[str, str] | None = None
 
 
@@ -54,7 +54,7 @@ def read_chart(source: Source) -> tuple[Chart | None, tuple[Diagnostic, ...]]:
     from defusedxml.common import DefusedXmlException
     from defusedxml.ElementTree import DefusedXMLParser
 
-    builder = _Builder(source)
+    builder = _ChartParser(source)
     parser = DefusedXMLParser(target=builder, forbid_dtd=False, forbid_entities=True, forbid_external=True)
     builder.parser = parser
     try:
@@ -86,7 +86,7 @@ class _StoppedError(Exception):
     """The drawing is past a bound; what went wrong has been told."""
 
 
-class _Builder:
+class _ChartParser:
     """Hears of each element, and keeps the shapes that may stand in a chart."""
 
     def __init__(self, source: Source) -> None:
@@ -101,7 +101,7 @@ class _Builder:
         self._words: list[str] | None = None
         self._shapes = self._written = 0
         self._areas: set[str] = set()
-        self._told: set[str] = set()
+        self._diagnosed: set[str] = set()
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:
         """An element begins."""
@@ -259,7 +259,7 @@ class _Builder:
             self._refuse("written", message, "Simplify them.")
             raise _StoppedError
         piece = Piece(
-            markup=markup, area=area, relief=context.relief if area else Relief.FLATS, only=context.only
+            markup=markup, area=area, relief=context.relief if area else AreaPart.FLATS, only=context.only
         )
         last = self.pieces[-1] if self.pieces else None
         if last is not None and (last.area, last.relief, last.only) == (piece.area, piece.relief, piece.only):
@@ -269,9 +269,9 @@ class _Builder:
 
     def _refuse(self, what: str, message: str, help_line: str) -> None:
         """Tell once for each kind of thing."""
-        if what in self._told:
+        if what in self._diagnosed:
             return
-        self._told.add(what)
+        self._diagnosed.add(what)
         expat = getattr(self.parser, "parser", None)
         at = (expat.CurrentLineNumber, expat.CurrentColumnNumber) if expat is not None else None
         self.diagnostics.append(_bad(self.source, at, message, help_line))
@@ -283,9 +283,9 @@ def _declarations(style: str) -> list[tuple[str, str]]:
     return [(name.strip(), value.strip()) for name, _, value in pairs if name.strip()]
 
 
-def _relief(text: str, above: Relief) -> Relief:
+def _relief(text: str, above: AreaPart) -> AreaPart:
     try:
-        return Relief(text.strip().lower())
+        return AreaPart(text.strip().lower())
     except ValueError:
         return above
 

@@ -25,7 +25,7 @@ LARGEST_GUIDE = 500_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class ContentFiles:
     """The content folder's files by what they are for; all paths relative to `root`, sorted.
 
     Where two files would share one address or name, the second is left out here and told in `diagnostics`, but it is
@@ -47,7 +47,7 @@ class Found:
     diagnostics: tuple[Diagnostic, ...] = ()
 
 
-def discover(content: Path) -> Found:
+def discover(content: Path) -> ContentFiles:
     """Walk a content folder once.
 
     Links that lead out of it are not followed. Dot-files and what file managers leave behind are passed over, but in
@@ -79,7 +79,7 @@ def discover(content: Path) -> Found:
             f"The folder {content} has no guides, no palette and no site.yaml in it.",
             "Begin with guidegen start, or name another folder with --content.",
         )
-    return Found(
+    return ContentFiles(
         root=root,
         listing=listing,
         site=site,
@@ -95,7 +95,7 @@ def discover(content: Path) -> Found:
     )
 
 
-def looked_at_again(before: Found, changed: Iterable[str]) -> Found | None:
+def looked_at_again(before: ContentFiles, changed: Iterable[str]) -> ContentFiles | None:
     """The folder after files in it were written to: `changed` are paths that may have been, relative to its root.
 
     None where only a walk can tell: a file came or went, or is not plain.

@@ -8,7 +8,7 @@ from typing import Any
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source
-from guidegen.model.guide import Body, Guide, Made, Step
+from guidegen.model.guide import Body, Guide, PaintedBatch, Step
 from guidegen.model.site import Defaults
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
@@ -44,8 +44,8 @@ MADE = Record(
 )
 
 
-def _made(fields: Fields) -> Made | None:
-    return Made(**fields.values) if {"date", "figures"} <= fields.values.keys() else None
+def _made(fields: Fields) -> PaintedBatch | None:
+    return PaintedBatch(**fields.values) if {"date", "figures"} <= fields.values.keys() else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

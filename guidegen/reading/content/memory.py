@@ -17,7 +17,7 @@ STARTER = "starter"
 
 
 @dataclass(slots=True)
-class Memory:
+class ReadingMemory:
     """Texts by path, with their stamps where these are certain, and what came of them by kind and path, with all that it was made of.
 
     It can be pickled, to be kept between runs beside a version of its own. `opened` and `read` count the files

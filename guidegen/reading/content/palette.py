@@ -57,7 +57,7 @@ def palette_of(
             diagnostics.append(range_again(one, first))
     paints = tuple(_filled(paint, ranges, default_range) for file in several for paint in file.paints)
     mixes = tuple(mix for file in several for mix in file.mixes)
-    again = {id(pot): told for pot, told in doubles(paints, mixes)}
+    again = {id(pot): diagnostic for pot, diagnostic in doubles(paints, mixes)}
     diagnostics += again.values()
     paints = tuple(paint for paint in paints if id(paint) not in again)
     mixes = tuple(mix for mix in mixes if id(mix) not in again)

@@ -112,13 +112,13 @@ def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
         return Site(places={}), tuple(context.diagnostics)
     later = fields.values.get("format", FORMAT)
     if later > FORMAT:
-        told = Diagnostic(
+        diagnostic = Diagnostic(
             code="bad-value",
             message=f"This content has format {later}: it was made for a later guidegen.",
             span=fields.places["format"],
             help=f"Install a later guidegen; this one reads content up to format {FORMAT}.",
         )
-        return Site(format=later, span=fields.span, places=fields.places), (told,)
+        return Site(format=later, span=fields.span, places=fields.places), (diagnostic,)
     values = {key: value for key, value in fields.values.items() if value != ""}
     places = fields.places | _token_places(tree.root, context)
     return Site(**values, span=fields.span, places=places), tuple(context.diagnostics)

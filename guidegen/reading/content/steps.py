@@ -104,7 +104,7 @@ STEP = Record(
             PaintChoiceOf(),
             "What it is painted with; none where no paint is used, as before to tidy up.",
             required=True,
-            told_by_rules=True,
+            diagnosed_by_rules=True,
         ),
         Key("once", DURATION, "Hands-on time once for the batch: mixing, masking.", default="0"),
         Key("each", DURATION, "Hands-on time for each figure and coat.", default="0", example="4 min"),

@@ -155,8 +155,8 @@ class Walk:
             elif size > LARGEST_AS_IS:
                 refused[inside] = (_too_large(path, size), "Put it elsewhere and link to it.")
         for first, second in clashes(inside for inside in loose if inside not in refused):
-            told = (_side_by_side(loose[second], loose[first]), "Give one of them another name.")
-            refused.setdefault(second, told)
+            refusal = (_side_by_side(loose[second], loose[first]), "Give one of them another name.")
+            refused.setdefault(second, refusal)
         for inside, (message, help_line) in refused.items():
             del self.files[loose[inside]]
             self._tell(loose[inside], message, help_line)

@@ -100,7 +100,11 @@ def _reads_further(before: Source, after: Source, put: Put) -> bool:
     tree = _tree(after)
     if tree is None or not isinstance(said, Scalar) or said.value != put.before:
         return False
-    return all(told.span.line > put.fix.span.line for told in tree.diagnostics if told.code == "bad-yaml")
+    return all(
+        diagnostic.span.line > put.fix.span.line
+        for diagnostic in tree.diagnostics
+        if diagnostic.code == "bad-yaml"
+    )
 
 
 def _root(source: Source) -> Node | None:

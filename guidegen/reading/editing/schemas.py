@@ -72,7 +72,7 @@ _DATE = r"(19[0-9]{2}|2[01][0-9]{2}|2200)-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01
 
 def schema_of(record: Record, *, title: str = "", words: Mapping[str, Iterable[str]] | None = None) -> Schema:
     """The schema of a file that is one record. `words` are known values of a key that takes others as well."""
-    builder = _Builder(words or {})
+    builder = _SchemaMaker(words or {})
     body = builder.record(record)
     head: Schema = {
         "$schema": DRAFT,
@@ -82,7 +82,7 @@ def schema_of(record: Record, *, title: str = "", words: Mapping[str, Iterable[s
     return head | body | ({"$defs": builder.shared} if builder.shared else {})
 
 
-class _Builder:
+class _SchemaMaker:
     """Makes schemas of types; a record that several keys take is written once, under $defs."""
 
     def __init__(self, words: Mapping[str, Iterable[str]]) -> None:
@@ -231,7 +231,7 @@ def _timetable() -> Schema:
     }
 
 
-_Maker = Callable[[_Builder, Any], Schema]
+_Maker = Callable[[_SchemaMaker, Any], Schema]
 
 
 def _always(schema: Schema) -> _Maker:
@@ -271,7 +271,7 @@ _MAKERS: Mapping[type, _Maker] = {
     Url: _always(_matching(r"[Hh][Tt][Tt][Pp][Ss]?://\S+")),
     Language: _always(_either(_matching("[A-Za-z]{2,3}(-[A-Za-z0-9]{1,8})*"), {"type": "boolean"})),
     Currency: _always(_matching("[A-Za-z]{3}")),
-    ListOf: _Builder.list_of,
+    ListOf: _SchemaMaker.list_of,
     MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     RecordOf: lambda builder, of: builder.named(of.record),
     ItemOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
@@ -280,13 +280,13 @@ _MAKERS: Mapping[type, _Maker] = {
     CoverOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
     OptionsOf: _always(_either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1})),
     AreasOf: _always(_AREAS),
-    PartsOf: _Builder.parts,
+    PartsOf: _SchemaMaker.parts,
     PaintChoiceOf: lambda builder, of: _either(
         _ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1}, builder.parts(of)
     ),
     SubstitutePaint: lambda builder, of: _either(_ANY_TEXT, builder.parts(of)),
-    InsteadOf: _Builder.substitute,
-    EntryOf: _Builder.entry,
+    InsteadOf: _SchemaMaker.substitute,
+    EntryOf: _SchemaMaker.entry,
     RangesOf: lambda builder, of: {
         "type": "object",
         "additionalProperties": builder.named(of.record.record),

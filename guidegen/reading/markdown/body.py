@@ -24,7 +24,7 @@ from guidegen.model.guide import Body, Passage
 from guidegen.model.names import Name, Photo
 from guidegen.reading.markdown.links import is_web, target_of
 from guidegen.reading.markdown.parser import reader
-from guidegen.reading.markdown.places import Places
+from guidegen.reading.markdown.places import BlockPlaces
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, near
 from guidegen.reading.types.photos import photo_path, tell_no_alt
 from guidegen.reading.yaml.quoting import shortened
@@ -57,7 +57,7 @@ def read_body(context: ParseContext, start: int, titles: tuple[str, ...]) -> Bod
             "Divide it among several guides.",
         )
         return Body()
-    places = Places(context.source, start)
+    places = BlockPlaces(context.source, start)
     sections = _sections(reader().parse(text), titles, places, context)
     anchors: dict[str, int] = {}
     for number, title in enumerate(titles):
@@ -76,7 +76,7 @@ _BEFORE, _AFTER = -2, -1
 
 
 def _sections(
-    tokens: list[Token], titles: tuple[str, ...], places: Places, context: ParseContext
+    tokens: list[Token], titles: tuple[str, ...], places: BlockPlaces, context: ParseContext
 ) -> dict[int, list[Token]]:
     """The blocks that go before the steps, under each by its index, and after them; in the order of the text."""
     first: dict[str, int] = {}
@@ -118,7 +118,7 @@ def _tell_near(
     titles: tuple[str, ...],
     first: Mapping[str, int],
     index: int | None,
-    places: Places,
+    places: BlockPlaces,
     context: ParseContext,
 ) -> None:
     """heading-near-a-step: nearly a title, or a title with too few or too many #. `first` has the titles' places."""
@@ -157,7 +157,9 @@ class _Piece(NamedTuple):
 class _Writer:
     """Turns the blocks of one passage into HTML, collecting its photos and links."""
 
-    def __init__(self, context: ParseContext, places: Places, anchors: Mapping[str, int], where: int) -> None:
+    def __init__(
+        self, context: ParseContext, places: BlockPlaces, anchors: Mapping[str, int], where: int
+    ) -> None:
         self.context, self.places, self.anchors = context, places, anchors
         self.lowest = 3 if where >= 0 else 2
         self.photos: list[Photo] = []

@@ -7,7 +7,7 @@ from typing import Any
 from guidegen.base.source import Source, Span
 
 
-class Places:
+class BlockPlaces:
     """Finds the places of inline pieces, block by block in the order of the text."""
 
     def __init__(self, source: Source, start: int) -> None:

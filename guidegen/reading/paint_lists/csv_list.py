@@ -46,9 +46,9 @@ class _Line:
 def read_csv(text: str) -> PaletteText:
     """The paints of a table whose first line says what its columns are, parted by commas, semicolons, tabs or bars."""
     text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").replace("\0", "")
-    told = re.match(r"sep=(.)\n", text, re.IGNORECASE)
-    tables = [list(_lines(text, separator)) for separator in (told[1] if told else SEPARATORS)]
-    tables = [[line for line in lines if not (told and line.number == 1)] for lines in tables]
+    marked = re.match(r"sep=(.)\n", text, re.IGNORECASE)
+    tables = [list(_lines(text, separator)) for separator in (marked[1] if marked else SEPARATORS)]
+    tables = [[line for line in lines if not (marked and line.number == 1)] for lines in tables]
     lines = max(tables, key=lambda lines: len(fields_of(lines[0].cells)) if lines else 0)
     fields = fields_of(lines[0].cells) if lines else {}
     if "name" not in fields.values():

@@ -87,7 +87,7 @@ def settled(title: str, numbered: Iterable[tuple[int, PaintRow]], problems: Iter
     """The paints without those that come twice, each with its colour or one problem about it."""
     kept: dict[tuple[str, str, str], PaintRow] = {}
     found = list(problems)
-    told = {problem.line for problem in found if problem.message.startswith("The colour of")}
+    reported = {problem.line for problem in found if problem.message.startswith("The colour of")}
     for line, row in numbered:
         key = (folded(row.range), folded(row.name), folded(row.edition))
         label = f"{row.range} / {row.name}" if row.range else row.name
@@ -103,6 +103,6 @@ def settled(title: str, numbered: Iterable[tuple[int, PaintRow]], problems: Iter
             found.append(Problem(line, f"“{label}” comes a second time; the first is kept."))
             continue
         kept[key] = row
-        if row.colour is None and row.kind not in COLOURLESS and line not in told:
+        if row.colour is None and row.kind not in COLOURLESS and line not in reported:
             found.append(Problem(line, f"“{label}” has no colour; add it in the palette."))
     return PaletteText(title=title, paints=tuple(kept.values()), problems=tuple(sorted(found)))

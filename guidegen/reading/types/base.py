@@ -89,7 +89,7 @@ class Words(Type[T]):
             return None
         value = self.of(text)
         if isinstance(value, Complaint):
-            if value.message and not (isinstance(node, Scalar) and node.told):
+            if value.message and not (isinstance(node, Scalar) and node.diagnosed):
                 context.say(self.code, value.message, context.span(node), value.help)
             else:
                 self.refuse(node, key, context, value.help, value.meant)

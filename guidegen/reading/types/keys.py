@@ -38,7 +38,7 @@ class Key:
     about: str
     _: KW_ONLY
     required: bool = False
-    told_by_rules: bool = False
+    diagnosed_by_rules: bool = False
     default: str = ""
     also: tuple[str, ...] = ()
     field: str = ""
@@ -113,7 +113,7 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
                 values[row.field or row.name] = value
     span = _span(record, node, places, context)
     for row in record.keys:
-        if row.required and not row.told_by_rules and row.name not in places and row.name not in meant:
+        if row.required and not row.diagnosed_by_rules and row.name not in places and row.name not in meant:
             tell_missing(record, row, _title(record, values), span, context)
     lost = meant.union(
         row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
@@ -151,7 +151,7 @@ def _is_torn(before: Entry, entry: Entry) -> bool:
 
 def tell_double(second: Scalar, first: Scalar, context: ParseContext) -> None:
     """duplicate-key, at the second."""
-    if second.told:
+    if second.diagnosed:
         return
     again = shortened(second.value)
     same = second.value.strip() == first.value.strip()
@@ -207,7 +207,7 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
     """Tell about a key that the table lacks; returns the name of the row that was meant, if any."""
     word = entry.key.value.strip()
     best = near(word, tuple(record.by_word)) if context.has_patience else None
-    if entry.key.told:
+    if entry.key.diagnosed:
         return {record.by_word[best].name} if best else set()
     span = context.span(entry.key)
     if not entry.colon and node.flow:

@@ -63,7 +63,7 @@ class ParseContext:
         What was told then is not what mends it, since the value would not do here either.
         """
         span = self.span(node)
-        if isinstance(node, Scalar) and node.told:
+        if isinstance(node, Scalar) and node.diagnosed:
             self.diagnostics = [replace(d, fix=None) if d.span == span else d for d in self.diagnostics]
             return
         self.say(

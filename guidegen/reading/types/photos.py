@@ -6,7 +6,7 @@ import posixpath
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from guidegen.base.listing import Place, Why, relative_to
+from guidegen.base.listing import ResolvedPath, Why, relative_to
 from guidegen.base.source import Span
 from guidegen.model.names import Photo
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Text, Type, list_of
@@ -36,7 +36,7 @@ class PhotoFile(Type[Photo]):
             return None
         return Photo(
             file=text,
-            path=photo_path(text, context.span(node), context, told=node.told),
+            path=photo_path(text, context.span(node), context, diagnosed=node.diagnosed),
             span=context.span(node),
         )
 
@@ -44,16 +44,16 @@ class PhotoFile(Type[Photo]):
 PHOTO_FILE = PhotoFile()
 
 
-def photo_path(typed: str, span: Span, context: ParseContext, *, told: bool = False) -> str | None:
+def photo_path(typed: str, span: Span, context: ParseContext, *, diagnosed: bool = False) -> str | None:
     """The file that a typed path means, relative to content; missing-photo where there is none."""
     place = context.listing.find(context.folder, typed)
-    if place.path is None and not told:
+    if place.path is None and not diagnosed:
         message, help_line = _missing(typed, place, context)
         context.say("missing-photo", message, span, help_line)
     return place.path
 
 
-def _missing(typed: str, place: Place, context: ParseContext) -> tuple[str, str]:
+def _missing(typed: str, place: ResolvedPath, context: ParseContext) -> tuple[str, str]:
     shown = shortened(typed)
     if place.why is Why.ELSEWHERE:
         return (

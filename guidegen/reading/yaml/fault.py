@@ -78,7 +78,7 @@ def sign_refused(text: str, at: int, stop: int) -> Fault:
     )
 
 
-class Place:
+class RefusedAt:
     """Where a refusal points: `at` what was met, `since` what it was part of; and the text around them."""
 
     def __init__(self, text: str, start: int, stop: int, refusal: Refusal) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from guidegen.reading.yaml.fault import Fault, Place, Refusal, sign_refused, too_deep
+from guidegen.reading.yaml.fault import Fault, Refusal, RefusedAt, sign_refused, too_deep
 from guidegen.reading.yaml.quoting import in_quotes, quoted, shortened
 
 _CLOSING = {"[": "]", "{": "}"}
@@ -21,7 +21,7 @@ _NO_SPACE = re.compile(r"\s*(?:- +)*([a-z_]{2,20}):([^\s:/].*)")
 
 def painters_words(text: str, start: int, stop: int, refusal: Refusal) -> Fault:
     """The fault behind a refusal of `text[start:stop]`; the refusal's own words are never shown."""
-    place = Place(text, start, stop, refusal)
+    place = RefusedAt(text, start, stop, refusal)
     for look in (_signs, _quotes, _colons, _brackets, _indents):
         fault = look(place)
         if fault is not None:
@@ -34,7 +34,7 @@ def painters_words(text: str, start: int, stop: int, refusal: Refusal) -> Fault:
     )
 
 
-def _signs(place: Place) -> Fault | None:
+def _signs(place: RefusedAt) -> Fault | None:
     """Characters that may not stand where they do."""
     text, at, problem = place.text, place.at, place.problem
     if "increasing" in place.context or "depth" in problem:
@@ -73,7 +73,7 @@ def _signs(place: Place) -> Fault | None:
     return None
 
 
-def _quotes(place: Place) -> Fault | None:
+def _quotes(place: RefusedAt) -> Fault | None:
     text, at = place.text, place.at
     if "escape" in place.problem or "hexdecimal" in place.problem or "hexadecimal" in place.problem:
         slash = text.rfind("\\", place.start, at + 1)
@@ -108,7 +108,7 @@ def _quotes(place: Place) -> Fault | None:
     return None
 
 
-def _colons(place: Place) -> Fault | None:
+def _colons(place: RefusedAt) -> Fault | None:
     if "mapping values" in place.problem:
         line_start = place.start_of_line(place.at)
         found = _KEY_AND_VALUE.match(place.text, line_start, place.end_of_line(place.at))
@@ -123,7 +123,7 @@ def _colons(place: Place) -> Fault | None:
     return None
 
 
-def _second_colon(found: re.Match[str], place: Place) -> Fault:
+def _second_colon(found: re.Match[str], place: RefusedAt) -> Fault:
     key, start, end = found[2], found.start(3), place.end_of_line(place.at)
     value = place.text[start:end]
     below = place.text[place.after_line(end) : place.stop]
@@ -139,7 +139,7 @@ def _second_colon(found: re.Match[str], place: Place) -> Fault:
     )
 
 
-def _key_without_colon(place: Place, line_start: int) -> Fault | None:
+def _key_without_colon(place: RefusedAt, line_start: int) -> Fault | None:
     start, end = place.content(line_start)
     line = place.text[start:end]
     squeezed = _NO_SPACE.fullmatch(line)
@@ -155,7 +155,7 @@ def _key_without_colon(place: Place, line_start: int) -> Fault | None:
     return None
 
 
-def _brackets(place: Place) -> Fault | None:
+def _brackets(place: RefusedAt) -> Fault | None:
     text, at, since = place.text, place.at, place.since
     if "node content" in place.problem:
         since = _innermost_open(text, place.start, at)
@@ -180,7 +180,7 @@ def _brackets(place: Place) -> Fault | None:
     return None
 
 
-def _not_closed(place: Place, since: int) -> Fault:
+def _not_closed(place: RefusedAt, since: int) -> Fault:
     sign = place.text[since]
     line = place.text[since : place.end_of_line(since)]
     hidden = re.search(r"[\s\[{,]#", line)
@@ -194,7 +194,7 @@ def _not_closed(place: Place, since: int) -> Fault:
     )
 
 
-def _within_brackets(place: Place, since: int) -> Fault:
+def _within_brackets(place: RefusedAt, since: int) -> Fault:
     text, at = place.text, place.at
     begin = max(text.rfind(",", since, at), since) + 1
     begin += len(text[begin:at]) - len(text[begin:at].lstrip())
@@ -253,7 +253,7 @@ def _innermost_open(text: str, start: int, at: int) -> int | None:
     return opened[-1] if opened else None
 
 
-def _indents(place: Place) -> Fault | None:
+def _indents(place: RefusedAt) -> Fault | None:
     at = place.at
     if "block sequence entries" in place.problem or "sequence entries" in place.problem:
         start = place.start_of_line(at)
@@ -270,7 +270,7 @@ def _indents(place: Place) -> Fault | None:
     return None
 
 
-def _set_in(place: Place, line_start: int) -> Fault:
+def _set_in(place: RefusedAt, line_start: int) -> Fault:
     start, end = place.content(line_start)
     above = place.line_above(start)
     for dash in (place.content(line)[0] for line in (line_start, above) if line is not None):

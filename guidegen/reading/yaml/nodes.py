@@ -34,7 +34,7 @@ class Scalar(NamedTuple):
     start: int
     end: int
     style: str = ""
-    told: bool = False
+    diagnosed: bool = False
 
 
 class ListNode(NamedTuple):
@@ -85,7 +85,7 @@ def tree_of(source: Source, start: int = 0, end: int | None = None) -> Tree:
         return Tree(None, (_unseen_character(unseen).diagnostic(source),), broken=True)
     furthest: tuple[Fault, tuple[Diagnostic, ...]] | None = None
     for reading in readings(source.text, start, stop):
-        builder = _Builder(source, reading, start, stop)
+        builder = _TreeBuilder(source, reading, start, stop)
         try:
             root = builder.build()
         except _RefusedError as refused:
@@ -98,8 +98,8 @@ def tree_of(source: Source, start: int = 0, end: int | None = None) -> Tree:
             furthest = (fault, tuple(builder.diagnostics))
     if furthest is None:
         return Tree(None)
-    fault, told = furthest
-    return Tree(None, (*told, fault.diagnostic(source)), broken=True)
+    fault, diagnosed = furthest
+    return Tree(None, (*diagnosed, fault.diagnostic(source)), broken=True)
 
 
 def _unseen_character(found: re.Match[str]) -> Fault:
@@ -128,7 +128,7 @@ class _Open(NamedTuple):
     parts: list[Node]
 
 
-class _Builder:
+class _TreeBuilder:
     """Builds the tree from YAML's events one by one, so that depth stops at its bound before it costs anything."""
 
     def __init__(self, source: Source, reading: Reading, start: int, stop: int) -> None:
@@ -205,17 +205,17 @@ class _Builder:
         value = self.reading.restored(value)
         if style:
             return Scalar(value, start, end, style)
-        told = self.reading.is_cut_short(start, end)
-        if not told and end in self.reading.remarks:
-            told = True
+        diagnosed = self.reading.is_cut_short(start, end)
+        if not diagnosed and end in self.reading.remarks:
+            diagnosed = True
             start = self.reading.remarks[end] if start == end else start
             end = self.text.find("\n", end, self.stop)
             end = self.stop if end < 0 else end
             value = self.text[start:end].rstrip()
             end = start + len(value)
-        if told:
+        if diagnosed:
             self.diagnostics.append(cut_short(self.source, self._key_before(), value, start, end))
-        return Scalar(value, start, end, "", told)
+        return Scalar(value, start, end, "", diagnosed)
 
     def _key_before(self) -> str:
         """The key that the value to come belongs to; '' in a list, and for a key itself."""

@@ -72,7 +72,7 @@ def _times(times: Times, no_wait: int | None) -> dict[str, Any]:
         "figures": times.figures,
         "hands_on_min": _minutes(times.hands_on),
         "waiting_min": _minutes(times.waiting),
-        "brush_down_min": _minutes(times.brush_down),
+        "brush_down_min": _minutes(times.last_stroke),
         "total_min": _minutes(times.total),
         "no_wait_figures": no_wait,
     }

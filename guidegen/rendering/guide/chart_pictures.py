@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from guidegen.base.suggest import folded
 from guidegen.computing.guide.area_states import GLOSS, AreaState
-from guidegen.model.chart import Chart, Piece, Relief
+from guidegen.model.chart import AreaPart, Chart, Piece
 
 # How far the bands of recesses and edges reach into a shape that has none of its own, as a part of the height.
 BAND = 0.012
@@ -54,7 +54,7 @@ def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Dr
         for piece in chart.pieces
         if piece.only is None or chosen.get(folded(piece.only[0]), "") == folded(piece.only[1])
     )
-    drawn = {piece.area for piece in kept if piece.relief is not Relief.FLATS}
+    drawn = {piece.area for piece in kept if piece.relief is not AreaPart.FLATS}
     banded = frozenset(piece.area for piece in kept if piece.area and piece.area not in drawn)
     return Drawing(chart=chart, pieces=kept, banded=banded, id=name)
 
@@ -126,35 +126,35 @@ def _area(link: str, piece: Piece, state: AreaState | None, drawing: Drawing) ->
     ground = drawing.chart.ground
     if state is None or state.relief.flats is None:
         colour = (
-            state.relief.edges if state is not None and piece.relief is Relief.EDGES else None
+            state.relief.edges if state is not None and piece.relief is AreaPart.EDGES else None
         ) or ground
         return f'<use href="{link}" fill="{colour}"/>'
     colours = {
-        Relief.FLATS: state.relief.flats,
-        Relief.RECESSES: state.relief.recesses or state.relief.flats,
-        Relief.EDGES: state.relief.edges or state.relief.flats,
+        AreaPart.FLATS: state.relief.flats,
+        AreaPart.RECESSES: state.relief.recesses or state.relief.flats,
+        AreaPart.EDGES: state.relief.edges or state.relief.flats,
     }
-    metal = state.metal_edges if piece.relief is Relief.EDGES else state.metal
+    metal = state.metal_edges if piece.relief is AreaPart.EDGES else state.metal
     parts = [f'<use href="{link}" fill="{colours[piece.relief]}"/>']
     if piece.area in drawing.banded and len(set(colours.values())) > 1:
         parts = _bands(link, colours, drawing)
     if metal:
         parts.append(f'<use href="{link}" fill="url(#{drawing.id}-sheen)"/>')
-    elif state.finish == GLOSS and piece.relief is Relief.FLATS:
+    elif state.finish == GLOSS and piece.relief is AreaPart.FLATS:
         parts.append(f'<use href="{link}" fill="url(#{drawing.id}-shine)"/>')
     return "".join(parts)
 
 
-def _bands(link: str, colours: Mapping[Relief, str], drawing: Drawing) -> list[str]:
+def _bands(link: str, colours: Mapping[AreaPart, str], drawing: Drawing) -> list[str]:
     """Recesses all over, then the shape moved up in the edges' colour, then the flats where both moves overlap."""
     move = f"{drawing.chart.view_box[3] * BAND:.4g}"
     twice = f"{drawing.chart.view_box[3] * BAND * 2:.4g}"
     clip = f"url({link}c)"
-    raised = f'<use href="{link}" fill="{colours[Relief.EDGES]}"/>'
-    flat = f'<use href="{link}" transform="translate(0 {twice})" fill="{colours[Relief.FLATS]}"/>'
+    raised = f'<use href="{link}" fill="{colours[AreaPart.EDGES]}"/>'
+    flat = f'<use href="{link}" transform="translate(0 {twice})" fill="{colours[AreaPart.FLATS]}"/>'
     moved = f'<g transform="translate(0 -{move})">{raised}<g clip-path="{clip}">{flat}</g></g>'
     return [
-        f'<use href="{link}" fill="{colours[Relief.RECESSES]}"/>',
+        f'<use href="{link}" fill="{colours[AreaPart.RECESSES]}"/>',
         f'<g clip-path="{clip}">{moved}</g>',
     ]
 

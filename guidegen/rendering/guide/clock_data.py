@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from guidegen.computing.guide.batch import as_data, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
-from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, Verdict
+from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, SprayVerdict
 from guidegen.model.technique import AIRBORNE
 from guidegen.rendering.page.escaping import script_json
 from guidegen.words.language import Language, Phrase
@@ -40,7 +40,7 @@ def _weather_words(computed: ComputedGuide, language: Language) -> dict[str, Phr
     """What the script says of the weather, nothing where nothing is sprayed."""
     if not any(row.technique.name in AIRBORNE for row in computed.scheme.steps):
         return {}
-    words = {f"spray.{key}": language.phrases[f"spray.{key}"] for key in (*Verdict, "dew")}
+    words = {f"spray.{key}": language.phrases[f"spray.{key}"] for key in (*SprayVerdict, "dew")}
     said = {
         f"spray.{reason}": language.t(
             f"spray.{reason}", limit=limit, coldest=COLDEST_READ, hottest=HOTTEST_READ

@@ -121,7 +121,7 @@ def guide_view(
             )
         ),
         ending=line.ending,
-        brush_down=language.clock(computed.times.whole.brush_down),
+        last_stroke=language.clock(computed.times.whole.last_stroke),
         dry=language.clock(computed.times.whole.total),
         after=passages.html(guide.body.after),
         references=_references(guide, context, page),
@@ -195,7 +195,7 @@ def _times_row(
         key=key,
         hands_on=length(times.hands_on, language),
         waiting=length(times.waiting, language),
-        brush_down=length(times.brush_down, language),
+        last_stroke=length(times.last_stroke, language),
         total=length(times.total, language),
         no_wait=None if no_wait is None else language.number(no_wait),
     )

@@ -40,7 +40,7 @@ class TimesRow:
     key: str
     hands_on: Length
     waiting: Length
-    brush_down: Length
+    last_stroke: Length
     total: Length
     no_wait: str | None
 
@@ -230,7 +230,7 @@ class GuideView:
     before: Markup
     flow: tuple[StepView | StopView, ...]
     ending: TimelineRow
-    brush_down: str
+    last_stroke: str
     dry: str
     after: Markup
     references: tuple[ReferenceView, ...]

@@ -89,7 +89,7 @@ def _stop(key: str, anchor: str, name: str, times: Times, scope: StepContext, ru
         name=name,
         anchor=anchor,
         key=key,
-        clock=language.clock(times.brush_down),
+        clock=language.clock(times.last_stroke),
         hands_on=length(times.hands_on, language),
         total=length(times.total, language),
         run=run,

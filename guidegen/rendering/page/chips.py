@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from guidegen.computing.colour.blend import Blend, BlendPart
-from guidegen.computing.colour.layers import Relief, film_over
+from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.model.paint import FILMS, Mix, Paint
 from guidegen.rendering.theme.chips import CARD_GREY, CARD_WHITE, Chip, look_of
@@ -34,7 +34,9 @@ class Chips:
         if kind in FILMS and found.colour:
             strength = self._mixer.film_strength(blend)
             white, grey = (
-                film_over(Relief.of_one(card), found.colour, strength=strength, technique=kind.value).flats
+                film_over(
+                    ReliefColours.of_one(card), found.colour, strength=strength, technique=kind.value
+                ).flats
                 for card in (CARD_WHITE, CARD_GREY)
             )
             film = white or found.colour, grey or found.colour

@@ -43,7 +43,7 @@ def without_drafts(project: Project, context: SiteContext) -> Project:
     if not unseen:
         return project
     name, step = context.language.t("plan.unpublished"), context.language.t("plan.unpublished-step")
-    computed, mended = project.schedule, project.mending
+    computed, mended = project.schedule, project.remedies
 
     def quiet(job: Job) -> Job:
         return replace(job, title=step) if job.unit in unseen else job
@@ -61,7 +61,7 @@ def without_drafts(project: Project, context: SiteContext) -> Project:
             ),
             stuck=tuple(replace(one, title=step) if one.unit in unseen else one for one in computed.stuck),
         ),
-        mending=mended
+        remedies=mended
         and replace(mended, stops=tuple(row for row in mended.stops if row.unit not in unseen)),
     )
 
@@ -224,7 +224,7 @@ def _sitting(
             _job(job, begun, names[job.unit], leads[job.unit], context)
             for job, begun in zip(sitting.jobs, before, strict=False)
         ),
-        brush_down=clock_of(before[-1]),
+        last_stroke=clock_of(before[-1]),
         hands_on=length(sitting.hands_on, language),
     )
 

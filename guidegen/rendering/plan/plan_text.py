@@ -9,7 +9,7 @@ from guidegen.base.units import HOUR, MINUTE, print_duration
 from guidegen.computing.guide.materials import PaintNeed
 from guidegen.computing.guide.shopping import to_buy, total
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.remedies import Mending
+from guidegen.computing.plan.remedies import Remedies
 from guidegen.computing.plan.schedule import Job, Schedule, Sitting
 from guidegen.model.plan import Plan
 from guidegen.rendering.page.amounts import volume_text
@@ -25,7 +25,7 @@ def plan_text(project: Project, currency: str) -> str:
     parts = [
         plan.title,
         *_sittings(computed.sittings, names),
-        "\n".join((*_verdict(plan, computed, names), *_mending(project.mending, names))),
+        "\n".join((*_verdict(plan, computed, names), *_mending(project.remedies, names))),
         "\n".join(_shopping(project.needs, currency)),
     ]
     return "\n\n".join(part for part in parts if part) + "\n"
@@ -99,7 +99,7 @@ def _verdict(plan: Plan, computed: Schedule, names: Mapping[int, str]) -> Iterat
     yield f"{_minutes(computed.hands_on)} of painting in {_many(len(computed.sittings), 'sitting')}."
 
 
-def _mending(mended: Mending | None, names: Mapping[int, str]) -> Iterator[str]:
+def _mending(mended: Remedies | None, names: Mapping[int, str]) -> Iterator[str]:
     if mended is None:
         return
     lines = []

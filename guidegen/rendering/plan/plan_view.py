@@ -94,7 +94,7 @@ class SittingView:
     hours: str
     late: bool
     jobs: tuple[JobView, ...]
-    brush_down: str
+    last_stroke: str
     hands_on: Length
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from guidegen.base.units import HOUR
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.remedies import Mending
+from guidegen.computing.plan.remedies import Remedies
 from guidegen.computing.plan.schedule import Schedule
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.rendering.plan.plan_view import Verdict
@@ -38,7 +38,7 @@ def clock_of(moment: dt.datetime) -> str:
 
 def verdict_of(project: Project, names: Mapping[int, str], language: Language) -> Verdict:
     """Whether it is done in time, when the last figure is dry, what is missing, and what would mend that."""
-    computed, mended = project.schedule, project.mending
+    computed, mended = project.schedule, project.remedies
     return Verdict(
         good=not computed.stuck and (computed.slack_days is None or computed.slack_days >= 0),
         answer=_answer(computed, language),
@@ -85,7 +85,7 @@ def missing(computed: Schedule, language: Language) -> str:
     return language.duration(round(computed.short_hours * HOUR))
 
 
-def _mends(mended: Mending, names: Mapping[int, str], language: Language) -> Iterator[str]:
+def _mends(mended: Remedies, names: Mapping[int, str], language: Language) -> Iterator[str]:
     for fewer in mended.figures:
         unit = names[fewer.unit]
         if fewer.figures:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from guidegen.computing.colour.layers import FACTORS, Relief, film_over
+from guidegen.computing.colour.layers import FACTORS, ReliefColours, film_over
 from guidegen.computing.colour.spaces import lab_of, lightness
 from guidegen.model.technique import TECHNIQUES, Role
 
 MID_TONE, DARK_WASH = "#8c8f86", "#3a2f24"
 
 
-def lightnesses(relief: Relief) -> list[float]:
+def lightnesses(relief: ReliefColours) -> list[float]:
     return [lightness(colour or "") for colour in (relief.edges, relief.flats, relief.recesses)]
 
 
@@ -19,7 +19,7 @@ def test_a_dark_wash_over_a_mid_tone() -> None:
     """What the assumed thickness is assumed from: L* 59 to about 55, 46 and 32."""
     base = "#8e8e8e"
     assert lightness(base) == pytest.approx(59, abs=0.5)
-    washed = film_over(Relief.of_one(base), "#2a2d36", strength=1, technique="wash")
+    washed = film_over(ReliefColours.of_one(base), "#2a2d36", strength=1, technique="wash")
     edges, flats, recesses = lightnesses(washed)
     assert edges == pytest.approx(55, abs=2)
     assert flats == pytest.approx(46, abs=3)
@@ -27,7 +27,7 @@ def test_a_dark_wash_over_a_mid_tone() -> None:
 
 
 def test_strength_fifty_hides() -> None:
-    hidden = film_over(Relief.of_one(MID_TONE), DARK_WASH, strength=50, technique="glaze")
+    hidden = film_over(ReliefColours.of_one(MID_TONE), DARK_WASH, strength=50, technique="glaze")
     for colour in (hidden.edges, hidden.flats, hidden.recesses):
         assert lab_of([colour or ""])[0] == pytest.approx(lab_of([DARK_WASH])[0], abs=1.5)
 
@@ -37,7 +37,7 @@ def test_every_film_technique_has_its_own_factors() -> None:
 
 
 def test_a_wash_gathers_in_recesses_and_more_so_over_gloss() -> None:
-    under = Relief.of_one(MID_TONE)
+    under = ReliefColours.of_one(MID_TONE)
     matt = lightnesses(film_over(under, DARK_WASH, strength=1, technique="wash"))
     gloss = lightnesses(film_over(under, DARK_WASH, strength=1, technique="wash", over_gloss=True))
     assert matt[0] > matt[1] > matt[2]
@@ -47,20 +47,20 @@ def test_a_wash_gathers_in_recesses_and_more_so_over_gloss() -> None:
 
 
 def test_gloss_changes_washes_only() -> None:
-    under = Relief.of_one(MID_TONE)
+    under = ReliefColours.of_one(MID_TONE)
     for technique in ("pin wash", "glaze", "stain"):
         matt = film_over(under, DARK_WASH, strength=1, technique=technique)
         assert matt == film_over(under, DARK_WASH, strength=1, technique=technique, over_gloss=True)
 
 
 def test_a_pin_wash_leaves_edges_alone() -> None:
-    washed = film_over(Relief.of_one(MID_TONE), DARK_WASH, strength=1, technique="pin wash")
+    washed = film_over(ReliefColours.of_one(MID_TONE), DARK_WASH, strength=1, technique="pin wash")
     assert washed.edges == MID_TONE
     assert washed.recesses != MID_TONE
 
 
 def test_two_coats_are_one_twice_as_strong() -> None:
-    under = Relief.of_one(MID_TONE)
+    under = ReliefColours.of_one(MID_TONE)
     twice = film_over(under, DARK_WASH, strength=1, technique="wash", coats=2)
     assert twice == film_over(under, DARK_WASH, strength=2, technique="wash")
     assert twice == film_over(under, DARK_WASH, strength=4, technique="wash", paint_share=0.5)
@@ -71,20 +71,20 @@ def test_two_coats_are_one_twice_as_strong() -> None:
 
 
 def test_what_is_unknown_stays_unknown() -> None:
-    half = Relief(edges=None, flats=MID_TONE, recesses=MID_TONE)
+    half = ReliefColours(edges=None, flats=MID_TONE, recesses=MID_TONE)
     washed = film_over(half, DARK_WASH, strength=1, technique="wash")
     assert washed.edges is None
     assert washed.flats is not None
-    assert film_over(half, None, strength=1, technique="wash") == Relief.of_one(None)
+    assert film_over(half, None, strength=1, technique="wash") == ReliefColours.of_one(None)
 
 
 def test_a_film_without_paint_changes_nothing() -> None:
-    under = Relief.of_one(MID_TONE)
+    under = ReliefColours.of_one(MID_TONE)
     assert film_over(under, DARK_WASH, strength=0, technique="wash") == under
 
 
 def test_an_unlisted_technique_counts_as_a_wash() -> None:
-    under = Relief.of_one(MID_TONE)
+    under = ReliefColours.of_one(MID_TONE)
     assert film_over(under, DARK_WASH, strength=1, technique="filter") == film_over(
         under, DARK_WASH, strength=1, technique="wash"
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from support.paints import house_mix, palette_of, pot, scheme, step
 
-from guidegen.computing.colour.layers import Relief, film_over
+from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.guide.area_states import AreaState, area_states
 from guidegen.computing.guide.contrast import highlight_contrast, lightness_ladder, shade_contrast
@@ -45,14 +45,14 @@ BASE = one("base coat", "Oilskin Ochre")
 
 def test_a_covering_paint_sets_all_three() -> None:
     (state,) = coat(BASE)
-    assert state.relief == Relief.of_one(OCHRE)
+    assert state.relief == ReliefColours.of_one(OCHRE)
     assert not state.estimate
     assert state.laid is not None
 
 
 def test_a_wash_layers_over_all_three() -> None:
     washed = coat(BASE, one("wash", "Silt Wash"))[-1]
-    assert washed.relief == film_over(Relief.of_one(OCHRE), SILT, strength=1, technique="wash")
+    assert washed.relief == film_over(ReliefColours.of_one(OCHRE), SILT, strength=1, technique="wash")
     assert washed.estimate
 
 
@@ -94,13 +94,13 @@ def test_nothing_laid_has_no_colour() -> None:
     states = coat(
         one("paste", "Towpath Paste"), one("wash", "Silt Wash"), one("dry brush", "Brass Lamp"), BASE
     )
-    assert states[0].relief == states[1].relief == Relief.of_one(None)
-    assert states[2].relief == Relief(edges=LAMP, flats=None, recesses=None)
-    assert states[3].relief == Relief.of_one(OCHRE)
+    assert states[0].relief == states[1].relief == ReliefColours.of_one(None)
+    assert states[2].relief == ReliefColours(edges=LAMP, flats=None, recesses=None)
+    assert states[3].relief == ReliefColours.of_one(OCHRE)
 
 
 def test_gloss_under_a_wash_lets_it_run() -> None:
-    over_gloss = film_over(Relief.of_one(OCHRE), SILT, strength=1, technique="wash", over_gloss=True)
+    over_gloss = film_over(ReliefColours.of_one(OCHRE), SILT, strength=1, technique="wash", over_gloss=True)
     for first in (
         (BASE, one("spray", "Puddle Gloss")),
         (BASE, one("airbrush", "Puddle Gloss")),
@@ -111,12 +111,12 @@ def test_gloss_under_a_wash_lets_it_run() -> None:
     matt_again = coat(BASE, one("spray", "Puddle Gloss"), one("spray", "Calm Matt"), one("wash", "Silt Wash"))
     painted_over = coat(one("spray", "Puddle Gloss"), BASE, one("wash", "Silt Wash"))
     for states in (matt_again, painted_over):
-        assert states[-1].relief == film_over(Relief.of_one(OCHRE), SILT, strength=1, technique="wash")
+        assert states[-1].relief == film_over(ReliefColours.of_one(OCHRE), SILT, strength=1, technique="wash")
 
 
 def test_tidying_up_sets_the_covering_colour_again() -> None:
     states = coat(BASE, one("wash", "Silt Wash"), one("dry brush", "Brass Lamp"), one("tidy up", "as before"))
-    assert states[-1].relief == Relief.of_one(OCHRE)
+    assert states[-1].relief == ReliefColours.of_one(OCHRE)
 
 
 def test_a_metal_by_itself_has_its_chip_and_glints() -> None:
@@ -125,11 +125,11 @@ def test_a_metal_by_itself_has_its_chip_and_glints() -> None:
         one("wash", "Silt Wash"),
         one("layer", {"Fogbell": 1, "Oilskin Ochre": 1}),
     )
-    assert metal.relief == Relief.of_one("#a78a4f")
+    assert metal.relief == ReliefColours.of_one("#a78a4f")
     assert metal.metal
     assert washed.metal
     assert washed.relief.recesses not in (None, "#a78a4f")
-    assert mixed.relief == Relief.of_one(None)
+    assert mixed.relief == ReliefColours.of_one(None)
     assert mixed.metal
     assert not coat(one("base coat", "Fogbell"), BASE)[-1].metal
 

@@ -39,7 +39,7 @@ def batch(*rows: tuple[float, float, float], areas: tuple[tuple[int, ...], ...] 
 
 
 def in_minutes(result: Times) -> tuple[float, ...]:
-    return tuple(ms / MINUTE for ms in (result.hands_on, result.waiting, result.brush_down, result.total))
+    return tuple(ms / MINUTE for ms in (result.hands_on, result.waiting, result.last_stroke, result.total))
 
 
 def scheme(*entries: Step | Stop) -> Scheme:
@@ -113,8 +113,8 @@ def test_what_is_done_once_shortens_the_wait():
 
 
 def test_nothing_takes_no_time():
-    assert times((), 10) == Times(figures=10, hands_on=0, waiting=0, brush_down=0, total=0)
-    assert times(UNDERCOAT_WASH_VARNISH, 0) == Times(figures=0, hands_on=0, waiting=0, brush_down=0, total=0)
+    assert times((), 10) == Times(figures=10, hands_on=0, waiting=0, last_stroke=0, total=0)
+    assert times(UNDERCOAT_WASH_VARNISH, 0) == Times(figures=0, hands_on=0, waiting=0, last_stroke=0, total=0)
     assert no_wait(()) == 1
     assert pass_bars((), 3) == pass_bars(UNDERCOAT_WASH_VARNISH, 0) == ()
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from support import town
 from support.town import step, uses
 
+from guidegen.computing.colour.spaces import lab_of
 from guidegen.computing.guide.colour_families import (
     MAIN,
     WHOLE_FIGURE,
@@ -46,13 +47,13 @@ NAMED = {
     ("family", "name"), [(family, name) for family, names in NAMED.items() for name in names]
 )
 def test_colours_are_in_the_family_that_css_names_them_after(family: Family, name: str):
-    assert family_of(Color(name).to_string(hex=True)) is family
+    assert family_of(*lab_of([Color(name).to_string(hex=True)])[0]) is family
 
 
 @given(st.integers(0, 255))
 def test_a_grey_has_no_hue_and_gets_no_darker_family_when_it_gets_lighter(level: int):
     order = [Family.BLACKS, Family.GREYS, Family.WHITES]
-    here, lighter = (family_of(f"#{n:02x}{n:02x}{n:02x}") for n in (level, min(255, level + 1)))
+    here, lighter = (family_of(*lab_of([f"#{n:02x}{n:02x}{n:02x}"])[0]) for n in (level, min(255, level + 1)))
     assert order.index(here) <= order.index(lighter)
 
 

@@ -6,8 +6,9 @@ import csv
 
 import pytest
 from support.paths import REFERENCE
+from support.spray_weather import dew_point, spray_weather
 
-from guidegen.computing.guide.spraying import Verdict, dew_point, spray_weather
+from guidegen.computing.guide.spraying import SprayVerdict
 
 PUBLISHED = REFERENCE / "dew-points.csv"
 
@@ -43,29 +44,35 @@ def test_saturated_air_is_at_its_dew_point():
 @pytest.mark.parametrize(
     ("air", "surface", "humidity", "verdict", "reasons"),
     [
-        (20, 20, 50, Verdict.SPRAY, 1),
-        (20, 12.3, 50, Verdict.SPRAY, 1),  # dew point 9.3: the margin is 3.0 and just enough
-        (20, 12.2, 50, Verdict.WAIT, 1),
-        (20, 20, 60, Verdict.SPRAY, 1),
-        (20, 20, 60.5, Verdict.DOUBTFUL, 1),
-        (20, 20, 70, Verdict.DOUBTFUL, 1),
-        (20, 20, 70.5, Verdict.WAIT, 1),
-        (10, 10, 40, Verdict.SPRAY, 1),
-        (9.9, 12, 40, Verdict.WAIT, 1),
-        (28, 26, 40, Verdict.SPRAY, 1),
-        (28.1, 26, 40, Verdict.WAIT, 1),
-        (5, 4, 95, Verdict.WAIT, 3),  # too near the dew point, too damp, too cold
-        (20, 5, 65, Verdict.WAIT, 1),  # a figure from a cold shed: the doubt about damp is not worth saying
-        (200, 20, 50, Verdict.UNKNOWN, 1),
-        (20, -100, 0, Verdict.UNKNOWN, 2),
-        (20, 20, 101, Verdict.UNKNOWN, 1),
-        (float("nan"), 20, 50, Verdict.UNKNOWN, 1),
+        (20, 20, 50, SprayVerdict.SPRAY, 1),
+        (20, 12.3, 50, SprayVerdict.SPRAY, 1),  # dew point 9.3: the margin is 3.0 and just enough
+        (20, 12.2, 50, SprayVerdict.WAIT, 1),
+        (20, 20, 60, SprayVerdict.SPRAY, 1),
+        (20, 20, 60.5, SprayVerdict.DOUBTFUL, 1),
+        (20, 20, 70, SprayVerdict.DOUBTFUL, 1),
+        (20, 20, 70.5, SprayVerdict.WAIT, 1),
+        (10, 10, 40, SprayVerdict.SPRAY, 1),
+        (9.9, 12, 40, SprayVerdict.WAIT, 1),
+        (28, 26, 40, SprayVerdict.SPRAY, 1),
+        (28.1, 26, 40, SprayVerdict.WAIT, 1),
+        (5, 4, 95, SprayVerdict.WAIT, 3),  # too near the dew point, too damp, too cold
+        (
+            20,
+            5,
+            65,
+            SprayVerdict.WAIT,
+            1,
+        ),  # a figure from a cold shed: the doubt about damp is not worth saying
+        (200, 20, 50, SprayVerdict.UNKNOWN, 1),
+        (20, -100, 0, SprayVerdict.UNKNOWN, 2),
+        (20, 20, 101, SprayVerdict.UNKNOWN, 1),
+        (float("nan"), 20, 50, SprayVerdict.UNKNOWN, 1),
     ],
 )
-def test_verdicts(air: float, surface: float, humidity: float, verdict: Verdict, reasons: int):
+def test_verdicts(air: float, surface: float, humidity: float, verdict: SprayVerdict, reasons: int):
     found = spray_weather(air, surface, humidity)
     assert (found.verdict, len(found.reasons)) == (verdict, reasons)
-    assert (found.dew_point is None) == (verdict is Verdict.UNKNOWN)
+    assert (found.dew_point is None) == (verdict is SprayVerdict.UNKNOWN)
 
 
 def test_figures_shown_add_up():

@@ -7,7 +7,7 @@ from typing import Any
 
 from support.plans import evening, guide_of, plan_of, step, stop, unit
 
-from guidegen.computing.plan.remedies import EarlierStop, FewerFigures, Mending, MoreSittings, mending
+from guidegen.computing.plan.remedies import EarlierStop, FewerFigures, MoreSittings, Remedies, remedies
 from guidegen.computing.plan.schedule import schedule, unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
@@ -20,9 +20,9 @@ WEEK: dict[str, Any] = {
 }
 
 
-def mended(plan: Plan, *guides: Guide) -> Mending | None:
+def mended(plan: Plan, *guides: Guide) -> Remedies | None:
     units = unit_schemes(plan, {guide.slug: guide for guide in guides}, Palette())
-    return mending(plan, units, schedule(plan, units))
+    return remedies(plan, units, schedule(plan, units))
 
 
 COATS = guide_of(
@@ -42,7 +42,7 @@ def test_a_plan_in_time_needs_no_mending():
 
 def test_two_hours_hold_six_figures_eight_up_to_the_second_stop_or_more_evenings():
     """Twenty minutes a figure: 8 need 160 of 120 minutes. To the second stop they need 120; one hour more is enough."""
-    assert mended(plan_of(unit(COATS, 8), **WEEK), COATS) == Mending(
+    assert mended(plan_of(unit(COATS, 8), **WEEK), COATS) == Remedies(
         figures=(FewerFigures(unit=1, guide="ferry-watch", figures=6, of=8),),
         stops=(EarlierStop(unit=1, guide="ferry-watch", stop="Fit to look at"),),
         sittings=MoreSittings(dates=(dt.date(2026, 4, 7),), hours=(1200, 1260)),
@@ -86,7 +86,7 @@ def test_a_late_evening_helps_where_the_drying_takes_days():
     """Gel on Monday dries until Thursday evening; Tuesday would not help, Friday does."""
     gel = guide_of("patience", step("Gel", 0, 10, 72 * 60), step("Oars", 0, 10, 0))
     found = mended(plan_of(unit(gel, 1), **WEEK), gel)
-    assert found == Mending(
+    assert found == Remedies(
         figures=(),
         stops=(),
         sittings=MoreSittings(dates=(dt.date(2026, 4, 10),), hours=(1200, 1260)),
@@ -95,7 +95,7 @@ def test_a_late_evening_helps_where_the_drying_takes_days():
 
 def test_nothing_helps_where_even_the_drying_is_too_long():
     gel = guide_of("patience", step("Gel", 0, 10, 14 * 24 * 60))
-    assert mended(plan_of(unit(gel, 1), **WEEK), gel) == Mending(figures=(), stops=(), sittings=None)
+    assert mended(plan_of(unit(gel, 1), **WEEK), gel) == Remedies(figures=(), stops=(), sittings=None)
 
 
 def test_fewer_figures_keep_their_batches():
@@ -114,7 +114,7 @@ def test_a_spray_that_never_fits_can_only_be_stopped_before():
         step("Seal", 5, 10, 0, technique="spray varnish"),
     )
     found = mended(plan_of(unit(sprayed, 2), spraying={}, **WEEK), sprayed)
-    assert found == Mending(
+    assert found == Remedies(
         figures=(), stops=(EarlierStop(unit=1, guide="ferry-watch", stop="Unsealed"),), sittings=None
     )
 

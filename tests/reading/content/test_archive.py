@@ -12,7 +12,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.model.site import FIRST_FORMAT, Archive
 from guidegen.reading.content.archive import read_archive, read_found, read_palette
 from guidegen.reading.content.discover import discover
-from guidegen.reading.content.memory import Memory
+from guidegen.reading.content.memory import ReadingMemory
 
 TOWN = """
 » site.yaml
@@ -45,7 +45,7 @@ units: [{guide: eel-seller, figures: 3}]
 """
 
 
-def read(folder: Path, text: str = "", memory: Memory | None = None) -> tuple[Archive, list[str]]:
+def read(folder: Path, text: str = "", memory: ReadingMemory | None = None) -> tuple[Archive, list[str]]:
     """The archive of the town with some files changed, and what was told, a line each."""
     archive, told = read_archive(lay_out(folder, text) if text else folder, memory)
     return archive, [f"{one.span.file}:{one.span.line} {one.code}" for one in told]
@@ -180,7 +180,7 @@ class TestMemory:
     """With a memory, the same comes out as without, and only what changed is read again."""
 
     def test_nothing_changed(self, town: Path):
-        memory = Memory()
+        memory = ReadingMemory()
         first = read(town, memory=memory)
         # The newest files may be written once more in the same moment, so they are opened each time.
         opened, made = memory.opened, memory.read
@@ -198,7 +198,7 @@ class TestMemory:
         ],
     )  # fmt: skip
     def test_only_what_depends_on_a_change_is_read_again(self, town: Path, change: str, kinds: set[str]):
-        memory = Memory()
+        memory = ReadingMemory()
         read(town, memory=memory)
         before = {key: outcome[1] for key, outcome in memory.outcomes.items()}
         again = read(town, change, memory)
@@ -208,7 +208,7 @@ class TestMemory:
         assert ("guide", "guides/heron.md") not in anew or kinds == {"guide"}
 
     def test_a_photo_that_goes_is_missed(self, town: Path):
-        memory = Memory()
+        memory = ReadingMemory()
         assert read(town, memory=memory)[1] == []
         (town / "guides" / "eel-seller" / "done.jpg").unlink()
         assert read(town, memory=memory)[1] == ["guides/eel-seller/guide.md:3 missing-photo"]
@@ -217,7 +217,7 @@ class TestMemory:
 
     @pytest.mark.parametrize("link", ["/as-is/sheet.pdf", "../../as-is/sheet.pdf", "/as%2Dis/sheet.pdf"])
     def test_a_file_that_a_link_waited_for(self, town: Path, link: str):
-        memory = Memory()
+        memory = ReadingMemory()
         text = f"» guides/egret/guide.md\n{guide('Egret')}[A sheet]({link})\n"
         before = read(town, text, memory)[0].guide("egret")
         assert "data-to" not in before.body.before.html
@@ -225,14 +225,14 @@ class TestMemory:
         assert 'data-to="file:sheet.pdf"' in read(town, memory=memory)[0].guide("egret").body.before.html
 
     def test_defaults_of_the_site_reach_every_guide(self, town: Path):
-        memory = Memory()
+        memory = ReadingMemory()
         read(town, memory=memory)
         archive, _ = read(town, "» site.yaml\ndefaults: {figures: 7, batch: 2}\n", memory)
         assert {one.figures for one in archive.guides} == {7}
         assert archive.plans[0].units[0].batch == 2
 
     def test_what_is_gone_is_forgotten(self, town: Path):
-        memory = Memory()
+        memory = ReadingMemory()
         read(town, memory=memory)
         (town / "guides" / "heron.md").unlink()
         assert [one.slug for one in read(town, memory=memory)[0].guides] == ["eel-seller"]
@@ -242,7 +242,7 @@ class TestMemory:
     def test_a_memory_can_be_kept(self, town: Path):
         import pickle
 
-        memory = Memory()
+        memory = ReadingMemory()
         first = read(town, memory=memory)
         kept = pickle.loads(pickle.dumps(memory))
         made = kept.read

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from support.paths import CONTENT, TEMPLATES
 
 from guidegen.base.source import Source
-from guidegen.model.chart import Relief
+from guidegen.model.chart import AreaPart
 from guidegen.reading.content.chart import PRESENTATION, SHAPES, read_chart
 
 STARTERS = TEMPLATES / "charts"
@@ -44,7 +44,7 @@ def test_parts_and_variants():
     chart, _ = read(
         '<g data-area="hood" data-only="headgear: hood"><path d="M0 0z"/><path data-part="edge" d="M1 1z"/></g>'
     )
-    assert [piece.relief for piece in chart.pieces] == [Relief.FLATS, Relief.EDGES]
+    assert [piece.relief for piece in chart.pieces] == [AreaPart.FLATS, AreaPart.EDGES]
     assert {piece.only for piece in chart.pieces} == {("headgear", "hood")}
 
 

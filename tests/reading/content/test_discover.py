@@ -9,19 +9,19 @@ import pytest
 from support.content_folders import lay_out
 
 from guidegen.base.errors import GuidegenError
-from guidegen.base.listing import Place, Why
+from guidegen.base.listing import ResolvedPath, Why
 from guidegen.base.source import Source, Span
-from guidegen.reading.content.discover import LARGEST_GUIDE, LARGEST_TEXT, Found, discover, open_text
+from guidegen.reading.content.discover import LARGEST_GUIDE, LARGEST_TEXT, ContentFiles, discover, open_text
 
 WATCH = "---\ntitle: Watch\nsteps: [{step: Coats, paint: none, each: 1 min}]\n---\n"
 
 
-def found_in(folder: Path, *paths: str) -> Found:
+def found_in(folder: Path, *paths: str) -> ContentFiles:
     """A folder with some guides, each at the path given, walked."""
     return discover(lay_out(folder, "".join(f"» {path}\n{WATCH}" for path in paths)))
 
 
-def told(found: Found) -> list[tuple[str, str]]:
+def told(found: ContentFiles) -> list[tuple[str, str]]:
     return [(diagnostic.code, diagnostic.span.file) for diagnostic in found.diagnostics]
 
 
@@ -104,9 +104,9 @@ def test_a_guide_a_list_and_a_plan_may_share_a_name(tmp_path: Path):
 def test_photos_that_differ_in_case_are_two(tmp_path: Path):
     text = "» guides/a/Done.jpg = a photo 8 × 6\n» guides/a/done.jpg = a photo 4 × 3\n"
     listing = discover(lay_out(tmp_path, f"» guides/a/guide.md\n{WATCH}{text}")).listing
-    assert listing.find("guides/a", "Done.jpg") == Place("guides/a/Done.jpg")
-    assert listing.find("guides/a", "done.jpg") == Place("guides/a/done.jpg")
-    assert listing.find("guides/a", "DONE.jpg") == Place(None, Why.ABSENT)
+    assert listing.find("guides/a", "Done.jpg") == ResolvedPath("guides/a/Done.jpg")
+    assert listing.find("guides/a", "done.jpg") == ResolvedPath("guides/a/done.jpg")
+    assert listing.find("guides/a", "DONE.jpg") == ResolvedPath(None, Why.ABSENT)
 
 
 def test_links_within_content_are_followed(tmp_path: Path):
@@ -115,7 +115,7 @@ def test_links_within_content_are_followed(tmp_path: Path):
     (tmp_path / "guides" / "first" / "pictures").symlink_to("../../photos", target_is_directory=True)
     found = discover(tmp_path)
     assert [guide.slug for guide in found.guides] == ["first", "second"]
-    assert found.listing.find("guides/first", "pictures/done.jpg") == Place("photos/done.jpg")
+    assert found.listing.find("guides/first", "pictures/done.jpg") == ResolvedPath("photos/done.jpg")
     assert found.diagnostics == ()
 
 
@@ -129,8 +129,8 @@ def test_links_out_of_content_are_not(tmp_path: Path):
     assert sorted(found.listing.files) == ["guides/eel-seller.md"]
     # A photo is told where it is named; what would have been read is told at once.
     assert sorted(told(found)) == [("bad-value", "guides/a"), ("bad-value", "palette.yaml")]
-    assert found.listing.find("guides", "secret.jpg") == Place(None, Why.OUTSIDE)
-    assert found.listing.find("guides", "a/guide.md") == Place(None, Why.OUTSIDE)
+    assert found.listing.find("guides", "secret.jpg") == ResolvedPath(None, Why.OUTSIDE)
+    assert found.listing.find("guides", "a/guide.md") == ResolvedPath(None, Why.OUTSIDE)
 
 
 def test_links_that_lead_nowhere_or_round_in_a_circle(tmp_path: Path):
@@ -140,8 +140,8 @@ def test_links_that_lead_nowhere_or_round_in_a_circle(tmp_path: Path):
     (content / "itself").symlink_to("itself")
     found = discover(content)
     assert sorted(found.listing.files) == ["guides/eel-seller.md"]
-    assert found.listing.find("", "round/round/guides/eel-seller.md") == Place("guides/eel-seller.md")
-    assert found.listing.find("", "round/" * 60 + "guides/eel-seller.md") == Place(None, Why.OUTSIDE)
+    assert found.listing.find("", "round/round/guides/eel-seller.md") == ResolvedPath("guides/eel-seller.md")
+    assert found.listing.find("", "round/" * 60 + "guides/eel-seller.md") == ResolvedPath(None, Why.OUTSIDE)
 
 
 def test_what_is_no_file_is_no_file(tmp_path: Path):

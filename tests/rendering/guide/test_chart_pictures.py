@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from guidegen.base.source import Source
-from guidegen.computing.colour.layers import Relief as Colours
+from guidegen.computing.colour.layers import ReliefColours as Colours
 from guidegen.computing.guide.area_states import AreaState
 from guidegen.model.technique import TECHNIQUES
 from guidegen.reading.content.chart import read_chart

@@ -159,7 +159,7 @@ def test_a_calendar_reaches_to_the_last_day_there_is():
 def test_each_sitting_has_its_jobs_with_their_times_and_their_steps_on_the_guides_page():
     shown = view(LATE, WATCH)
     first, second, third = shown.sittings
-    assert (first.day, first.hours, first.brush_down, first.hands_on.text) == (
+    assert (first.day, first.hours, first.last_stroke, first.hands_on.text) == (
         "Monday, 6 April 2026",
         "20:00 to 21:00",
         "20:55",
