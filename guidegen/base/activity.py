@@ -1,4 +1,4 @@
-"""What is being worked at, so that a failure of the tool can name it."""
+"""Notes on exceptions that name the file or page that was being worked on."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ _OURS = "guidegen: "
 
 @contextmanager
 def busy_with(what: str) -> Iterator[None]:
-    """Whatever fails in here failed over that: a file of the author's by its path in content, or a page by its own."""
+    """Note `what` on any exception from the block: the path of a content file or of a page."""
     try:
         yield
     except GuidegenError:
@@ -24,6 +24,6 @@ def busy_with(what: str) -> Iterator[None]:
 
 
 def busy_when(error: BaseException | None) -> tuple[str, ...]:
-    """What was being worked at when it failed, the nearest first, each once."""
+    """The notes of `busy_with` on an exception, innermost first, without repeats."""
     notes = getattr(error, "__notes__", ())
     return tuple(dict.fromkeys(note.removeprefix(_OURS) for note in notes if note.startswith(_OURS)))

@@ -8,15 +8,10 @@ from collections.abc import Iterable, Sequence
 # What spreadsheets part cells by, each by its own setting; and what makes them run a cell instead of showing it:
 # OWASP, "CSV Injection".
 SEPARATORS = ",;\t|"
-
-
 FORMULA_STARTS = "=+\\-@\t\r＝＋－＠"
-
 
 # Where a cell begins under one separator or another, before blanks and quotes that may be taken away.
 _BEGINS = rf"(?:\A|(?<=[{SEPARATORS}\r\n]))"
-
-
 _FORMULA = rf"(?=[ \"']*[{FORMULA_STARTS}])"
 
 

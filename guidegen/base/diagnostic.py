@@ -43,7 +43,6 @@ class Diagnostic:
     fix: Fix | None = None
 
     def __post_init__(self) -> None:
-        """A slug that is not in the table is our own mistake."""
         if self.code not in CODES:
             raise ValueError(f"no such diagnostic: {self.code}")
 

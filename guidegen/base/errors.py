@@ -5,7 +5,6 @@ class GuidegenError(Exception):
     """What stops a command: printed as one sentence and a help line, exit 2."""
 
     def __init__(self, message: str, help_line: str = "") -> None:
-        """`message` says what happened, `help_line` what to do about it."""
         super().__init__(message)
         self.message = message
         self.help_line = help_line

@@ -1,4 +1,4 @@
-"""The search for circles of garbage, put off while many records are made that have none."""
+"""Python's cyclic garbage collector, switched off while many long-lived records are made."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from contextlib import contextmanager
 
 @contextmanager
 def uncollected() -> Iterator[None]:
-    """No search meanwhile: it goes through all that is alive, and takes a quarter of the time of reading."""
+    """Switch the collector off for the block: it would take a quarter of the time of reading."""
     was_on = gc.isenabled()
     gc.disable()
     try:
@@ -20,5 +20,5 @@ def uncollected() -> Iterator[None]:
 
 
 def lasting() -> None:
-    """What is alive by now stays until the end, so no search goes through it any more."""
+    """gc.freeze: skip long-lived objects."""
     gc.freeze()

@@ -208,23 +208,8 @@ _LANGUAGES = tuple(frozenset(words.split()) for words in (_ENGLISH, _GERMAN))
 
 # What makes another word of one: more of them, of that kind, done to, and the endings of German.
 _ENDINGS = (
-    "s",
-    "es",
-    "y",
-    "ly",
-    "ed",
-    "er",
-    "est",
-    "en",
-    "ish",
-    "ing",
-    "ern",
-    "less",
-    "e",
-    "em",
-    "ig",
-    "lich",
-)
+    "s", "es", "y", "ly", "ed", "er", "est", "en", "ish", "ing", "ern", "less", "e", "em", "ig", "lich",
+)  # fmt: skip
 # Only after an e: bronze, bronzed; pale, paler.
 _AFTER_E = ("d", "r", "n", "st")
 

@@ -34,7 +34,6 @@ class Source:
     starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Find the line starts once."""
         starts = [0]
         at = self.text.find("\n")
         while at >= 0:

@@ -1,4 +1,4 @@
-"""How a file looks from outside, by which one that nobody changed is known without being read."""
+"""A file's size, times and inode, by which an unchanged file is known without reading it."""
 
 from __future__ import annotations
 
@@ -33,7 +33,6 @@ class Stamp(NamedTuple):
 
     @classmethod
     def of(cls, status: os.stat_result) -> Stamp:
-        """From what the system says."""
         return cls(status.st_size, status.st_mtime_ns, status.st_ctime_ns, status.st_ino if _NUMBERED else 0)
 
     def settled(self, looked_at: int) -> bool:

@@ -1,4 +1,4 @@
-"""Being told to end, by Ctrl-C or SIGTERM: it is heard from the first moment on, and never lost on the way."""
+"""Ctrl-C and SIGTERM: both raise KeyboardInterrupt, also where the interpreter would drop it."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _asked: list[int] = []
 
 
 def listen() -> None:
-    """From now on both raise KeyboardInterrupt. One that whoever started us has switched off stays so."""
+    """Install the handler for both signals, except for one that the parent process has set to be ignored."""
     for one in _SIGNALS:
         if signal.getsignal(one) is not signal.SIG_IGN:
             signal.signal(one, stop)
@@ -32,18 +32,18 @@ def stop(number: int, _at: FrameType | None) -> None:
 
 
 def was_asked() -> bool:
-    """Whether the user wants it to end: libraries make all sorts of errors of an interrupt while they are imported."""
+    """Whether a signal came: libraries turn an interrupt during their import into other errors."""
     return bool(_asked)
 
 
 def deaf() -> None:
-    """The work is done or left off; what comes now would only disturb the leaving."""
+    """Ignore both signals from now on, while the program leaves."""
     for one in _SIGNALS:
         signal.signal(one, signal.SIG_IGN)
 
 
 def _hear_again(lost: UnraisableHookArgs) -> None:
-    """The interpreter drops what is raised in its callbacks, and prints a trace; an interrupt must not go that way."""
+    """sys.unraisablehook: raise an interrupt again that was raised in a callback of the interpreter."""
     if not isinstance(lost.exc_value, KeyboardInterrupt):
         sys.__unraisablehook__(lost)
         return

@@ -12,6 +12,8 @@ from guidegen.computing.guide.scheme import Scheme, SchemeStep, scheme_of
 from guidegen.model.guide import Guide, Step
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette
+from guidegen.model.plan import Plan, Unit
+from guidegen.reading.types.parse_context import list_of_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +64,7 @@ def case_of(
     )
 
 
-def span_of(record: Guide | Step, key: str) -> Span:
+def span_of(record: Guide | Step | Plan | Unit, key: str) -> Span:
     """Where a key's value stands, else the record itself."""
     return record.places.get(key, record.span)
 
@@ -73,11 +75,7 @@ def did_you_mean(asked: str, known: Mapping[str, object] | frozenset[str] | tupl
     if best is not None:
         return f"Write {best}."
     some = sorted(known)[:8]
-    return f"There is {_and(some)}." if some else ""
-
-
-def _and(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1]
+    return f"There is {list_of_words(some)}." if some else ""
 
 
 def called(case: GuideCase, step: Step) -> str:

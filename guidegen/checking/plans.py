@@ -7,10 +7,9 @@ from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.slips import only_meant
-from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.base.units import print_duration
-from guidegen.checking.case import did_you_mean, said
+from guidegen.checking.case import did_you_mean, said, span_of
 from guidegen.checking.sense import unknown_guide, wrong_choice
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.sittings import longest_window
@@ -35,10 +34,6 @@ class PlanCase:
         """The guide a unit is painted by."""
         # An address is in its folded form already.
         return self.guides.get(folded(unit.guide.text))
-
-
-def _span_of(record: Plan | Unit, key: str) -> Span:
-    return record.places.get(key, record.span)
 
 
 def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
@@ -70,7 +65,7 @@ def dates_in_order(case: PlanCase) -> Iterator[Diagnostic]:
         yield Diagnostic(
             code="bad-date",
             message=f"The deadline, {plan.deadline.isoformat()}, is before the start, {plan.start.isoformat()}.",
-            span=_span_of(plan, "deadline"),
+            span=span_of(plan, "deadline"),
             help="Change one of the two.",
         )
 
@@ -85,7 +80,7 @@ def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
         yield Diagnostic(
             code="no-sittings",
             message="The plan has no sittings after its start.",
-            span=_span_of(plan, "sittings"),
+            span=span_of(plan, "sittings"),
             help='Give sittings with times, for instance sittings: {mon-fri: "20:00-22:00"}.',
         )
         return
@@ -111,7 +106,7 @@ def _no_spraying(plan: Plan, unit: UnitScheme, step: SchemeStep) -> Diagnostic:
     return Diagnostic(
         code="no-sittings",
         message=f"Step {step.n} of “{unit.guide.title}” is sprayed, but no spraying hours lie in a sitting.",
-        span=_span_of(plan, "spraying"),
+        span=span_of(plan, "spraying"),
         help="Let the spraying hours and the sittings overlap.",
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -11,9 +12,9 @@ import click
 
 from guidegen.base.diagnostic import has_errors
 from guidegen.base.exit_codes import FAULTS
-from guidegen.commands.common import show
+from guidegen.base.suggest import nearest
+from guidegen.commands.common import show, tell
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
-from guidegen.reporting.cells import harmless
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.blend import Blend
@@ -79,9 +80,21 @@ def leave_unknown(palette: Palette, name: str, *, in_parts: bool = False) -> NoR
 
 def leave(message: str, help_line: str) -> NoReturn:
     """Say what is wrong and what to do about it on standard error, and end with 1."""
-    click.echo(harmless(message), err=True)
-    click.echo(f"    {harmless(help_line)}", err=True)
+    tell(message, help_line)
     raise SystemExit(FAULTS)
+
+
+def known_help(
+    asked: str, known: Sequence[str], none: str, *, there: str = "There are", near: str | None = None
+) -> str:
+    """A help line for a name that leads nowhere: the nearest known one (or `near`), else up to 12 of them, else `none`."""
+    best = near or nearest(asked, known)
+    return f"Write {best}, if that is meant." if best else f"{there}: {some_of(known)}." if known else none
+
+
+def some_of(names: Sequence[str], most: int = 12) -> str:
+    """The first names with commas between, and how many more there are."""
+    return ", ".join(names[:most]) + (f" and {len(names) - most} more" if len(names) > most else "")
 
 
 def label(palette: Palette, pot: Paint | Mix) -> str:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.exit_codes import FAULTS
-from guidegen.commands.common import content_option, exit_for, json_option, out_option, show
+from guidegen.commands.common import content_option, counted, exit_for, json_option, out_option, show
 from guidegen.commands.progress import progress_bars
 
 if TYPE_CHECKING:
@@ -127,10 +127,10 @@ NOTHING_DONE = ("pages", "photos_encoded", "written", "unchanged", "removed", "s
 
 
 def _told(counts: Counts, out: Path) -> str:
-    parts = [_count(counts.pages, "page")]
+    parts = [counted(counts.pages, "page")]
     if counts.photos_encoded:
-        parts.append(f"{_count(counts.photos_encoded, 'photo')} encoded")
-    parts.append(f"{_count(counts.written, 'file')} written")
+        parts.append(f"{counted(counts.photos_encoded, 'photo')} encoded")
+    parts.append(f"{counted(counts.written, 'file')} written")
     if counts.unchanged:
         parts.append(f"{counts.unchanged} unchanged")
     if counts.removed:
@@ -147,10 +147,6 @@ def _faulty_told(kept: Sequence[str], left_out: Sequence[str]) -> Iterator[str]:
     if left_out:
         yield "Faulty, and left out, since there are no good pages yet:"
         yield from (f"  {address}" for address in left_out)
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _open(out: Path) -> None:

@@ -45,7 +45,7 @@ def command(content: Path, form: str, why: str | None, *, fix: bool, as_json: bo
         return
     shown = shown_from(content)
     form = "json" if as_json else form
-    diagnostics = _mended(content, shown, form) if fix else _checked(content)
+    diagnostics = _fixed(content, shown, form) if fix else _checked(content)
     if form == "json":
         from guidegen.reporting.as_json import as_json as text_of
 
@@ -76,12 +76,12 @@ def _checked(content: Path) -> tuple[Diagnostic, ...]:
     return check_with_photos(content).diagnostics
 
 
-def _mended(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagnostic, ...]:
+def _fixed(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagnostic, ...]:
     """What is left; what was done is told, beside the output where that is for other programs."""
-    from guidegen.commands.mend import as_told, mend
+    from guidegen.commands.fixes import apply_fixes, fixes_text
 
-    done = mend(content)
-    text = as_told(done.put, shown)
+    done = apply_fixes(content)
+    text = fixes_text(done.applied, shown)
     if text:
         click.echo(text, err=form != "text")
     return done.checked.diagnostics

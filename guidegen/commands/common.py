@@ -58,6 +58,18 @@ def show(diagnostics: Sequence[Diagnostic], content: Path) -> None:
     print_diagnostics(diagnostics, shown=shown_from(content), stream=sys.stderr, environ=os.environ)
 
 
+def tell(message: str, help_line: str) -> None:
+    """What is wrong and what to do about it, on standard error."""
+    from guidegen.reporting.cells import harmless
+
+    click.echo(f"{harmless(message)}\n    {harmless(help_line)}", err=True)
+
+
+def counted(number: int, noun: str) -> str:
+    """`1 page`, `2 pages`."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
 def exit_for(diagnostics: Sequence[Diagnostic]) -> None:
     """Leave with 1 where there is an error among them, else go on."""
     if has_errors(diagnostics):

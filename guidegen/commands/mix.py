@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import click
 
 from guidegen.commands.at_hand import finite
-from guidegen.commands.common import content_option, json_option
+from guidegen.commands.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.blend import Blend, BlendPart
@@ -265,7 +265,7 @@ def _print_drops(counts: dict[str, int], drops: Drops) -> None:
     from guidegen.commands.swatches import Row, print_rows, say
 
     total = sum(counts.values())
-    rows = [Row(None, (name, f"{count} drop{'' if count == 1 else 's'}")) for name, count in counts.items()]
+    rows = [Row(None, (name, counted(count, "drop"))) for name, count in counts.items()]
     print_rows(f"{total} drops, about {drops.ml:.2g} ml", rows)
     if not drops.keeps_ratio:
         say(

@@ -8,6 +8,7 @@ import click
 
 from guidegen.base.errors import MachineError
 from guidegen.commands.at_hand import leave
+from guidegen.commands.common import counted
 
 # A paint list is text; what is larger than this is something else.
 LARGEST_LIST = 10_000_000
@@ -30,8 +31,7 @@ def palette_from(file: Path) -> str:
     _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
     if not found.paints:
         leave(f"“{file}” has no paint that could be taken over.", "It should be CSV or a GIMP palette.")
-    count = len(found.paints)
-    click.echo(f"{count} paint{'' if count == 1 else 's'} taken over from {file.name}.")
+    click.echo(f"{counted(len(found.paints), 'paint')} taken over from {file.name}.")
     ready: list[PaintRow] = []
     bare: list[PaintRow] = []
     for paint in found.paints:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 import click
 
@@ -53,6 +53,7 @@ def _plan(checked: Checked, name: str) -> Plan:
     """The plan that is asked for; without it, or with a mistake in what it needs, leave with 1."""
     from guidegen.base.diagnostic import has_errors
     from guidegen.base.suggest import folded
+    from guidegen.commands.at_hand import known_help, leave
     from guidegen.commands.common import show
 
     key = folded(name.removeprefix("plans/").removesuffix(".yaml"))
@@ -64,7 +65,10 @@ def _plan(checked: Checked, name: str) -> Plan:
         show(concerned, checked.content)
         raise SystemExit(FAULTS)
     if plan is None:
-        _leave_unknown(name, [plan.slug for plan in checked.archive.plans])
+        known = [plan.slug for plan in checked.archive.plans]
+        leave(
+            f"There is no plan “{name}”.", known_help(name, known, "Make one with guidegen start plans/NAME.")
+        )
     return plan
 
 
@@ -82,21 +86,6 @@ def _concerns(diagnostic: Diagnostic, key: str, plan: Plan | None, archive: Arch
         return folded(rest.partition("/")[0].removesuffix(".md")) in units
     inserted = {name for guide in archive.guides if folded(guide.slug) in units for name in guide.inserts}
     return rest.removesuffix(".yaml") in inserted
-
-
-def _leave_unknown(name: str, known: list[str]) -> NoReturn:
-    from guidegen.base.suggest import nearest
-    from guidegen.commands.at_hand import leave
-
-    near = nearest(name, known)
-    leave(
-        f"There is no plan “{name}”.",
-        f"Write {near}, if that is meant."
-        if near
-        else f"There are: {', '.join(known)}."
-        if known
-        else "Make one with guidegen start plans/NAME.",
-    )
 
 
 def _text(project: Project, currency: str) -> str:

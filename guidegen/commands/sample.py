@@ -10,7 +10,7 @@ import click
 
 from guidegen.base.exit_codes import FAULTS
 from guidegen.commands.at_hand import finite
-from guidegen.commands.common import content_option, json_option
+from guidegen.commands.common import content_option, counted, json_option, tell
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.closest import Match
@@ -84,10 +84,10 @@ def command(
         leave(f"There is no photo “{photo}”.", "Check the name, and that you are in the right folder.")
     picture, diagnostics = load_full(photo, photo.name, Span.of_file(str(photo)))
     if picture is None:
-        _tell(diagnostics[0].message, diagnostics[0].help)
+        tell(diagnostics[0].message, diagnostics[0].help)
         raise SystemExit(FAULTS)
     for diagnostic in diagnostics:
-        _tell(diagnostic.message, diagnostic.help)
+        tell(diagnostic.message, diagnostic.help)
     found = sample(picture, at, radius, white)
     if isinstance(found, Refusal):
         leave(found.message, found.help)
@@ -100,19 +100,12 @@ def command(
         _print(found, closest, balanced=white is not None)
 
 
-def _tell(message: str, help_line: str) -> None:
-    from guidegen.reporting.cells import harmless
-
-    click.echo(harmless(message), err=True)
-    click.echo(f"    {harmless(help_line)}", err=True)
-
-
 def _print(found: Sample, closest: tuple[Match, ...], *, balanced: bool) -> None:
     from guidegen.commands.swatches import LEGEND, Row, match_rows, print_rows, say
 
     lightness, a, b = found.lab
     lab = f"L* {lightness:.1f}  a* {a:.1f}  b* {b:.1f}"
-    count = f"the mean of {found.pixels} pixel{'' if found.pixels == 1 else 's'}"
+    count = f"the mean of {counted(found.pixels, 'pixel')}"
     print_rows("Seen in the photo", [Row(found.colour, (found.colour, lab, count))], first=True)
     if found.clipped:
         say("It is brighter than the card or too vivid for a screen; this is the nearest it can show.", "  ")

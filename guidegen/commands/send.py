@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from guidegen.commands.common import content_option, exit_for, show
+from guidegen.commands.common import content_option, counted, exit_for, show
 from guidegen.commands.progress import progress_bars
 
 if TYPE_CHECKING:
@@ -116,30 +116,18 @@ def _place(asked: str, content: Path) -> str:
 
 def _leave_unknown(checked: Checked, asked: str) -> NoReturn:
     from guidegen.base.suggest import nearest
-    from guidegen.commands.at_hand import leave
+    from guidegen.commands.at_hand import known_help, leave
 
     known = sorted(checked.archive.addresses)
     near = nearest(asked, [*known, *(guide.title for guide in checked.archive.guides)])
-    leave(
-        f"There is no guide “{asked}”.",
-        f"Write “{near}”, if that is meant."
-        if near
-        else f"There are: {_some(known)}."
-        if known
-        else "Make one with guidegen start guides/NAME.",
-    )
-
-
-def _some(names: list[str]) -> str:
-    most = 12
-    return ", ".join(names[:most]) + (f" and {len(names) - most} more" if len(names) > most else "")
+    none = "Make one with guidegen start guides/NAME."
+    leave(f"There is no guide “{asked}”.", known_help(asked, known, none, near=near and f"“{near}”"))
 
 
 def _choice(guide: Guide, chosen: tuple[str, ...]) -> Mapping[str, str]:
     """What `--choose` says, in the guide's own words; leaves with 1 where it does not offer that."""
     from guidegen.base.paths import slug
-    from guidegen.base.suggest import nearest
-    from guidegen.commands.at_hand import leave
+    from guidegen.commands.at_hand import known_help, leave, some_of
 
     choice: dict[str, str] = {}
     for one in chosen:
@@ -148,20 +136,12 @@ def _choice(guide: Guide, chosen: tuple[str, ...]) -> Mapping[str, str]:
             raise click.BadParameter(f"“{one}” is to be a choice and its option, as in headgear=straw-hat.")
         offered = next((known for known in guide.choose if slug(known) == slug(name)), None)
         if offered is None:
-            known = list(guide.choose)
-            near = nearest(name, known)
-            leave(
-                f"“{guide.title}” offers no choice “{name}”.",
-                f"Write {near}, if that is meant."
-                if near
-                else f"It offers: {_some(known)}."
-                if known
-                else "It has no variants.",
-            )
+            help_line = known_help(name, list(guide.choose), "It has no variants.", there="It offers")
+            leave(f"“{guide.title}” offers no choice “{name}”.", help_line)
         options = guide.choose[offered]
         found = next((known for known in options if slug(known) == slug(option)), None)
         if found is None:
-            leave(f"“{offered}” has no option “{option}”.", f"It has: {_some(list(options))}.")
+            leave(f"“{offered}” has no option “{option}”.", f"It has: {some_of(options)}.")
         choice[offered] = found
     return choice
 
@@ -212,7 +192,7 @@ def _is_anothers(target: Path, parcel: Parcel) -> bool:
 def _told(target: Path, parcel: Parcel, *, draft: bool) -> str:
     from guidegen.reporting.cells import harmless
 
-    photos = f"{parcel.photos} photo{'' if parcel.photos == 1 else 's'}" if parcel.photos else "no photos"
+    photos = counted(parcel.photos, "photo") if parcel.photos else "no photos"
     lines = [
         f"{harmless(str(target))}: {len(parcel.data) / 1000:,.0f} kB with {photos} in it.",
         "It opens in any browser, without a network and without other files.",

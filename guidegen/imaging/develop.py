@@ -88,7 +88,6 @@ class Developing(Iterator[Developed]):
     # need no start-up, and a killed build leaves none behind.
 
     def __init__(self, originals: Iterable[Original], store: Store, *, cores: int | None = None) -> None:
-        """Begin with the first ones."""
         cores = cores or usable_cores()
         self._room = _Darkroom(store)
         self._coming = iter(originals)

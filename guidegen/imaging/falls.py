@@ -1,7 +1,7 @@
-"""Says which photo it was where a library that decodes photos crashes, which takes the whole program with it.
+"""Signal handlers that name the photo when the library that decodes it crashes the whole process.
 
-Photos are decoded in threads, so nothing of ours outlives a crash in one. The system lets a handler run in the thread
-that fell, and there is time for one sentence before the end.
+Photos are decoded in threads of this process, so a crash ends it. The handler runs in the thread that crashed, writes
+one sentence and exits.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ def opening(name: str) -> Iterator[None]:
 
 @cache
 def _listen() -> Callable[[int], None] | None:
-    """Set the handler up, once; it has to live as long as the program. None where that cannot be, or traces are wanted."""
+    """Install the handler once and keep it alive; None on other systems than POSIX, and where faulthandler is on."""
     if os.name != "posix" or faulthandler.is_enabled():
         return None
     import ctypes

@@ -49,7 +49,6 @@ class Budget:
     """
 
     def __init__(self) -> None:
-        """Nothing is decoded yet."""
         self._limit = MAX_AT_A_TIME
         self._used = 0
         self._changed = threading.Condition()

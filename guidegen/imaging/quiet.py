@@ -10,7 +10,7 @@ from pathlib import Path
 def hush_libtiff() -> bool:
     """Take away its error handler (`TIFFSetErrorHandler` of libtiff), once; whether that could be done.
 
-    Pillow offers no way to, and what matters comes back as an exception all the same. Where the library is built into
+    Pillow has no setting for it; errors still come back as exceptions. Where the library is built into
     Pillow's own module, as on Windows, it cannot be reached; there a broken compressed TIFF is noisy.
     """
     import ctypes

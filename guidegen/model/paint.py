@@ -143,7 +143,6 @@ class Palette:
     _levels: tuple[Mapping[str, tuple[Paint | Mix, ...]], ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Index the names once, level by level."""
         object.__setattr__(self, "_levels", _levels(self.paints, self.mixes))
 
     def find(self, name: str) -> Paint | Mix | Ambiguous | None:

@@ -10,7 +10,7 @@ from support.misspelt_names import laid_out
 from support.paths import CASES
 
 from guidegen.building.check import check
-from guidegen.commands.mend import mend
+from guidegen.commands.fixes import apply_fixes
 from guidegen.reading.content.archive import read_archive
 
 _, ANOTHER, SLIPS = (CASES / "near-names.txt").read_text(encoding="utf-8").split("» ")
@@ -33,7 +33,7 @@ def test_another_name_is_left(tmp_path: Path, typed: str, known: str):
 @pytest.mark.parametrize(("typed", "known"), pairs(SLIPS))
 def test_a_slip_is_mended(tmp_path: Path, typed: str, known: str):
     content = laid_out(tmp_path, typed, known)
-    mend(content)
+    apply_fixes(content)
     archive, _ = read_archive(content)
     assert [part.name.text for part in archive.guides[0].steps[0].paint.parts] == [known]
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from support.content_folders import bytes_of, put
+from support.content_folders import applied, bytes_of
 
-from guidegen.commands.mend import mend
+from guidegen.commands.fixes import apply_fixes
 
 STEP = "{step: A, area: a, paint: none, each: 1}"
 
@@ -40,17 +40,17 @@ ADDED = {
 def test_they_are_added_and_no_byte_beside_them(tmp_path: Path, case: str, end: str, mark: str):
     path, text, value = ADDED[case]
     text = mark + text.replace("\n", end)
-    put(tmp_path, {"palette.yaml": b"paints: []\n", path: text.encode()})
-    mend(tmp_path)
+    applied(tmp_path, {"palette.yaml": b"paints: []\n", path: text.encode()})
+    apply_fixes(tmp_path)
     quote = "'" if '"' in value else '"'
     assert (tmp_path / path).read_bytes() == text.replace(value, f"{quote}{value}{quote}").encode()
 
 
 def test_one_after_another_and_then_the_names(tmp_path: Path):
     text = "title: A: b\nsummary: c: d\nsteps:\n  - {step: E, area: a, paint: none, eahc: 1}\n"
-    put(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": f"---\n{text}---\n".encode()})
-    mended = mend(tmp_path)
-    assert [put.fix.text for _, put in mended.put] == ['"A: b"', '"c: d"', "each"]
+    applied(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": f"---\n{text}---\n".encode()})
+    with_fixes = apply_fixes(tmp_path)
+    assert [applied.fix.text for _, applied in with_fixes.applied] == ['"A: b"', '"c: d"', "each"]
 
 
 LEFT = {
@@ -70,7 +70,7 @@ LEFT = {
 @pytest.mark.parametrize("case", LEFT)
 def test_where_more_is_the_matter_the_file_is_left(tmp_path: Path, case: str):
     text = f"---\ntitle: A\nsteps:\n  - step: A\n    area: a\n    {LEFT[case]}\n    each: 1\n---\n"
-    put(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": text.encode()})
+    applied(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": text.encode()})
     before = bytes_of(tmp_path)
-    assert mend(tmp_path).put == ()
+    assert apply_fixes(tmp_path).applied == ()
     assert bytes_of(tmp_path) == before

@@ -11,7 +11,7 @@ from support.misspelt_names import laid_out
 from guidegen.base.known_words import is_word
 from guidegen.base.slips import alike, numbers, slipped
 from guidegen.base.suggest import all_near
-from guidegen.commands.mend import mend
+from guidegen.commands.fixes import apply_fixes
 from guidegen.reading.content.archive import read_archive
 from guidegen.reading.yaml.quoting import in_quotes
 
@@ -65,7 +65,7 @@ def test_what_led_to_a_paint_still_does_and_digits_stay(tmp_path: Path, data: st
     steps = "".join(f"  - {{step: A, area: a, paint: {in_quotes(name)}, each: 1}}\n" for name in typed)
     (content / "guides" / "a.md").write_text(f"---\ntitle: A\nsteps:\n{steps}---\n", encoding="utf-8")
     before, _ = read_archive(content)
-    mend(content)
+    apply_fixes(content)
     after, _ = read_archive(content)
     assert after.palette == before.palette
     now = [step.paint.parts[0].name.text for step in after.guides[0].steps if step.paint is not None]

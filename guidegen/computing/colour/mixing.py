@@ -94,7 +94,6 @@ class Mixer:
     """Predicts the colours of mixtures of one palette's pots, remembering each paint and each blend."""
 
     def __init__(self, palette: Palette) -> None:
-        """Nothing is worked out before it is asked for."""
         self._palette = palette
         self._constants: dict[tuple[str, LetDown | None], _Constants] = {}
         self._predictions: dict[Blend, Prediction] = {}

@@ -12,14 +12,13 @@ from guidegen.model.paint import Ambiguous, Mix, Paint
 
 
 class PaletteUse:
-    """Tells one palette's guides apart by what they take from it.
+    """Digests of what guides take from one palette.
 
     That is every pot a step names, with all that goes into it, and for each paint the closest others. A guide asks a
     palette for nothing else; where a name leads to no pot, it is asked for all of its names.
     """
 
     def __init__(self, palette_tools: PaletteTools) -> None:
-        """Over the palette of a workshop."""
         self._palette_tools = palette_tools
         self._pots: dict[int, str] = {}
         self._all: str | None = None

@@ -11,25 +11,9 @@ from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, r
 from guidegen.model.paint import Paint
 
 PAINT_COLUMNS = (
-    "what",
-    "name",
-    "edition",
-    "range",
-    "code",
-    "kind",
-    "colour",
-    "ml",
-    "drops",
-    "owned",
-    "buy",
-    "size ml",
-    "price",
-    "cost",
-    "currency",
-    "steps",
-    "for",
-    "amount",
-)
+    "what", "name", "edition", "range", "code", "kind", "colour", "ml", "drops", "owned", "buy", "size ml",
+    "price", "cost", "currency", "steps", "for", "amount",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

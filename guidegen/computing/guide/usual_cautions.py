@@ -4,22 +4,9 @@ from __future__ import annotations
 
 # In the order in which they are shown where two begin at the same step: the gravest first.
 PRACTICE = (
-    "isocyanate",
-    "sprays",
-    "airbrush",
-    "warm solvent",
-    "solvents",
-    "oily rags",
-    "resin dust",
-    "uncured",
-    "lead",
-    "super glue",
-    "blades",
-    "warm air",
-    "powder",
-    "curing",
-    "brushes",
-)
+    "isocyanate", "sprays", "airbrush", "warm solvent", "solvents", "oily rags", "resin dust", "uncured",
+    "lead", "super glue", "blades", "warm air", "powder", "curing", "brushes",
+)  # fmt: skip
 
 # Ends every list of cautions.
 ALWAYS = "always"

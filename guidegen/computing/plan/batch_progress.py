@@ -1,4 +1,4 @@
-"""One batch of a plan on its course through the passes: which figures are dry enough for the next stroke."""
+"""One batch of a plan: the pass it is at, and which figures are dry enough for it."""
 
 from __future__ import annotations
 

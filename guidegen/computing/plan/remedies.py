@@ -1,4 +1,4 @@
-"""What would mend a plan that misses its deadline: fewer figures, an earlier stop, more sittings.
+"""Remedies for a plan that misses its deadline: fewer figures, an earlier stop, more sittings.
 
 Every answer is found by making the plan again with that one change, so each of them does meet the deadline.
 """
@@ -58,7 +58,7 @@ class Remedies:
 
 
 def remedies(plan: Plan, units: Sequence[UnitScheme], computed: Schedule) -> Remedies | None:
-    """What would mend the plan; None if it has no deadline or meets it."""
+    """What would make the plan meet its deadline; None if it has no deadline or meets it."""
     if plan.deadline is None or _in_time(computed):
         return None
     search = _Search(plan, plan.deadline)

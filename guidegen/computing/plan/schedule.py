@@ -229,7 +229,6 @@ class _Book:
             self.runs.append(run)
 
     def close(self, slot: Slot) -> None:
-        """The sitting is over."""
         self.sat += slot.end - slot.start
         if self.runs:
             start, end = self.moment(slot.start), self.moment(slot.end)

@@ -104,7 +104,6 @@ class _ChartParser:
         self._diagnosed: set[str] = set()
 
     def start(self, tag: str, attributes: dict[str, str]) -> None:
-        """An element begins."""
         space, _, name = tag.rpartition("}")
         above = self._open[-1] if self._open else _Context()
         if len(self._open) >= DEEPEST_GROUP:
@@ -136,12 +135,10 @@ class _ChartParser:
         self._open.append(context)
 
     def data(self, text: str) -> None:
-        """Text between elements."""
         if self._words is not None:
             self._words.append(text)
 
     def end(self, tag: str) -> None:
-        """An element ends."""
         self._open.pop()
         if self._words is not None and tag.rpartition("}")[2] == "title":
             self.title = " ".join("".join(self._words).split())[:200]

@@ -56,7 +56,6 @@ class OptionsOf(Type[tuple[str, ...]]):
     example: str = "[hood, straw hat]"
 
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[str, ...] | None:
-        """The options, each once."""
         options = _OPTION_LIST.read(node, key, context)
         if not options:
             if options is not None:

@@ -12,13 +12,13 @@ from guidegen.base.stamp import Stamp
 
 T = TypeVar("T")
 
-# The kind of what came of our own charts: they are kept by their names, for no path of an author's leads to them.
+# The kind of what came of our own charts: they are kept by their names, since they have no path in content.
 STARTER = "starter"
 
 
 @dataclass(slots=True)
 class ReadingMemory:
-    """Texts by path, with their stamps where these are certain, and what came of them by kind and path, with all that it was made of.
+    """Texts by path with their stamps (None where not settled), and results by kind and path with their inputs.
 
     It can be pickled, to be kept between runs beside a version of its own. `opened` and `read` count the files
     opened and the things made since it began.

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from guidegen.model.paint import COLOURLESS, Kind, LetDown, Mix, Paint, Range
+from guidegen.reading.paint_lists.cells import CHOICES
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, OneOf, Text, Type, is_empty, list_of
 from guidegen.reading.types.keys import Key, Record, RecordOf, record_of
 from guidegen.reading.types.maps import named_entries
@@ -69,7 +70,6 @@ class RangesOf(Type[tuple[Range, ...]]):
     record: RecordOf[Range]
 
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[Range, ...] | None:
-        """The ranges in the order written; a range's span is its name's."""
         if not isinstance(node, MapNode):
             self.refuse(node, key, context)
             return None
@@ -144,10 +144,10 @@ PAINT = Record(
             "Its colour when dry; not needed for medium, thinner and varnish.",
             also=("color",),
         ),
-        Key("finish", _word("matt", "satin", "gloss"), "How it shines when dry."),
-        Key("covers", _word("well", "fair", "poor"), "How well one coat hides what is under it."),
-        Key("binder", _word("acrylic", "enamel", "oil", "lacquer"), "What holds it together."),
-        Key("comes_as", _word("pot", "can", "airbrush"), "What it comes in."),
+        Key("finish", _word(*CHOICES["finish"]), "How it shines when dry."),
+        Key("covers", _word(*CHOICES["covers"]), "How well one coat hides what is under it."),
+        Key("binder", _word(*CHOICES["binder"]), "What holds it together."),
+        Key("comes_as", _word(*CHOICES["comes_as"]), "What it comes in."),
         Key("size", VOLUME, "How much is in a pot.", default="the range's"),
         Key("price", MONEY, "What a pot costs.", default="the range's"),
         Key("owned", Pots(), "How many pots stand on the shelf.", default="0"),

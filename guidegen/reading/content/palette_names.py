@@ -1,4 +1,4 @@
-"""What the palette's names tell: pots given twice, mixes made of themselves, names that lead nowhere."""
+"""Diagnostics about names in the palette: pots given twice, mixes made of themselves, names that lead nowhere."""
 
 from __future__ import annotations
 

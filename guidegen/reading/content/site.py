@@ -25,7 +25,6 @@ class FormatOf(Words[int]):
     example: str = str(FORMAT)
 
     def of(self, text: str) -> int | Complaint:
-        """The number."""
         number = int(text) if re.fullmatch("[0-9]{1,6}", text) else 0
         return number or Complaint(f"Write {FORMAT}.")
 

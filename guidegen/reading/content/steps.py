@@ -48,7 +48,6 @@ class DryOf(Type[Dry]):
     record: Record = DRY
 
     def read(self, node: Node, key: str, context: ParseContext) -> Dry | None:
-        """The times."""
         if isinstance(node, MapNode):
             return _DRY_RECORD.read(node, key, context)
         air = DURATION.read(node, key, context)
@@ -216,7 +215,6 @@ class EntryOf(Type[Step | Stop | Insert]):
     records: tuple[Record, ...] = (STEP, STOP, INSERT)
 
     def read(self, node: Node, key: str, context: ParseContext) -> Step | Stop | Insert | None:
-        """The entry."""
         if not isinstance(node, MapNode):
             self.refuse(node, key, context, "Begin it with step: and its title.")
             return None

@@ -16,14 +16,14 @@ _LINE_END = re.compile(r"\r\n|\r|\n")
 _MARK = "\ufeff"
 
 
-class Put(NamedTuple):
+class AppliedFix(NamedTuple):
     """A fix that was put in, and what stood there before."""
 
     fix: Fix
     before: str
 
 
-def mended(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tuple[Put, ...]]:
+def with_fixes(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tuple[AppliedFix, ...]]:
     """The bytes of a file with its fixes put in, and which they are, in the order of the file.
 
     `source` is what was read of these bytes. A fix over several lines, two that overlap and two that disagree are left
@@ -36,22 +36,22 @@ def mended(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tu
         return data, ()
     text = data.decode()
     starts = [len(_MARK) if text.startswith(_MARK) else 0, *(end.end() for end in _LINE_END.finditer(text))]
-    put = []
+    applied = []
     for fix in reversed(wanted):
         begin, end = (
             starts[fix.span.line - 1] + column - 1 for column in (fix.span.column, fix.span.end_column)
         )
-        put.append(Put(fix, text[begin:end]))
+        applied.append(AppliedFix(fix, text[begin:end]))
         text = text[:begin] + fix.text + text[end:]
     after = text.encode()
     now = Source.from_bytes(source.file, after)
     old = _tree(source)
     if old is not None and old.broken:
-        if not (len(put) == 1 and _reads_further(source, now, put[0])):
+        if not (len(applied) == 1 and _reads_further(source, now, applied[0])):
             return data, ()
     elif not _same_elsewhere(source, now, {fix.span for fix in wanted}):
         return data, ()
-    return after, tuple(reversed(put))
+    return after, tuple(reversed(applied))
 
 
 def _apart(fixes: Iterable[Fix]) -> Iterator[Fix]:
@@ -70,7 +70,7 @@ def _apart(fixes: Iterable[Fix]) -> Iterator[Fix]:
             yield Fix(span=span, text=text)
 
 
-def _same_elsewhere(before: Source, after: Source, mended_at: set[Span]) -> bool:
+def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span]) -> bool:
     """Whether two texts are the same trees, but for single values at the places that were mended."""
     old, new = _root(before), _root(after)
     if old is None or new is None:
@@ -79,7 +79,7 @@ def _same_elsewhere(before: Source, after: Source, mended_at: set[Span]) -> bool
     while ahead:
         one, other = ahead.pop()
         if isinstance(one, Scalar):
-            there = before.span(one.start, one.end) in mended_at
+            there = before.span(one.start, one.end) in fixed_at
             if not isinstance(other, Scalar) or (one.value != other.value and not there):
                 return False
         elif isinstance(one, ListNode):
@@ -94,14 +94,14 @@ def _same_elsewhere(before: Source, after: Source, mended_at: set[Span]) -> bool
     return True
 
 
-def _reads_further(before: Source, after: Source, put: Put) -> bool:
+def _reads_further(before: Source, after: Source, applied: AppliedFix) -> bool:
     """Whether a file that stopped at a value goes on behind it, now that quotes stand around the same value."""
-    said = tree_of(Source(file=before.file, text=put.fix.text)).root
+    said = tree_of(Source(file=before.file, text=applied.fix.text)).root
     tree = _tree(after)
-    if tree is None or not isinstance(said, Scalar) or said.value != put.before:
+    if tree is None or not isinstance(said, Scalar) or said.value != applied.before:
         return False
     return all(
-        diagnostic.span.line > put.fix.span.line
+        diagnostic.span.line > applied.fix.span.line
         for diagnostic in tree.diagnostics
         if diagnostic.code == "bad-yaml"
     )

@@ -129,7 +129,6 @@ class _SchemaMaker:
         return {"$ref": f"#/$defs/{name}"}
 
     def of(self, of: Type[Any]) -> Schema:
-        """The schema of a type."""
         return _MAKERS[type(of)](self, of)
 
     def list_of(self, of: ListOf[Any]) -> Schema:

@@ -10,25 +10,14 @@ from dataclasses import dataclass
 from guidegen.base.suggest import folded
 from guidegen.base.units import read_colour, read_volume
 from guidegen.model.paint import Kind
-from guidegen.reading.paint_lists.rows import MOST_MONEY, MOST_POTS, MOST_VOLUME, PaintRow, Problem
+from guidegen.reading.paint_lists.rows import PaintRow, Problem
+from guidegen.reading.types.values import MOST_MONEY, MOST_POTS, MOST_VOLUME
 
 # Compared without case, accents, spaces and punctuation.
 HEADINGS: dict[str, tuple[str, ...]] = {
     "name": ("name", "paint", "paint name", "title", "pot", "product", "colour name", "color name"),
     "range": ("range", "brand", "maker", "make", "manufacturer", "line", "series", "collection", "company"),
-    "code": (
-        "code",
-        "number",
-        "no",
-        "nr",
-        "ref",
-        "reference",
-        "sku",
-        "item",
-        "item number",
-        "article",
-        "paint code",
-    ),
+    "code": ("code", "number", "no", "nr", "ref", "reference", "sku", "item", "item number", "article", "paint code"),
     "edition": ("edition", "version"),
     "aliases": ("aliases", "alias", "also", "other names"),
     "kind": ("kind", "type", "category", "class"),
@@ -45,23 +34,13 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "size": ("size", "size ml", "volume", "volume ml", "contents", "pot size", "pot size ml"),
     "price": ("price", "unit price", "price each", "rrp"),
     "owned": (
-        "owned",
-        "own",
-        "have",
-        "qty",
-        "quantity",
-        "count",
-        "pots",
-        "stock",
-        "in stock",
-        "on the shelf",
-        "shelf",
+        "owned", "own", "have", "qty", "quantity", "count", "pots", "stock", "in stock", "on the shelf", "shelf",
     ),
     "discontinued": ("discontinued", "out of production", "no longer sold"),
     "hazards": ("hazards", "hazard codes", "h codes"),
     "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
     "what": ("what",),
-}
+}  # fmt: skip
 _FIELD = {folded(heading): key for key, headings in HEADINGS.items() for heading in headings}
 
 CHOICES: dict[str, tuple[str, ...]] = {

@@ -13,24 +13,9 @@ from guidegen.reading.paint_lists.cells import Cells, fields_of
 from guidegen.reading.paint_lists.rows import PaintRow, PaletteText, Problem, settled, tidy
 
 COLUMNS = (
-    "name",
-    "range",
-    "code",
-    "edition",
-    "aliases",
-    "kind",
-    "colour",
-    "finish",
-    "covers",
-    "binder",
-    "comes as",
-    "size ml",
-    "price",
-    "owned",
-    "discontinued",
-    "hazards",
-    "note",
-)
+    "name", "range", "code", "edition", "aliases", "kind", "colour", "finish", "covers", "binder",
+    "comes as", "size ml", "price", "owned", "discontinued", "hazards", "note",
+)  # fmt: skip
 
 # Rows of our own materials table that are no paints.
 _NO_PAINTS = frozenset({"material", "tool"})

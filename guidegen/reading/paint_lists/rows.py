@@ -7,12 +7,7 @@ from dataclasses import dataclass
 
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Kind, Paint
-
-# What a palette file takes: letters of a name, ml of a pot, its price, pots on the shelf.
-LONGEST_NAME = 200
-MOST_VOLUME = 100_000.0
-MOST_MONEY = 1_000_000.0
-MOST_POTS = 10_000
+from guidegen.reading.types.parse_context import LONGEST_NAME
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -82,7 +82,6 @@ class Words(Type[T]):
         """The value of a text without blanks at its ends."""
 
     def read(self, node: Node, key: str, context: ParseContext) -> T | None:
-        """The value of a scalar."""
         text = words_of(node)
         if text is None:
             self.refuse(node, key, context, _shape_help(node, key, self.example))
@@ -118,7 +117,6 @@ class Text(Words[str]):
     most: int = LONGEST_TEXT
 
     def of(self, text: str) -> str | Complaint:
-        """The text itself, unless it is longer than `most` characters."""
         return text if len(text) <= self.most else too_long(text, self.most)
 
 
@@ -155,14 +153,12 @@ class OneOf(Words[T]):
     words: Mapping[str, T]
 
     def __post_init__(self) -> None:
-        """What is expected are the words."""
         if not self.expected:
             listed = list_of_words(tuple(self.words), "or")
             object.__setattr__(self, "expected", listed if len(self.words) == 2 else f"one of {listed}")
             object.__setattr__(self, "example", next(iter(self.words)))
 
     def of(self, text: str) -> T | Complaint:
-        """What the word means."""
         word = text.casefold()
         if word in self.words:
             return self.words[word]

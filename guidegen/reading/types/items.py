@@ -44,7 +44,6 @@ class ItemOf(Type[Item]):
     record: Record = ITEM
 
     def read(self, node: Node, key: str, context: ParseContext) -> Item | None:
-        """The material or tool."""
         if isinstance(node, MapNode):
             return _ITEM_RECORD.read(node, key, context)
         name = SHORT_TEXT.read(node, key, context)

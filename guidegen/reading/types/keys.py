@@ -66,7 +66,6 @@ class Record:
     by_word: dict[str, Key] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Index every spelling."""
         words = {word: key for key in self.keys for word in (key.name, *key.also)}
         object.__setattr__(self, "by_word", words)
 
@@ -286,7 +285,6 @@ class RecordOf(Type[T]):
     build: Callable[[Fields], T | None]
 
     def read(self, node: Node, key: str, context: ParseContext) -> T | None:
-        """The value made of the fields."""
         fields = read_record(self.record, node, "" if key == self.record.noun else key, context)
         return None if fields is None else self.build(fields)
 

@@ -23,7 +23,6 @@ class MapOf(Type[dict[str, T]]):
     value: Type[T]
 
     def read(self, node: Node, key: str, context: ParseContext) -> dict[str, T] | None:
-        """The values by name as typed, in the order written."""
         if not isinstance(node, MapNode):
             self.refuse(node, key, context)
             return None

@@ -71,7 +71,6 @@ class PaintChoiceOf(Type[PaintChoice]):
     example: str = "Oilskin Ochre"
 
     def read(self, node: Node, key: str, context: ParseContext) -> PaintChoice | None:
-        """What is painted with."""
         span = context.span(node)
         if isinstance(node, MapNode):
             parts = PARTS.read(node, key, context)
@@ -97,7 +96,6 @@ class SubstitutePaint(Type[tuple[Part, ...]]):
     example: str = "Brass Lamp"
 
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[Part, ...] | None:
-        """The parts; a single name is one part."""
         if isinstance(node, MapNode):
             return PARTS.read(node, key, context)
         name = PAINT_NAME.read(node, key, context)
@@ -143,7 +141,6 @@ class InsteadOf(Type[Instead]):
     record: Record = INSTEAD
 
     def read(self, node: Node, key: str, context: ParseContext) -> Instead | None:
-        """The substitute."""
         if isinstance(node, MapNode) and any(entry.key.value in {"paint", "note"} for entry in node.entries):
             return _INSTEAD_RECORD.read(node, key, context)
         parts = SUBSTITUTE_PAINT.read(node, key, context)

@@ -136,7 +136,6 @@ class PhotoOf(Type[Draft]):
     record: Record = PHOTO
 
     def read(self, node: Node, key: str, context: ParseContext) -> Draft | None:
-        """The photo; a bare one has no alt yet."""
         bare = not isinstance(node, MapNode)
         photo = (PHOTO_FILE if bare else _PHOTO_RECORD).read(node, key, context)
         return Draft(photo, bare) if photo is not None else None
@@ -151,7 +150,6 @@ class CoverOf(Type[Photo]):
     record: Record = PHOTO
 
     def read(self, node: Node, key: str, context: ParseContext) -> Photo | None:
-        """The photo."""
         draft = PHOTO_OF.read(node, key, context)
         return with_alt(draft, "", context) if draft is not None else None
 

@@ -34,7 +34,6 @@ class Base(Words[float]):
     example: str = "25 mm"
 
     def of(self, text: str) -> float | Complaint:
-        """Millimetres across, 0 for none."""
         if text.casefold() == "none":
             return 0.0
         found = _LENGTH.fullmatch(text)
@@ -60,7 +59,6 @@ class Surface(Words[float]):
     example: str = "40 cm2"
 
     def of(self, text: str) -> float | Complaint:
-        """Square centimetres."""
         found = _AREA.fullmatch(text)
         surface = float(found[1]) * _CM2[found[2].lower()] if found else 0.0
         if 0 < surface <= LARGEST_SURFACE:
@@ -78,7 +76,6 @@ class ScaleOf(Words[Scale]):
     example: str = "1:56"
 
     def of(self, text: str) -> Scale | Complaint:
-        """The scale, marked as given."""
         ratio = re.fullmatch(r"1\s*[:/]\s*([0-9]{1,6}(?:\.[0-9]{1,3})?)", text)
         if ratio and 1 <= float(ratio[1]) <= SMALLEST_SCALE:
             return Scale(ratio=float(ratio[1]), text=f"1:{ratio[1]}", given=True)

@@ -24,7 +24,6 @@ class Url(Words[WebAddress]):
     home: bool = False
 
     def of(self, text: str) -> WebAddress | Complaint:
-        """The address, without a user's name."""
         address = WebAddress.parse(text)
         if address is None or address.user:
             begins = (
@@ -44,7 +43,6 @@ class Language(Words[str]):
     example: str = "en"
 
     def of(self, text: str) -> str | Complaint:
-        """The tag as typed."""
         if len(text) <= 35 and _LANGUAGE.fullmatch(text):  # RFC 5646, section 4.4.1
             return text
         return Complaint("Write its two or three letters, as in en, nl or pt-BR.")
@@ -58,7 +56,6 @@ class Timezone(Words[str]):
     example: str = "Europe/Amsterdam"
 
     def of(self, text: str) -> str | Complaint:
-        """The zone's name as typed."""
         import zoneinfo
 
         if text == "UTC":
@@ -88,7 +85,6 @@ class Currency(Words[str]):
     example: str = "EUR"
 
     def of(self, text: str) -> str | Complaint:
-        """The letters as capitals."""
         if re.fullmatch("[A-Za-z]{3}", text):
             return text.upper()
         return Complaint("Write its three letters, as in EUR, GBP or USD.")
@@ -102,7 +98,6 @@ class Token(Words[str]):
     example: str = '"#1f2a40"'
 
     def of(self, text: str) -> str | Complaint:
-        """The value as typed."""
         plain = re.fullmatch(r"[\w#%.,()'\" +*/-]{1,200}", text) is not None
         if plain and not re.search(r"url|image|expression|attr|/\*", text, re.IGNORECASE):
             return text

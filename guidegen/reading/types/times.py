@@ -32,7 +32,6 @@ class Duration(Words[int]):
     code: str = "bad-duration"
 
     def of(self, text: str) -> int | Complaint:
-        """Milliseconds."""
         duration = units.read_duration(text)
         if duration is not None:
             return duration
@@ -87,7 +86,6 @@ class VideoTime(Words[int]):
     example: str = '"4:05"'
 
     def of(self, text: str) -> int | Complaint:
-        """Milliseconds."""
         found = _CLOCK.fullmatch(text)
         if found and found[3] is None and int(found[2]) < 60:
             return int(found[1]) * units.MINUTE + int(found[2]) * units.SECOND
@@ -107,7 +105,6 @@ class HoursOf(Words[Hours]):
     example: str = '"20:00-22:00"'
 
     def of(self, text: str) -> Hours | Complaint:
-        """Start and end."""
         found = _HOURS.fullmatch(text)
         if not found:
             return Complaint('Write them as "20:00-22:00", or none.')
@@ -135,7 +132,6 @@ class TimetableOf(Type[Timetable]):
     example: str = '{mon-fri: "20:00-22:00"}'
 
     def read(self, node: Node, key: str, context: ParseContext) -> Timetable | None:
-        """The timetable, with what could be read of it."""
         if not isinstance(node, MapNode):
             self.refuse(node, key, context)
             return None

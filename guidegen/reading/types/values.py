@@ -43,12 +43,10 @@ class Whole(Words[int]):
     high: int = MOST_FIGURES
 
     def __post_init__(self) -> None:
-        """What is expected are the bounds."""
         object.__setattr__(self, "expected", f"a whole number from {self.low} to {self.high:,}")
         object.__setattr__(self, "example", self.example or str(self.low))
 
     def of(self, text: str) -> int | Complaint:
-        """The number."""
         if re.fullmatch(r"[0-9]{1,9}", text) and self.low <= int(text) <= self.high:
             return int(text)
         return Complaint(f"Write digits only, from {self.low} to {self.high:,}.")
@@ -61,11 +59,9 @@ class Decimal(Words[float]):
     high: float = MOST_STRENGTH
 
     def __post_init__(self) -> None:
-        """What is expected is the bound."""
         object.__setattr__(self, "expected", f"a number above 0, {self.high:,.0f} at most")
 
     def of(self, text: str) -> float | Complaint:
-        """The number."""
         number = number_of(text)
         if number is not None and 0 < number <= self.high:
             return number
@@ -73,15 +69,8 @@ class Decimal(Words[float]):
 
 
 _YES_NO = {
-    "yes": True,
-    "no": False,
-    "true": True,
-    "false": False,
-    "on": True,
-    "off": False,
-    "1": True,
-    "0": False,
-}
+    "yes": True, "no": False, "true": True, "false": False, "on": True, "off": False, "1": True, "0": False,
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +81,6 @@ class YesNo(Words[bool]):
     example: str = "yes"
 
     def of(self, text: str) -> bool | Complaint:
-        """Whether it says yes."""
         return _YES_NO.get(text.casefold(), Complaint("Write yes or no."))
 
 
@@ -104,7 +92,6 @@ class Pots(Words[int]):
     example: str = "1"
 
     def of(self, text: str) -> int | Complaint:
-        """The number of pots."""
         if re.fullmatch(r"[0-9]{1,9}", text) and int(text) <= MOST_POTS:
             return int(text)
         answer = _YES_NO.get(text.casefold())
@@ -122,7 +109,6 @@ class Colour(Words[str]):
     code: str = "bad-colour"
 
     def of(self, text: str) -> str | Complaint:
-        """The colour."""
         colour = units.read_colour(text) if text.isascii() else None
         if colour is not None:
             return colour
@@ -141,7 +127,6 @@ class Volume(Words[float]):
     bare: bool = False
 
     def of(self, text: str) -> float | Complaint:
-        """Millilitres."""
         alone = number_of(text)
         millilitres = alone if self.bare and alone is not None else units.read_volume(text)
         if millilitres is not None and 0 < millilitres <= MOST_VOLUME:
@@ -159,7 +144,6 @@ class Money(Words[float]):
     example: str = "2.80"
 
     def of(self, text: str) -> float | Complaint:
-        """The number."""
         number = number_of(text)
         if number is not None and number <= MOST_MONEY:
             return number
@@ -214,7 +198,6 @@ class Ratio(Words[tuple[float, float]]):
     example: str = "1:9"
 
     def of(self, text: str) -> tuple[float, float] | Complaint:
-        """Both parts."""
         return ratio_of(text) or Complaint("Write two numbers above 0 with a colon between, as in 1:9.")
 
 
@@ -246,7 +229,6 @@ class Amount(Words[tuple[float, bool]]):
     example: str = "2"
 
     def of(self, text: str) -> tuple[float, bool] | Complaint:
-        """The parts, and whether they are a touch."""
         if text.casefold() in {"a touch", "touch"}:
             return 0.1, True
         number = number_of(text)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from guidegen.base.errors import MachineError
-from guidegen.reading.editing.fixes import Put, mended
+from guidegen.reading.editing.fixes import AppliedFix, with_fixes
 from guidegen.reporting.cells import harmless
 from guidegen.writing.rewrite import may_be_rewritten, rewrite
 
@@ -22,29 +22,29 @@ if TYPE_CHECKING:
 MOST_ROUNDS = 10
 
 
-class Mended(NamedTuple):
+class Fixed(NamedTuple):
     """What came of it: everything checked anew, and what was mended in which file, in the order it was done."""
 
     checked: Checked
-    put: tuple[tuple[str, Put], ...]
+    applied: tuple[tuple[str, AppliedFix], ...]
 
 
-def mend(content: Path) -> Mended:
+def apply_fixes(content: Path) -> Fixed:
     """Mend what is safe to mend, again as long as more of it comes to light. Raises MachineError as the disk does."""
     from guidegen.building.check import check_with_photos
 
-    done: list[tuple[str, Put]] = []
+    done: list[tuple[str, AppliedFix]] = []
     checked = check_with_photos(content)
     for _ in range(MOST_ROUNDS):
-        now = list(_mend_once(checked))
+        now = list(_fix_once(checked))
         if not now:
             break
         done += now
         checked = check_with_photos(content)
-    return Mended(checked, tuple(done))
+    return Fixed(checked, tuple(done))
 
 
-def _mend_once(checked: Checked) -> Iterator[tuple[str, Put]]:
+def _fix_once(checked: Checked) -> Iterator[tuple[str, AppliedFix]]:
     root = Path(os.path.realpath(checked.content))
     for file, fixes in sorted(_fixes(checked.diagnostics).items()):
         place = root / file
@@ -53,14 +53,14 @@ def _mend_once(checked: Checked) -> Iterator[tuple[str, Put]]:
             continue
         try:
             data = place.read_bytes()
-            after, put = mended(source, data, fixes)
-            if put:
+            after, applied = with_fixes(source, data, fixes)
+            if applied:
                 rewrite(place, after)
         except UnicodeDecodeError:
             continue  # it was written to since it was read
         except OSError as error:
             raise MachineError(f"“{file}” cannot be written: {error.strerror}.") from error
-        for one in put:
+        for one in applied:
             yield file, one
 
 
@@ -77,10 +77,11 @@ def _fixes(diagnostics: Iterable[Diagnostic]) -> dict[str, list[Fix]]:
     return {**by_file, **broken}
 
 
-def as_told(put: Iterable[tuple[str, Put]], shown: Shown) -> str:
+def fixes_text(applied: Iterable[tuple[str, AppliedFix]], shown: Shown) -> str:
     """What was mended, a line each: where, what stood there, what stands there now. Empty where nothing was."""
     rows = [
-        (f"{shown(file)}, line {one.fix.span.line}", f"{one.before} → {one.fix.text}") for file, one in put
+        (f"{shown(file)}, line {one.fix.span.line}", f"{one.before} → {one.fix.text}")
+        for file, one in applied
     ]
     wide = max((len(place) for place, _ in rows), default=0)
     lines = (harmless(f"    {place:{wide}}     {change}") for place, change in rows)

@@ -11,7 +11,7 @@ from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Source
 from guidegen.reading.content.paints import PAINT
 from guidegen.reading.content.palette import read_palette_file
-from guidegen.reading.editing.fixes import mended
+from guidegen.reading.editing.fixes import with_fixes
 from guidegen.reading.types.base import words_of
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Scalar, tree_of
 from guidegen.reading.yaml.quoting import in_quotes, typed
@@ -63,14 +63,14 @@ def test_fixes_take_away_what_they_are_for_and_nothing_else(data: bytes):
     _, told = read_palette_file(source)
     assume(all(one.code != "bad-yaml" for one in told))
     fixes = [one.fix for one in told if one.fix is not None]
-    after, put = mended(source, data, fixes)
-    assert len(put) == len({(fix.span, fix.text) for fix in fixes})
+    after, applied = with_fixes(source, data, fixes)
+    assert len(applied) == len({(fix.span, fix.text) for fix in fixes})
     _, left = read_palette_file(Source.from_bytes("palette.yaml", after))
     assert not {_slip(one) for one in told if one.fix} & {_slip(one) for one in left}
-    mended_lines = {one.fix.span.line for one in put}
+    mended_lines = {one.fix.span.line for one in applied}
     for number, (old, new) in enumerate(zip(_lines(data), _lines(after), strict=True), 1):
         assert old == new or number in mended_lines
-    assert mended(source, after, fixes) == (after, ()) or not put
+    assert with_fixes(source, after, fixes) == (after, ()) or not applied
 
 
 def _slip(told: Diagnostic) -> tuple[int, str, str]:
@@ -102,10 +102,10 @@ def test_what_overlaps_is_left(pieces: list[tuple[int, int, str]]):
     text = "a: 0123456789 123456789 123456789 1"
     source = Source(file="x.yaml", text=text)
     fixes = [Fix(span=source.span(3 + start, 3 + start + long), text=new) for start, long, new in pieces]
-    after, put = mended(source, text.encode(), fixes)
-    ends = [(one.fix.span.column, one.fix.span.end_column) for one in put]
+    after, applied = with_fixes(source, text.encode(), fixes)
+    ends = [(one.fix.span.column, one.fix.span.end_column) for one in applied]
     assert all(end <= start for (_, end), (start, _) in pairwise(ends))
-    grown = sum(len(one.fix.text) - len(one.before) for one in put)
+    grown = sum(len(one.fix.text) - len(one.before) for one in applied)
     assert len(after) == len(text) + grown
 
 
@@ -116,13 +116,13 @@ def test_the_table_of_paints_has_the_keys_that_are_misspelt_above():
 def test_a_file_that_changed_since_it_was_read_is_left():
     source = Source(file="x.yaml", text="a: bc\n")
     fixes = [Fix(span=source.span(3, 5), text="dd")]
-    assert mended(source, b"a: bc\n", fixes)[0] == b"a: dd\n"
-    assert mended(source, b"a: bc\nb: c\n", fixes) == (b"a: bc\nb: c\n", ())
+    assert with_fixes(source, b"a: bc\n", fixes)[0] == b"a: dd\n"
+    assert with_fixes(source, b"a: bc\nb: c\n", fixes) == (b"a: bc\nb: c\n", ())
 
 
 def test_a_fix_that_would_change_what_else_is_read_is_left():
     source = Source(file="x.yaml", text="a: bc\nb: d\n")
     for text in ("[", "x: y", "x\nc: d", "x #"):
         data = source.text.encode()
-        after, put = mended(source, data, [Fix(span=source.span(3, 5), text=text)])
-        assert (after, put) == (data, ()) or text == "x #"
+        after, applied = with_fixes(source, data, [Fix(span=source.span(3, 5), text=text)])
+        assert (after, applied) == (data, ()) or text == "x #"
