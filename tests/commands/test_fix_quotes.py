@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from support.content_folders import applied, bytes_of
+from support.content_folders import bytes_of, put
 
 from guidegen.commands.fixes import apply_fixes
 
@@ -40,7 +40,7 @@ ADDED = {
 def test_they_are_added_and_no_byte_beside_them(tmp_path: Path, case: str, end: str, mark: str):
     path, text, value = ADDED[case]
     text = mark + text.replace("\n", end)
-    applied(tmp_path, {"palette.yaml": b"paints: []\n", path: text.encode()})
+    put(tmp_path, {"palette.yaml": b"paints: []\n", path: text.encode()})
     apply_fixes(tmp_path)
     quote = "'" if '"' in value else '"'
     assert (tmp_path / path).read_bytes() == text.replace(value, f"{quote}{value}{quote}").encode()
@@ -48,9 +48,9 @@ def test_they_are_added_and_no_byte_beside_them(tmp_path: Path, case: str, end: 
 
 def test_one_after_another_and_then_the_names(tmp_path: Path):
     text = "title: A: b\nsummary: c: d\nsteps:\n  - {step: E, area: a, paint: none, eahc: 1}\n"
-    applied(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": f"---\n{text}---\n".encode()})
-    with_fixes = apply_fixes(tmp_path)
-    assert [applied.fix.text for _, applied in with_fixes.applied] == ['"A: b"', '"c: d"', "each"]
+    put(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": f"---\n{text}---\n".encode()})
+    mended = apply_fixes(tmp_path)
+    assert [put.fix.text for _, put in mended.applied] == ['"A: b"', '"c: d"', "each"]
 
 
 LEFT = {
@@ -70,7 +70,7 @@ LEFT = {
 @pytest.mark.parametrize("case", LEFT)
 def test_where_more_is_the_matter_the_file_is_left(tmp_path: Path, case: str):
     text = f"---\ntitle: A\nsteps:\n  - step: A\n    area: a\n    {LEFT[case]}\n    each: 1\n---\n"
-    applied(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": text.encode()})
+    put(tmp_path, {"palette.yaml": b"paints: []\n", "guides/a.md": text.encode()})
     before = bytes_of(tmp_path)
     assert apply_fixes(tmp_path).applied == ()
     assert bytes_of(tmp_path) == before

@@ -61,17 +61,19 @@ def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Dr
 
 def shapes(drawing: Drawing) -> Markup:
     """The shapes, to be put once into a page that shows the drawing."""
+    head = '<svg class="shapes" width="0" height="0" aria-hidden="true" focusable="false">'
+    return Markup(f"{head}{_shape_defs(drawing)}</svg>")  # noqa: S704 - see _shape_defs
+
+
+def _shape_defs(drawing: Drawing) -> str:
+    """Each piece by an id of its own; safe as it is, since reading a chart lets plain shapes through only."""
     parts = [_SHEEN.format(id=drawing.id), _SHINE.format(id=drawing.id)]
     for number, piece in enumerate(drawing.pieces):
         name = f"{drawing.id}{number}"
         parts.append(f'<g id="{name}">{piece.markup}</g>')
         if piece.area in drawing.banded:
             parts.append(f'<clipPath id="{name}c">{piece.markup}</clipPath>')
-    return Markup(
-        '<svg class="shapes" width="0" height="0" aria-hidden="true" focusable="false"><defs>%s</defs></svg>'
-    ) % Markup(  # noqa: S704 - reading.chart lets plain shapes through only
-        "".join(parts)
-    )
+    return f"<defs>{''.join(parts)}</defs>"
 
 
 def picture(
@@ -95,15 +97,10 @@ def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) ->
     """The drawing as a file of its own, for cards and for others to take along."""
     box = " ".join(f"{number:g}" for number in drawing.chart.view_box)
     width, height = drawing.chart.view_box[2:]
-    inner = (
-        shapes(drawing)
-        .removeprefix('<svg class="shapes" width="0" height="0" aria-hidden="true" focusable="false">')
-        .removesuffix("</svg>")
-    )
     head = Markup(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" width="{width}" height="{height}"><title>{title}</title>'
     ).format(box=box, width=f"{width:g}", height=f"{height:g}", title=title)
-    return f"{head}{inner}{_body(drawing, states, marked=False)}</svg>\n".encode()
+    return f"{head}{_shape_defs(drawing)}{_body(drawing, states, marked=False)}</svg>\n".encode()
 
 
 def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool) -> str:
@@ -123,12 +120,9 @@ def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool) ->
 
 
 def _area(link: str, piece: Piece, state: AreaState | None, drawing: Drawing) -> str:
-    ground = drawing.chart.ground
     if state is None or state.relief.flats is None:
-        colour = (
-            state.relief.edges if state is not None and piece.relief is AreaPart.EDGES else None
-        ) or ground
-        return f'<use href="{link}" fill="{colour}"/>'
+        edges = state.relief.edges if state is not None and piece.relief is AreaPart.EDGES else None
+        return f'<use href="{link}" fill="{edges or drawing.chart.ground}"/>'
     colours = {
         AreaPart.FLATS: state.relief.flats,
         AreaPart.RECESSES: state.relief.recesses or state.relief.flats,

@@ -12,7 +12,7 @@ from guidegen.base.units import iso_duration
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply
 from guidegen.model.web_address import WebAddress
-from guidegen.rendering.guide.guide_view import GuideView, StepView, StopView
+from guidegen.rendering.guide.guide_view import GuideView, StepView
 from guidegen.rendering.guide.step_views import places_of
 from guidegen.rendering.page.pictures import picture_file
 from guidegen.rendering.page.site_context import SiteContext
@@ -29,8 +29,8 @@ def guide_json_ld(
 ) -> str:
     """The data block of a guide's page, '' where the site's address is not known.
 
-    `totalTime` runs until the last figure is dry, `performTime` is with a brush in hand; nothing is known of the time
-    to prepare, so none is told. Stops divide the steps into sections.
+    `totalTime` lasts until the last figure is dry, `performTime` is the time with a brush in hand. There is no
+    `prepTime`, since guides do not say how long preparing takes. Stops divide the steps into sections.
     """
     site = context.site.url
     if site is None:
@@ -110,31 +110,27 @@ def _parts(
     address = site.file(page)
     sections: list[dict[str, Any]] = []
     steps: list[dict[str, Any]] = []
+
+    def end_section(name: str, place: str) -> None:
+        sections.append(
+            {
+                "@type": "HowToSection",
+                "name": name,
+                "url": f"{address}#{place}",
+                "itemListElement": steps.copy(),
+                "position": len(sections) + 1,
+            }
+        )
+        steps.clear()
+
     for item in view.flow:
         if isinstance(item, StepView):
             steps.append(_step(item, computed, context, site, page))
         elif steps:
-            sections.append(_section(item, steps, address))
-            steps = []
-    if not sections:
-        return steps
-    if steps:
-        ending = {
-            "@type": "HowToSection",
-            "name": context.language.t("ending.title"),
-            "url": f"{address}#ending",
-        }
-        sections.append({**ending, "itemListElement": steps})
-    return [{**section, "position": at} for at, section in enumerate(sections, 1)]
-
-
-def _section(stop: StopView, steps: list[dict[str, Any]], address: str) -> dict[str, Any]:
-    return {
-        "@type": "HowToSection",
-        "name": stop.name,
-        "url": f"{address}#{stop.anchor}",
-        "itemListElement": steps,
-    }
+            end_section(item.name, item.anchor)
+    if sections and steps:
+        end_section(context.language.t("ending.title"), "ending")
+    return sections or steps
 
 
 def _step(

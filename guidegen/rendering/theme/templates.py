@@ -19,7 +19,7 @@ from guidegen.rendering.theme.template_process import BrokenTemplateError, Ended
 from guidegen.words.language import Language
 
 if TYPE_CHECKING:
-    from jinja2 import Environment, FileSystemLoader, Template
+    from jinja2 import Environment, Template
 
 
 # Where the shapes of a page's chips go once it is known which it uses.
@@ -37,25 +37,26 @@ class Templates:
         """A page as UTF-8. Raises BrokenTemplateError where a template of the author's own cannot be used."""
         if self.authors is None:
             return self.render_here(name, values)
-        with self._deaths_told(name):
+        with self._naming_the_template(name):
             return self._process.render(name, values)
 
     def load(self, name: str) -> None:
         """Compile a template of the author's own, without rendering it. Raises BrokenTemplateError where it is none."""
-        with self._deaths_told(name):
+        with self._naming_the_template(name):
             self._process.load(name)
 
     def render_here(self, name: str, values: Mapping[str, object]) -> bytes:
-        """As `render`, in this very process: for our own templates alone, or where nothing can come of others'."""
+        """As `render`, in this process: for our own templates, and in the process that renders the author's."""
         html = self._environment.get_template(name).render(values)
         return html.replace(_SHAPES_HERE, shapes_for(html, self._shapes), 1).encode()
 
     def load_here(self, name: str) -> Template:
-        """The compiled template, on the same terms."""
+        """The template compiled in this process, for which the same holds."""
         return self._environment.get_template(name)
 
     @contextmanager
-    def _deaths_told(self, name: str) -> Iterator[None]:
+    def _naming_the_template(self, name: str) -> Iterator[None]:
+        """Turns the end of the process into an error of the template that caused it."""
         try:
             yield
         except EndedProcessError as end:
@@ -93,14 +94,6 @@ class Templates:
                     digest.update(name.encode("utf-8", "surrogatepass") + b"\0" + file.read_bytes() + b"\0")
         return digest.hexdigest()[:16]
 
-    @staticmethod
-    def _sandbox(authors: Path, ours: FileSystemLoader, usual: Mapping[str, Any]) -> Environment:
-        from jinja2 import ChoiceLoader
-
-        from guidegen.rendering.theme.sandbox import OwnTemplates, Sandbox
-
-        return Sandbox(loader=ChoiceLoader([OwnTemplates(authors), ours]), **usual)
-
     @cached_property
     def _process(self) -> TemplateProcess:
         return TemplateProcess(self.authors or own_templates(), self.language.code)
@@ -111,7 +104,7 @@ class Templates:
 
     @cached_property
     def _environment(self) -> Environment:
-        from jinja2 import Environment, FileSystemLoader, StrictUndefined
+        from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
 
         usual: dict[str, Any] = {
             "autoescape": True,
@@ -121,13 +114,20 @@ class Templates:
             "auto_reload": False,
         }
         ours = FileSystemLoader(own_templates())
-        environment = (
-            Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
-            if self.authors is None
-            else self._sandbox(self.authors, ours, usual)
+        if self.authors is None:
+            environment = Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
+        else:
+            from guidegen.rendering.theme.sandbox import OwnTemplates, Sandbox
+
+            environment = Sandbox(loader=ChoiceLoader([OwnTemplates(self.authors), ours]), **usual)
+        environment.globals.update(
+            t=self.language.t,
+            swatch=swatch,
+            band=band,
+            daub=daub,
+            relief=relief,
+            spread=spread,
+            mix_error=MIX_ERROR,
         )
-        environment.globals.update(t=self.language.t, swatch=swatch, band=band, daub=daub, relief=relief)
-        environment.globals["mix_error"] = MIX_ERROR
-        environment.globals["spread"] = spread
         environment.filters["fold"] = folded
         return environment
