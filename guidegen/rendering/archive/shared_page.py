@@ -7,16 +7,13 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from guidegen.base.paths import slug
-from guidegen.computing.guide.batch import pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.model.guide import Guide, Insert, Shared, Step, Stop
 from guidegen.rendering.archive.guide_links import UseView, use_view
 from guidegen.rendering.guide.guide_view import CautionView, StepView, StopView
 from guidegen.rendering.guide.step_views import StepContext, caution_views, flow
-from guidegen.rendering.guide.summary import Summary, step_anchors
-from guidegen.rendering.guide.timeline import draw_timeline
+from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import relative
 
@@ -88,7 +85,7 @@ def shared_view(
 
 
 def _alone(one: Shared, context: SiteContext) -> ComputedGuide:
-    """The list's own steps worked out as if they were a guide, those of all variants together."""
+    """The list's own steps computed as if they were a guide, those of all variants together."""
     entries = tuple(
         replace(entry, only={}, shared=None) if isinstance(entry, Step) else entry
         for entry in one.entries
@@ -103,18 +100,8 @@ def _alone(one: Shared, context: SiteContext) -> ComputedGuide:
 def _flow(
     one: Shared, computed: ComputedGuide, context: SiteContext, page: str
 ) -> Iterable[StepView | StopView | InsertView]:
-    links = {
-        row.n: Link(text=row.step.title, href=f"#{place}")
-        for row, place in zip(computed.scheme.steps, step_anchors(computed), strict=True)
-    }
-    line = draw_timeline(
-        pass_bars(passes_of(computed.scheme), 1), {row.n: () for row in computed.scheme.steps}
-    )
-    passages = Passages(context=context, page=page)
-    scope = StepContext(
-        computed=computed, context=context, page=page, links=links, line=line, passages=passages
-    )
-    own = iter(flow(scope))
+    unpainted: dict[int, tuple[str, ...]] = {row.n: () for row in computed.scheme.steps}
+    own = iter(flow(StepContext.of(computed, context, page, figures=1, colours=unpainted)))
     for entry in one.entries:
         if isinstance(entry, Insert):
             yield InsertView(link=_list_link(slug(entry.name.text), context, page))

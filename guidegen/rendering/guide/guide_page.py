@@ -1,4 +1,4 @@
-"""A guide's page: what `templates/guide.html` shows, from everything that was worked out of the guide."""
+"""A guide's page: what `templates/guide.html` shows, from everything that was computed of the guide."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from markupsafe import Markup
 from guidegen.base.paths import slug
 from guidegen.computing.colour.blend import blend_of
 from guidegen.computing.colour.closest import Match
-from guidegen.computing.guide.batch import GuideTimes, Times, pass_bars, passes_of
+from guidegen.computing.guide.batch import GuideTimes, Times
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
 from guidegen.computing.guide.scheme import Scheme
@@ -34,16 +34,13 @@ from guidegen.rendering.guide.step_views import (
     caution_views,
     flow,
     length,
-    places_of,
     substitutes,
 )
-from guidegen.rendering.guide.summary import step_anchors, strip_of
-from guidegen.rendering.guide.timeline import draw_timeline
+from guidegen.rendering.guide.summary import strip_of
 from guidegen.rendering.page.amounts import amount_text, shelf_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import MatchView, blend_view, match_view, mixed_views, pot_view
-from guidegen.rendering.page.passages import Passages
 from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import bench_file, guide_file, relative, stop_places
@@ -62,15 +59,9 @@ def guide_view(
 ) -> GuideView:
     """Everything on the page of one guide for one choice of variants."""
     guide, scheme, language = computed.guide, computed.scheme, context.language
-    links = {
-        row.n: Link(text=row.step.title, href=f"#{place}")
-        for row, place in zip(scheme.steps, step_anchors(computed), strict=True)
-    }
-    steps = {place: links[n].href for n, place in places_of(computed).items()}
-    passages = Passages(context=context, page=page, steps=steps)
     colours = _colours(computed, context)
-    passes = passes_of(scheme)
-    line = draw_timeline(pass_bars(passes, computed.figures), colours)
+    scope = StepContext.of(computed, context, page, figures=computed.figures, colours=colours)
+    links, passages = scope.links, scope.passages
     whole = _times_row(
         language.t("times.whole"), "#ending", "whole", computed.times.whole, computed.times.no_wait, language
     )
@@ -115,12 +106,8 @@ def guide_view(
         tools=tuple(_supply_row(supply, links) for supply in computed.tools),
         cautions=caution_views((caution for caution in computed.cautions if not caution.steps), language),
         before=passages.html(guide.body.before),
-        flow=flow(
-            StepContext(
-                computed=computed, context=context, page=page, links=links, line=line, passages=passages
-            )
-        ),
-        ending=line.ending,
+        flow=flow(scope),
+        ending=scope.line.ending,
         last_stroke=language.clock(computed.times.whole.last_stroke),
         dry=language.clock(computed.times.whole.total),
         after=passages.html(guide.body.after),

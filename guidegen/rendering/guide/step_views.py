@@ -10,7 +10,7 @@ from markupsafe import Markup
 from guidegen.base.suggest import folded
 from guidegen.base.units import iso_duration, print_clock
 from guidegen.computing.colour.blend import blend_of
-from guidegen.computing.guide.batch import Times
+from guidegen.computing.guide.batch import Times, pass_bars, passes_of
 from guidegen.computing.guide.cautions import Caution
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.scheme import SchemeStep
@@ -27,7 +27,8 @@ from guidegen.rendering.guide.guide_view import (
     WaitView,
 )
 from guidegen.rendering.guide.scheme_views import area_label, relief_of, technique_label
-from guidegen.rendering.guide.timeline import Timeline, TimelineStep
+from guidegen.rendering.guide.summary import step_anchors
+from guidegen.rendering.guide.timeline import Timeline, TimelineStep, draw_timeline
 from guidegen.rendering.page.caution_words import caution_source, caution_subject, caution_words
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import blend_view
@@ -49,6 +50,31 @@ class StepContext:
     links: Mapping[int, Link]
     line: Timeline
     passages: Passages
+
+    @classmethod
+    def of(
+        cls,
+        computed: ComputedGuide,
+        context: SiteContext,
+        page: str,
+        *,
+        figures: int,
+        colours: Mapping[int, Sequence[str | None]],
+    ) -> StepContext:
+        """For a batch of so many figures. `colours` are those on the brush by step number."""
+        links = {
+            row.n: Link(text=row.step.title, href=f"#{place}")
+            for row, place in zip(computed.scheme.steps, step_anchors(computed), strict=True)
+        }
+        steps = {place: links[n].href for n, place in places_of(computed).items()}
+        return cls(
+            computed=computed,
+            context=context,
+            page=page,
+            links=links,
+            line=draw_timeline(pass_bars(passes_of(computed.scheme), figures), colours),
+            passages=Passages(context=context, page=page, steps=steps),
+        )
 
 
 def length(milliseconds: int, language: Language) -> Length:

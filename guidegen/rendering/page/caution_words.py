@@ -1,4 +1,4 @@
-"""What cautions and labels say, in the language of the site: their words by the keys that were worked out."""
+"""What cautions and labels say, in the language of the site: their words by the keys that were computed."""
 
 from __future__ import annotations
 

@@ -29,7 +29,7 @@ PRODUCT = "-//guidegen//painting plans//EN"
 
 
 def calendar(project: Project, site: Site, language: Language) -> bytes:
-    """The calendar file of a plan worked out, in words of a language.
+    """The calendar file of a computed plan, in words of a language.
 
     Times stand in the site's time zone with its VTIMEZONE, in UTC for a site that keeps it, and without a zone, so
     as local time wherever they are read, where this machine does not know the site's.

@@ -11,7 +11,7 @@ from guidegen.computing.plan.schedule import Job, Sitting
 
 
 def plan_data(project: Project) -> dict[str, Any]:
-    """The plan worked out, ready for JSON. Local times to the second, without an offset.
+    """The computed plan, ready for JSON. Local times to the second, without an offset.
 
     `shopping` lists every paint that the plan uses; `pots` is how many to buy, 0 where the shelf has enough.
     """
