@@ -1,4 +1,4 @@
-"""The page for an address where nothing lies: it may be served at any depth, so it carries all it needs."""
+"""The 404 page. It may be served at any depth, so it has its style in itself and needs no other file."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class NotFoundView:
 
 
 def not_found_view(site: Site, language: Language, templates: Templates) -> NotFoundView:
-    """The 404 page."""
+    """The values of the page."""
     style = re.sub(r"\s*\n\s*", "", templates.source("style/404.css"))
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     return NotFoundView(

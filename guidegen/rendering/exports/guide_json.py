@@ -24,7 +24,7 @@ def guide_json(computed: ComputedGuide, palette: Palette, language: Language) ->
 
 
 def guide_data(computed: ComputedGuide, palette: Palette, language: Language) -> dict[str, Any]:
-    """Everything that was computed, ready for JSON: minutes and differences to four decimals.
+    """The computed guide, ready for JSON: minutes and differences to four decimals.
 
     Steps count from 1 after inserts; those outside the variant are left out, and stops do not count. Only the words of
     cautions are in `language`.

@@ -1,4 +1,4 @@
-"""What a guide's page hands to its script: passes, colours and words for other batches and other weather."""
+"""The data of a guide's script: passes, colours and words, for other numbers of figures and other weather."""
 
 from __future__ import annotations
 

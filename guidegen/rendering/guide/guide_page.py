@@ -1,4 +1,4 @@
-"""A guide's page: what `templates/guide.html` shows, from everything that was computed of the guide."""
+"""A guide's page: what `templates/guide.html` shows, from the computed guide."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a guide's page holds: plain values, every look-up and sum already done."""
+"""The values that a guide's page shows: templates only lay them out."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the other pages of a site have to know of a guide: its card, its colours, the pots it uses."""
+"""A guide's summary: what other pages show of it, such as its card, its colours and the pots it uses."""
 
 from __future__ import annotations
 
@@ -30,10 +30,11 @@ class StepPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
-    """One guide in short. Times and needs for its own number of figures, in ms; `pots` by full name, `techniques` by
-    name. `drawn` is whether its finished figure lies beside it as a drawing. `covers` and `families` are its colours
-    by how much they cover. `entry` is its part of the index to search by: no page shows it, so two guides in short
-    are the same without it.
+    """What other pages show of one guide. Times, in ms, and needs are for its own number of figures.
+
+    `pots` are by full name, `techniques` by name; `drawn` is whether its finished figure lies beside it as a drawing;
+    `covers` and `families` are its colours by how much they cover. `entry` is its part of the search index: no page
+    shows it, so two summaries are equal without it.
     """
 
     slug: str
@@ -58,7 +59,7 @@ class Summary:
 
 
 def summary_of(computed: ComputedGuide, chips: Chips, *, drawn: bool = False) -> Summary:
-    """A guide in short, from its default variant."""
+    """The summary of a guide's default variant."""
     guide, steps = computed.guide, computed.scheme.steps
     places = {
         row.n: StepPlace(n=row.n, title=row.step.title, anchor=anchor)

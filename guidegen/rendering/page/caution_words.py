@@ -1,4 +1,4 @@
-"""What cautions and labels say, in the language of the site: their words by the keys that were computed."""
+"""What cautions and labels say, in the language of the site."""
 
 from __future__ import annotations
 

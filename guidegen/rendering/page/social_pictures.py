@@ -1,4 +1,4 @@
-"""The pictures shown where a page's address is shared: of what each is made, and where it will lie."""
+"""The pictures shown where a page's address is shared: what each is drawn from, and where it lies in the site."""
 
 from __future__ import annotations
 
@@ -27,16 +27,16 @@ class SocialPicture:
 
 
 class SocialPictures:
-    """Names such pictures. Somebody else draws them: `path_of` says where, by the cover's file and the colours."""
+    """Says which pictures there are, without drawing them. `path_of` gives the path of one by its cover's file and colours."""
 
     def __init__(self, path_of: Callable[[str | None, tuple[str, ...]], str], palette: Palette) -> None:
-        """Nothing is named before it is asked for."""
+        """For the paints of a palette."""
         self._path_of = path_of
         self._palette = palette
         self._of_site: SocialPicture | None = None
 
     def of_site(self, title: str, language: Language) -> SocialPicture:
-        """The picture of pages that are about no one guide: every colour of the palette."""
+        """The picture of pages that are not about one guide: every colour of the palette."""
         if self._of_site is None:
             colours = tuple(dict.fromkeys(paint.colour for paint in self._palette.paints if paint.colour))
             alt = language.t("share.palette", site=title)

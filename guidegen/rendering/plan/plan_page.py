@@ -1,4 +1,4 @@
-"""A plan's page: what `templates/plan.html` shows, from everything that was computed of the plan."""
+"""A plan's page: what `templates/plan.html` shows, from the computed plan."""
 
 from __future__ import annotations
 

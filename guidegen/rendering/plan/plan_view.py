@@ -1,4 +1,4 @@
-"""What a plan's page holds: plain values, every look-up and sum already done."""
+"""The values that a plan's page shows: templates only lay them out."""
 
 from __future__ import annotations
 

@@ -47,7 +47,7 @@ from guidegen.rendering.page.urls import (
     guide_file,
     relative,
 )
-from guidegen.rendering.site.summary_file import guide_in_short
+from guidegen.rendering.site.summary_file import guide_summary_file
 from guidegen.rendering.theme.templates import Templates
 
 
@@ -65,8 +65,8 @@ def guide_pages(
             files = exports_of(computed, context)
             summary = with_entry(summary_of(computed, context.chips, drawn=FILE in files), computed, context)
             made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
-            in_short = guide_in_short(summary, guide, context)
-            made.append(Export(path=guide_file(guide.slug, SUMMARY), data=in_short))
+            summary_file = guide_summary_file(summary, guide, context)
+            made.append(Export(path=guide_file(guide.slug, SUMMARY), data=summary_file))
         view = guide_view(
             computed, context, path, choices=choice_views(guide, every, path), exports=offered(files)
         )

@@ -1,4 +1,4 @@
-"""The pages of plans, worked out when they are first asked for, and the files that plans offer besides."""
+"""The pages and files of plans, computed when they are first asked for."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from guidegen.rendering.page.urls import PLANS, SUMMARY, plan_file
 from guidegen.rendering.plan.calendar import calendar
 from guidegen.rendering.plan.plan_page import plan_card, plan_view, without_drafts
 from guidegen.rendering.plan.plan_view import PlanCard
-from guidegen.rendering.site.summary_file import KeptPlan, plan_in_short
+from guidegen.rendering.site.summary_file import KeptPlan, plan_summary_file
 
 
 class _LazyPlan:
@@ -97,5 +97,5 @@ def _files(lazy: _LazyPlan, context: SiteContext) -> Iterator[LazyPage]:
     yield LazyPage(
         path=short,
         made_of=digest(made_of, context.language.code),
-        make=lambda: Export(path=short, data=plan_in_short(lazy.card, lazy.plan.start)),
+        make=lambda: Export(path=short, data=plan_summary_file(lazy.card, lazy.plan.start)),
     )

@@ -1,4 +1,4 @@
-"""The files about the site as a whole that no page shows: feed, list of pages, and what serves it without a network."""
+"""The files about the whole site that no page shows: feed, sitemap, offline worker and web app manifest."""
 
 from __future__ import annotations
 

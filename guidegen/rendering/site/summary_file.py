@@ -1,7 +1,7 @@
-"""A guide or a plan in short as a file of the site, `summary.json` beside its page.
+"""The summary of a guide or a plan as a file of the site, `summary.json` beside its page.
 
-A build whose author has spoilt a guide leaves the last good pages of it where they are, and tells of it on the pages about
-all guides by what stands here. It lies in the site, so that it does not hang on a cache.
+A build that finds mistakes in a guide keeps the last good pages of it, and shows it on the pages about all guides by what
+stands here. The file lies in the site, so that no cache is needed.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ class KeptPlan:
     card: PlanCard
 
 
-def guide_in_short(summary: Summary, guide: Guide, context: SiteContext) -> bytes:
+def guide_summary_file(summary: Summary, guide: Guide, context: SiteContext) -> bytes:
     """The file of a guide."""
     record = {
         "title": summary.title,
@@ -92,7 +92,7 @@ def guide_in_short(summary: Summary, guide: Guide, context: SiteContext) -> byte
     return _written(record)
 
 
-def plan_in_short(card: PlanCard, start: dt.date) -> bytes:
+def plan_summary_file(card: PlanCard, start: dt.date) -> bytes:
     """The file of a plan."""
     return _written({"title": card.title, "start": start.isoformat(), **asdict(card)})
 

@@ -36,12 +36,12 @@ RIDERS = guide_of(
 )
 # Six figures of the watch need 5 + 60, 60 and 30 minutes and one more setting up; the sittings have an hour each.
 LATE = plan_of(unit(WATCH, 6), week={0: evening(20, 21), 2: evening(20, 21)}, deadline=dt.date(2026, 4, 10))
-WORKSHOP = PaletteTools.over(town.PALETTE)
+PALETTE_TOOLS = PaletteTools.over(town.PALETTE)
 
 
 def desk_of(*guides: Guide, **site: str) -> SiteContext:
     archive = Archive(site=Site(**({"title": "The Delta Bench"} | site)), palette=town.PALETTE, guides=guides)
-    return SiteContext.of(archive, WORKSHOP, Assets(style="a.css", script="a.js", icon="a.svg"))
+    return SiteContext.of(archive, PALETTE_TOOLS, Assets(style="a.css", script="a.js", icon="a.svg"))
 
 
 def view(plan: Plan, *guides: Guide, needs: tuple[PaintNeed, ...] = ()) -> PlanView:
