@@ -46,7 +46,7 @@ def told(table: Record, text: str) -> bool:
 
 def complete(table: Record, text: str) -> bool:
     """Whether what the rules ask for is there as well; reading itself does not tell of that."""
-    return all(re.search(rf"\b{row.name}:", text) for row in table.keys if row.told_by_rules)
+    return all(re.search(rf"\b{row.name}:", text) for row in table.keys if row.diagnosed_by_rules)
 
 
 def agrees(table: Record, text: str) -> None:

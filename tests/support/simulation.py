@@ -28,7 +28,7 @@ def simulated_batch(passes: Sequence[Pass], figures: int) -> Times:
     env = simpy.Environment()
     painter = simpy.Resource(env, capacity=1)
     drying: list[Drying] = [[] for _ in range(figures)]
-    seen = {"hands_on": 0, "waiting": 0, "brush_down": 0}
+    seen = {"hands_on": 0, "waiting": 0, "last_stroke": 0}
 
     def stroke(length: int) -> Generator[simpy.Event, Any, None]:
         with painter.request() as brush:
@@ -46,7 +46,7 @@ def simulated_batch(passes: Sequence[Pass], figures: int) -> Times:
                 yield env.process(stroke(step.each))
                 held = frozenset(step.areas) if step.holds_area else None
                 drying[figure].append((held, env.timeout(step.dry)))
-        seen["brush_down"] = int(env.now)
+        seen["last_stroke"] = int(env.now)
 
     env.process(paint())
     env.run()
