@@ -35,7 +35,7 @@ window.guidegenClock = (() => {
   function times(passes, n) {
     const bars = timeline(passes, n);
     return {figures: n, handsOn: sum(bars, "handsOn"), waiting: sum(bars, "waited"),
-            brushDown: bars.length ? bars[bars.length - 1].end : 0,
+            lastStroke: bars.length ? bars[bars.length - 1].end : 0,
             total: Math.max(0, ...bars.map(bar => bar.dryUntil))};
   }
 
