@@ -208,6 +208,7 @@ def test_a_removed_guide_leaves_nothing_behind():
     assert b"Toll house" not in b"".join(bytes_of(Path("site")).values())
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("out", ["full", "content", "content/site", ".", "a-file"])
 def test_a_refused_folder_ends_with_2(out: str):
     lay_out(Path("content"), PALETTE + GOOD)
@@ -220,6 +221,7 @@ def test_a_refused_folder_ends_with_2(out: str):
     assert (bytes_of(Path("content")), bytes_of(Path("full"))) == before
 
 
+@pytest.mark.slow
 def test_content_that_is_not_there_ends_with_2():
     done = program("build", "--content", "nowhere", "--cache", "cache")
     assert done.returncode == 2
@@ -227,11 +229,13 @@ def test_content_that_is_not_there_ends_with_2():
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("wrong", [["--cache-size", "plenty"], ["--lot"], ["extra"]])
 def test_misused_options_end_with_2(wrong: list[str]):
     assert program("build", *wrong).returncode == 2
 
 
+@pytest.mark.slow
 def test_a_folder_that_cannot_be_made_ends_with_2():
     lay_out(Path("content"), PALETTE + GOOD)
     lay_out(Path(), "» a-file\nmine\n")
@@ -242,6 +246,7 @@ def test_a_folder_that_cannot_be_made_ends_with_2():
     assert Path("a-file").read_text(encoding="utf-8") == "mine\n"
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may write anywhere")
 def test_a_folder_that_cannot_be_written_to_ends_with_2():
     lay_out(Path("content"), PALETTE + GOOD)
@@ -252,6 +257,7 @@ def test_a_folder_that_cannot_be_written_to_ends_with_2():
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(os.name != "posix", reason="sends the signal of Ctrl-C")
 def test_ctrl_c_says_what_became_of_it():
     """The preview, since it runs until it is stopped; its builds are those of this command."""

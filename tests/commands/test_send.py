@@ -12,6 +12,8 @@ from support.sent_guides import GUIDE, club, sent
 
 from guidegen.base.errors import MachineError, OutputRefusedError
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def cache(tmp_path_factory: pytest.TempPathFactory) -> Path:

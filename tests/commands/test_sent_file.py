@@ -13,6 +13,8 @@ from PIL import Image
 from support.photos import flat, riff_chunks, saved
 from support.sent_guides import GUIDE, between, club, parcel, photos_in
 
+pytestmark = pytest.mark.slow
+
 GIVEN = {"https://ferry.example/films/wet-oilskins", "https://harbour.example/?a=1&b=2"}
 
 

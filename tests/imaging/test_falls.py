@@ -10,6 +10,8 @@ import pytest
 from support.content_folders import lay_out
 from support.waiting import PATIENCE
 
+pytestmark = pytest.mark.slow
+
 CONTENT = """» site.yaml
 title: The delta bench
 » guides/ferry-watch.md

@@ -7,6 +7,7 @@ import random
 from statistics import median
 from typing import Any
 
+import pytest
 from ortools.sat.python import cp_model
 from support.plans import guide_of, plan_of, step, unit
 
@@ -17,6 +18,8 @@ from guidegen.computing.plan.sittings import Slot, slots
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
+
+pytestmark = pytest.mark.slow
 
 SMALL = 120
 

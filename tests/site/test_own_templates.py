@@ -9,6 +9,8 @@ import pytest
 from guidegen.building.build import Order, build
 from guidegen.building.check import check
 
+pytestmark = pytest.mark.slow
+
 GUIDE = "---\ntitle: Lamp boys\nsteps:\n  - {step: Mount, paint: none, each: 1 min}\n---\n"
 
 
