@@ -9,7 +9,6 @@ import json
 import os
 import subprocess
 import sys
-import sysconfig
 import venv
 import zipfile
 from pathlib import Path
@@ -60,7 +59,7 @@ def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     library = Path(
         run(python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))", cwd=at).strip()
     )
-    borrowed = {sysconfig.get_path("purelib"), sysconfig.get_path("platlib")}
+    borrowed = {path for path in sys.path if Path(path).name in {"site-packages", "dist-packages"}}
     (library / "borrowed.pth").write_text("\n".join(sorted(borrowed)) + "\n", encoding="utf-8")
     found = run(python, "-c", "import guidegen; print(guidegen.__file__)", cwd=at).strip()
     assert Path(found).is_relative_to(library)

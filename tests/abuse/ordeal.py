@@ -208,11 +208,9 @@ def _idle() -> tuple[int, int]:
 
 def _allowed() -> float:
     """The seconds of work that an input may take, by what this machine does in them just now."""
-    began = time.process_time()
-    for _ in range(10):
-        count = 0
-        while count < 1_000_000:
-            count += 1
+    began, count = time.process_time(), 0
+    while count < 10_000_000:
+        count += 1
     return max(SECONDS, (time.process_time() - began) / 10 * MILLIONS)
 
 
