@@ -12,7 +12,7 @@ from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import relative
 from guidegen.rendering.standalone.alone import Embedded
 from guidegen.rendering.standalone.one_file import Insides, one_file
-from guidegen.rendering.theme.squeeze import squeezed_script, squeezed_style
+from guidegen.rendering.theme.assets import script_of, style_of
 from guidegen.rendering.theme.templates import Templates
 
 STYLE = "style/sent.css"
@@ -36,12 +36,9 @@ def sent_page(
     # What only a site has: a place in the world, and somebody who keeps it at hand.
     alone = {"guide": alone_view(guide), "frame": replace(frame, share=None, data="", offline=None)}
     html = templates.render(page.template, {**page.values, **alone}).decode()
-    style, script = templates.source(STYLE), templates.source(SCRIPT)
     insides = Insides(
-        style=assets[context.assets.style].decode()
-        + (squeezed_style(style) if templates.is_ours(STYLE) else style),
-        script=assets[context.assets.script].decode()
-        + (squeezed_script(script) if templates.is_ours(SCRIPT) else script),
+        style=assets[context.assets.style].decode() + style_of(templates, STYLE),
+        script=assets[context.assets.script].decode() + script_of(templates, SCRIPT),
         icon=assets[context.assets.icon].decode(),
         pictures={relative(path, page.path): one for path, one in pictures.items()},
         data={

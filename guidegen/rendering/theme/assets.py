@@ -6,9 +6,11 @@ import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import rcssmin
+import rjsmin
+
 from guidegen.base.paths import asset_name
 from guidegen.rendering.theme.icon_png import SIDES, icon_png
-from guidegen.rendering.theme.squeeze import squeezed_script, squeezed_style
 from guidegen.rendering.theme.templates import Templates
 from guidegen.rendering.theme.tokens import tokens_of, tokens_rule
 
@@ -86,9 +88,9 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
 def script_of(templates: Templates, name: str) -> str:
     """A script, squeezed if it is ours: what authors may write in theirs nobody knows."""
     source = templates.source(name)
-    return squeezed_script(source) if templates.is_ours(name) else f"{source}\n"
+    return f"{rjsmin.jsmin(source) if templates.is_ours(name) else source}\n"
 
 
 def style_of(templates: Templates, name: str) -> str:
     source = templates.source(name)
-    return squeezed_style(source) if templates.is_ours(name) else f"{source}\n"
+    return f"{rcssmin.cssmin(source) if templates.is_ours(name) else source}\n"
