@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic, has_errors, in_order, with_excerpts
 from guidegen.base.paths import slug
 from guidegen.building.check import Checked
-from guidegen.building.photos import photos_of
+from guidegen.building.memory import Memory
+from guidegen.building.photos import develop_photos, originals_of
 from guidegen.imaging.dense import dense
-from guidegen.imaging.develop import Original, Store, develop
-from guidegen.imaging.picture import Picture
 from guidegen.model.guide import Guide
+from guidegen.reading.content.discover import discover
 from guidegen.rendering.guide.variants import Choice, variants
-from guidegen.rendering.page.page import Export, Page
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.site.pages import guide_pages
-from guidegen.rendering.standalone.alone import Embedded
 from guidegen.rendering.standalone.sent_page import file_stem, mark_of, sent_page
 from guidegen.rendering.theme.assets import site_assets
 from guidegen.rendering.theme.broken_templates import bad_template
@@ -86,68 +84,24 @@ def wrap(
     if has_errors(told):
         return Wrapped(diagnostics=told)
     with Cache.opened(cache or cache_folder()) as store:
-        originals = {
-            photo.path: Original(path=checked.content / photo.path, name=photo.file, span=photo.span)
-            for photo in reversed([*photos_of(guide)])  # so that each is told of where it is named first
-            if photo.path is not None
-        }
-        pictures: dict[str, Picture] = {}
-        developed = develop(originals.values(), store)
-        for name in originals:
-            with busy_with(name):
-                done = next(developed)
-            told += with_excerpts(done.diagnostics, checked.archive.sources)
-            if done.picture is not None:
-                pictures[name] = done.picture
-            progress("photos", len(pictures), len(originals))
+        developed = develop_photos(
+            [guide], discover(checked.content), store, Memory(), 0, partial(progress, "photos")
+        )
+        told += with_excerpts(developed.diagnostics, checked.archive.sources)
         if has_errors(told):
             return Wrapped(diagnostics=in_order(told))
-        inside = _inside(originals, pictures, store)
+        originals, pictures = originals_of([guide], checked.content), developed.pictures
+        photos = {picture: dense(originals[name], picture, store) for name, picture in pictures.items()}
+        # No other guide, list or plan is known to the page, so that it names none.
+        archive = replace(checked.archive, guides=(), shared=(), plans=())
+        authors = checked.content / "templates" if archive.templates else None
+        templates = Templates(language_of(archive.site.language), authors)
+        assets, files = site_assets(templates, archive.site.tokens)
+        context = SiteContext.of(archive, checked.palette_tools, assets, pictures)
         try:
             with busy_with(guide.file):
-                data = _page(checked, guide, path, pictures, inside)
+                data = sent_page(guide, path, context, templates, files, photos.items())
         except BrokenTemplateError as broken:
             return Wrapped(diagnostics=in_order((*told, bad_template(broken))))
-    parcel = Parcel(
-        name=f"{file_stem(path)}.html",
-        mark=mark_of(path),
-        data=data,
-        photos=len({picture.key for picture in pictures.values()}),
-    )
+    parcel = Parcel(name=f"{file_stem(path)}.html", mark=mark_of(path), data=data, photos=len(photos))
     return Wrapped(diagnostics=in_order(told), parcel=parcel, note=store.note)
-
-
-def _inside(
-    originals: Mapping[str, Original], pictures: Mapping[str, Picture], store: Store
-) -> dict[str, Embedded]:
-    """What to put inside, by every path in the site that the page may know a photo by."""
-    inside: dict[str, Embedded] = {}
-    for name, picture in pictures.items():
-        photo = Embedded(type="image/webp", data=dense(originals[name], picture, store))
-        inside |= {path: photo for path, _ in picture.files}
-    return inside
-
-
-def _page(
-    checked: Checked,
-    guide: Guide,
-    path: str,
-    pictures: Mapping[str, Picture],
-    photos: Mapping[str, Embedded],
-) -> bytes:
-    """The page as one file. No other guide is known to it, so that none is named by a link that leads nowhere."""
-    archive = replace(checked.archive, guides=(guide,))
-    authors = checked.content / "templates"
-    templates = Templates(language_of(archive.site.language), authors if archive.templates else None)
-    assets, files = site_assets(templates, archive.site.tokens)
-    context = SiteContext.of(archive, checked.palette_tools, assets, pictures)
-    made = {page.path: page for page in guide_pages(guide, context, checked.palette_tools)[1]}
-    drawings = {
-        path: Embedded(type="image/svg+xml", data=page.data)
-        for path, page in made.items()
-        if isinstance(page, Export) and path.endswith(".svg")
-    }
-    page = made[path]
-    if not isinstance(page, Page):
-        raise TypeError(path)
-    return sent_page(page, context, templates, files, {**photos, **drawings})

@@ -14,7 +14,7 @@ from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.guide_view import Length
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
-from guidegen.rendering.page.pictures import PictureView, picture_view
+from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, guide_file, relative
 from guidegen.rendering.theme.chips import Chip
@@ -170,7 +170,7 @@ def _card(guide: Summary, context: SiteContext) -> Card:
         title=guide.title,
         href=relative(guide_file(guide.slug), HOME),
         summary=guide.summary,
-        picture=picture_view(guide.cover, context.pictures, HOME, alt=guide.title),
+        picture=context.picture(guide.cover, HOME, alt=guide.title),
         drawing=relative(guide_file(guide.slug, FILE), HOME) if guide.drawn else "",
         strip=guide.strip[:MOST_COLOURS],
         figures=guide.figures,

@@ -41,9 +41,8 @@ from guidegen.rendering.page.amounts import amount_text, shelf_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import MatchView, blend_view, match_view, mixed_views, pot_view
-from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import bench_file, guide_file, relative, stop_places
+from guidegen.rendering.page.urls import bench_file, guide_file, stop_places
 from guidegen.rendering.theme.chips import Chip
 from guidegen.words.catalogue import language_of
 from guidegen.words.language import Language, PhraseKey, direction_of
@@ -82,7 +81,7 @@ def guide_view(
         draft=guide.draft,
         video=guide.video.text if guide.video else "",
         choices=choices,
-        cover=picture_view(guide.cover, context.pictures, page, alt=guide.title),
+        cover=context.picture(guide.cover, page, alt=guide.title),
         strip=strip_of(computed, context.chips),
         figures=computed.figures,
         count=len(scheme.steps),
@@ -117,17 +116,17 @@ def guide_view(
             for made in guide.made
         ),
         see=tuple(
-            Link(text=context.guides[address], href=relative(guide_file(address), page))
+            Link(text=context.guides[address], href=context.links.to(guide_file(address), page))
             for address in (slug(name.text) for name in guide.see)
             if address in context.guides
         ),
         credit=guide.credit,
         licence=guide.licence,
         exports=tuple(
-            Link(text=key, href=relative(guide_file(guide.slug, name), page))
+            Link(text=key, href=context.links.to(guide_file(guide.slug, name), page))
             for key, name in (exports or {}).items()
         ),
-        bench=relative(bench_file(page), page),
+        bench=context.links.to(bench_file(page), page),
         clock=clock_data(computed, colours, language),
     )
 
@@ -273,7 +272,7 @@ def _supply_row(supply: Supply, links: Mapping[int, Link]) -> SupplyRow:
 def _references(guide: Guide, context: SiteContext, page: str) -> tuple[ReferenceView, ...]:
     return tuple(
         ReferenceView(
-            picture=picture_view(reference.photo, context.pictures, page),
+            picture=context.picture(reference.photo, page),
             source=reference.source,
             swatches=tuple(
                 (swatch.name, Chip(look="flat", fill=swatch.colour)) for swatch in reference.swatches

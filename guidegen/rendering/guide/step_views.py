@@ -33,9 +33,8 @@ from guidegen.rendering.page.caution_words import caution_source, caution_subjec
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import blend_view
 from guidegen.rendering.page.passages import Passages
-from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import relative, stop_places, technique_place
+from guidegen.rendering.page.urls import stop_places, technique_place
 from guidegen.rendering.theme.chips import ReliefView
 from guidegen.words.language import Language, PhraseKey
 
@@ -132,7 +131,8 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
         anchor=scope.links[row.n].href.removeprefix("#"),
         title=step.title,
         technique=Link(
-            text=label, href=relative(technique_place(row.technique.name), scope.page) if known else ""
+            text=label,
+            href=context.links.to(technique_place(row.technique.name), scope.page) if known else "",
         ),
         areas="" if row.whole else _listed([area_label(area, language) for area in row.areas]),
         labels=_labels(step, context, scope.page),
@@ -162,7 +162,7 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
         photos=tuple(
             view
             for photo in step.photos
-            if (view := picture_view(photo, context.pictures, scope.page, alt=step.title)) is not None
+            if (view := context.picture(photo, scope.page, alt=step.title)) is not None
         ),
         html=scope.passages.html(scope.computed.guide.body.under.get(place)),
         substitutes=substitutes(step.instead, context, scope.page),
@@ -177,7 +177,7 @@ def _labels(step: Step, context: SiteContext, page: str) -> tuple[Link, ...]:
         labels.append(language.t("label.optional"))
     links = [Link(text=text, href="") for text in labels]
     if step.shared:
-        href = relative(context.shared[step.shared], page) if step.shared in context.shared else ""
+        href = context.links.to(context.shared[step.shared], page) if step.shared in context.shared else ""
         links.append(Link(text=language.t("label.shared", name=step.shared), href=href))
     return tuple(links)
 

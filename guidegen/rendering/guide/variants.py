@@ -8,7 +8,8 @@ from itertools import product
 from guidegen.model.guide import MOST_VARIANTS, Guide
 from guidegen.rendering.guide.guide_view import ChoiceView
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.urls import HOME, anchors, guide_file, relative
+from guidegen.rendering.page.site_links import Links
+from guidegen.rendering.page.urls import HOME, anchors, guide_file
 
 Choice = Mapping[str, str]
 
@@ -32,8 +33,13 @@ def variants(guide: Guide) -> dict[str, Choice]:
     }
 
 
-def choice_views(guide: Guide, pages: Mapping[str, Choice], page: str) -> tuple[ChoiceView, ...]:
-    """What the reader of one variant can choose, the other choices staying as they are where that has a page."""
+def choice_views(
+    guide: Guide, pages: Mapping[str, Choice], page: str, links: Links
+) -> tuple[ChoiceView, ...]:
+    """What the reader of one variant can choose, the other choices staying as they are where that has a page.
+
+    Where no page leads to another, all that is offered is what the reader has.
+    """
     here = pages[page]
     by_choice = {tuple(sorted(choice.items())): path for path, choice in pages.items()}
 
@@ -46,8 +52,9 @@ def choice_views(guide: Guide, pages: Mapping[str, Choice], page: str) -> tuple[
         ChoiceView(
             name=name,
             options=tuple(
-                Link(text=option, href=relative(page_of(name, option), page), current=here[name] == option)
+                Link(text=option, href=href, current=here[name] == option)
                 for option in options
+                if (href := links.to(page_of(name, option), page)) or here[name] == option
             ),
         )
         for name, options in guide.choose.items()

@@ -9,7 +9,7 @@ from guidegen.rendering.page.offline import Offline, offline_of
 from guidegen.rendering.page.sharing import Share, share_of
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.social_pictures import SocialPicture
-from guidegen.rendering.page.urls import CAUTIONS, COLOURS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES, relative
+from guidegen.rendering.page.urls import CAUTIONS, COLOURS, HOME, PAINTS, PLANS, SHELF, TECHNIQUES
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
 # the file scheme. `connect-src` is for what the site itself asks of its own files.
@@ -35,7 +35,7 @@ LONG_WORD = 13
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """Links are relative to the page. `script` is '' on pages that need none.
+    """Links are relative to the page, and '' where they would lead nowhere. `script` is '' on pages that need none.
 
     `share` is None where the site's address is not known; `data` is a block of JSON-LD about the page, '' for none;
     `offline` is None on pages that are not kept for where there is no network.
@@ -78,7 +78,7 @@ def frame_of(
     asset that the page runs, '' for none. For `canonical`, `social` and `language` see `share_of`. A page that is kept
     for where there is no network is kept together with the page `kept_with`.
     """
-    site = context.site.title
+    site, to = context.site.title, context.links.to
     about = description or context.language.t(f"about.{kind}", title=title)
     return Frame(
         title=f"{title} · {site}" if title else site,
@@ -87,15 +87,15 @@ def frame_of(
         direction=context.language.direction,
         site_title=site,
         author=context.site.author,
-        home=relative(HOME, page),
-        style=relative(context.assets.style, page),
-        script=relative(script, page) if script else "",
-        icon=relative(context.assets.icon, page),
+        home=to(HOME, page),
+        style=to(context.assets.style, page),
+        script=to(script, page) if script else "",
+        icon=to(context.assets.icon, page),
         policy=POLICY,
         nav=tuple(
-            Link(text=key, href=relative(path, page), current=path == page)
+            Link(text=key, href=href, current=path == page)
             for path, key in PLACES
-            if path != PLANS or context.plans
+            if (path != PLANS or context.plans) and (href := to(path, page))
         ),
         share=share_of(
             context,

@@ -9,7 +9,6 @@ from guidegen.computing.colour.closest import Match
 from guidegen.computing.colour.spaces import difference_phrase
 from guidegen.model.paint import Mix, Paint
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import relative
 from guidegen.rendering.theme.chips import CLEAR, Chip
 from guidegen.words.language import PhraseKey
 
@@ -56,7 +55,7 @@ def pot_view(pot: Paint | Mix, context: SiteContext, page: str, *, amount: str =
     return PotView(
         name=name,
         maker="" if isinstance(pot, Mix) else pot.range or "",
-        href=relative(context.pots[pot.full_name], page),
+        href=context.links.to(context.pots[pot.full_name], page),
         kind="kind.mix" if mix else f"kind.{pot.kind}",
         chip=context.chips.of_pot(pot),
         amount=amount,

@@ -10,9 +10,8 @@ from html import unescape
 from markupsafe import Markup
 
 from guidegen.model.guide import Passage
-from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import guide_file, relative
+from guidegen.rendering.page.urls import guide_file
 
 # What reading.markdown leaves to be filled in; everything else of a passage is finished HTML.
 _PHOTO = re.compile(r'<img data-photo="(\d+)"( data-alone)?>')
@@ -39,14 +38,18 @@ class Passages:
         return Markup(text)  # noqa: S704 - reading shows raw HTML as text and leaves no other attributes
 
     def _photo(self, passage: Passage, found: re.Match[str]) -> str:
-        view = picture_view(passage.photos[int(found[1])], self.context.pictures, self.page)
+        view = self.context.picture(passage.photos[int(found[1])], self.page)
         if view is None:
             return ""
-        image = Markup(
-            '<a href="{}"><picture><source type="image/webp" srcset="{}" sizes="{}"><img src="{}" srcset="{}"'
-            ' sizes="{}" width="{}" height="{}" alt="{}" loading="lazy" decoding="async"></picture></a>'
-        ).format(view.large, view.webp, SIZES, view.src, view.jpeg, SIZES, view.width, view.height, view.alt)
-        if found[2] is None:
+        image = view.inside or Markup(
+            '<picture><source type="image/webp" srcset="{}" sizes="{}"><img src="{}" srcset="{}"'
+            ' sizes="{}" width="{}" height="{}" alt="{}" loading="lazy" decoding="async"></picture>'
+        ).format(view.webp, SIZES, view.src, view.jpeg, SIZES, view.width, view.height, view.alt)
+        among_words = found[2] is None
+        if not (among_words and view.inside):  # nothing would open it large there
+            place = Markup(' id="{}"').format(view.place) if view.place else ""
+            image = Markup('<a{} href="{}">{}</a>').format(place, view.large, image)
+        if among_words:
             return image
         caption = Markup("<figcaption>{}</figcaption>").format(view.caption) if view.caption else ""
         return Markup('<figure class="photo">{}{}</figure>').format(image, caption)
@@ -56,10 +59,10 @@ class Passages:
         return Markup('<a href="{}">').format(href) + Markup(found[2] + "</a>") if href else found[2]  # noqa: S704
 
     def _address(self, target: str) -> str:
-        """Where a link leads, '' where the site has no such page."""
+        """Where a link leads, '' where it leads nowhere."""
         kind, _, name = target.partition(":")
         if kind == "guide" and name in self.context.guides:
-            return relative(guide_file(name), self.page)
+            return self.context.links.to(guide_file(name), self.page)
         if kind == "step" and name.isdecimal():
             return self.steps.get(int(name), "")
-        return relative(name, self.page) if kind == "file" else ""
+        return self.context.links.to(name, self.page) if kind == "file" else ""

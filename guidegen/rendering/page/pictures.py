@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Protocol
 
+from markupsafe import Markup
+
 from guidegen.model.names import Photo
-from guidegen.rendering.page.urls import relative
 
 
 class Picture(Protocol):
@@ -25,7 +26,11 @@ Pictures = Mapping[str, Picture]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PictureView:
-    """A picture as a page shows it: links relative to that page; width and height of its largest size."""
+    """A picture as a page shows it: links relative to that page; width and height of its largest size.
+
+    Where the page carries the picture in itself, `inside` is the element that shows it, `jpeg` and `webp` are empty,
+    and `large` leads to `place`, the id for that very link.
+    """
 
     src: str
     jpeg: str
@@ -35,29 +40,8 @@ class PictureView:
     height: int
     alt: str
     caption: str = ""
-
-
-def picture_view(photo: Photo | None, pictures: Pictures, page: str, *, alt: str = "") -> PictureView | None:
-    """The view of a photo, None where there is none to show. `alt` stands where the author gave none."""
-    picture = pictures.get(photo.path) if photo is not None and photo.path else None
-    if photo is None or picture is None:
-        return None
-    widths = [width for width, _ in picture.sizes]
-    width, height = picture.sizes[-1]
-    return PictureView(
-        src=relative(picture.path(widths[min(1, len(widths) - 1)], "jpg"), page),
-        jpeg=_widths(picture, widths, "jpg", page),
-        webp=_widths(picture, widths, "webp", page),
-        large=relative(picture.path(width, "jpg"), page),
-        width=width,
-        height=height,
-        alt=photo.alt or alt,
-        caption=photo.caption,
-    )
-
-
-def _widths(picture: Picture, widths: Sequence[int], ending: str, page: str) -> str:
-    return ", ".join(f"{relative(picture.path(width, ending), page)} {width}w" for width in widths)
+    place: str = ""
+    inside: Markup = field(default_factory=Markup)
 
 
 def picture_file(photo: Photo | None, pictures: Pictures) -> str | None:

@@ -7,9 +7,11 @@ from dataclasses import dataclass, field
 
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.chart import Chart
+from guidegen.model.names import Photo
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.page.chips import Chips
-from guidegen.rendering.page.pictures import Pictures
+from guidegen.rendering.page.pictures import Pictures, PictureView
+from guidegen.rendering.page.site_links import Links, SiteLinks
 from guidegen.rendering.page.social_pictures import SocialPictures
 from guidegen.rendering.page.urls import pot_pages, shared_file
 from guidegen.rendering.theme.assets import Assets
@@ -36,6 +38,14 @@ class SiteContext:
     plans: bool = False
     charts: Mapping[str, Chart] = field(default_factory=dict)
     socials: SocialPictures | None = None
+    links: Links = field(default_factory=SiteLinks)
+
+    def picture(self, photo: Photo | None, page: str, *, alt: str = "") -> PictureView | None:
+        """A photo as a page shows it, None where there is none to show. `alt` stands where the author gave none."""
+        picture = self.pictures.get(photo.path) if photo is not None and photo.path else None
+        if photo is None or picture is None:
+            return None
+        return self.links.picture(picture, page, alt=photo.alt or alt, caption=photo.caption)
 
     @classmethod
     def of(

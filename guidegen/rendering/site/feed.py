@@ -15,7 +15,6 @@ from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.escaping import xml_text
 from guidegen.rendering.page.passages import Passages
-from guidegen.rendering.page.pictures import picture_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import FEED, HOME, guide_file
 
@@ -108,7 +107,7 @@ def _content(short: Summary, guide: Guide, context: SiteContext, url: WebAddress
     page = guide_file(short.slug)
     t = context.language.t
     parts = []
-    picture = picture_view(short.cover, context.pictures, page, alt=short.title)
+    picture = context.picture(short.cover, page, alt=short.title)
     if picture is not None:
         sizes = f'width="{picture.width}" height="{picture.height}"'
         parts.append(f'<p><img src="{picture.large}" {sizes} alt="{escape(picture.alt)}"></p>')

@@ -68,7 +68,11 @@ def guide_pages(
             summary_file = guide_summary_file(summary, guide, context)
             made.append(Export(path=guide_file(guide.slug, SUMMARY), data=summary_file))
         view = guide_view(
-            computed, context, path, choices=choice_views(guide, every, path), exports=offered(files)
+            computed,
+            context,
+            path,
+            choices=choice_views(guide, every, path, context.links),
+            exports=offered(files),
         )
         social = social_of(summary, context)
         frame = frame_of(

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import json
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from guidegen.rendering.guide.guide_view import GuideView
-from guidegen.rendering.page.frame import Frame
-from guidegen.rendering.page.page import Page
+from guidegen.computing.guide.computed_guide import compute_guide
+from guidegen.model.guide import Guide
+from guidegen.rendering.guide.figures import figures_view, finished_file
+from guidegen.rendering.guide.guide_page import guide_view
+from guidegen.rendering.guide.variants import choice_views, variants
+from guidegen.rendering.page.frame import frame_of
+from guidegen.rendering.page.pictures import Picture
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import relative
-from guidegen.rendering.standalone.alone import Embedded
-from guidegen.rendering.standalone.one_file import Insides, one_file
+from guidegen.rendering.standalone.one_file import one_file
+from guidegen.rendering.standalone.standalone_links import StandaloneLinks, data_address
 from guidegen.rendering.theme.assets import script_of, style_of
 from guidegen.rendering.theme.templates import Templates
 
@@ -23,41 +27,43 @@ MARK = "guidegen send"
 
 
 def sent_page(
-    page: Page,
+    guide: Guide,
+    path: str,
     context: SiteContext,
     templates: Templates,
     assets: Mapping[str, bytes],
-    pictures: Mapping[str, Embedded],
+    photos: Iterable[tuple[Picture, bytes]],
 ) -> bytes:
-    """A guide's page as one file. `assets` and `pictures` are by their paths in the site."""
-    guide, frame = page.values["guide"], page.values["frame"]
-    if not isinstance(guide, GuideView) or not isinstance(frame, Frame):
-        raise TypeError(page.path)
-    # What only a site has: a place in the world, and somebody who keeps it at hand.
-    alone = {"guide": alone_view(guide), "frame": replace(frame, share=None, data="", offline=None)}
-    html = templates.render(page.template, {**page.values, **alone}).decode()
-    insides = Insides(
+    """A guide's page as one file. `path` is the page's and those of `assets` are the files' in the site; `photos` are
+    what is put inside, as WebP, each beside its picture.
+
+    Raises BrokenTemplateError where a template of the author's own cannot be used.
+    """
+    links = StandaloneLinks(photos)
+    context = replace(context, links=links)
+    pages = variants(guide)
+    computed = compute_guide(guide, context.palette_tools, choice=pages[path])
+    frame = frame_of(context, path, "guide", title=guide.title, description=guide.summary)
+    drawing = finished_file(computed, context) or b""
+    values = {
+        # A place in the world only a site has.
+        "frame": replace(frame, share=None, policy=""),
+        "guide": guide_view(computed, context, path, choices=choice_views(guide, pages, path, links)),
+        "figures": replace(figures_view(computed, context), file=data_address("image/svg+xml", drawing)),
+    }
+    html, kept = links.with_photos(templates.render("guide.html", values).decode())
+    t = context.language.t
+    data = {"key": file_stem(path), "done": t("sent.done"), "clear": t("sent.clear")}
+    block = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    page = one_file(
+        html,
         style=assets[context.assets.style].decode() + style_of(templates, STYLE),
         script=assets[context.assets.script].decode() + script_of(templates, SCRIPT),
-        icon=assets[context.assets.icon].decode(),
-        pictures={relative(path, page.path): one for path, one in pictures.items()},
-        data={
-            "key": file_stem(page.path),
-            "done": context.language.t("sent.done"),
-            "clear": context.language.t("sent.clear"),
-        },
-        mark=mark_of(page.path),
+        icon=data_address("image/svg+xml", assets[context.assets.icon]),
+        mark=mark_of(path),
+        foot=f'{kept}<script type="application/json" id="sent-data">{block}</script>\n',
     )
-    return one_file(html, insides).encode()
-
-
-def alone_view(guide: GuideView) -> GuideView:
-    """The guide without its bench, exports and other guides; of the variants, it names the one that it shows."""
-    choices = (
-        replace(choice, options=tuple(one for one in choice.options if one.current))
-        for choice in guide.choices
-    )
-    return replace(guide, bench="", exports=(), see=(), choices=tuple(choices))
+    return page.encode()
 
 
 def file_stem(path: str) -> str:
