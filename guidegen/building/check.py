@@ -47,7 +47,7 @@ def check_content(files: ContentFiles, memory: Memory) -> Checked:
     content = files.root
     archive, found = read_found(files, memory.reading)
     memory.begin(archive, files)
-    palette_tools = memory.workshop_over(archive.palette)
+    palette_tools = memory.palette_tools_over(archive.palette)
     found += check_palette(archive.palette)
     addresses = archive.addresses
     for guide in archive.guides:

@@ -69,8 +69,8 @@ class LastGood:
         """The guides that are made, in short, and those that stay, by address as ever."""
         return sorted([*summaries, *(guide.summary for guide in self.guides)], key=lambda short: short.slug)
 
-    def on_desk(self, context: SiteContext) -> SiteContext:
-        """The desk for pages that lead to what stays as well."""
+    def linking_to_all(self, context: SiteContext) -> SiteContext:
+        """What pages share, with what stays among the pages they may link to."""
         if not self.own:
             return context
         titles = {guide.slug: guide.summary.title for guide in self.guides}

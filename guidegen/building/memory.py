@@ -83,8 +83,8 @@ class Memory:
     A record of the content counts as the same only if it is the very object that was read then: two guides that
     compare equal may differ in where their keys stand. `looked` has photos that were only opened, not developed, and
     `looked_for` is the time before that. `common` is what every page is made of, `palettes` the palette's texts, and
-    `taken` what guides take from it. `workshop`, `use`, `templates` (with their version) and `at_hand` are for a caller
-    that keeps its memory.
+    `taken` what guides take from it. `palette_tools`, `use` and `templates` (with their version) are for a caller that
+    keeps its memory. `done` counts what was checked, developed and made, `saved` is `work` when it was last loaded.
     """
 
     common: tuple[object, ...] = ()
@@ -127,8 +127,8 @@ class Memory:
             self.checked.clear()
             self.pages.clear()
 
-    def workshop_over(self, palette: Palette) -> PaletteTools:
-        """The workshop over the palette that `begin` was told of, set up once."""
+    def palette_tools_over(self, palette: Palette) -> PaletteTools:
+        """The tools over the palette that `begin` was given, set up once."""
         if self.palette_tools is None:
             self.palette_tools = PaletteTools.over(palette)
         return self.palette_tools

@@ -70,7 +70,7 @@ def plan_site(
     return SitePlan(
         archive=archive,
         guides=checked.sound.guides,
-        context=last.on_desk(context),
+        context=last.linking_to_all(context),
         palette_tools=checked.palette_tools,
         templates=templates,
         version=version,

@@ -1,4 +1,4 @@
-"""What pages asked of the desk's tables, so that it can be seen later whether they would come out the same."""
+"""Which entries of the site's tables pages were made from, so that a later build can tell whether they would come out the same."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Traced(Mapping[str, V], Generic[V]):
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """What was asked of the desk's tables, by the table's name, and what they answered."""
+    """The entries that were looked up, by the table's name, with their values then."""
 
     asked: tuple[tuple[str, Mapping[str, Any], tuple[tuple[str, Any], ...] | None], ...]
 
@@ -51,7 +51,7 @@ class Trace:
 
 
 def traced(context: SiteContext) -> tuple[SiteContext, Callable[[], Trace]]:
-    """The desk with its tables watched, and what was asked of them until the function is called.
+    """The site's context with its tables watched, and the look-ups until the function is called.
 
     Watched are those that change with other guides, photos and pots; all else is what a guide takes from the palette, or
     changes with the site.
