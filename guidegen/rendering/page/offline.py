@@ -9,8 +9,7 @@ from dataclasses import dataclass
 
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import HOME, MANIFEST, WORKER, relative
-from guidegen.rendering.theme.assets import script_of
-from guidegen.rendering.theme.icon_png import GROUND
+from guidegen.rendering.theme.assets import ICON_GROUND, script_of
 from guidegen.rendering.theme.templates import Templates
 
 WORKER_SCRIPT = "scripts/worker.js"
@@ -90,8 +89,8 @@ def manifest(context: SiteContext) -> bytes:
         "start_url": HOME,
         "scope": "./",
         "display": "minimal-ui",
-        "background_color": f"#{GROUND:06x}",
-        "theme_color": f"#{GROUND:06x}",
+        "background_color": ICON_GROUND,
+        "theme_color": ICON_GROUND,
         "icons": list(icons),
     }
     return (json.dumps(data, ensure_ascii=False, indent=1) + "\n").encode()

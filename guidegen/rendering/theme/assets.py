@@ -10,8 +10,7 @@ import rcssmin
 import rjsmin
 
 from guidegen.base.paths import asset_name
-from guidegen.rendering.theme.icon_png import SIDES, icon_png
-from guidegen.rendering.theme.templates import Templates
+from guidegen.rendering.theme.templates import Templates, own_icon
 from guidegen.rendering.theme.tokens import tokens_of, tokens_rule
 
 # In the order in which they are put together.
@@ -39,6 +38,10 @@ PLAN_SCRIPT = "scripts/plan.js"
 BENCH_SCRIPT = "scripts/bench.js"
 KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
+
+# The icon in pixels, for home screens that take no drawing: `icon.svg` filled to the edge, and the colour it stands on.
+ICON_SIDES = (192, 512)
+ICON_GROUND = "#f3f4f0"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,8 +73,8 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         return put(stem, "".join(script_of(templates, name) for name in names).encode(), ".js")
 
     style = "".join(style_of(templates, name) for name in STYLES) + tokens_rule(tokens, tokens_of(templates))
-    # They are drawn from our icon, so an author's own stands alone.
-    sides = SIDES if templates.is_ours("icon.svg") else ()
+    # They show our icon, so an author's own stands alone.
+    sides = ICON_SIDES if templates.is_ours("icon.svg") else ()
     assets = Assets(
         style=put("site", style.encode(), ".css"),
         script=script("site", *SCRIPTS),
@@ -80,7 +83,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),
         icon=put("icon", templates.source("icon.svg").encode(), ".svg"),
-        icons=tuple((side, put(f"icon-{side}", icon_png(side), ".png")) for side in sides),
+        icons=tuple((side, put(f"icon-{side}", own_icon(side), ".png")) for side in sides),
     )
     return assets, files
 

@@ -131,3 +131,8 @@ class Templates:
         )
         environment.filters["fold"] = folded
         return environment
+
+
+def own_icon(side: int) -> bytes:
+    """Our icon as a PNG of that many pixels a side."""
+    return (own_templates() / f"icon-{side}.png").read_bytes()

@@ -7,6 +7,7 @@ import io
 import json
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
@@ -15,6 +16,7 @@ from hypothesis import strategies as st
 from lxml import etree
 from PIL import Image
 from support import town
+from support.languages import ENGLISH
 from support.rendered_town import riders, site_of, soup
 
 from guidegen.imaging import social
@@ -24,7 +26,8 @@ from guidegen.rendering.page import social_pictures as socials
 from guidegen.rendering.page.escaping import xml_text
 from guidegen.rendering.page.sharing import locale_of
 from guidegen.rendering.site.sitemap import sitemaps
-from guidegen.rendering.theme.icon_png import icon_png
+from guidegen.rendering.theme.assets import ICON_GROUND, ICON_SIDES, site_assets
+from guidegen.rendering.theme.templates import Templates, own_icon
 
 URL = "https://delta.example/club/bench"
 ATOM = "{http://www.w3.org/2005/Atom}"
@@ -238,16 +241,23 @@ def test_pages_tell_the_size_that_pictures_are_drawn_in() -> None:
     assert (socials.WIDTH, socials.HEIGHT) == (social.WIDTH, social.HEIGHT)
 
 
-def test_the_icon_in_pixels_is_the_drawing() -> None:
-    with Image.open(io.BytesIO(icon_png(192))) as opened:
-        assert opened.size == (192, 192)
+@pytest.mark.parametrize("side", ICON_SIDES)
+def test_the_icon_in_pixels_is_the_drawing(side: int) -> None:
+    with Image.open(io.BytesIO(own_icon(side))) as opened:
+        assert opened.size == (side, side)
         image = opened.convert("RGB")
+    scale = side // 32
     # Each a place well inside a shape of templates/icon.svg, whose sides are 32.
     for (x, y), colour in {
-        (2, 2): "f3f4f0",
+        (2, 2): ICON_GROUND.removeprefix("#"),
         (10, 8): "14201e",
         (18, 6): "b23a1e",
         (24, 20): "d39787",
     }.items():
-        assert bytes(image.getpixel((x * 6, y * 6))).hex() == colour
-    assert icon_png(192) == icon_png(192)
+        assert bytes(image.getpixel((x * scale, y * scale))).hex() == colour
+
+
+def test_an_icon_of_an_authors_own_stands_alone(tmp_path: Path) -> None:
+    assert len(site_assets(Templates(ENGLISH), {})[0].icons) == len(ICON_SIDES)
+    (tmp_path / "icon.svg").write_text("<svg xmlns='http://www.w3.org/2000/svg'/>", encoding="utf-8")
+    assert site_assets(Templates(ENGLISH, tmp_path), {})[0].icons == ()
