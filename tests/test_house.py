@@ -20,6 +20,7 @@ HOUSE = TOP / "guidegen"
 # The rooms that may touch the file system as a whole, and the files besides.
 TOUCHING_ROOMS = ("writing", "commands", "preview")
 TOUCHING_FILES = {
+    "base/known_words.py": "reads the words of painting",
     "base/own_files.py": "says where our templates lie",
     "reading/content/discover.py": "opens the texts of the content folder",
     "reading/content/walk.py": "finds what lies in the content folder",

@@ -76,6 +76,11 @@ def test_it_has_what_it_needs_and_nothing_else(wheel: Path):
     }
     assert names >= templates
     assert "guidegen/_templates/start/palette.yaml" in names
+    assert names >= {
+        path.relative_to(TOP).as_posix()
+        for path in (TOP / "guidegen").rglob("*.t*")
+        if path.suffix in (".toml", ".txt")
+    }
     tops = {name.split("/")[0] for name in names}
     assert {top for top in tops if not top.endswith(".dist-info")} == {"guidegen"}
 

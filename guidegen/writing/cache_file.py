@@ -36,7 +36,7 @@ def program() -> str:
 
     files = [
         (file.relative_to(PACKAGE).as_posix(), *Stamp.of(file.stat()))
-        for file in sorted((*PACKAGE.rglob("*.py"), *PACKAGE.rglob("*.toml")))
+        for file in sorted(path for ending in ("py", "toml", "txt") for path in PACKAGE.rglob(f"*.{ending}"))
     ]
     versions = [importlib.metadata.version(name) for name in _LIBRARIES]
     return hashlib.sha256(repr((sys.version, versions, files)).encode()).hexdigest()
