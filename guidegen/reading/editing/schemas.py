@@ -1,11 +1,13 @@
 """What editors can check while an author types: the tables of keys as JSON Schema (draft 2020-12, json-schema.org).
 
 An editor reads a plain value by YAML 1.2's core schema (yaml.org, section 10.3), so a number or a yes may reach it as
-such; what our own reading takes as text is let through in those forms. It is never stricter than our reading.
+such; what our own reading takes as text is let through in those forms. It is never stricter than our reading: what
+stands in a text, as a time does, `guidegen check` judges.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
@@ -43,31 +45,8 @@ Schema = dict[str, Any]
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
+_TEXT: Schema = {"type": "string"}
 _ANY_TEXT: Schema = {"type": ["string", "number", "boolean"]}
-_NUMBER = r"[0-9]{1,9}(\.[0-9]{1,9})?"
-_UNIT_OF_TIME = "|".join(
-    f"({word})"
-    for word in (
-        "[Ss]([Ee][Cc]([Ss]|[Oo][Nn][Dd][Ss]?)?)?",
-        "[Mm][Ii][Nn]([Ss]|[Uu][Tt][Ee][Ss]?)?",
-        "[Hh]([Oo][Uu][Rr][Ss]?)?",
-        "[Dd]([Aa][Yy][Ss]?)?",
-    )
-)
-_CLOCK = r"[0-9]{1,2}:[0-9]{2}"
-_DAY = "|".join(
-    f"{first}({rest})?"
-    for first, rest in (
-        ("[Mm][Oo][Nn]", "[Dd][Aa][Yy]"),
-        ("[Tt][Uu][Ee]", "[Ss][Dd][Aa][Yy]"),
-        ("[Ww][Ee][Dd]", "[Nn][Ee][Ss][Dd][Aa][Yy]"),
-        ("[Tt][Hh][Uu]", "[Rr][Ss][Dd][Aa][Yy]"),
-        ("[Ff][Rr][Ii]", "[Dd][Aa][Yy]"),
-        ("[Ss][Aa][Tt]", "[Uu][Rr][Dd][Aa][Yy]"),
-        ("[Ss][Uu][Nn]", "[Dd][Aa][Yy]"),
-    )
-)
-_DATE = r"(19[0-9]{2}|2[01][0-9]{2}|2200)-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])"
 
 
 def schema_of(record: Record, *, title: str = "", words: Mapping[str, Iterable[str]] | None = None) -> Schema:
@@ -139,10 +118,7 @@ class _SchemaMaker:
 
     def parts(self, _: Type[Any]) -> Schema:
         """Names with their parts."""
-        amount = _either(
-            {"type": "number", "minimum": LEAST_PARTS, "maximum": MOST_PARTS},
-            _matching(rf"{_NUMBER}|([Aa] +)?[Tt][Oo][Uu][Cc][Hh]"),
-        )
+        amount = _either({"type": "number", "minimum": LEAST_PARTS, "maximum": MOST_PARTS}, _TEXT)
         return {"type": "object", "minProperties": 1, "additionalProperties": amount}
 
     def substitute(self, of: InsteadOf) -> Schema:
@@ -160,74 +136,44 @@ class _SchemaMaker:
         return {"type": "object", "if": {"required": ["step"]}, "then": step, "else": rest}
 
 
-def _matching(pattern: str) -> Schema:
-    # Blanks around a value do not count; a pattern stands for the whole of it.
-    return {"type": "string", "pattern": rf"^\s*({pattern})\s*$"}
-
-
 def _either(*schemas: Schema) -> Schema:
     return {"anyOf": list(schemas)}
 
 
-def _any_case(word: str) -> str:
-    return "".join(
-        f"[{c.upper()}{c.lower()}]" if c.isalpha() else "\\" + c if c in ".*+?()[]" else c for c in word
+def _in_any_case(words: Iterable[str]) -> Schema:
+    """One of the words, blanks around it aside."""
+    spelled = "|".join(
+        "".join(f"[{c.upper()}{c.lower()}]" if c.isalpha() else re.escape(c) for c in word) for word in words
     )
+    return {"type": "string", "pattern": rf"^\s*({spelled})\s*$"}
 
 
 def _one_of(words: Iterable[str]) -> Schema:
     """The words for an editor to offer, and the same in any case."""
     listed = list(words)
-    return _either({"enum": listed}, _matching("|".join(map(_any_case, listed))))
+    return _either({"enum": listed}, _in_any_case(listed))
 
 
 def _whole(low: int, high: int) -> Schema:
-    return _either({"type": "integer", "minimum": low, "maximum": high}, _matching("[0-9]{1,9}"))
-
-
-def _ratio(text: str) -> str:
-    return rf"[0-9]{{1,5}}(\.[0-9]{{1,3}})?\s*{text}\s*[0-9]{{1,6}}(\.[0-9]{{1,3}})?"
+    return _either({"type": "integer", "minimum": low, "maximum": high}, _TEXT)
 
 
 _YES_NO = _either(
-    {"enum": ["yes", "no"]}, {"type": "boolean"}, {"enum": [0, 1]}, _one_of(("on", "off", "1", "0"))
+    {"enum": ["yes", "no"]},
+    {"type": "boolean"},
+    {"enum": [0, 1]},
+    _in_any_case(("yes", "no", "true", "false", "on", "off", "1", "0")),
 )
-_YES_NO["anyOf"].append(_matching("|".join(map(_any_case, ("yes", "no", "true", "false")))))
-_HOURS = _matching(rf"{_CLOCK}\s*[-–]\s*{_CLOCK}")
-_NO_HOURS = _matching(_any_case("none"))
-_DURATION = _either(
-    {"type": "number", "minimum": 0},
-    _matching(
-        rf"{_NUMBER}|(\s*{_NUMBER}\s*({_UNIT_OF_TIME})\s*){{1,4}}|"
-        rf"[Pp]({_NUMBER}[Dd])?([Tt]({_NUMBER}[Hh])?({_NUMBER}[Mm])?({_NUMBER}[Ss])?)?"
-    ),
-)
+_DURATION = _either({"type": "number", "minimum": 0}, _TEXT)
+_HOURS = _either(_TEXT, {"type": "array", "items": _TEXT})
 _AREAS = _either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT})
 _COLOUR_UNLESS_CLEAR: Schema = {
     "if": {
-        "properties": {"kind": _matching("|".join(map(_any_case, ("medium", "thinner", "varnish"))))},
+        "properties": {"kind": _in_any_case(("medium", "thinner", "varnish"))},
         "required": ["kind"],
     },
     "else": {"anyOf": [{"required": ["colour"]}, {"required": ["color"]}]},
 }
-
-
-def _volume(of: Volume) -> Schema:
-    unit = "|".join(
-        map(_any_case, ("ml", "cl", "l", "millilitre", "millilitres", "milliliter", "milliliters"))
-    )
-    text = _matching(rf"{_NUMBER}\s*({unit}|[Ll][Ii][Tt]([Rr][Ee]|[Ee][Rr])[Ss]?)")
-    bare = _either({"type": "number", "exclusiveMinimum": 0}, _matching(_NUMBER))["anyOf"] if of.bare else []
-    return _either(text, *bare)
-
-
-def _timetable() -> Schema:
-    hours = _either(_NO_HOURS, _HOURS, {"type": "array", "items": _HOURS})
-    return {
-        "type": "object",
-        "patternProperties": {rf"^\s*(({_DAY})(\s*[-–]\s*({_DAY}))?|{_DATE})\s*$": hours},
-        "additionalProperties": False,
-    }
 
 
 _Maker = Callable[[_SchemaMaker, Any], Schema]
@@ -244,32 +190,25 @@ _MAKERS: Mapping[type, _Maker] = {
     ThinOf: _always(_ANY_TEXT),
     PhotoFile: _always(_ANY_TEXT),
     Token: _always(_ANY_TEXT),
-    Timezone: _always({"type": "string"}),
+    **dict.fromkeys(
+        (Base, Currency, Date, HoursOf, Ratio, ScaleOf, Share, Surface, Timezone, Url, VideoTime),
+        _always(_TEXT),
+    ),
     OneOf: lambda _builder, of: _one_of(of.words),
     FormatOf: _always(_whole(1, FORMAT)),
     Whole: lambda _builder, of: _whole(of.low, of.high),
     Pots: lambda _builder, _of: _either(_whole(0, 10_000), _YES_NO),
     YesNo: _always(_YES_NO),
     Decimal: lambda _builder, of: _either(
-        {"type": "number", "exclusiveMinimum": 0, "maximum": of.high}, _matching(_NUMBER)
+        {"type": "number", "exclusiveMinimum": 0, "maximum": of.high}, _TEXT
     ),
-    Money: _always(_either({"type": "number", "minimum": 0}, _matching(_NUMBER))),
-    Colour: _always(_either(_matching("#?([0-9A-Fa-f]{3}|[0-9A-Fa-f]{6})"), {"type": "number"})),
-    Volume: lambda _builder, of: _volume(of),
-    Share: _always(_matching(rf"{_NUMBER}\s*%")),
-    Ratio: _always(_matching(_ratio(":"))),
+    Money: _always(_either({"type": "number", "minimum": 0}, _TEXT)),
+    Colour: _always({"type": ["string", "number"]}),
+    Volume: lambda _builder, of: _either(_TEXT, *[{"type": "number", "exclusiveMinimum": 0}] * of.bare),
     Amount: lambda builder, of: builder.parts(of)["additionalProperties"],
-    Base: _always(_matching(rf"[Nn][Oo][Nn][Ee]|{_NUMBER}\s*[MmCc][Mm](\s+[Rr][Oo][Uu][Nn][Dd])?")),
-    Surface: _always(_matching(rf"{_NUMBER}\s*([MmCc][Mm]|[Mm])(2|²|\^2)")),
-    ScaleOf: _always(_matching(rf"{_ratio('[:/]')}|[0-9]{{1,4}}\s*[Mm][Mm]")),
     Duration: _always(_DURATION),
-    Date: _always(_matching(_DATE)),
-    VideoTime: _always(_matching(r"[0-9]{1,3}:[0-9]{2}(:[0-9]{2})?")),
-    HoursOf: _always(_HOURS),
-    TimetableOf: _always(_timetable()),
-    Url: _always(_matching(r"[Hh][Tt][Tt][Pp][Ss]?://\S+")),
-    Language: _always(_either(_matching("[A-Za-z]{2,3}(-[A-Za-z0-9]{1,8})*"), {"type": "boolean"})),
-    Currency: _always(_matching("[A-Za-z]{3}")),
+    TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
+    Language: _always({"type": ["string", "boolean"]}),
     ListOf: _SchemaMaker.list_of,
     MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     RecordOf: lambda builder, of: builder.named(of.record),
