@@ -107,7 +107,7 @@ class Memory:
     @property
     def work(self) -> int:
         """How many things were read, checked, developed and made since it began; it never goes down."""
-        return self.reading.opened + self.reading.read + self.done
+        return self.reading.read + self.done
 
     def begin(self, archive: Archive, found: ContentFiles) -> None:
         """Forget what other settings or another palette made, and guides that are no longer there."""

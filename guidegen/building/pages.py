@@ -132,6 +132,7 @@ class PageBuilder:
                 if piecewise:
                     inputs[page.path] = page.key(self.plan.version)
                 same = before is not None and inputs.get(page.path) == before.inputs.get(page.path)
+                self.memory.done += not same
                 files[page.path] = self._hand_over(page, known.get(page.path) if same else None)
         return KeptPages(
             made_of=made_of, trace=trace(), files=tuple(files.items()), inputs=inputs, summary=summary
@@ -139,7 +140,6 @@ class PageBuilder:
 
     def _hand_over(self, page: Made, known: str | None = None) -> str:
         """The hash of a page's bytes. They are only made now if it is not known."""
-        self.memory.done += known is None
         data = self._rendered(page) if known is None else partial(self._rendered, page)
         sha256 = known or _hash(data if isinstance(data, bytes) else data())
         self._note(Artifact(path=page.path, key=sha256, data=data))

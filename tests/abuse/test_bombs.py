@@ -150,7 +150,14 @@ def put(ordeal: Ordeal, files: dict[str, str], *, build: bool = True) -> tuple[i
     ours = {path: data.encode() if isinstance(data, str) else data for path, data in files.items()}
     laid_out(content, around() | ours)
     site = ["--out", str(ordeal.scratch / "site"), "--cache", str(ordeal.scratch / "cache")]
-    outcome = ordeal.put(["build" if build else "check", "--content", str(content), *(site if build else ())])
+    outcome = ordeal.put(
+        [
+            *(("build", "--remove-many") if build else ("check",)),
+            "--content",
+            str(content),
+            *(site if build else ()),
+        ]
+    )
     assert outcome.failures == ()
     return outcome.exit, " ".join(outcome.said.split())
 
