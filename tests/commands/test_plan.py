@@ -89,8 +89,8 @@ def test_in_words_a_late_plan_is_no_error(regatta: Path) -> None:
     result = run(plan.command, regatta, "regatta")
     assert result.exit_code == 0
     assert result.stderr == ""
-    assert result.stdout.startswith("Regatta\n\nMon 6 April 2026, 20:00 to 21:00\n  20:10   Prime")
-    assert "Too late." in result.stdout
+    assert result.stdout.startswith("Regatta\n\nMonday, 6 April 2026, 20:00 to 21:00\n  20:10   Prime")
+    assert "Too late by " in result.stdout
     assert "Ferry watch in wet oilskins" in result.stdout
     assert "Reedbank Acrylics / Ropewalk   5 pots" in result.stdout
 

@@ -30,7 +30,15 @@ from guidegen.rendering.plan.plan_view import (
     SittingView,
     UnitView,
 )
-from guidegen.rendering.plan.plan_words import clock_of, full_day, missing, unit_names, verdict_of
+from guidegen.rendering.plan.plan_words import (
+    clock_of,
+    coat_of,
+    figures_of,
+    full_day,
+    missing,
+    unit_names,
+    verdict_of,
+)
 from guidegen.words.language import PhraseKey
 
 # What a plan's folder offers besides its page, by the key of its label.
@@ -232,7 +240,6 @@ def _sitting(
 def _job(job: Job, free_from: dt.datetime, name: str, lead: _Lead, context: SiteContext) -> JobView:
     language = context.language
     first, last = job.figures
-    figures = "plan.figure" if first == last else "plan.figure-range"
     wait = round((job.start - free_from) / dt.timedelta(milliseconds=1))
     href = lead.steps.get(job.n, "")
     return JobView(
@@ -242,8 +249,8 @@ def _job(job: Job, free_from: dt.datetime, name: str, lead: _Lead, context: Site
         end=clock_of(job.end),
         title=job.title,
         href=href,
-        coat=language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else "",
-        figures=language.t(figures, first=first, last=last),
+        coat=coat_of(job, language),
+        figures=figures_of(job, language),
         unit=name,
         set_up=language.t("plan.set-up", length=language.duration(job.once)) if job.once else "",
         work=f"{job.unit}.{href.partition('#')[2] or job.n}.{job.coat}",

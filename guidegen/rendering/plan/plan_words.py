@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from guidegen.base.units import HOUR
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.remedies import Remedies
-from guidegen.computing.plan.schedule import Schedule
+from guidegen.computing.plan.schedule import Job, Schedule
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.rendering.plan.plan_view import Verdict
 from guidegen.words.language import Language
@@ -34,6 +34,17 @@ def full_day(day: dt.date, language: Language) -> str:
 def clock_of(moment: dt.datetime) -> str:
     """`20:05`."""
     return f"{moment:%H:%M}"
+
+
+def coat_of(job: Job, language: Language) -> str:
+    """Which coat a job lays, '' where there is one alone."""
+    return language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else ""
+
+
+def figures_of(job: Job, language: Language) -> str:
+    """Which figures of the unit a job paints."""
+    first, last = job.figures
+    return language.t("plan.figure" if first == last else "plan.figure-range", first=first, last=last)
 
 
 def verdict_of(project: Project, names: Mapping[int, str], language: Language) -> Verdict:

@@ -58,49 +58,56 @@ def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
     assert words(plan, WATCH, needs=NEEDS) == (
         "Regatta\n"
         "\n"
-        "Mon 6 April 2026, 20:00 to 21:00\n"
-        "  20:00   Coats, coat 1 of 2   figures 1 to 5   ferry-watch\n"
-        "  20:55   brush down, 55 min of painting\n"
+        "Monday, 6 April 2026, 20:00 to 21:00\n"
+        "  20:00   Coats, coat 1 of 2   figures 1–5   ferry-watch\n"
+        "  20:55   Brush down, 55 min of painting\n"
         "\n"
-        "Wed 8 April 2026, 20:00 to 21:00\n"
-        "  20:00   Coats, coat 1 of 2   figure 6         ferry-watch\n"
-        "  20:15   Coats, coat 2 of 2   figures 1 to 4   ferry-watch\n"
-        "  20:55   brush down, 55 min of painting\n"
+        "Wednesday, 8 April 2026, 20:00 to 21:00\n"
+        "  20:00   Coats, coat 1 of 2   figure 6      ferry-watch\n"
+        "  20:15   Coats, coat 2 of 2   figures 1–4   ferry-watch\n"
+        "  20:55   Brush down, 55 min of painting\n"
         "\n"
-        "Mon 13 April 2026, 20:00 to 21:00\n"
-        "  20:00   Coats, coat 2 of 2   figures 5 to 6   ferry-watch\n"
-        "  20:20   Eyes                 figures 1 to 6   ferry-watch\n"
-        "  20:50   brush down, 50 min of painting\n"
+        "Monday, 13 April 2026, 20:00 to 21:00\n"
+        "  20:00   Coats, coat 2 of 2   figures 5–6   ferry-watch\n"
+        "  20:20   Eyes                 figures 1–6   ferry-watch\n"
+        "  20:50   Brush down, 50 min of painting\n"
         "\n"
-        "Too late. The last figure is dry on Mon 13 April 2026 at 20:50, 3 days after the deadline of "
-        "Fri 10 April 2026.\n"
-        "50 min of painting falls after it. Done and dry by then: 0 of 6 figures.\n"
+        "Too late by 3 days.\n"
+        "The last figure is dry on Monday, 13 April 2026 at 20:50.\n"
+        "50 min of painting falls after the deadline, Friday, 10 April 2026.\n"
+        "Done and dry by then: 0 of 6 figures.\n"
         "2 h 40 min of painting in 3 sittings.\n"
-        "Each of these would mend it:\n"
-        "  - paint 4 of ferry-watch instead of 6\n"
-        "  - sit down 1 more time from 20:00 to 21:00, for instance on Tue 7 April 2026\n"
+        "Each of these alone would mend it:\n"
+        "  - Paint 4 of ferry-watch instead of 6.\n"
+        "  - Sit down once more, 20:00 to 21:00, for instance on Tue 7 April.\n"
         "\n"
         "To buy\n"
         "  Reedbank Acrylics / Oilskin Ochre   1 pot    about 12 ml   2.80 EUR\n"
-        "  Reedbank Acrylics / Silt            2 pots   by eye\n"
-        "  Together 3 pots, 2.80 EUR; 1 paint without a price. Amounts are estimates.\n"
+        "  Reedbank Acrylics / Silt            2 pots   by eye        no price\n"
+        "  Together 3 pots, 2.80 EUR.\n"
+        "  1 paint has no price, so it costs more than that.\n"
+        "  Amounts are estimates for the whole plan, brush and palette losses counted in.\n"
     )
 
 
 def test_a_plan_in_time_says_how_many_days_are_to_spare():
     plan = plan_of(unit(WATCH, 1))
-    assert "The last figure is dry on Mon 6 April 2026 at 21:00.\n" in words(plan, WATCH)
-    for day, spare in ((6, "the very day of"), (7, "1 day before"), (9, "3 days before")):
+    dry = "The last figure is dry on Monday, 6 April 2026 at 21:00.\n"
+    assert f"\nDone on Monday, 6 April 2026.\n{dry}" in words(plan, WATCH)
+    for day, spare in (
+        (6, "on the very day of the deadline"),
+        (7, "with 1 day to spare"),
+        (9, "with 3 days to spare"),
+    ):
         found = words(replace(plan, deadline=dt.date(2026, 4, day)), WATCH)
-        assert (
-            f"In time. The last figure is dry on Mon 6 April 2026 at 21:00, {spare} the deadline.\n" in found
-        )
+        assert f"\nIn time, {spare}.\n{dry}" in found
 
 
 def test_drying_alone_can_be_late():
     gel = guide_of("patience", step("Gel", 0, 10, 72 * 60))
     found = words(plan_of(unit(gel, 1), deadline=dt.date(2026, 4, 7)), gel)
-    assert "Only drying falls after it. Done and dry by then: 0 of 1 figure.\n" in found
+    late = "All painting is done by the deadline, Tuesday, 7 April 2026; only drying falls after it.\n"
+    assert f"{late}Done and dry by then: 0 of 1 figure.\n" in found
     assert (
         "Neither fewer figures of one unit, nor one earlier stop, nor the free days would mend it alone.\n"
         in found
@@ -110,8 +117,9 @@ def test_drying_alone_can_be_late():
 def test_what_never_fits_is_said_once_for_all_batches():
     sprayed = guide_of("patience", step("Seal", 5, 10, 0, technique="spray varnish"))
     found = words(plan_of(unit(sprayed, 4, batch=1), spraying={}), sprayed)
-    assert found.count("Never finished: patience stays at step 1, “Seal”.\n") == 1
-    assert "No spraying hours in a sitting still to come have room for it.\n" in found
+    room = "no spraying hours in a sitting still to come have room for it"
+    assert found.count(f"It is never finished.\npatience stays at step 1, “Seal”: {room}.\n") == 1
+    assert found.count("“Seal”") == 1
 
 
 def test_units_of_one_guide_are_told_apart():
@@ -123,7 +131,7 @@ def test_units_of_one_guide_are_told_apart():
 def test_nothing_to_paint_and_nothing_to_buy_are_said():
     assert words(plan_of()) == "Regatta\n\nThere is nothing to paint.\n"
     plan = plan_of(unit(WATCH, 1))
-    assert words(plan, WATCH, needs=[NEEDS[1]]).endswith("Nothing to buy: the shelf has every paint.\n")
+    assert words(plan, WATCH, needs=[NEEDS[1]]).endswith("To buy\n  Nothing: the shelf has every paint.\n")
 
 
 def test_the_data_is_all_there_in_its_places():
