@@ -32,7 +32,7 @@ TOUCHING_FILES = {
     "rendering/theme/template_worker.py": "answers over pipes, and asks the system how large its process is",
     "rendering/theme/templates.py": "loads templates",
     "rendering/theme/template_files.py": "looks which of them may be loaded",
-    "words/catalogue.py": "reads the words of a language",
+    "words/language.py": "reads the words of a language",
 }
 
 LONGEST_FILE = 400

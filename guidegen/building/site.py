@@ -27,7 +27,7 @@ from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import HOME, relative
 from guidegen.rendering.theme.assets import site_assets
 from guidegen.rendering.theme.templates import Templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 from guidegen.writing.artifact import Artifact
 
 # Files in this folder of the content are copied into the site untouched.

@@ -23,7 +23,7 @@ from guidegen.rendering.theme.assets import site_assets
 from guidegen.rendering.theme.broken_templates import bad_template
 from guidegen.rendering.theme.template_process import BrokenTemplateError
 from guidegen.rendering.theme.templates import Templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 from guidegen.writing.cache import Cache, cache_folder
 
 

@@ -9,7 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.memory import Memory
 from guidegen.model.site import Archive
 from guidegen.rendering.theme.templates import Templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 
 
 def templates_for(archive: Archive, content: Path, memory: Memory) -> tuple[Templates, str]:

@@ -51,7 +51,7 @@ def command(content: Path, form: str, why: str | None, *, fix: bool, as_json: bo
 
         sys.stdout.write(text_of(diagnostics, shown=shown))
     elif form == "line":
-        from guidegen.reporting.line import as_lines
+        from guidegen.reporting.text import as_lines
 
         sys.stdout.write(as_lines(diagnostics, shown=shown))
     elif form == "sarif":

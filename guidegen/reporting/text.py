@@ -204,3 +204,12 @@ def _role(severity: Severity) -> Role:
             return "warning"
         case Severity.ADVICE:
             return "advice"
+
+
+def as_lines(diagnostics: Iterable[Diagnostic], *, shown: Shown) -> str:
+    """`file:line:column: severity: message [code]`, each ended by a line feed; none left out."""
+    return "".join(
+        f"{harmless(shown(d.span.file))}:{d.span.line}:{d.span.column}:"
+        f" {d.severity}: {said(d.message)} [{d.code}]\n"
+        for d in diagnostics
+    )

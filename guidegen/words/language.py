@@ -1,13 +1,26 @@
-"""A language of the interface: its phrases, and numbers, dates and durations as it writes them."""
+"""The languages of the interface: their phrases, and numbers, dates and durations as each writes them.
+
+One TOML file each beside this one, read when the language is first asked for.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
+import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
 from typing import LiteralString, NewType
 
 from guidegen.base.units import DAY, HOUR, MINUTE, SECOND
+
+_FOLDER = Path(__file__).parent
+
+# Plural rules by the name that a language's file calls them by. Categories and rules are those of Unicode's CLDR.
+_PLURAL_RULES: dict[str, Callable[[float], str]] = {
+    "one-other": lambda n: "one" if n == 1 else "other",
+}
 
 # The key of a phrase where it is held in a value and passed on. One that is written out where it is asked for is a str.
 PhraseKey = NewType("PhraseKey", str)
@@ -97,3 +110,29 @@ class Language:
 def direction_of(code: str) -> str:
     """The direction in which a language is written, by its code, `ltr` where nothing says otherwise."""
     return "rtl" if code.split("-", maxsplit=1)[0].lower() in _RIGHT_TO_LEFT else "ltr"
+
+
+def languages() -> tuple[str, ...]:
+    """The codes of all languages that the interface speaks."""
+    return tuple(sorted(file.stem for file in _FOLDER.glob("*.toml")))
+
+
+def language_of(code: str) -> Language:
+    """The interface's language for a language code such as `de-AT`, English where there is none."""
+    wanted = code.split("-", maxsplit=1)[0].lower()
+    return _read(wanted if wanted in languages() else "en")
+
+
+@cache
+def _read(code: str) -> Language:
+    table = tomllib.loads((_FOLDER / f"{code}.toml").read_text(encoding="utf-8"))
+    return Language(
+        code=table["code"],
+        phrases=table["phrases"],
+        plural=_PLURAL_RULES[table["plural"]],
+        decimal=table["decimal"],
+        group=table["group"],
+        months=tuple(table["months"]),
+        date=table["date"],
+        currencies=table.get("currencies", {}),
+    )

@@ -20,12 +20,11 @@ from support.spray_weather import dew_point, spray_weather
 from guidegen.base.csv_cells import plain_cell, safe_cell, table
 from guidegen.base.source import Source
 from guidegen.computing.guide.caution_signs import step_paints
-from guidegen.computing.guide.cautions import cautions
+from guidegen.computing.guide.cautions import ALWAYS, cautions
 from guidegen.computing.guide.hazards import HAZARDS, known, nearest_code, read_entry
 from guidegen.computing.guide.materials import PaintNeed, paint_needs, pots_to_buy, shopping
 from guidegen.computing.guide.scheme import Scheme, scheme_of
 from guidegen.computing.guide.spraying import SprayVerdict
-from guidegen.computing.guide.usual_cautions import ALWAYS
 from guidegen.model.paint import COLOURLESS, Paint, Palette
 from guidegen.model.technique import AIRBORNE
 from guidegen.reading.content.palette import read_palette_file

@@ -18,9 +18,8 @@ from guidegen.base.source import Span
 from guidegen.building.build import Checked
 from guidegen.building.check import check
 from guidegen.reporting.as_json import as_json
-from guidegen.reporting.line import as_lines
 from guidegen.reporting.sarif import as_sarif
-from guidegen.reporting.text import as_text
+from guidegen.reporting.text import as_lines, as_text
 
 pytestmark = pytest.mark.slow
 

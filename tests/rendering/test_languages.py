@@ -10,14 +10,13 @@ import pytest
 from support.languages import ENGLISH, GERMAN, LANGUAGES
 
 from guidegen.base.units import DAY, HOUR, MINUTE
+from guidegen.computing.guide.cautions import ALWAYS, PRACTICE
 from guidegen.computing.guide.hazards import HAZARDS
 from guidegen.computing.guide.spraying import REASONS, SprayVerdict
-from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.model.paint import Kind
 from guidegen.model.technique import TECHNIQUES, Role
 from guidegen.reading.content.discover import starter_charts
-from guidegen.words.catalogue import language_of
-from guidegen.words.language import Language, Phrase
+from guidegen.words.language import Language, Phrase, language_of
 
 OTHERS = [language for language in LANGUAGES.values() if language is not ENGLISH]
 

@@ -13,8 +13,8 @@ from guidegen.base.codes import CODES
 from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.source import Span
 from guidegen.reporting.as_json import as_json, dumped
-from guidegen.reporting.line import as_lines
 from guidegen.reporting.sarif import as_sarif
+from guidegen.reporting.text import as_lines
 
 OCRE = Diagnostic(
     code="unknown-paint",

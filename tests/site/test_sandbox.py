@@ -14,7 +14,7 @@ from guidegen.rendering.theme import template_process
 from guidegen.rendering.theme.broken_templates import bad_template
 from guidegen.rendering.theme.template_process import BrokenTemplateError, Budget, FailedProcessError
 from guidegen.rendering.theme.templates import Templates, own_templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 
 CONTENT = """
 » guides/lamp-boys.md

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from guidegen.words.catalogue import language_of, languages
+from guidegen.words.language import language_of, languages
 
 LANGUAGES = {code: language_of(code) for code in languages()}
 ENGLISH, GERMAN = LANGUAGES["en"], LANGUAGES["de"]

@@ -12,9 +12,8 @@ from babel.core import Locale
 from babel.dates import format_date
 from babel.numbers import format_decimal
 
-from guidegen.words import catalogue
-from guidegen.words.catalogue import language_of, languages
-from guidegen.words.language import Language
+from guidegen.words import language as languages_module
+from guidegen.words.language import Language, language_of, languages
 
 # Our English is written as in Great Britain; CLDR's plain `en` is that of the United States.
 LOCALES = {"en": Locale("en", "GB"), "de": Locale("de")}
@@ -58,7 +57,7 @@ def test_only_the_language_asked_for_is_read(monkeypatch: pytest.MonkeyPatch):
 
     monkeypatch.setattr(Path, "read_text", noting)
     # A cache of its own: other tests hold a language to be the one that was read first.
-    monkeypatch.setattr(catalogue, "_read", cache(catalogue._read.__wrapped__))
+    monkeypatch.setattr(languages_module, "_read", cache(languages_module._read.__wrapped__))
     found: Language = language_of("de-AT")
     assert (found.code, read) == ("de", ["de.toml"])
     assert language_of("de") is found

@@ -12,8 +12,7 @@ from support.languages import ENGLISH
 
 from guidegen.base.own_files import own_templates
 from guidegen.base.units import DAY, HOUR, MINUTE
-from guidegen.words.catalogue import language_of
-from guidegen.words.language import direction_of
+from guidegen.words.language import direction_of, language_of
 
 
 @pytest.mark.parametrize(

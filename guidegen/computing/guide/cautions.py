@@ -9,8 +9,17 @@ from guidegen.computing.guide.caution_signs import guide_signs, step_paints, ste
 from guidegen.computing.guide.hazards import Statement, read_entry
 from guidegen.computing.guide.materials import supplies
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
-from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.model.paint import Paint, Palette
+
+# The usual cautions of the bench, in the order in which they are shown where two begin at the same step: the gravest
+# first. What each says, and where it comes from, stands in the tables of the languages.
+PRACTICE = (
+    "isocyanate", "sprays", "airbrush", "warm solvent", "solvents", "oily rags", "resin dust", "uncured",
+    "lead", "super glue", "blades", "warm air", "powder", "curing", "brushes",
+)  # fmt: skip
+
+# Ends every list of cautions.
+ALWAYS = "always"
 
 # What a step's technique and paints tell for certain: named among the guide's tools, it concerns those steps only.
 OF_STEPS = frozenset({"sprays", "airbrush", "solvents", "oily rags", "powder"})

@@ -11,11 +11,10 @@ from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
 from guidegen.reading.content.guide import FIGURES, GUIDE_NAME
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, list_of
-from guidegen.reading.types.keys import Key, Record, record_of
+from guidegen.reading.types.keys import Key, Record, read_whole, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.times import DATE, TimetableOf
-from guidegen.reading.types.whole_file import read_whole
 
 # Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
 NO_START = dt.date(2000, 1, 1)

@@ -15,9 +15,8 @@ from guidegen.model.guide import Insert, Shared, Step, Stop
 from guidegen.model.names import Name
 from guidegen.reading.content.circles import circles
 from guidegen.reading.content.steps import STEP, STEPS
-from guidegen.reading.types.keys import Key, Record
+from guidegen.reading.types.keys import Key, Record, read_whole
 from guidegen.reading.types.parse_context import ParseContext, list_of_words, near
-from guidegen.reading.types.whole_file import read_whole
 from guidegen.reading.yaml.quoting import fix_of
 
 # A guide of a thousand steps is a book; lists that insert lists can multiply far beyond that.

@@ -12,7 +12,7 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
 from guidegen.reading.types.base import Fields, Text, Type, is_empty
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
-from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
+from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar, tree_of
 from guidegen.reading.yaml.quoting import quoted, shortened
 
 T = TypeVar("T")
@@ -292,3 +292,14 @@ class RecordOf(Type[T]):
 def record_of(record: Record, build: Callable[[Fields], T | None]) -> RecordOf[T]:
     """The type of a group of keys."""
     return RecordOf(record=record, build=build, expected=f"{record.article} with its keys")
+
+
+def read_whole(record: Record, context: ParseContext, *, empty: str, help_line: str) -> Fields | None:
+    """The keys that a whole file is made of; None where there are none, which is told with `empty` where nothing is."""
+    tree = tree_of(context.source)
+    context.diagnostics += tree.diagnostics
+    if tree.root is not None:
+        return read_record(record, tree.root, "", context)
+    if not tree.broken:
+        context.say("missing-key", empty, context.source.span(0, 0), help_line)
+    return None

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.guide.cautions import Caution
+from guidegen.computing.guide.cautions import ALWAYS, PRACTICE, Caution
 from guidegen.computing.guide.hazards import Statement, read_entry
-from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.model.paint import Paint
 from guidegen.model.technique import TECHNIQUES, Role, Technique
 from guidegen.rendering.archive.guide_links import guide_link

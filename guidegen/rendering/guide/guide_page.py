@@ -44,8 +44,7 @@ from guidegen.rendering.page.paint_views import MatchView, blend_view, match_vie
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import bench_file, guide_file, stop_places
 from guidegen.rendering.theme.chips import Chip
-from guidegen.words.catalogue import language_of
-from guidegen.words.language import Language, PhraseKey, direction_of
+from guidegen.words.language import Language, PhraseKey, direction_of, language_of
 
 
 def guide_view(

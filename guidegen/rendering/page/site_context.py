@@ -15,8 +15,7 @@ from guidegen.rendering.page.site_links import Links, SiteLinks
 from guidegen.rendering.page.social_pictures import SocialPictures
 from guidegen.rendering.page.urls import pot_pages, shared_file
 from guidegen.rendering.theme.assets import Assets
-from guidegen.words.catalogue import language_of
-from guidegen.words.language import Language
+from guidegen.words.language import Language, language_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

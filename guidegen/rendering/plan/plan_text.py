@@ -10,7 +10,7 @@ from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.schedule import Sitting
 from guidegen.rendering.page.amounts import volume_text
 from guidegen.rendering.plan.plan_words import clock_of, coat_of, figures_of, full_day, unit_names, verdict_of
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 
 _ENGLISH = language_of("en")
 

@@ -22,7 +22,7 @@ from typing import Any, Self
 from guidegen.rendering.theme.broken_templates import ExceededError, Fault, fault_of, unreadable
 from guidegen.rendering.theme.template_process import ANSWER, Budget
 from guidegen.rendering.theme.templates import Templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 
 try:
     import resource

@@ -9,9 +9,8 @@ import pytest
 from support.languages import ENGLISH, GERMAN, LANGUAGES
 from support.paths import REFERENCE
 
-from guidegen.computing.guide.cautions import Caution
+from guidegen.computing.guide.cautions import ALWAYS, PRACTICE, Caution
 from guidegen.computing.guide.hazards import HAZARDS, Statement, read_entry
-from guidegen.computing.guide.usual_cautions import ALWAYS, PRACTICE
 from guidegen.rendering.page.caution_words import (
     caution_source,
     caution_subject,

@@ -17,7 +17,7 @@ from guidegen.building.check import check
 from guidegen.rendering.theme import template_process
 from guidegen.rendering.theme.template_process import BrokenTemplateError, Budget
 from guidegen.rendering.theme.templates import Templates, own_templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 
 CONTENT = """
 » guides/lamp-boys.md
@@ -211,7 +211,7 @@ import sys
 from pathlib import Path
 from guidegen.rendering.theme import template_process
 from guidegen.rendering.theme.templates import Templates
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 template_process.BUDGET = template_process.Budget(seconds=1.0)
 Templates(language_of("en"), Path(sys.argv[1])).render("404.html", {})
 """

@@ -11,7 +11,7 @@ from guidegen.building.build import Order, build
 from guidegen.building.check import check
 from guidegen.rendering.theme.templates import Templates
 from guidegen.rendering.theme.tokens import tokens_of, tokens_rule
-from guidegen.words.catalogue import language_of
+from guidegen.words.language import language_of
 
 KNOWN = tokens_of(Templates(language_of("en")))
 GUIDE = (
