@@ -12,9 +12,10 @@ from abuse.fuzzing import AROUND, GUIDE, PHOTO, PLAN, around
 from abuse.ordeal import Ordeal, Outcome
 from support.content_folders import files_of, put
 
-pytestmark = pytest.mark.skipif(
-    sys.platform != "linux", reason="only Linux tells what a process uses and opens"
-)
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(sys.platform != "linux", reason="only Linux tells what a process uses and opens"),
+]
 
 USUAL = files_of(AROUND)[GUIDE].decode()
 STEPS = "steps:\n  - {step: Coats, area: coat, paint: Oilskin Ochre, each: 4 min}\n"

@@ -22,10 +22,11 @@ APPLICATIONS = ("Google Chrome", "Chromium", "Microsoft Edge")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Every test in this folder drives a browser."""
+    """Every test in this folder drives a browser, which takes its time."""
     for item in items:
         if HERE in Path(item.path).parents:
             item.add_marker(pytest.mark.browser)
+            item.add_marker(pytest.mark.slow)
 
 
 @pytest.fixture(scope="session")

@@ -19,8 +19,6 @@ from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASON
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-pytestmark = pytest.mark.slow
-
 CONTENT = CASES / "german.txt"
 GUIDE = "guides/faehrwache/index.html"
 KINDS = (

@@ -20,8 +20,6 @@ from guidegen.commands.build import command
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-pytestmark = pytest.mark.slow
-
 KINDS = [f"guides/{case}/{page}.html" for case in CASES for page in ("index", "bench")]
 
 # The plain ones are among the pages that tests/browser/test_pages.py holds against axe.

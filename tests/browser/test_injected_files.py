@@ -8,10 +8,7 @@ import json
 import re
 from pathlib import Path
 
-import pytest
 from abuse.injected_texts import TEXTS
-
-pytestmark = pytest.mark.slow
 
 
 def test_tables_hold_no_formula_and_no_line_of_another(made: Path):

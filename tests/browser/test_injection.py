@@ -31,8 +31,6 @@ from guidegen.rendering.page.frame import POLICY
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext
 
-pytestmark = pytest.mark.slow
-
 JSON_LD = "application/ld+json"
 
 

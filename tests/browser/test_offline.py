@@ -19,8 +19,6 @@ from guidegen.preview.server import PANEL_STYLE, WAIT_SCRIPT, PreviewServer
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-pytestmark = pytest.mark.slow
-
 PHOTOS = """async () => {
     const all = Array.from(document.images);
     all.forEach(image => { image.loading = "eager"; });

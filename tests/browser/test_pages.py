@@ -192,7 +192,6 @@ def test_on_paper_the_folded_is_open_and_the_ground_white(page: Page, folder: Pa
     assert page.locator(".ring").first.is_visible()
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("scheme", "width"), [("light", 360), ("dark", 1280)])
 def test_axe_finds_nothing(browser: Browser, folder: Path, scheme: Any, width: int) -> None:
     found = []

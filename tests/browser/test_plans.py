@@ -115,7 +115,6 @@ def test_without_scripts_rings_stand_for_the_boxes(browser: Browser, folder: Pat
     context.close()
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("scheme", "width"), [("light", 1280), ("dark", 320)])
 def test_axe_finds_nothing_and_nothing_sticks_out(browser: Browser, folder: Path, scheme: str, width: int):
     with axe_page(browser, scheme, width) as page:

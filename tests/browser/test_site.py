@@ -24,8 +24,6 @@ from guidegen.computing.guide.computed_guide import compute_guide
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-pytestmark = pytest.mark.slow
-
 TEXT = """
 » palette.yaml
 paints:

@@ -12,6 +12,8 @@ from support.content_folders import bytes_of, lay_out
 from guidegen.building.build import Order, build
 from guidegen.commands.build import command
 
+pytestmark = pytest.mark.slow
+
 PALETTE = "» palette.yaml\npaints:\n  - {name: Oilskin Ochre, colour: b8862f}\n"
 GUIDE = "» guides/{name}.md\n---\ntitle: {name}\nsteps:\n  - {{step: Coat, paint: Oilskin Ochre, each: 4 min}}\n---\n"
 # A guide has two pages, its own and its bench.

@@ -40,7 +40,10 @@ steps:
 By the jetty.
 » guides/eel/coat.jpg = a photo 500 × 400
 """
-pytestmark = pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have"),
+]
 
 
 @dataclass(frozen=True)

@@ -19,6 +19,8 @@ from guidegen.rendering.theme.template_process import BrokenTemplateError, Budge
 from guidegen.rendering.theme.templates import Templates, own_templates
 from guidegen.words.language import language_of
 
+pytestmark = pytest.mark.slow
+
 CONTENT = """
 » guides/lamp-boys.md
 ---
@@ -212,6 +214,7 @@ from pathlib import Path
 from guidegen.rendering.theme import template_process
 from guidegen.rendering.theme.templates import Templates
 from guidegen.words.language import language_of
+
 template_process.BUDGET = template_process.Budget(seconds=1.0)
 Templates(language_of("en"), Path(sys.argv[1])).render("404.html", {})
 """
