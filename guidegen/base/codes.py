@@ -70,7 +70,8 @@ CODES: dict[str, Code] = {
     ),
     "bad-value": _error("What stands after the colon is not of the kind expected there."),
     "bad-duration": _error(
-        "A time is written as 10 min, 90 s, 1 h 30 min, 1.5 h, 2 d, a plain number of minutes, or PT1H30M. "
+        "A time is written as 10 min, 90 s, 1 h 30 min, 1.5 h, 2 d, a plain number of minutes, or PT1H30M; half an "
+        "hour, 1h30, overnight, a range such as 10-15 min and the same in German will do as well. "
         "A form such as 1:30 is refused because it is read both as minutes and as hours."
     ),
     "bad-colour": _error(

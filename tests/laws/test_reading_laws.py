@@ -15,7 +15,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import Listing
 from guidegen.base.source import Source, Span
 from guidegen.base.stamp import Stamp
-from guidegen.base.units import LONGEST, print_duration
+from guidegen.base.units import HOUR, LONGEST, MINUTE, print_duration
 from guidegen.reading.content.guide import GUIDE, read_guide
 from guidegen.reading.content.paints import LET_DOWN, MIX, PAINT, PALETTE, RANGE
 from guidegen.reading.content.palette import palette_of, read_palette_file
@@ -208,6 +208,31 @@ def test_front_matter_and_text_make_up_the_file(text: str):
 def test_printed_durations_are_read_back(milliseconds: int):
     shown = milliseconds - milliseconds % 1000
     assert Duration().of(print_duration(shown)) == shown
+
+
+MINUTES = st.integers(1, 10_000)
+
+
+@given(
+    MINUTES,
+    st.sampled_from(("{} min", "ca. {} min.", "about {}", "{} Minuten", "etwa {} Minuten", "{}.0 minutes")),
+)
+def test_minutes_are_read_however_they_are_written(minutes: int, form: str):
+    assert Duration().of(form.format(minutes)) == minutes * MINUTE
+
+
+@given(
+    st.integers(0, 99), st.integers(0, 59), st.sampled_from(("{}h{:02}", "{} h {:02}", "{} Std. {:02} Min."))
+)
+def test_hours_and_minutes_are_read_however_they_are_written(hours: int, minutes: int, form: str):
+    assert Duration().of(form.format(hours, minutes)) == hours * HOUR + minutes * MINUTE
+
+
+@given(MINUTES, MINUTES, st.sampled_from(("{}-{} min", "{} – {}", "{} to {} minutes", "{} bis {} Minuten")))
+def test_a_range_ends_with_what_is_longest_and_has_its_middle_halfway(first: int, more: int, form: str):
+    text = form.format(first, first + more)
+    assert Duration(longest=True).of(text) == (first + more) * MINUTE
+    assert Duration().of(text) == first * MINUTE + more * MINUTE // 2
 
 
 @given(own.hexes)

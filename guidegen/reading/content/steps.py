@@ -20,16 +20,15 @@ from guidegen.reading.yaml.nodes import MapNode, Node
 
 TEXT = Text()
 DURATION = Duration()
+DRYING = Duration(longest=True)
 YES_NO = YesNo()
 
 DRY = Record(
     noun="drying time",
     about="How long a coat dries, in the air and with warm air.",
     keys=(
-        Key(
-            "air", DURATION, "Drying in the air; this is the time that counts.", default="0", example="30 min"
-        ),
-        Key("warm", DURATION, "Drying with warm air, as a hint.", example="5 min"),
+        Key("air", DRYING, "Drying in the air; this is the time that counts.", default="0", example="30 min"),
+        Key("warm", DRYING, "Drying with warm air, as a hint.", example="5 min"),
     ),
 )
 
@@ -50,7 +49,7 @@ class DryOf(Type[Dry]):
     def read(self, node: Node, key: str, context: ParseContext) -> Dry | None:
         if isinstance(node, MapNode):
             return _DRY_RECORD.read(node, key, context)
-        air = DURATION.read(node, key, context)
+        air = DRYING.read(node, key, context)
         return Dry(air=air) if air is not None else None
 
 

@@ -13,6 +13,7 @@ from guidegen.model.plan import Hours, Timetable
 from guidegen.reading.types.base import Complaint, Type, Words, is_empty
 from guidegen.reading.types.maps import named_entries
 from guidegen.reading.types.parse_context import ParseContext, near
+from guidegen.reading.types.time_words import read_time, turned_round
 from guidegen.reading.types.values import comma_help
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 
@@ -25,8 +26,13 @@ _CLOCK = re.compile(r"([0-9]{1,3}):([0-9]{2})(?::([0-9]{2}))?")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Duration(Words[int]):
-    """A stretch of time in whole ms; a form that can be read as minutes and as hours is refused."""
+    """A stretch of time in whole ms; a form that can be read as minutes and as hours is refused.
 
+    A range counts as its middle, which is what hands take on average, with `longest` as its upper end, after which
+    paint is dry.
+    """
+
+    longest: bool = False
     expected: str = "a time such as 10 min"
     example: str = "10 min"
     code: str = "bad-duration"
@@ -38,10 +44,26 @@ class Duration(Words[int]):
         clock = _CLOCK.fullmatch(text)
         if clock:
             return Complaint(_readings(clock), f"“{text}” can be read in more than one way as a time.")
-        between = re.fullmatch(r"([0-9.]+)\s*(?:-|–|to)\s*[0-9.]+\s*([a-z]*)", text, re.IGNORECASE)
-        if between:
-            return Complaint(f"Write one time, for instance {between[1]} {between[2] or 'min'}.")
-        return Complaint(comma_help(text) or "Write it as 10 min, 90 s, 1 h 30 min, 1.5 h, 2 d or PT1H30M.")
+        meant = read_time(text)
+        if meant is not None:
+            return meant.most if self.longest else (meant.least + meant.most) // 2
+        return Complaint(comma_help(text) or _which_time(text))
+
+
+_UNSURE = re.compile(r"\b(?:few|couple|some|several|while|paar|einige|or|oder)\b", re.IGNORECASE)
+
+
+def _which_time(text: str) -> str:
+    """What to type instead of words that mean no time, or not one."""
+    metres = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,9})?)\s*(?:m|mn)\.?", text, re.IGNORECASE)
+    if metres:
+        return f"Write {metres[1]} min."
+    turned = turned_round(text)
+    if turned:
+        return f"Write the shorter time first: {turned}"
+    if _UNSURE.search(text):
+        return "Write how long, as in 5 min, or from what to what, as in 5-10 min."
+    return "Write it as 10 min, 90 s, 1 h 30 min, 1.5 h, 2 d or PT1H30M."
 
 
 def _readings(clock: re.Match[str]) -> str:

@@ -1,0 +1,105 @@
+"""Times as people write them."""
+
+from __future__ import annotations
+
+import pytest
+
+from guidegen.base.units import DAY, HOUR, MINUTE
+from guidegen.reading.types.time_words import OVERNIGHT, read_time, turned_round
+
+ONE_TIME = {
+    "1h30": 90 * MINUTE,
+    "1h 30": 90 * MINUTE,
+    "1 h and 30 min": 90 * MINUTE,
+    "half an hour": 30 * MINUTE,
+    "Half an hour": 30 * MINUTE,
+    "½ h": 30 * MINUTE,
+    "1½ h": 90 * MINUTE,
+    "1 1/2 hours": 90 * MINUTE,
+    "an hour": HOUR,
+    "an hour and a half": 90 * MINUTE,
+    "two and a half hours": 150 * MINUTE,
+    "a quarter of an hour": 15 * MINUTE,
+    "two minutes": 2 * MINUTE,
+    "forty-five minutes": 45 * MINUTE,
+    "2 min.": 2 * MINUTE,
+    "ca. 10 min": 10 * MINUTE,
+    "about 10 min": 10 * MINUTE,
+    "~10 min": 10 * MINUTE,
+    "about 30": 30 * MINUTE,
+    "overnight": OVERNIGHT,
+    "none": 0,
+    "10 Minuten": 10 * MINUTE,
+    "1,5 Std": 90 * MINUTE,
+    "1 Std. 30 Min.": 90 * MINUTE,
+    "eine Stunde und zehn Minuten": 70 * MINUTE,
+    "eine halbe Stunde": 30 * MINUTE,
+    "eineinhalb Stunden": 90 * MINUTE,
+    "eine Viertelstunde": 15 * MINUTE,
+    "fünfundvierzig Minuten": 45 * MINUTE,
+    "fu\u0308nf Minuten": 5 * MINUTE,
+    "zwei Tage": 2 * DAY,
+    "über Nacht": OVERNIGHT,
+}
+
+RANGES = {
+    "10-15 min": (10 * MINUTE, 15 * MINUTE),
+    "10 – 15 min": (10 * MINUTE, 15 * MINUTE),
+    "10-15": (10 * MINUTE, 15 * MINUTE),
+    "10 to 15 min.": (10 * MINUTE, 15 * MINUTE),
+    "about 1-2 h": (HOUR, 2 * HOUR),
+    "between 10 and 15 minutes": (10 * MINUTE, 15 * MINUTE),
+    "half an hour to an hour": (30 * MINUTE, HOUR),
+    "45 min - 1h30": (45 * MINUTE, 90 * MINUTE),
+    "10 bis 15 Minuten": (10 * MINUTE, 15 * MINUTE),
+    "zwischen 1,5 und 2 Std.": (90 * MINUTE, 2 * HOUR),
+}
+
+
+@pytest.mark.parametrize("text", ONE_TIME)
+def test_one_time(text: str):
+    assert read_time(text) == (ONE_TIME[text], ONE_TIME[text])
+
+
+@pytest.mark.parametrize("text", RANGES)
+def test_from_one_time_to_another(text: str):
+    assert read_time(text) == RANGES[text]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *(
+            "",
+            "soon",
+            "a few minutes",
+            "5 or 10 min",
+            "an hour or two",
+            "15-10 min",
+            "5-5 min",
+            "-5 min",
+            "1-1/2 h",
+        ),
+        *(
+            "1:30",
+            "1,5 h",
+            "10 m",
+            "1h5",
+            "1h75",
+            "1 h 30 min 10",
+            "20 min 10 min",
+            "1/0 h",
+            "2026-03-14",
+            "3651 d",
+        ),
+        *("1-1 h 30", "99999999999 min", "min", "and 5 min and", "٣ min"),
+    ],
+)
+def test_no_time_or_more_than_one(text: str):
+    assert read_time(text) is None
+
+
+def test_the_shorter_time_goes_first():
+    assert turned_round("15-10 min") == "10-15 min"
+    assert turned_round("10-15 min") is None
+    assert turned_round("a-b") is None
