@@ -11,11 +11,15 @@ from functools import lru_cache
 MOST_SLIPS = 100
 
 
+# What telephones and word processors make of an apostrophe and of quotes.
+_STRAIGHT = {ord(c): "'" for c in "’‘‛ʼ"} | {ord(c): '"' for c in "“”„‟"}
+
+
 def folded(text: str) -> str:
-    """The form in which names are compared: NFKD, marks dropped, case folded, white space removed."""
+    """The form in which names are compared: NFKD, marks dropped, quotes straight, case folded, white space removed."""
     if text.isascii():  # nearly every name, and the same there
         return "".join(text.casefold().split())
-    decomposed = unicodedata.normalize("NFKD", text)
+    decomposed = unicodedata.normalize("NFKD", text.translate(_STRAIGHT))
     bare = "".join(c for c in decomposed if not unicodedata.combining(c))
     return "".join(unicodedata.normalize("NFKD", bare.casefold()).split())
 

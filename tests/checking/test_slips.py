@@ -49,7 +49,7 @@ MIXED = (
         ("paint: 2 Oilskin Ochre + 1 Brass Lamp", "unknown-paint", MIXED),
         ("paint: Oilskin Ochre 2:1 Brass Lamp", "unknown-paint", MIXED),
         ("paint: Oilskin Ochre and Brass Lamp", "unknown-paint", MIXED),
-        ("paint: “Oilskin Ochre”", "unknown-paint", "Write Oilskin Ochre, or add “Oilskin Ochre” to the palette."),
+        ("paint: “Oilskin Ocre”", "unknown-paint", "Write Oilskin Ochre, or add Oilskin Ocre to the palette."),
         ("paint: {Oilskin Ochre 2}", "bad-value", "Write Oilskin Ochre: 2."),
         (
             "paint: {Oilskin Ochre}",

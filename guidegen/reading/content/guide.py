@@ -13,7 +13,7 @@ from guidegen.model.site import Defaults
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
 from guidegen.reading.content.steps import STEP, STEPS
-from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, Text, Type, list_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, Text, Type, list_of
 from guidegen.reading.types.items import ITEMS
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
@@ -64,7 +64,7 @@ class OptionsOf(Type[tuple[str, ...]]):
         return tuple(dict.fromkeys(options))
 
 
-_OPTION_LIST = list_of(SHORT_TEXT, "a list of options")
+_OPTION_LIST = list_of(NAME_TEXT, "a list of options")
 
 GUIDE = Record(
     noun="guide",
@@ -104,7 +104,7 @@ GUIDE = Record(
         Key("date", Date(), "When it was written."),
         Key(
             "tags",
-            list_of(SHORT_TEXT, "a list of tags"),
+            list_of(NAME_TEXT, "a list of tags"),
             "Words to find it by.",
             example="[ferry watch, batch]",
         ),

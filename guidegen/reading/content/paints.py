@@ -8,7 +8,17 @@ from types import MappingProxyType
 
 from guidegen.model.paint import COLOURLESS, Kind, LetDown, Mix, Paint, Range
 from guidegen.reading.paint_lists.cells import CHOICES
-from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, OneOf, Text, Type, is_empty, list_of
+from guidegen.reading.types.base import (
+    NAME_TEXT,
+    SHORT_TEXT,
+    Fields,
+    Label,
+    OneOf,
+    Text,
+    Type,
+    is_empty,
+    list_of,
+)
 from guidegen.reading.types.keys import Key, Record, RecordOf, record_of
 from guidegen.reading.types.maps import named_entries
 from guidegen.reading.types.names import PAINT_NAME, PARTS
@@ -21,7 +31,7 @@ COLOUR = Colour()
 VOLUME = Volume()
 MONEY = Money()
 STRENGTH = Decimal(example="1.5")
-ALIASES = list_of(SHORT_TEXT, "a list of names")
+ALIASES = list_of(NAME_TEXT, "a list of names")
 
 # In one file. Every pot has a page, and is compared with all others; three thousand paints are all ranges of a shop.
 MOST_PAINTS = 4_000
@@ -126,16 +136,16 @@ PAINT = Record(
     noun="paint",
     about="A pot of paint.",
     keys=(
-        Key("name", SHORT_TEXT, "Its name on the label.", required=True, example="Oilskin Ochre"),
+        Key("name", NAME_TEXT, "Its name on the label.", required=True, example="Oilskin Ochre"),
         Key(
             "range",
-            SHORT_TEXT,
+            NAME_TEXT,
             "The maker's line it belongs to.",
             default="the site's, else none",
             example="Reedbank Acrylics",
         ),
-        Key("code", SHORT_TEXT, "The maker's number.", example="RB05"),
-        Key("edition", SHORT_TEXT, "Tells reformulated pots of one name apart.", example="the old lids"),
+        Key("code", NAME_TEXT, "The maker's number.", example="RB05"),
+        Key("edition", NAME_TEXT, "Tells reformulated pots of one name apart.", example="the old lids"),
         Key("aliases", ALIASES, "Other names for it.", example="[Watch Yellow]"),
         Key("kind", KIND, "What is in the pot.", default="paint"),
         Key(
@@ -199,7 +209,7 @@ MIX = Record(
     noun="mix",
     about="A house mix: paints in parts, under a name of its own.",
     keys=(
-        Key("name", SHORT_TEXT, "What it is called.", required=True, example="Wet slate"),
+        Key("name", NAME_TEXT, "What it is called.", required=True, example="Wet slate"),
         Key("parts", PARTS, "What is in it; other mixes may be.", required=True),
         Key("kind", KIND, "What it is.", default="wash if any part is, else glaze, else paint"),
         Key("colour", COLOUR, "Its colour, as measured.", default="an estimate", also=("color",)),

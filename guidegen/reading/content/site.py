@@ -9,7 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
 from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
 from guidegen.reading.content.guide import BASE, FIGURES, SCALE
-from guidegen.reading.types.base import SHORT_TEXT, Complaint, Fields, Words, words_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
@@ -39,7 +39,7 @@ DEFAULTS = Record(
         Key("batch", FIGURES, "How many figures of a unit are painted at a time.", default="all"),
         Key(
             "range",
-            SHORT_TEXT,
+            NAME_TEXT,
             "The range of paints that name none.",
             default="none",
             example="Reedbank Acrylics",

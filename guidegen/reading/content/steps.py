@@ -7,7 +7,7 @@ from typing import Any
 
 from guidegen.model.guide import Dry, Insert, Step, Stop
 from guidegen.model.names import Name
-from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, OneOf, Text, Type, list_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, OneOf, Text, Type, list_of
 from guidegen.reading.types.items import ITEMS
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
@@ -61,7 +61,7 @@ STOP = Record(
     keys=(
         Key(
             "stop",
-            SHORT_TEXT,
+            NAME_TEXT,
             "What the figures are fit for here.",
             required=True,
             field="name",
@@ -91,7 +91,7 @@ STEP = Record(
         Key("step", SHORT_TEXT, "Its title.", required=True, field="title", example="Coats"),
         Key(
             "technique",
-            SHORT_TEXT,
+            NAME_TEXT,
             "How the paint is laid: base coat, wash, dry brush and the like.",
             default="base coat's figures",
             example="base coat",

@@ -16,7 +16,7 @@ from guidegen.reading.content.guide import OptionsOf
 from guidegen.reading.content.paints import PAINT, RangesOf
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf
-from guidegen.reading.types.base import Label, ListOf, OneOf, Text, Type
+from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, Text, Type
 from guidegen.reading.types.items import ItemOf
 from guidegen.reading.types.keys import Key, Record, RecordOf
 from guidegen.reading.types.maps import MapOf
@@ -186,6 +186,7 @@ def _always(schema: Schema) -> _Maker:
 # A schema for every class of type that a table can have; one that is missing is found by the tests.
 _MAKERS: Mapping[type, _Maker] = {
     Text: _always(_ANY_TEXT),
+    NameText: _always(_ANY_TEXT),
     Label: _always(_ANY_TEXT),
     ThinOf: _always(_ANY_TEXT),
     PhotoFile: _always(_ANY_TEXT),

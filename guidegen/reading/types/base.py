@@ -73,6 +73,23 @@ def words_of(node: Node) -> str | None:
     return _BLANKS.sub(" ", value).strip()
 
 
+# Quotes as word processors type them, each with those that close it.
+_CURLY = {"“": "”“", "„": "“”", "‘": "’", "‚": "‘’", "«": "»", "»": "«"}
+
+
+def without_quotes(node: Node, text: str) -> str:
+    """A value without the curly quotes around all of it, which were meant as the straight ones that YAML takes off.
+
+    Within straight quotes they are meant to be seen, and so are quotes around parts of it.
+    """
+    if not isinstance(node, Scalar) or node.style or len(text) < 3:
+        return text
+    inside = text[1:-1]
+    closing = _CURLY.get(text[0], "")
+    whole = text[-1] in closing and not any(sign in inside for sign in (text[0], *closing))
+    return inside.strip() if whole and inside.strip() else text
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words(Type[T]):
     """A type whose values are one piece of text."""
@@ -87,6 +104,8 @@ class Words(Type[T]):
             self.refuse(node, key, context, _shape_help(node, key, self.example))
             return None
         value = self.of(text)
+        if isinstance(value, Complaint) and (bare := without_quotes(node, text)) != text:
+            value = self.of(bare)
         if isinstance(value, Complaint):
             if value.message and not (isinstance(node, Scalar) and node.diagnosed):
                 context.say(self.code, value.message, context.span(node), value.help)
@@ -120,6 +139,17 @@ class Text(Words[str]):
         return text if len(text) <= self.most else too_long(text, self.most)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameText(Text):
+    """A name, which loses the curly quotes around it."""
+
+    most: int = LONGEST_NAME
+
+    def read(self, node: Node, key: str, context: ParseContext) -> str | None:
+        text = super(NameText, self).read(node, key, context)
+        return None if text is None else without_quotes(node, text)
+
+
 def too_long(text: str, most: int) -> Complaint:
     """For a text of more characters than there is a use for."""
     return Complaint(
@@ -139,11 +169,12 @@ class Label(Type[Name]):
         if not isinstance(node, Scalar):
             self.refuse(node, key, context, _shape_help(node, key, self.example))
             return None
-        text = SHORT_TEXT.read(node, key, context)
+        text = NAME_TEXT.read(node, key, context)
         return Name(text=text, span=context.span(node)) if text is not None else None
 
 
 SHORT_TEXT = Text(most=LONGEST_NAME)
+NAME_TEXT = NameText()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from guidegen.base.suggest import folded
-from guidegen.reading.types.base import Type, is_empty, words_of
+from guidegen.reading.types.base import Type, is_empty, without_quotes, words_of
 from guidegen.reading.types.keys import entries_of, tell_double, tell_empty
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
@@ -41,7 +41,7 @@ def named_entries(node: MapNode, key: str, context: ParseContext) -> Iterator[tu
     """The entries of a group with names of the author's own; a name given twice, or none, is told and passed over."""
     seen: dict[str, Scalar] = {}
     for entry in entries_of(node):
-        name = words_of(entry.key) or ""
+        name = without_quotes(entry.key, words_of(entry.key) or "")
         if not name or len(name) > 200:
             context.say(
                 "bad-value",

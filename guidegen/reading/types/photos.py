@@ -9,7 +9,7 @@ from typing import NamedTuple
 from guidegen.base.listing import ResolvedPath, Why, relative_to
 from guidegen.base.source import Span
 from guidegen.model.names import Photo
-from guidegen.reading.types.base import SHORT_TEXT, Fields, Text, Type, list_of
+from guidegen.reading.types.base import NAME_TEXT, Fields, Text, Type, list_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.yaml.nodes import MapNode, Node, Scalar
@@ -31,7 +31,7 @@ class PhotoFile(Type[Photo]):
         if not isinstance(node, Scalar):
             self.refuse(node, key, context)
             return None
-        text = SHORT_TEXT.read(node, key, context)
+        text = NAME_TEXT.read(node, key, context)
         if not text:
             return None
         return Photo(
