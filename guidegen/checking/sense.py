@@ -9,6 +9,7 @@ from pathlib import PurePosixPath
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
 from guidegen.base.slips import only_meant
+from guidegen.base.source import Span
 from guidegen.base.suggest import MOST_SLIPS, folded, nearest
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, said, span_of
@@ -138,17 +139,21 @@ def stops_come_later(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def known_techniques(case: GuideCase) -> Iterator[Diagnostic]:
-    """unknown-technique, with the nearest known one."""
+    """unknown-technique, with the nearest known one; that of defaults once for all steps that take it."""
+    odd: dict[Span, list[Step]] = {}
     for step in case.guide.steps:
         if not is_known(step.technique):
-            near = nearest(step.technique, KNOWN_WORDS)
-            yield Diagnostic(
-                code="unknown-technique",
-                message=f"{called(case, step)} has the technique “{step.technique}”, which guidegen does not know, "
-                "so it takes a base coat's figures.",
-                span=span_of(step, "technique"),
-                help=f"Write {near}." if near else "Nothing has to be done if those will do.",
-            )
+            odd.setdefault(span_of(step, "technique"), []).append(step)
+    for span, (step, *others) in odd.items():
+        near = nearest(step.technique, KNOWN_WORDS)
+        begin = "The defaults name" if others else f"{called(case, step)} has"
+        yield Diagnostic(
+            code="unknown-technique",
+            message=f"{begin} the technique “{step.technique}”, which guidegen does not know, "
+            "so it takes a base coat's figures.",
+            span=span,
+            help=f"Write {near}." if near else "Nothing has to be done if those will do.",
+        )
 
 
 def washes_dry(case: GuideCase) -> Iterator[Diagnostic]:

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Any
 
 from guidegen.base.source import Span
 from guidegen.model.names import NO_PLACES, Item, Name, Part, Photo
@@ -98,6 +99,18 @@ class Step:
     unread: frozenset[str] = frozenset()
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepDefaults:
+    """What steps take that say nothing: values by a step's fields, and where each stands by its key.
+
+    Here places count in comparing, since the steps of other files take them over. A key with a place and no value
+    could not be read.
+    """
+
+    given: Mapping[str, Any] = field(default_factory=dict)
+    places: Mapping[str, Span] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from guidegen.base.source import Source, Span
 from guidegen.model.chart import Chart
-from guidegen.model.guide import Guide, Scale, Shared
+from guidegen.model.guide import Guide, Scale, Shared, StepDefaults
 from guidegen.model.names import NO_PLACES
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
@@ -21,13 +21,14 @@ FIRST_FORMAT = 1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Defaults:
-    """What a guide, a plan's unit or a paint takes where it says nothing. `base` in mm across."""
+    """What a guide, a step, a plan's unit or a paint takes where it says nothing. `base` in mm across."""
 
     figures: int = 1
     scale: Scale = field(default_factory=Scale)
     base: float | None = None
     batch: int | None = None
     range: str | None = None
+    steps: StepDefaults = field(default_factory=StepDefaults)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

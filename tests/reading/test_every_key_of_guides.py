@@ -189,8 +189,18 @@ def test_steps(archive: Archive):
         "title": "Boards",
         "paint": {"use": "none", "parts": []},
         "shared": "jetty-base",
+        "dry": {"air": 2 * MIN, "warm": MIN},
+        "holds_area": True,
     }
-    assert tidy == BARE_STEP | {"title": "Tidy", "paint": {"use": "as before", "parts": []}}
+    assert tidy == BARE_STEP | {
+        "title": "Tidy",
+        "paint": {"use": "as before", "parts": []},
+        "technique": "glaze",
+        "dry": {"air": 2 * MIN, "warm": MIN},
+        "holds_area": True,
+        "brush": "size 8",
+        "thin": {"text": "2:1 water", "paint_share": 0.666666667},
+    }
     assert beside["paint"] == {
         "use": "list",
         "parts": [

@@ -30,6 +30,7 @@ from guidegen.reading.content.palette import PaletteFile, palette_of, read_palet
 from guidegen.reading.content.plan import read_plan
 from guidegen.reading.content.shared import check_inserts, read_shared
 from guidegen.reading.content.site import read_site
+from guidegen.reading.content.step_defaults import with_defaults
 
 T = TypeVar("T")
 
@@ -106,7 +107,11 @@ class _Reader:
             site=site,
             palette=palette,
             guides=tuple(guide for guide in guides if guide is not None),
-            shared=tuple(one for one in lists.values() if one is not None),
+            shared=tuple(
+                replace(one, entries=with_defaults(one.entries, site.defaults.steps))
+                for one in lists.values()
+                if one is not None
+            ),
             plans=tuple(plan for plan in plans if plan is not None),
             loose=found.loose,
             templates=found.templates,

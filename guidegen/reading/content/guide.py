@@ -8,10 +8,11 @@ from typing import Any
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source
-from guidegen.model.guide import Body, Guide, PaintedBatch, Step
+from guidegen.model.guide import Body, Guide, PaintedBatch, Step, StepDefaults
 from guidegen.model.site import Defaults
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
+from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults, with_defaults
 from guidegen.reading.content.steps import STEP, STEPS
 from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, Text, Type, list_of
 from guidegen.reading.types.items import ITEMS
@@ -66,6 +67,25 @@ class OptionsOf(Type[tuple[str, ...]]):
 
 _OPTION_LIST = list_of(NAME_TEXT, "a list of options")
 
+# `batch` and `range` are for plans and palettes, which belong to no guide.
+GUIDE_DEFAULTS = Record(
+    noun="set of a guide's defaults",
+    about="What the guide and its steps take where they say nothing, before what the site has.",
+    keys=(
+        *STEP_DEFAULT_KEYS,
+        Key("figures", FIGURES, "The batch that the times are shown for.", default="the site's, else 1"),
+        Key("scale", SCALE, "The scale of the figures.", default="the site's, else 1:56"),
+        Key("base", BASE, "How wide the round base of one figure is.", default="the site's, else none"),
+    ),
+)
+
+
+def _guide_defaults(fields: Fields) -> dict[str, Any]:
+    """The values that stand in for the guide's own, and under `for_steps` those for its steps."""
+    for_steps = step_defaults(fields)
+    return fields.values | {"for_steps": for_steps}
+
+
 GUIDE = Record(
     noun="guide",
     about="How some figures are painted, step by step.",
@@ -116,6 +136,13 @@ GUIDE = Record(
             list_of(GUIDE_NAME, "a list of old addresses"),
             "Addresses that it had before; a page there leads here.",
             example="[jetty-watch]",
+        ),
+        Key(
+            "defaults",
+            record_of(GUIDE_DEFAULTS, _guide_defaults),
+            "What its steps take where they say nothing.",
+            default="the site's",
+            example="{technique: base coat, dry: 15 min, brush: size 2}",
         ),
         Key("draft", YesNo(), "Whether only the preview shows it.", default="no"),
         Key("scale", SCALE, "The scale of the figures.", default="1:56, and the page says so"),
@@ -203,8 +230,12 @@ def read_guide(
     fields = read_record(GUIDE, tree.root, "", context)
     if fields is None:
         return None, tuple(context.diagnostics)
-    values = _with_defaults(fields, defaults or Defaults())
-    entries, inserts = expanded(values.pop("steps", ()), shared or {}, context)
+    site = defaults or Defaults()
+    own: dict[str, Any] = fields.values.pop("defaults", {})
+    for_steps = own.pop("for_steps", StepDefaults())
+    values = _with_defaults({**own, **fields.values}, site)
+    written, inserts = expanded(values.pop("steps", ()), shared or {}, context)
+    entries = with_defaults(written, for_steps, site.steps)
     titles = tuple(entry.title for entry in entries if isinstance(entry, Step))
     guide = Guide(
         **values,
@@ -220,8 +251,7 @@ def read_guide(
     return guide, tuple(context.diagnostics)
 
 
-def _with_defaults(fields: Fields, defaults: Defaults) -> dict[str, Any]:
-    values = dict(fields.values)
+def _with_defaults(values: dict[str, Any], defaults: Defaults) -> dict[str, Any]:
     values.setdefault("title", "")
     values.setdefault("figures", defaults.figures)
     values.setdefault("scale", defaults.scale)

@@ -9,6 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
 from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
 from guidegen.reading.content.guide import BASE, FIGURES, SCALE
+from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
 from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
@@ -31,7 +32,7 @@ class FormatOf(Words[int]):
 
 DEFAULTS = Record(
     noun="set of defaults",
-    about="What guides, plans and paints take where they say nothing.",
+    about="What guides, steps, plans and paints take where they say nothing.",
     keys=(
         Key("figures", FIGURES, "The batch that times are shown for.", default="1"),
         Key("scale", SCALE, "The scale of the figures.", default="1:56"),
@@ -44,15 +45,17 @@ DEFAULTS = Record(
             default="none",
             example="Reedbank Acrylics",
         ),
+        *STEP_DEFAULT_KEYS,
     ),
 )
 
 
 def _defaults(fields: Fields) -> Defaults:
     values = fields.values
+    steps = step_defaults(fields)
     values["base"] = values.get("base") or None
     values["range"] = values.get("range") or None
-    return Defaults(**values)
+    return Defaults(**values, steps=steps)
 
 
 SITE = Record(
@@ -91,8 +94,8 @@ SITE = Record(
         Key(
             "defaults",
             record_of(DEFAULTS, _defaults),
-            "What guides, plans and paints take where they say nothing.",
-            example="{figures: 5, scale: 1:56, base: 25 mm}",
+            "What guides, steps, plans and paints take where they say nothing.",
+            example="{figures: 5, scale: 1:56, technique: base coat}",
         ),
     ),
 )

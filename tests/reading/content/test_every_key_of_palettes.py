@@ -29,6 +29,7 @@ def test_site(archive: Archive):
             "base": 30.0,
             "batch": 12,
             "range": "Reedbank Acrylics",
+            "steps": {"given": {}},
         },
     }
 
@@ -51,6 +52,7 @@ def test_site_left_out(tmp_path: Path):
             "base": None,
             "batch": None,
             "range": None,
+            "steps": {"given": {}},
         },
     }
 

@@ -6,7 +6,7 @@ import pytest
 from support.content_folders import files_of
 from support.every_key import CASE
 
-from guidegen.reading.content.guide import GUIDE, MADE
+from guidegen.reading.content.guide import GUIDE, GUIDE_DEFAULTS, MADE
 from guidegen.reading.content.paints import LET_DOWN, MIX, PAINT, PALETTE, RANGE
 from guidegen.reading.content.plan import PLAN, UNIT
 from guidegen.reading.content.reference import REFERENCE, SWATCH
@@ -21,7 +21,8 @@ from guidegen.reading.types.photos import PHOTO
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (
     (SITE, "title author url language timezone currency format tokens defaults"),
-    (DEFAULTS, "figures scale base batch range"),
+    (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
+    (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
     (PALETTE, "ranges paints mixes"),
     (RANGE, "size price thinner drop note"),
     (
@@ -37,7 +38,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (
         GUIDE,
         (
-            "title summary author credit licence +license video language date tags see was draft scale base surface figures "
+            "title summary author credit licence +license video language date tags see was defaults draft scale base surface figures "
             "cover figure materials tools reference made leave choose steps"
         ),
     ),
