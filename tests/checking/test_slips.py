@@ -46,8 +46,6 @@ MIXED = (
     ("step", "code", "help_line"),
     [
         ("paint: Oilskin Ochre, Brass Lamp", "unknown-paint", MIXED),
-        ("paint: 2 Oilskin Ochre + 1 Brass Lamp", "unknown-paint", MIXED),
-        ("paint: Oilskin Ochre 2:1 Brass Lamp", "unknown-paint", MIXED),
         ("paint: Oilskin Ochre and Brass Lamp", "unknown-paint", MIXED),
         ("paint: “Oilskin Ocre”", "unknown-paint", "Write Oilskin Ochre, or add Oilskin Ocre to the palette."),
         ("paint: {Oilskin Ochre 2}", "bad-value", "Write Oilskin Ochre: 2."),

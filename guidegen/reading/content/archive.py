@@ -31,6 +31,7 @@ from guidegen.reading.content.plan import read_plan
 from guidegen.reading.content.shared import check_inserts, read_shared
 from guidegen.reading.content.site import read_site
 from guidegen.reading.content.step_defaults import with_defaults
+from guidegen.reading.content.written_mixes import steps_mixed
 
 T = TypeVar("T")
 
@@ -97,7 +98,11 @@ class _Reader:
         lists = {named.slug: self._shared(named) for named in found.shared}
         self.diagnostics += check_inserts(lists)
         inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
-        guides = [self._guide(named, site, lists, inserts) for named in found.guides]
+        guides = [
+            guide and self._with_mixes(guide, palette)
+            for named in found.guides
+            for guide in [self._guide(named, site, lists, inserts)]
+        ]
         charts = dict(self._charts(guide for guide in guides if guide is not None))
         plans = [self._plan(named, site) for named in found.plans]
         for named in found.doubles:
@@ -108,7 +113,12 @@ class _Reader:
             palette=palette,
             guides=tuple(guide for guide in guides if guide is not None),
             shared=tuple(
-                replace(one, entries=with_defaults(one.entries, site.defaults.steps))
+                replace(
+                    one,
+                    entries=steps_mixed(
+                        with_defaults(one.entries, site.defaults.steps), palette.find, self.sources
+                    ),
+                )
                 for one in lists.values()
                 if one is not None
             ),
@@ -149,6 +159,11 @@ class _Reader:
             self.unread.add(path)
         return made
 
+    def _with_mixes(self, guide: Guide, palette: Palette) -> Guide:
+        entries = steps_mixed(guide.entries, palette.find, self.sources)
+        same = all(one is other for one, other in zip(entries, guide.entries, strict=True))
+        return guide if same else replace(guide, entries=entries)
+
     def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
         starters: dict[str, Chart | None] = {}
         for guide in guides:
@@ -181,7 +196,7 @@ class _Reader:
 
     def palette(self, site: Site) -> Palette:
         files = [self._palette_file(path) for path in self.found.palettes]
-        palette, diagnostics = palette_of(files, site.defaults.range)
+        palette, diagnostics = palette_of(files, site.defaults.range, sources=self.sources)
         self.diagnostics += diagnostics
         return palette
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
@@ -12,6 +13,7 @@ from guidegen.base.suggest import folded
 from guidegen.model.paint import Mix, Paint, Palette, Range
 from guidegen.reading.content.paints import PALETTE
 from guidegen.reading.content.palette_names import check_names, doubles, range_again
+from guidegen.reading.content.written_mixes import mixes_apart
 from guidegen.reading.types.keys import read_record
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.yaml.nodes import tree_of
@@ -41,12 +43,16 @@ def read_palette_file(source: Source) -> tuple[PaletteFile, tuple[Diagnostic, ..
 
 
 def palette_of(
-    files: Iterable[PaletteFile], default_range: str | None = None, *, whole: bool = True
+    files: Iterable[PaletteFile],
+    default_range: str | None = None,
+    *,
+    whole: bool = True,
+    sources: Mapping[str, Source] = MappingProxyType({}),
 ) -> tuple[Palette, tuple[Diagnostic, ...]]:
     """The palette of all files in order, ranges' values filled in, and what its names tell.
 
     Tells ranges and pots given twice, of which only the first is kept, circles of mixes, and names within the palette that lead nowhere or to two
-    pots. With `whole` False, or a file that is not, unknown names are kept quiet: what was not read may have them.
+    pots. `sources` are where mixes stand whose parts were written as one text. With `whole` False, or a file that is not, unknown names are kept quiet: what was not read may have them.
     """
     several = tuple(files)
     diagnostics: list[Diagnostic] = []
@@ -63,6 +69,9 @@ def palette_of(
     mixes = tuple(mix for mix in mixes if id(mix) not in again)
     whole = whole and all(file.whole for file in several)
     palette = Palette(ranges=tuple(ranges.values()), paints=paints, mixes=mixes, whole=whole)
+    apart = mixes_apart(mixes, palette.find, sources)
+    if any(one is not other for one, other in zip(apart, mixes, strict=True)):
+        palette = replace(palette, mixes=apart)
     diagnostics += check_names(palette, whole=whole)
     return palette, tuple(diagnostics)
 

@@ -16,6 +16,7 @@ from guidegen.reading.content.guide import OptionsOf
 from guidegen.reading.content.paints import PAINT, RangesOf
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf
+from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
 from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, Text, Type
 from guidegen.reading.types.items import ItemOf
 from guidegen.reading.types.keys import Key, Record, RecordOf
@@ -26,8 +27,6 @@ from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
 from guidegen.reading.types.times import Date, Duration, HoursOf, TimetableOf, VideoTime
 from guidegen.reading.types.values import (
-    LEAST_PARTS,
-    MOST_PARTS,
     Amount,
     Colour,
     Decimal,

@@ -9,12 +9,13 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.model.guide import Instead, PaintChoice, PaintUse
 from guidegen.model.names import Name, Part
-from guidegen.reading.types.base import Fields, Label, Text, Type, list_of
+from guidegen.reading.types.amounts import Measure, go_together, measure_of
+from guidegen.reading.types.base import Fields, Label, Text, Type, is_empty, list_of, words_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.maps import named_entries
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.values import Amount
-from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
+from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import shortened
 
 AMOUNT = Amount()
@@ -24,27 +25,80 @@ AREA_NAME = Label(expected="an area", example="coat")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartsOf(Type[tuple[Part, ...]]):
-    """Names with how many parts of each."""
+    """Names with how many parts of each; as one text they are taken apart once the palette is known."""
 
     expected: str = "names with their parts"
     example: str = "{Oilskin Ochre: 2, Ropewalk: 1}"
 
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[Part, ...] | None:
         """The parts, in the order written; one whose amount could not be read counts as one."""
+        if isinstance(node, ListNode):
+            node = _as_one_group(node)
+        if isinstance(node, Scalar) and not is_empty(node):
+            name = PAINT_NAME.read(node, key, context)
+            return None if name is None else (Part(name=name, amount=1.0),)
         if not isinstance(node, MapNode) or not node.entries:
             self.refuse(node, key, context)
             return None
         parts = []
-        for text, entry in named_entries(node, key, context):
+        counted: list[tuple[Measure, Entry]] = []
+        for text, entry in named_entries(_with_colons(node), key, context):
             if not entry.colon:
                 _tell_no_parts(text, context.span(entry.key), context)
                 continue
             name = Name(text=text, span=context.span(entry.key))
             amount = AMOUNT.read(entry.value, text, context)
+            if amount is not None:
+                counted.append((measure_of(words_of(entry.value) or "") or Measure(*amount), entry))
             parts.append(
                 Part(name=name, amount=amount[0] if amount else 1.0, touch=bool(amount and amount[1]))
             )
+        _tell_odd_measure(counted, context)
         return tuple(parts)
+
+
+def _as_one_group(node: ListNode) -> Node:
+    """`[A: 2, B: 1]` as `{A: 2, B: 1}`; any other list as it is."""
+    if not any(isinstance(item, MapNode) for item in node.items):
+        return node
+    entries: list[Entry] = []
+    for item in node.items:
+        if isinstance(item, MapNode):
+            entries += item.entries
+        elif isinstance(item, Scalar):
+            entries.append(Entry(item, Scalar("", item.end, item.end), colon=False))
+        else:
+            return node
+    return MapNode(tuple(entries), node.start, node.end, flow=True)
+
+
+def _with_colons(node: MapNode) -> MapNode:
+    """`{A:2}`, which YAML takes for one word, as `{A: 2}`."""
+    return node._replace(entries=tuple(_with_colon(entry) for entry in node.entries))
+
+
+def _with_colon(entry: Entry) -> Entry:
+    found = re.fullmatch(r"(.*\S):(\S.*)", entry.key.value, re.DOTALL) if not entry.colon else None
+    if found is None or entry.key.style or measure_of(found[2]) is None:
+        return entry
+    key, value = (
+        Scalar(found[at], entry.key.start + found.start(at), entry.key.start + found.end(at)) for at in (1, 2)
+    )
+    return Entry(key, value)
+
+
+def _tell_odd_measure(counted: list[tuple[Measure, Entry]], context: ParseContext) -> None:
+    """bad-value where some amounts are in per cent or drops and others are not, at the first that differs."""
+    if go_together(measure for measure, _ in counted):
+        return
+    first = counted[0][0]
+    odd = next(entry for measure, entry in counted if measure.unit != first.unit)
+    context.say(
+        "bad-value",
+        "Some of these amounts are in per cent or drops, and others are not.",
+        context.span(odd.value),
+        "Give all of them in parts, or all in per cent, or all in drops.",
+    )
 
 
 def _tell_no_parts(text: str, span: Span, context: ParseContext) -> None:
@@ -72,6 +126,8 @@ class PaintChoiceOf(Type[PaintChoice]):
 
     def read(self, node: Node, key: str, context: ParseContext) -> PaintChoice | None:
         span = context.span(node)
+        if isinstance(node, ListNode):
+            node = _as_one_group(node)
         if isinstance(node, MapNode):
             parts = PARTS.read(node, key, context)
             return PaintChoice(use=PaintUse.MIXED, parts=parts, span=span) if parts else None

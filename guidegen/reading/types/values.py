@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from guidegen.base import units
 from guidegen.model.guide import Thin
+from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS, measure_of
 from guidegen.reading.types.base import Complaint, Words
 from guidegen.reading.types.parse_context import near
 
@@ -16,8 +17,6 @@ MOST_FIGURES = 10_000
 MOST_COATS = 100
 MOST_POTS = 10_000
 MOST_MONEY = 1_000_000.0
-MOST_PARTS = 10_000.0
-LEAST_PARTS = 0.001
 MOST_STRENGTH = 1_000.0
 MOST_VOLUME = 100_000.0  # ml: a drum and more
 
@@ -229,11 +228,9 @@ class Amount(Words[tuple[float, bool]]):
     example: str = "2"
 
     def of(self, text: str) -> tuple[float, bool] | Complaint:
-        if text.casefold() in {"a touch", "touch"}:
-            return 0.1, True
-        number = number_of(text)
-        if number is not None and LEAST_PARTS <= number <= MOST_PARTS:
-            return number, False
+        measure = measure_of(text)
+        if measure is not None:
+            return measure.number, measure.touch
         best = near(text, ("a touch",))
         return Complaint(
             comma_help(text)
