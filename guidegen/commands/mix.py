@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
     from guidegen.computing.colour.layers import ReliefColours
     from guidegen.computing.colour.mixing import Mixer, Prediction
     from guidegen.model.paint import Kind, Palette
+    from guidegen.reading.types.amounts import Measure
 
 EXAMPLE = """\b
 Examples:
@@ -26,10 +26,6 @@ Examples:
   guidegen mix "Saltpan White: 3, Bell Rope Red: a touch" --ml 2
   guidegen mix "Bilge Wash: 2, Clear Medium: 1" --over "Oilskin Ochre"
 """
-
-TOUCH = 0.1
-_TOUCHES = frozenset({"a touch", "touch"})
-_NUMBER = re.compile(r"\d{1,5}(?:\.\d{1,6})?|\.\d{1,6}")
 
 # A litre: more than anybody drips.
 _MOST_ML = 1000.0
@@ -108,12 +104,12 @@ def command(
 def _blend(palette: Palette, text: str) -> Blend:
     from guidegen.commands.at_hand import leave_unknown, pot_named
     from guidegen.computing.colour.blend import Blend, BlendPart
+    from guidegen.reading.types.amounts import measure_of
 
     parts = []
     for name, amount in _split(palette, text):
-        touch = amount.casefold() in _TOUCHES
-        number = TOUCH if touch else float(amount) if _NUMBER.fullmatch(amount) else 0.0
-        if number <= 0.0:
+        measure = amount if isinstance(amount, tuple) else measure_of(amount)
+        if measure is None:
             raise click.BadParameter(
                 f"“{amount}” stands after “{name}” where a number above 0 or “a touch” is needed.",
                 param_hint="PARTS",
@@ -121,7 +117,7 @@ def _blend(palette: Palette, text: str) -> Blend:
         pot = pot_named(palette, name)
         if pot is None:
             leave_unknown(palette, name, in_parts=True)
-        parts.append(BlendPart(pot, number, touch))
+        parts.append(BlendPart(pot, measure.number, measure.touch))
     if not parts:
         raise click.BadParameter(
             'Write paints with their parts, as in "Oilskin Ochre: 2, Ropewalk: 1".', param_hint="PARTS"
@@ -129,9 +125,14 @@ def _blend(palette: Palette, text: str) -> Blend:
     return Blend(tuple(parts))
 
 
-def _split(palette: Palette, text: str) -> list[tuple[str, str]]:
+def _split(palette: Palette, text: str) -> list[tuple[str, str | Measure]]:
     """Names and amounts as typed. A comma or a colon may be part of a name that the palette has."""
-    found: list[tuple[str, str]] = []
+    from guidegen.reading.types.mix_words import read_mix
+
+    written = read_mix(text.strip(" {}"), lambda name: palette.find(name) is not None)
+    if written is not None:
+        return [(part.name, part.measure) for part in written]
+    found: list[tuple[str, str | Measure]] = []
     held = ""
     for piece in text.strip().removeprefix("{").removesuffix("}").split(","):
         if held:
@@ -216,6 +217,7 @@ def _closest(mixer: Mixer, blend: Blend) -> tuple[Match, ...]:
 def _print(answer: _Answer) -> None:
     from guidegen.commands.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
     from guidegen.computing.colour.mixing import ESTIMATE_WORDS
+    from guidegen.reading.types.amounts import TOUCH
 
     found = answer.found
     words = [

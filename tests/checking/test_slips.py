@@ -47,6 +47,14 @@ MIXED = (
     [
         ("paint: Oilskin Ochre, Brass Lamp", "unknown-paint", MIXED),
         ("paint: Oilskin Ochre and Brass Lamp", "unknown-paint", MIXED),
+        ("paint: Oilskin Ochre + 2 drops of Brass Lamp", "unknown-paint", "Write {Oilskin Ochre: 1, Brass Lamp: a drop}."),
+        ("paint: Oilskin Ochre + 30% Brass Lamp", "unknown-paint", "Write {Oilskin Ochre: 70%, Brass Lamp: 30%}."),
+        ("paint: Oilskin Ocre 2:1 Brass Lamp", "unknown-paint", "Write Oilskin Ochre, or add Oilskin Ocre to the palette."),
+        (
+            "paint: {Oilskin Ochre: 70%, Brass Lamp: 1}",
+            "bad-value",
+            "Give all of them in parts, or all in per cent, or all in drops.",
+        ),
         ("paint: “Oilskin Ocre”", "unknown-paint", "Write Oilskin Ochre, or add Oilskin Ocre to the palette."),
         ("paint: {Oilskin Ochre 2}", "bad-value", "Write Oilskin Ochre: 2."),
         (

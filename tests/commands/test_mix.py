@@ -201,3 +201,16 @@ def test_chips_are_blocks_of_colour_on_a_terminal(content: Path) -> None:
 def test_no_color_is_obeyed(content: Path) -> None:
     for environ in ({"NO_COLOR": "1"}, {"TERM": "dumb"}):
         assert "\x1b[" not in on_a_terminal(content, **environ)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "Oilskin Ochre 2:1 Ropewalk",
+        "2 Oilskin Ochre + 1 Ropewalk",
+        "2 parts Oilskin Ochre and 1 part Ropewalk",
+        "Oilskin Ochre:2, Ropewalk",
+    ],
+)
+def test_parts_as_people_write_them(content: Path, typed: str) -> None:
+    assert data(mix.command, content, typed) == data(mix.command, content, "Oilskin Ochre: 2, Ropewalk: 1")

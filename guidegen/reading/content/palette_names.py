@@ -10,6 +10,7 @@ from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.names import Name
 from guidegen.model.paint import DEEPEST_MIX, Ambiguous, Mix, Paint, Palette, Range
 from guidegen.reading.content.circles import circles
+from guidegen.reading.types.mix_words import as_typed, read_mix
 from guidegen.reading.types.parse_context import LONGEST_NAME, list_of_words
 from guidegen.reading.yaml.quoting import fix_of
 
@@ -142,6 +143,14 @@ def _unknown(
 ) -> Diagnostic:
     best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
+    odd = (
+        None
+        if len(name.text) > LONGEST_NAME
+        else read_mix(name.text, lambda one: palette.find(one) is not None, odd=True)
+    )
+    if odd is not None and all(palette.find(part.name) for part in odd):
+        help_line = f"Write {as_typed(odd)}."
+        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
     if best is None:
         several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(name.text)]
         apart = len(several) > 1 and all(palette.find(piece) for piece in several)

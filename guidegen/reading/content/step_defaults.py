@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, TypeVar
 
 from guidegen.model.guide import Insert, PaintUse, Step, StepDefaults, Stop
-from guidegen.reading.content.steps import STEP
+from guidegen.reading.content.steps import STEP, none_taken
 from guidegen.reading.types.base import Fields
 from guidegen.reading.types.keys import Key
 
@@ -26,7 +26,7 @@ def step_defaults(fields: Fields) -> StepDefaults:
     """The values of a set of defaults that are for steps, with their places."""
     given = {name: fields.values.pop(name) for name in _WORDS.values() if name in fields.values}
     places = {word: fields.places[word] for word in _WORDS if word in fields.places}
-    return StepDefaults(given=given, places=places)
+    return StepDefaults(given=none_taken(given), places=places)
 
 
 def with_defaults(entries: Iterable[Entry], *defaults: StepDefaults) -> tuple[Entry, ...]:

@@ -181,8 +181,18 @@ STEP = Record(
 )
 
 
+def none_taken(values: dict[str, Any]) -> dict[str, Any]:
+    """The values with `brush: none` and `thin: none` as what they say, so that no default takes their place."""
+    none: dict[str, Any] = {}
+    if str(values.get("brush", "")).casefold() == "none":
+        none["brush"] = ""
+    if (thin := values.get("thin")) is not None and thin.text.casefold() == "none":
+        none["thin"] = None
+    return values | none
+
+
 def _step(fields: Fields) -> Step:
-    values = dict(fields.values)
+    values = none_taken(fields.values)
     alt = values.pop("alt", "")
     drafts: tuple[Draft, ...] = values.pop("photos", ())
     photos = tuple(with_alt(draft, alt, fields.context) for draft in drafts)

@@ -5,6 +5,7 @@ What is a name and what an amount depends on the pots there are: `Salt & Ash` ma
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
@@ -19,7 +20,9 @@ _MOST_SEPARATORS = 7
 # Beyond, a bare number before a name is taken for a part of the name, as a maker's number is.
 _MOST_BARE = 20
 
-_RATIO = re.compile(r"(?<![\w.:])([0-9]{1,5}(?:\.[0-9]{1,3})?)\s*:\s*([0-9]{1,5}(?:\.[0-9]{1,3})?)(?![\w.:])")
+_RATIO = re.compile(
+    r"(?<![\w.:/-])([0-9]{1,5}(?:\.[0-9]{1,3})?)(?: : |:)([0-9]{1,5}(?:\.[0-9]{1,3})?)(?![\w.:/-])"
+)
 _SEPARATOR = re.compile(r"\s*[,;+&/]\s*|\s+(?:and|und|with|mit)\s+", re.IGNORECASE)
 _UNIT = r"(?:%|x|×|parts?\b|teile?\b|drops?\b|tropfen\b|touch\b|hauch\b)"
 _BEFORE = re.compile(
@@ -41,11 +44,11 @@ class WrittenPart(NamedTuple):
     said: bool
 
 
-def read_mix(text: str, knows: Knows) -> tuple[WrittenPart, ...] | None:
+def read_mix(text: str, knows: Knows, *, odd: bool = False) -> tuple[WrittenPart, ...] | None:
     """The parts of a mixture, None where the text is a name, or does not say what is mixed and how.
 
     `knows` tells whether there is a pot of that name. A name that is unknown is taken as written where everything else
-    says that it is a mixture.
+    says that it is a mixture. With `odd` amounts that cannot be set against each other will do, for advice about them.
     """
     if knows(text):
         return None
@@ -54,7 +57,7 @@ def read_mix(text: str, knows: Knows) -> tuple[WrittenPart, ...] | None:
         parts = tuple(_part(piece, knows) if isinstance(piece, str) else piece for piece in way)
         known = sum(knows(part.name) for part in parts)
         said = all(part.said for part in parts)
-        if not go_together(part.measure for part in parts):
+        if not odd and not go_together(part.measure for part in parts):
             continue
         if known == len(parts):
             return parts
@@ -64,12 +67,27 @@ def read_mix(text: str, knows: Knows) -> tuple[WrittenPart, ...] | None:
     return best[1] if best else None
 
 
+def as_typed(parts: Sequence[WrittenPart]) -> str:
+    """Parts in braces: drops beside parts as a drop, and the one without per cent gets what the others leave."""
+    odd = not go_together(part.measure for part in parts)
+    left = 100 - math.fsum(part.measure.number for part in parts if part.measure.unit == "%")
+    per_cent = any(part.measure.unit == "%" for part in parts)
+
+    def amount(part: WrittenPart) -> str:
+        if part.measure.touch or (odd and part.measure.unit == "drops"):
+            return "a touch" if part.measure.touch else "a drop"
+        if odd and per_cent and not part.measure.unit and left > 0:
+            return f"{left:g}%"
+        return f"{part.measure.number:g}{part.measure.unit if per_cent else ''}"
+
+    return "{" + ", ".join(f"{part.name}: {amount(part)}" for part in parts) + "}"
+
+
 def _ways(text: str) -> Iterator[Sequence[WrittenPart] | Sequence[str]]:
     """The ways to take a text for a mixture of two or more, those with the longest names first."""
     ratios = list(_RATIO.finditer(text))
     if len(ratios) == 1:
         yield from _by_ratio(text, ratios[0])
-        return
     separators = list(_SEPARATOR.finditer(text))
     if 1 <= len(separators) <= _MOST_SEPARATORS:
         for choice in sorted(range(1, 2 ** len(separators)), key=lambda bits: (bits.bit_count(), bits)):

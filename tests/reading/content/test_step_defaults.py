@@ -58,7 +58,7 @@ title: A
 defaults: {technique: base coat, dry: {air: 5 min, warm: 1 min}, figures: 4, scale: 1:35, base: 40 mm}
 steps:
 - {step: One, paint: Gull, each: 1 min}
-- {step: Two, paint: Gull, each: 1 min, technique: wash, dry: none, holds: figure, brush: "", thin: 1:1 water}
+- {step: Two, paint: Gull, each: 1 min, technique: wash, dry: none, holds: figure, brush: none, thin: 1:1 water}
 ---
 """
     archive, diagnostics = read_archive(content(tmp_path, SITE + guide))
@@ -149,3 +149,48 @@ def test_a_default_that_moves_within_its_file_is_told_in_its_new_place(tmp_path:
     site.write_text("# moved down\n\n" + site.read_text(encoding="utf-8"), encoding="utf-8")
     archive, _ = read_archive(folder, memory)
     assert steps(archive)[0].places["technique"].line == 3
+
+
+TWENTY_STEPS = """» guides/watch.md
+---
+title: Deich watch in twelve evenings’ worth of steps
+figures: 10
+base: 25 mm
+defaults: {technique: base coat, dry: 10-15 min, holds: area, brush: size 2, thin: 2:1 water}
+steps:
+  - {step: Prime, technique: spray, paint: Wharf Grey, once: a quarter of an hour, each: 20 s, dry: an hour, holds: figure, thin: none, rest: yes}
+  - {step: Coat, area: coat, paint: Mustard Sail, each: 4-5 min, coats: 2}
+  - {step: Boots, area: boots, paint: Wet Plank, each: 2 min}
+  - {step: Trousers, area: trousers, paint: Wet Plank 2:1 Tar, each: 3 min}
+  - {step: Face, area: face, paint: Cheek, each: two minutes}
+  - {step: Hands, area: hands, paint: Cheek, each: about 1 min}
+  - {step: Hair, area: hair, paint: Wet Plank, each: 1 min}
+  - {step: Staff, area: staff, paint: Wet Plank + Old Rope, each: 1 min}
+  - {step: Rope, area: rope, paint: Old Rope, each: 40 s}
+  - {step: Buckles, area: buckles, paint: Brass Lamp, each: 1 min, thin: none}
+  - {step: Shade, technique: wash, area: all, paint: Ditchwater, each: 70 s, dry: half an hour, holds: figure, thin: none}
+  - stop: Fit to field
+  - {step: Coat again, technique: layer, area: coat, paint: Mustard Sail, each: 3 min}
+  - {step: Edges, technique: highlight, area: coat, paint: 2 parts Mustard Sail and 1 part Gull, each: 3 min}
+  - {step: Trouser folds, technique: highlight, area: trousers, paint: Wet Plank + a touch of Gull, each: 2 min}
+  - {step: Cheeks, technique: highlight, area: face, paint: Cheek 3:1 Gull, each: 2 min}
+  - {step: Rope ends, technique: dry brush, area: rope, paint: Gull, each: 30 s, brush: worn flat, thin: none}
+  - {step: Boards, technique: dry brush, area: base, paint: Old Rope, each: 1 min, brush: worn flat, thin: none}
+  - {step: Rim, area: rim, paint: Tar, each: 1 min}
+  - {step: Puddles, paint: none, materials: [gloss gel], each: 1 min, dry: overnight}
+  - {step: Seal, technique: brush varnish, paint: Dry Matt, each: 1 min, dry: 1h30, holds: figure, thin: none}
+---
+"""
+
+
+def test_twenty_steps_take_few_lines(tmp_path: Path):
+    folder = content(tmp_path, TWENTY_STEPS)
+    assert not told(folder)
+    (guide,) = read_archive(folder)[0].guides
+    assert len(guide.steps) == 20
+    assert len(TWENTY_STEPS.splitlines()) <= 60
+    prime, coat, _, trousers, *_ = guide.steps
+    assert (prime.once, prime.dry.air, prime.thin) == (15 * MIN, 60 * MIN, None)
+    assert (coat.each, coat.dry.air, coat.technique) == (4.5 * MIN, 15 * MIN, "base coat")
+    assert trousers.paint is not None
+    assert [(part.name.text, part.amount) for part in trousers.paint.parts] == [("Wet Plank", 2), ("Tar", 1)]
