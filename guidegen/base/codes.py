@@ -86,6 +86,11 @@ CODES: dict[str, Code] = {
         "The file cannot be read from here on: a quote or a bracket is not closed, a line is set in wrongly, "
         "or it uses a feature that guidegen leaves out (anchors, tags, merges)."
     ),
+    "colour-not-known": _warning(
+        "The paint has no colour: its chip is empty, and mixtures, films, contrasts and close paints of it are not known. "
+        "Add colour: and what the maker says, or what `guidegen sample` reads off a photo. Mediums, thinners and "
+        "varnishes need none."
+    ),
     "empty-value": _warning(
         "Nothing stands after the colon. It counts as left out; remove the line or fill it in."
     ),

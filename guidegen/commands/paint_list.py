@@ -16,32 +16,18 @@ LARGEST_LIST = 10_000_000
 # What is told of a paint list at most, so that a long one does not hide what to do next.
 MOST_TOLD = 20
 
-# Above the paints of a list that has no colour for them.
-NO_COLOUR = 'Without a colour. Add one, as in colour: "b8862f", and take the # away.'
-
 
 def palette_from(file: Path) -> str:
     """A palette file out of a paint list; what could not be taken over is told."""
-    from guidegen.model.paint import COLOURLESS
     from guidegen.reading.paint_lists.any_list import read_palette_text
     from guidegen.reading.paint_lists.palette_file import palette_yaml
-    from guidegen.reading.paint_lists.rows import PaintRow
 
     found = read_palette_text(_decoded(_bytes_of(file)))
     _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
     if not found.paints:
         leave(f"“{file}” has no paint that could be taken over.", "It should be CSV or a GIMP palette.")
     click.echo(f"{counted(len(found.paints), 'paint')} taken over from {file.name}.")
-    ready: list[PaintRow] = []
-    bare: list[PaintRow] = []
-    for paint in found.paints:
-        (ready if paint.colour or paint.kind in COLOURLESS else bare).append(paint)
-    text = palette_yaml(ready, heading=[f"Your paints, taken over from {file.name}."])
-    if bare:
-        # The palette can be used at once, and nothing of the list is lost.
-        _, _, entries = palette_yaml(bare).partition("\n")
-        text += f"\n# {NO_COLOUR}\n" + "".join(f"#{line}\n" for line in entries.splitlines())
-    return text
+    return palette_yaml(found.paints, heading=[f"Your paints, taken over from {file.name}."])
 
 
 def _bytes_of(file: Path) -> bytes:

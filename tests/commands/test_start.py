@@ -156,25 +156,22 @@ def test_a_palette_from_a_table(encoding: str):
     assert "4 paints taken over from list.csv" in result.stdout
     assert "line 5: “Ninelock / Silt Wash” has no colour" in result.stderr
     palette = check(Path("content")).archive.palette
-    assert [paint.name for paint in palette.paints] == ["Oilskin Ochre", "Reed: cutter's #2", "Réed Medium"]
-    assert [paint.owned for paint in palette.paints] == [2, 0, 1]
-    sound_and_built()
+    assert [paint.name for paint in palette.paints] == [
+        "Oilskin Ochre",
+        "Reed: cutter's #2",
+        "Réed Medium",
+        "Silt Wash",
+    ]
+    assert [paint.owned for paint in palette.paints] == [2, 0, 1, 0]
 
 
-def test_paints_without_a_colour_wait_as_remarks():
+def test_paints_without_a_colour_are_taken_over_and_told():
     Path("list.csv").write_text(LIST, encoding="utf-8")
     started("--palette-from", "list.csv")
-    file = Path("content/palette.yaml")
-    text = file.read_text(encoding="utf-8")
-    assert '#  - name: "Silt Wash"\n#    range: "Ninelock"\n#    kind: wash\n' in text
-    head, _, waiting = text.partition("take the # away.\n")
-    file.write_text(
-        head + "\n" + waiting.replace("\n#", "\n").removeprefix("#") + "    colour: 4a3b2a\n",
-        encoding="utf-8",
-    )
     found = check(Path("content"))
-    assert found.diagnostics == ()
-    assert found.archive.palette.paints[-1].name == "Silt Wash"
+    assert [diagnostic.code for diagnostic in found.diagnostics] == ["colour-not-known"]
+    bare = {paint.name for paint in found.archive.palette.paints if paint.colour is None}
+    assert bare == {"Clear Medium", "Silt Wash"}
 
 
 def test_a_palette_from_a_gimp_palette():

@@ -226,6 +226,8 @@ class Mixer:
     def _scatter(self, ratio: Floats, let_down: LetDown) -> Floats:
         share = let_down.paint_parts / (let_down.paint_parts + let_down.white_parts)
         named = find_pot(self._palette, let_down.white) if let_down.white is not None else None
+        if isinstance(named, Paint) and named.kind not in COLOURLESS and named.colour is None:
+            return np.ones_like(ratio)  # with a white that nobody knows, nothing was measured
         measured = isinstance(named, Paint) and named.kind not in COLOURLESS and named.colour
         white = _ratio(measured) if measured else np.zeros_like(ratio)
         return scatter_from_let_down(ratio, _ratio(let_down.colour), white, share)

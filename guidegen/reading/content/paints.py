@@ -196,10 +196,10 @@ def _paint(fields: Fields) -> Paint | None:
         values.pop("colour", None)
     elif "colour" not in fields.places and not fields.lost & {"colour", "kind"}:
         fields.context.say(
-            "missing-key",
-            f"The paint “{values['name']}” has no colour.",
+            "colour-not-known",
+            f"The paint “{values['name']}” has no colour, so its chip is empty and nothing can be worked out of it.",
             fields.span,
-            'Add colour: with six digits in quotes, as in "#b8862f"; only mediums, thinners and varnishes have none.',
+            'Add colour: with six digits in quotes, as in "#b8862f", when you know it.',
         )
     values["range"] = values.get("range") or None
     return Paint(**values, span=fields.span, places=fields.places)

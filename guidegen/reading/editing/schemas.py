@@ -13,7 +13,7 @@ from typing import Any
 
 from guidegen.model.site import FORMAT
 from guidegen.reading.content.guide import OptionsOf
-from guidegen.reading.content.paints import PAINT, RangesOf
+from guidegen.reading.content.paints import RangesOf
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
@@ -82,8 +82,6 @@ class _SchemaMaker:
                 )
             elif row.required:
                 required.append(row.name)
-        if record is PAINT:
-            rules.append(_COLOUR_UNLESS_CLEAR)
         schema: Schema = {
             "description": record.about,
             "type": "object",
@@ -166,15 +164,6 @@ _YES_NO = _either(
 _DURATION = _either({"type": "number", "minimum": 0}, _TEXT)
 _HOURS = _either(_TEXT, {"type": "array", "items": _TEXT})
 _AREAS = _either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT})
-_COLOUR_UNLESS_CLEAR: Schema = {
-    "if": {
-        "properties": {"kind": _in_any_case(("medium", "thinner", "varnish"))},
-        "required": ["kind"],
-    },
-    "else": {"anyOf": [{"required": ["colour"]}, {"required": ["color"]}]},
-}
-
-
 _Maker = Callable[[_SchemaMaker, Any], Schema]
 
 

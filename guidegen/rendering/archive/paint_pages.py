@@ -17,6 +17,7 @@ from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, mixed_views, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PAINTS, PALETTE_CSV, PALETTE_GPL, anchors, relative
+from guidegen.rendering.theme.chips import CLEAR
 from guidegen.words.language import PhraseKey
 
 
@@ -69,6 +70,7 @@ class PotPage:
     pot: PotView
     title: str
     colour: str
+    colour_unknown: bool = False
     estimate: bool
     note: str
     uses: tuple[UseView, ...]
@@ -166,6 +168,7 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
         pot=view,
         title=view.name,
         colour=view.chip.fill or "",
+        colour_unknown=not view.chip.fill and view.chip.look not in CLEAR,
         estimate=view.chip.estimate,
         note=pot.note,
         uses=tuple(use_view(guide, steps, page) for guide, steps in uses.guides.get(pot.full_name, ())),

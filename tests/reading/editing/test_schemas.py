@@ -138,7 +138,7 @@ def test_whatever_passes_is_accepted(path: Path):
     ("path", "text"),
     [
         ("palette.yaml", "paints: [{name: Oilskin Ochre, colur: b8862f}]"),
-        ("palette.yaml", "paints: [{name: Oilskin Ochre}]"),
+        ("palette.yaml", "paints: [{colour: b8862f}]"),
         ("palette.yaml", "paints: [{name: Oilskin Ochre, colour: b8862f, color: b8862f}]"),
         ("palette.yaml", "paints: [{name: Oilskin Ochre, colour: b8862f, kind: pant}]"),
         ("site.yaml", "format: 2"),
