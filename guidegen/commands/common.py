@@ -17,15 +17,26 @@ from guidegen.base.exit_codes import FAULTS
 Command = TypeVar("Command", bound=Callable[..., object])
 
 
+# What shows that a folder is somebody's content.
+_MARKS = ("site.yaml", "palette.yaml", "palette", "guides")
+
+
+def _content(_ctx: click.Context, _param: click.Parameter, value: Path | None) -> Path:
+    """The folder that is named; else `content`, or the current folder where that is one."""
+    content = Path("content")
+    if value is not None or content.is_dir():
+        return value or content
+    return Path() if any(Path(mark).exists() for mark in _MARKS) else content
+
+
 def content_option(function: Command) -> Command:
     """`--content DIR`."""
     return click.option(
         "--content",
         type=click.Path(path_type=Path),
-        default=Path("content"),
-        show_default=True,
+        callback=_content,
         metavar="DIR",
-        help="The folder with the guides and the palette.",
+        help="The folder with the guides and the palette.  [default: content, or the current folder if it is one]",
     )(function)
 
 

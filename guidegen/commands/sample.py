@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,11 +20,19 @@ if TYPE_CHECKING:
 EXAMPLE = """\b
 Examples:
   guidegen sample pot-lid.jpg --at 640,480
-  guidegen sample pot-lid.jpg --at 640,480 --white 1200,300 --radius 20
+  guidegen sample pot-lids.jpg --at 640,480 --at 900,480 --white 1200,300 --radius 20
 """
 
 # Large enough to even out a sensor's noise, small enough for a dab of paint: from memory.
 _RADIUS = 8.0
+
+
+def _points(
+    ctx: click.Context, param: click.Parameter, values: tuple[str, ...]
+) -> tuple[tuple[float, float], ...]:
+    """Several of them, in the order given."""
+    points = [_point(ctx, param, value) for value in values]
+    return tuple(point for point in points if point is not None)
 
 
 def _point(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[float, float] | None:
@@ -41,10 +50,12 @@ def _point(ctx: click.Context, param: click.Parameter, value: str | None) -> tup
 @click.argument("photo", type=click.Path(path_type=Path))
 @click.option(
     "--at",
-    callback=_point,
+    "points",
+    callback=_points,
     required=True,
+    multiple=True,
     metavar="X,Y",
-    help="Where the paint is, in pixels from the top left.",
+    help="Where the paint is, in pixels from the top left; may be given several times.",
 )
 @click.option(
     "--white", callback=_point, metavar="X,Y", help="Where a white card is, to take the light's colour out."
@@ -62,7 +73,7 @@ def _point(ctx: click.Context, param: click.Parameter, value: str | None) -> tup
 @json_option
 def command(
     photo: Path,
-    at: tuple[float, float],
+    points: tuple[tuple[float, float], ...],
     white: tuple[float, float] | None,
     radius: float,
     content: Path,
@@ -88,42 +99,63 @@ def command(
         raise SystemExit(FAULTS)
     for diagnostic in diagnostics:
         tell(diagnostic.message, diagnostic.help)
-    found = sample(picture, at, radius, white)
-    if isinstance(found, Refusal):
-        leave(found.message, found.help)
-    closest: tuple[Match, ...] = ()
+    seen: list[Sample] = []
+    for point in points:
+        found = sample(picture, point, radius, white)
+        if isinstance(found, Refusal):
+            leave(found.message, found.help)
+        seen.append(found)
+    closest: list[tuple[Match, ...]] = [() for _ in seen]
     if content.is_dir():
-        closest = Matcher(palette_at_hand(content)).closest_to_colour(found.colour)
+        matcher = Matcher(palette_at_hand(content))
+        closest = [matcher.closest_to_colour(found.colour) for found in seen]
     if as_json:
-        _print_json(found, closest)
+        _print_json(seen, closest)
     else:
-        _print(found, closest, balanced=white is not None)
+        _print(seen, closest, points, balanced=white is not None)
 
 
-def _print(found: Sample, closest: tuple[Match, ...], *, balanced: bool) -> None:
+def _print(
+    seen: Sequence[Sample],
+    closest: Sequence[tuple[Match, ...]],
+    points: Sequence[tuple[float, float]],
+    *,
+    balanced: bool,
+) -> None:
     from guidegen.commands.swatches import LEGEND, Row, match_rows, print_rows, say
 
-    lightness, a, b = found.lab
-    lab = f"L* {lightness:.1f}  a* {a:.1f}  b* {b:.1f}"
-    count = f"the mean of {counted(found.pixels, 'pixel')}"
-    print_rows("Seen in the photo", [Row(found.colour, (found.colour, lab, count))], first=True)
-    if found.clipped:
-        say("It is brighter than the card or too vivid for a screen; this is the nearest it can show.", "  ")
-    print_rows("Closest", match_rows(closest), none="No covering paint is within 10.")
+    for number, (found, matches, (x, y)) in enumerate(zip(seen, closest, points, strict=True)):
+        lightness, a, b = found.lab
+        lab = f"L* {lightness:.1f}  a* {a:.1f}  b* {b:.1f}"
+        count = f"the mean of {counted(found.pixels, 'pixel')}"
+        place = f" at {x:g},{y:g}" if len(seen) > 1 else ""
+        print_rows(
+            f"Seen in the photo{place}", [Row(found.colour, (found.colour, lab, count))], first=not number
+        )
+        if found.clipped:
+            say(
+                "It is brighter than the card or too vivid for a screen; this is the nearest it can show.",
+                "  ",
+            )
+        print_rows("Closest", match_rows(matches), none="No covering paint is within 10.")
     click.echo()
     say(LEGEND)
     if not balanced:
         say("Without a white card (--white) the colour of the light is still in it.")
 
 
-def _print_json(found: Sample, closest: tuple[Match, ...]) -> None:
+def _print_json(seen: Sequence[Sample], closest: Sequence[tuple[Match, ...]]) -> None:
+    """One sample by itself; several as a list in the order asked for."""
     from guidegen.commands.swatches import match_data
     from guidegen.reporting.as_json import dumped
 
-    data = {
-        "colour": found.colour,
-        "lab": [round(value, 4) for value in found.lab],
-        "pixels": found.pixels,
-        "closest": match_data(closest),
-    }
-    click.echo(dumped(data), nl=False)
+    data = [
+        {
+            "colour": found.colour,
+            "lab": [round(value, 4) for value in found.lab],
+            "pixels": found.pixels,
+            "closest": match_data(matches),
+        }
+        for found, matches in zip(seen, closest, strict=True)
+    ]
+    click.echo(dumped(data if len(data) > 1 else data[0]), nl=False)

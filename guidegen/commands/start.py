@@ -31,9 +31,6 @@ Examples:
 # A title that says the same in YAML with and without quotation marks: letters, digits and a few signs.
 _PLAIN = re.compile(r"[^\W\d_][\w '’(),.!–-]*(?<! )")
 
-# What shows that a folder is somebody's content.
-_MARKS = ("site.yaml", "palette.yaml", "palette", "guides")
-
 
 @dataclass(frozen=True, slots=True)
 class _Inside:
@@ -80,7 +77,7 @@ def command(
         renew(path or content)
         return
     ask = not no_ask and may_ask()
-    inside = _inside(path, content if given else None)
+    inside = _inside(path, content, given=given)
     if inside is not None:
         if list_file is not None:
             raise GuidegenError(
@@ -96,30 +93,23 @@ def command(
     _start_content(path or content, list_file, ask=ask)
 
 
-def _inside(path: Path | None, content: Path | None) -> _Inside | None:
+def _inside(path: Path | None, content: Path, *, given: bool) -> _Inside | None:
     """What `guides/NAME`, `plans/NAME` or `shared/NAME` asks for, with or without the content folder before it."""
     parts = PurePath(path).parts if path is not None else ()
     if len(parts) < 2 or parts[-2] not in ("guides", "plans", "shared"):
         return None
     kind, name = parts[-2:]
     name = re.sub(r"\.(md|yaml)$", "", name)
+    folder = content
     if len(parts) > 2:
         there = Path(*parts[:-2])
-        folder = there if content is None else content / there
-    elif content is not None:
-        folder = content
-    else:
-        folder = next((place for place in (Path("content"), Path()) if _is_content(place)), Path("content"))
+        folder = content / there if given else there
     if not folder.is_dir():
         raise GuidegenError(
             f"There is no content folder “{folder}” for it.",
             "Make one with guidegen start, or name yours with --content.",
         )
     return _Inside(folder, kind, name)
-
-
-def _is_content(folder: Path) -> bool:
-    return any((folder / mark).exists() for mark in _MARKS)
 
 
 def _start_content(folder: Path, list_file: Path | None, *, ask: bool) -> None:
@@ -228,7 +218,7 @@ def _archive(content: Path) -> Archive:
 def _option(content: Path) -> str:
     return (
         ""
-        if content == Path("content")
+        if content in (Path("content"), Path())
         else f' --content "{content}"'
         if " " in str(content)
         else f" --content {content}"

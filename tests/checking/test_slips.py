@@ -85,7 +85,7 @@ def test_slips_in_a_step(tmp_path: Path, step: str, code: str, help_line: str):
     [
         ("see: toll-house.md", "unknown-guide", "Write toll-house."),
         ("see: ../toll-house/guide.md", "unknown-guide", "Write toll-house."),
-        ("see: [tollhouse]", "unknown-guide", "Write toll-house."),
+        ("see: [tolhouse]", "unknown-guide", "Write toll-house."),
         ("cover: [a.jpg]", "bad-value", "Write it as in cover: finished.jpg"),
         ("tags: eels, market", "bad-value", "Put it in brackets: tags: [eels, market]"),
         ("date: 2026/3/4", "bad-date", "Write 2026-03-04."),

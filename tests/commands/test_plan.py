@@ -164,3 +164,35 @@ def test_a_mistake_in_an_inserted_list_concerns_the_plan(regatta: Path) -> None:
     result = run(plan.command, regatta, "regatta")
     assert result.exit_code == 1
     assert "Jetty Plonk" in result.stderr
+
+
+def test_a_guide_can_be_named_by_its_title(regatta: Path) -> None:
+    before = data(plan.command, regatta, "regatta")
+    file = regatta / "plans" / "regatta.yaml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(
+        text.replace("guide: ferry-watch", "guide: ferry watch in WET oilskins"), encoding="utf-8"
+    )
+    assert data(plan.command, regatta, "regatta") == before
+
+
+def test_a_title_of_two_guides_names_neither(regatta: Path) -> None:
+    (regatta / "guides" / "other.md").write_text(GUIDE, encoding="utf-8")
+    file = regatta / "plans" / "regatta.yaml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(
+        text.replace("guide: ferry-watch", "guide: Ferry watch in wet oilskins"), encoding="utf-8"
+    )
+    result = run(plan.command, regatta, "regatta")
+    assert result.exit_code == 1
+    assert "unknown-guide" in result.stderr
+
+
+def test_within_the_content_folder_it_need_not_be_named(
+    regatta: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from click.testing import CliRunner
+
+    monkeypatch.chdir(regatta)
+    result = CliRunner().invoke(plan.command, ["regatta"])
+    assert result.exit_code == 0, result.output

@@ -114,3 +114,17 @@ def test_an_unbalanced_sample_says_so(content: Path, tmp_path: Path) -> None:
         "colour of the light"
         not in run(sample.command, content, path, "--at", "30,40", "--white", "90,40").stdout
     )
+
+
+def test_every_place_that_is_asked_for(content: Path, tmp_path: Path) -> None:
+    path = str(photo(tmp_path))
+    paint, card = (data(sample.command, content, path, "--at", at) for at in ("30,40", "90,40"))
+    result = run(sample.command, content, path, "--at", "30,40", "--at", "90,40", "--json")
+    assert json.loads(result.stdout) == [paint, card]
+    said = run(sample.command, content, path, "--at", "30,40", "--at", "90,40").stdout
+    assert (
+        said.index("at 30,40")
+        < said.index(paint["colour"])
+        < said.index("at 90,40")
+        < said.index(card["colour"])
+    )

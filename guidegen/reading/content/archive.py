@@ -14,8 +14,10 @@ from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
 from guidegen.base.garbage import uncollected
 from guidegen.base.paths import slug
 from guidegen.base.source import Source
+from guidegen.base.suggest import folded
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide, Shared
+from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import FORMAT, Archive, Site
@@ -104,7 +106,13 @@ class _Reader:
             for guide in [self._guide(named, site, lists, inserts)]
         ]
         charts = dict(self._charts(guide for guide in guides if guide is not None))
-        plans = [self._plan(named, site) for named in found.plans]
+        named_by = _addresses_by_title(guide for guide in guides if guide is not None)
+        guides = [guide and _seen(guide, named_by, addresses) for guide in guides]
+        plans = [
+            plan and _painted_by(plan, named_by, addresses)
+            for named in found.plans
+            for plan in [self._plan(named, site)]
+        ]
         for named in found.doubles:
             self._double(named, site, lists, inserts)
         self.memory.forget_but(found.listing.files)
@@ -277,6 +285,30 @@ class _Reader:
             self._plan(named, site)
         else:
             self._shared(named)
+
+
+def _addresses_by_title(guides: Iterable[Guide]) -> dict[str, str]:
+    """The addresses of guides by their titles as these are compared, those that two guides have left out."""
+    found: dict[str, list[str]] = {}
+    for guide in guides:
+        found.setdefault(folded(guide.title), []).append(guide.slug)
+    return {title: slugs[0] for title, slugs in found.items() if len(slugs) == 1 and title}
+
+
+def _address(name: Name, by_title: Mapping[str, str], addresses: frozenset[str]) -> Name:
+    """The address of a guide that is named by its title; another name as it is."""
+    address = by_title.get(folded(name.text))
+    return name if address is None or folded(name.text) in addresses else replace(name, text=address)
+
+
+def _seen(guide: Guide, by_title: Mapping[str, str], addresses: frozenset[str]) -> Guide:
+    see = tuple(_address(name, by_title, addresses) for name in guide.see)
+    return guide if see == guide.see else replace(guide, see=see)
+
+
+def _painted_by(plan: Plan, by_title: Mapping[str, str], addresses: frozenset[str]) -> Plan:
+    units = tuple(replace(unit, guide=_address(unit.guide, by_title, addresses)) for unit in plan.units)
+    return plan if units == plan.units else replace(plan, units=units)
 
 
 def _by_guide(paths: Iterable[str]) -> dict[str, tuple[str, ...]]:

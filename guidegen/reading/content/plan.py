@@ -28,7 +28,9 @@ UNIT = Record(
     noun="unit",
     about="Figures to paint by one guide.",
     keys=(
-        Key("guide", GUIDE_NAME, "The guide, by its folder's or file's name.", required=True),
+        Key(
+            "guide", GUIDE_NAME, "The guide, by its folder's or file's name, or by its title.", required=True
+        ),
         Key("figures", FIGURES, "How many figures.", required=True),
         Key("batch", FIGURES, "How many at a time.", default="all of them"),
         Key(
