@@ -53,7 +53,18 @@ AT_THE_TOP = {
 }
 
 # Slow to import, so never on the way to `guidegen --help`.
-HEAVY = {"PIL", "icalendar", "jinja2", "markdown_it", "numpy", "pillow_heif", "rich", "watchdog", "yaml"}
+HEAVY = {
+    "PIL",
+    "icalendar",
+    "jinja2",
+    "markdown_it",
+    "numpy",
+    "openpyxl",
+    "pillow_heif",
+    "rich",
+    "watchdog",
+    "yaml",
+}
 
 
 def levels() -> dict[str, tuple[int, int]]:

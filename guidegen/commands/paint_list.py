@@ -10,7 +10,7 @@ from guidegen.base.errors import MachineError
 from guidegen.commands.at_hand import leave
 from guidegen.commands.common import counted
 
-# A paint list is text; what is larger than this is something else.
+# What is larger than this is something else.
 LARGEST_LIST = 10_000_000
 
 # What is told of a paint list at most, so that a long one does not hide what to do next.
@@ -19,13 +19,16 @@ MOST_TOLD = 20
 
 def palette_from(file: Path) -> str:
     """A palette file out of a paint list; what could not be taken over is told."""
-    from guidegen.reading.paint_lists.any_list import read_palette_text
+    from guidegen.reading.paint_lists.any_list import read_palette_bytes
     from guidegen.reading.paint_lists.palette_file import palette_yaml
 
-    found = read_palette_text(_decoded(_bytes_of(file)))
+    found = read_palette_bytes(_bytes_of(file))
     _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
     if not found.paints:
-        leave(f"“{file}” has no paint that could be taken over.", "It should be CSV or a GIMP palette.")
+        leave(
+            f"“{file}” has no paint that could be taken over.",
+            "It should be a workbook (.xlsx), CSV, a GIMP palette, or names, one a line.",
+        )
     click.echo(f"{counted(len(found.paints), 'paint')} taken over from {file.name}.")
     return palette_yaml(found.paints, heading=[f"Your paints, taken over from {file.name}."])
 
@@ -41,16 +44,6 @@ def _bytes_of(file: Path) -> bytes:
     if len(data) > LARGEST_LIST:
         leave(f"“{file}” is larger than {LARGEST_LIST:,} bytes.", "Is it a paint list?")
     return data
-
-
-def _decoded(data: bytes) -> str:
-    """Text as spreadsheets save it: UTF-8, UTF-16 with its mark, or the code page of Western Windows."""
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return data.decode("utf-16", errors="replace")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
 
 
 def _tell_problems(problems: list[str]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.base.suggest import folded
@@ -13,32 +13,51 @@ from guidegen.model.paint import Kind
 from guidegen.reading.paint_lists.rows import PaintRow, Problem
 from guidegen.reading.types.values import MOST_MONEY, MOST_POTS, MOST_VOLUME
 
-# Compared without case, accents, spaces and punctuation.
+# Compared without case, accents, spaces and punctuation; English, then German.
 HEADINGS: dict[str, tuple[str, ...]] = {
-    "name": ("name", "paint", "paint name", "title", "pot", "product", "colour name", "color name"),
-    "range": ("range", "brand", "maker", "make", "manufacturer", "line", "series", "collection", "company"),
-    "code": ("code", "number", "no", "nr", "ref", "reference", "sku", "item", "item number", "article", "paint code"),
-    "edition": ("edition", "version"),
-    "aliases": ("aliases", "alias", "also", "other names"),
-    "kind": ("kind", "type", "category", "class"),
-    "hex": ("hex", "hex code", "hex colour", "hex color", "colour hex", "color hex", "html", "web", "srgb"),
-    "colour": ("colour", "color", "swatch"),
+    "name": (
+        "name", "paint", "paint name", "title", "pot", "product", "colour name", "color name",
+        "farbname", "farbton", "bezeichnung", "produkt", "artikel",
+    ),
+    "range": (
+        "range", "brand", "maker", "make", "manufacturer", "line", "series", "collection", "company",
+        "reihe", "serie", "marke", "hersteller", "linie", "sortiment", "firma",
+    ),
+    "code": (
+        "code", "number", "no", "nr", "ref", "reference", "sku", "item", "item number", "article", "paint code",
+        "nummer", "artikelnummer", "artikel nr", "art nr", "bestellnummer", "farbnummer",
+    ),
+    "edition": ("edition", "version", "ausgabe", "auflage"),
+    "aliases": ("aliases", "alias", "also", "other names", "andere namen", "auch"),
+    "kind": ("kind", "type", "category", "class", "art", "typ", "sorte", "kategorie"),
+    "hex": (
+        "hex", "hex code", "hex colour", "hex color", "colour hex", "color hex", "html", "web", "srgb",
+        "hexwert", "farbcode", "farbwert",
+    ),
+    "colour": ("colour", "color", "swatch", "farbe"),
     "rgb": ("rgb",),
-    "red": ("r", "red"),
-    "green": ("g", "green"),
-    "blue": ("b", "blue"),
-    "finish": ("finish", "sheen"),
-    "covers": ("covers", "coverage", "opacity"),
-    "binder": ("binder", "medium"),
-    "comes_as": ("comes as", "container", "packaging"),
-    "size": ("size", "size ml", "volume", "volume ml", "contents", "pot size", "pot size ml"),
-    "price": ("price", "unit price", "price each", "rrp"),
+    "red": ("r", "red", "rot"),
+    "green": ("g", "green", "grün", "gruen"),
+    "blue": ("b", "blue", "blau"),
+    "finish": ("finish", "sheen", "glanz", "glanzgrad", "oberfläche"),
+    "covers": ("covers", "coverage", "opacity", "deckkraft"),
+    "binder": ("binder", "medium", "bindemittel"),
+    "comes_as": ("comes as", "container", "packaging", "gebinde", "behälter"),
+    "size": (
+        "size", "size ml", "volume", "volume ml", "contents", "pot size", "pot size ml",
+        "größe", "groesse", "größe ml", "inhalt", "inhalt ml", "füllmenge", "menge ml",
+    ),
+    "price": ("price", "unit price", "price each", "rrp", "preis", "stückpreis", "preis eur"),
     "owned": (
         "owned", "own", "have", "qty", "quantity", "count", "pots", "stock", "in stock", "on the shelf", "shelf",
+        "bestand", "anzahl", "besitz", "vorhanden", "vorrat", "stück", "töpfe", "im regal",
     ),
-    "discontinued": ("discontinued", "out of production", "no longer sold"),
-    "hazards": ("hazards", "hazard codes", "h codes"),
-    "note": ("note", "notes", "remark", "remarks", "comment", "comments"),
+    "discontinued": ("discontinued", "out of production", "no longer sold", "eingestellt", "ausgelaufen"),
+    "hazards": ("hazards", "hazard codes", "h codes", "gefahrenhinweise", "h sätze"),
+    "note": (
+        "note", "notes", "remark", "remarks", "comment", "comments",
+        "notiz", "notizen", "bemerkung", "bemerkungen", "anmerkung", "anmerkungen", "kommentar",
+    ),
     "what": ("what",),
 }  # fmt: skip
 _FIELD = {folded(heading): key for key, headings in HEADINGS.items() for heading in headings}
@@ -69,17 +88,40 @@ _KINDS: dict[str, Kind] = {kind.value: kind for kind in Kind} | {
     "acrylic": Kind.PAINT,
     "enamel": Kind.PAINT,
     "lacquer": Kind.PAINT,
+    "farbe": Kind.PAINT,
+    "acryl": Kind.PAINT,
+    "grundierung": Kind.PRIMER,
+    "lasur": Kind.GLAZE,
+    "tusche": Kind.INK,
+    "tinte": Kind.INK,
+    "beize": Kind.STAIN,
+    "metallfarbe": Kind.METALLIC,
+    "pigmente": Kind.PIGMENT,
+    "effekt": Kind.EFFECT,
+    "olfarbe": Kind.OIL,
+    "malmittel": Kind.MEDIUM,
+    "verdunner": Kind.THINNER,
+    "verduenner": Kind.THINNER,
+    "lack": Kind.VARNISH,
+    "klarlack": Kind.VARNISH,
+    "firnis": Kind.VARNISH,
 }
-_YES = frozenset({"yes", "y", "true", "on", "x", "1", "✓", "✔"})
-_NO = frozenset({"", "no", "n", "false", "off", "0", "-", "–"})
+# German words for the choices, folded.
+_GERMAN_CHOICES = {
+    "seidenmatt": "satin", "glanzend": "gloss", "glaenzend": "gloss", "gut": "well", "mittel": "fair", "schlecht": "poor",
+    "acryl": "acrylic", "emaille": "enamel", "ol": "oil", "oel": "oil", "lack": "lacquer", "topf": "pot",
+    "flaschchen": "pot", "dose": "can", "spruhdose": "can",
+}  # fmt: skip
+_YES = frozenset({"yes", "y", "true", "on", "x", "1", "✓", "✔", "ja", "j", "wahr"})
+_NO = frozenset({"", "no", "n", "false", "off", "0", "-", "–", "nein", "falsch"})
 
 _HAZARD_ENDS = re.compile(r"\s*[;|]\s*|[,\s]\s*(?=(?:EU)?H\s?\d{3})", re.IGNORECASE)
 
 
-def fields_of(headings: Iterable[str]) -> dict[int, str]:
+def fields_of(headings: Sequence[str]) -> dict[int, str]:
     """What each column holds, by its heading; of two that hold the same, the first counts.
 
-    Where no column is called a name, `colour` beside a hex code or numbers is the colour's name.
+    Where no column is called a name, `colour` beside a hex code or numbers is the colour's name, and so is `Farbe`.
     """
     found: dict[int, str] = {}
     for at, heading in enumerate(headings):
@@ -87,6 +129,9 @@ def fields_of(headings: Iterable[str]) -> dict[int, str]:
         if key and key not in found.values():
             found[at] = key
     keys = set(found.values())
+    alone = [heading for at, heading in enumerate(headings) if found.get(at) == "colour"]
+    if "name" not in keys and len(found) > 1 and alone and folded(alone[0]) == "farbe":
+        keys.add("hex")
     if "name" not in keys and ({"hex", "rgb"} & keys or {"red", "green", "blue"} <= keys):
         found = {at: "name" if key == "colour" else key for at, key in found.items()}
     return found
@@ -150,6 +195,7 @@ class Cells:
 
     def _choice(self, key: str) -> str:
         word = self._text(key).casefold()
+        word = word if word in CHOICES[key] else _GERMAN_CHOICES.get(folded(word), word)
         if word and word not in CHOICES[key]:
             self._trouble(key, " or ".join(CHOICES[key]))
             return ""
@@ -195,7 +241,7 @@ class Cells:
             return 0
         if text in _YES:
             return 1
-        amount = _decimal(re.sub(r"\s*(?:pots?|pcs|bottles?)$", "", text))
+        amount = _decimal(re.sub(r"\s*(?:pots?|pcs|bottles?|st(?:k|ück)\.?|t[oö]pfe?)$", "", text))
         if amount is None or amount > MOST_POTS:
             self._trouble("owned", "a number of pots, or yes or no")
             return 0

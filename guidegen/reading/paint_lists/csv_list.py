@@ -21,26 +21,41 @@ COLUMNS = (
 _NO_PAINTS = frozenset({"material", "tool"})
 
 
+# Above the line that says what the columns are there may be a title, a date, a blank line.
+_TITLE_LINES = 10
+
+# A longer line is a sentence and no paint's name.
+_LONGEST_BARE = 60
+_BULLET = re.compile(r"(?:[-*•·–]|[0-9]{1,3}[.)])\s+")
+
+
 @dataclass(frozen=True, slots=True)
-class _Line:
+class Line:
+    """A row of a table: the number of its line from 1, and its cells; `broken` where quotes do not match."""
+
     number: int
-    cells: list[str]
+    cells: Sequence[str]
     broken: bool = False
 
 
 def read_csv(text: str) -> PaletteText:
-    """The paints of a table whose first line says what its columns are, parted by commas, semicolons, tabs or bars."""
+    """The paints of a table whose cells are parted by commas, semicolons, tabs or bars, or of names, one a line."""
     text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").replace("\0", "")
     marked = re.match(r"sep=(.)\n", text, re.IGNORECASE)
     tables = [list(_lines(text, separator)) for separator in (marked[1] if marked else SEPARATORS)]
     tables = [[line for line in lines if not (marked and line.number == 1)] for lines in tables]
-    lines = max(tables, key=lambda lines: len(fields_of(lines[0].cells)) if lines else 0)
-    fields = fields_of(lines[0].cells) if lines else {}
+    return read_table(max(tables, key=lambda lines: len(_heading(lines)[1])))
+
+
+def read_table(lines: Sequence[Line]) -> PaletteText:
+    """The paints of a table with a line that says what its columns are, or of names alone, one a line."""
+    at, fields = _heading(lines)
     if "name" not in fields.values():
-        return PaletteText(problems=(_no_heading(lines),))
+        bare = _bare_names(lines)
+        return bare if bare is not None else PaletteText(problems=(_no_heading(lines),))
     rows: list[tuple[int, PaintRow]] = []
     problems: list[Problem] = []
-    for line in lines[1:]:
+    for line in lines[at + 1 :]:
         held = {key: _cell(line.cells, at) for at, key in fields.items()}
         if line.broken:
             problems.append(Problem(line.number, "A quotation mark is not closed, or stands inside a cell."))
@@ -51,7 +66,31 @@ def read_csv(text: str) -> PaletteText:
     return settled("", rows, problems)
 
 
-def _lines(text: str, separator: str) -> Iterator[_Line]:
+def _heading(lines: Sequence[Line]) -> tuple[int, dict[int, str]]:
+    """Which line says what the columns are, and what each holds: the first, or one below a title that says more."""
+    for at, line in enumerate(lines[:_TITLE_LINES]):
+        fields = fields_of(line.cells)
+        if "name" in fields.values() and len(fields) > (at > 0):
+            return at, fields
+    return 0, fields_of(lines[0].cells) if lines else {}
+
+
+def _bare_names(lines: Sequence[Line]) -> PaletteText | None:
+    """The paints of a list that has one name a line and nothing else; None for any other text."""
+    names = [_BULLET.sub("", _cell(line.cells, 0)) for line in lines]
+    plain = all(len([cell for cell in line.cells if cell.strip()]) == 1 and not line.broken for line in lines)
+    if not names or not plain or not all(names) or max(map(len, names)) > _LONGEST_BARE:
+        return None
+    if any(sign in name for name in names for sign in f"{SEPARATORS}<>{{}}\ufffd"):
+        return None
+    rows = []
+    for line, name in zip(lines, names, strict=True):
+        maker, slash, own = (part.strip() for part in name.partition(" / "))
+        rows.append((line.number, PaintRow(name=own, range=maker) if slash and own else PaintRow(name=name)))
+    return settled("", rows, ())
+
+
+def _lines(text: str, separator: str) -> Iterator[Line]:
     reader = csv.reader(io.StringIO(text), delimiter=separator, strict=True)
     start = 1
     while True:
@@ -60,14 +99,14 @@ def _lines(text: str, separator: str) -> Iterator[_Line]:
         except StopIteration:
             return
         except csv.Error:
-            yield _Line(start, [], broken=True)
+            yield Line(start, [], broken=True)
         else:
             if any(cell.strip() for cell in cells):
-                yield _Line(start, cells)
+                yield Line(start, cells)
         start = reader.line_num + 1
 
 
-def _no_heading(lines: Sequence[_Line]) -> Problem:
+def _no_heading(lines: Sequence[Line]) -> Problem:
     if not lines:
         return Problem(1, "There is nothing in the file.")
     headings = ", ".join(f"“{tidy(cell)}”" for cell in lines[0].cells if cell.strip())[:120] or "none"
