@@ -26,7 +26,12 @@ def _content(_ctx: click.Context, _param: click.Parameter, value: Path | None) -
     content = Path("content")
     if value is not None or content.is_dir():
         return value or content
-    return Path() if any(Path(mark).exists() for mark in _MARKS) else content
+    return Path() if is_content(Path()) else content
+
+
+def is_content(folder: Path) -> bool:
+    """Whether a folder is somebody's content, by what lies in it."""
+    return any((folder / mark).exists() for mark in _MARKS)
 
 
 def content_option(function: Command) -> Command:

@@ -12,9 +12,9 @@ import click
 
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.commands.asking import may_ask
-from guidegen.commands.common import content_option
+from guidegen.commands.common import content_option, is_content
 from guidegen.commands.editors import help_files, led, renew
-from guidegen.commands.paint_list import palette_from
+from guidegen.commands.paint_list import add_to_palette, palette_from
 
 if TYPE_CHECKING:
     from guidegen.model.site import Archive
@@ -48,7 +48,7 @@ class _Inside:
     "list_file",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help="Make the palette from a paint list: CSV, or a GIMP palette.",
+    help="Make the palette from a paint list, or add it to the one there: .xlsx, CSV, GIMP palette, names.",
 )
 @click.option("--no-ask", is_flag=True, help="Ask nothing on a terminal; begin with examples.")
 @click.option(
@@ -70,7 +70,7 @@ def command(
     """Make a content folder to begin from, with comments that explain it; PATH is its name, content if left out.
 
     guides/NAME, plans/NAME or shared/NAME makes a guide, a plan or a list of steps in the content folder that is
-    there. On a terminal a few questions are asked, and Enter alone will do. Nothing of yours is ever overwritten.
+    there. --palette-from adds the paints of a list to a palette that is there. On a terminal a few questions are asked, and Enter alone will do. Nothing of yours is ever overwritten.
     """
     given = ctx.get_parameter_source("content") is click.core.ParameterSource.COMMANDLINE
     if editor_help:
@@ -90,7 +90,11 @@ def command(
         raise GuidegenError(
             f"Both “{path}” and --content name a folder to make.", "Name it once: guidegen start FOLDER."
         )
-    _start_content(path or content, list_file, ask=ask)
+    folder = path or content
+    if list_file is not None and is_content(folder):
+        add_to_palette(folder, list_file)
+        return
+    _start_content(folder, list_file, ask=ask)
 
 
 def _inside(path: Path | None, content: Path, *, given: bool) -> _Inside | None:

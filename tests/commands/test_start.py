@@ -241,3 +241,49 @@ def test_the_help_of_editors_is_not_put_where_a_link_leads():
     assert "“club/.editor-help” is a link" in refused("club")
     assert "“club/.editor-help” is there already and is no folder" in refused("club", "--editor-help")
     assert not list(Path("elsewhere").iterdir())
+
+
+def test_a_list_is_added_to_a_palette_that_is_there():
+    lay_out(
+        Path("content"),
+        "» palette.yaml\npaints:\n  - {name: oilskin ochre, range: Reedbank Acrylics, colour: 000}  # mine\n\nmixes: []\n",
+    )
+    Path("list.csv").write_text(LIST, encoding="utf-8")
+    said = started("--palette-from", "list.csv")
+    assert "3 paints taken over from list.csv into content/palette.yaml; 1 is there already." in said
+    text = Path("content/palette.yaml").read_text(encoding="utf-8")
+    assert text.startswith(
+        "paints:\n  - {name: oilskin ochre, range: Reedbank Acrylics, colour: 000}  # mine\n  - name:"
+    )
+    assert text.endswith("\n\nmixes: []\n")
+    assert len(check(Path("content")).archive.palette.paints) == 4
+    assert "All 4 paints of list.csv are in the palette already." in started("--palette-from", "list.csv")
+    assert Path("content/palette.yaml").read_text(encoding="utf-8") == text
+
+
+@pytest.mark.parametrize(
+    "palette",
+    [
+        "» palette.yaml\npaints: [{name: Gull, colour: fff}]\n",
+        "» palette/mine.yaml\npaints:\n- {name: Gull, colour: fff}\n",
+    ],
+)
+def test_a_list_that_does_not_fit_in_lies_beside(palette: str):
+    lay_out(Path("content"), palette)
+    before = bytes_of(Path("content"))
+    Path("list.csv").write_text(LIST, encoding="utf-8")
+    assert "into content/palette/list.yaml" in started("--palette-from", "list.csv")
+    after = bytes_of(Path("content"))
+    assert {path: after[path] for path in before} == before
+    assert len(check(Path("content")).archive.palette.paints) == 5
+
+
+def test_a_workbook_becomes_a_palette():
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    for row in (["Unsere Farben"], ["Name", "Hersteller", "Hex"], ["Teer", "Ninelock", "2b2724"]):
+        book.active.append(row)
+    book.save("farben.xlsx")
+    assert "1 paint taken over from farben.xlsx." in started("--palette-from", "farben.xlsx")
+    assert [paint.full_name for paint in check(Path("content")).archive.palette.paints] == ["Ninelock / Teer"]

@@ -40,19 +40,20 @@ class Line:
 
 def read_csv(text: str) -> PaletteText:
     """The paints of a table whose cells are parted by commas, semicolons, tabs or bars, or of names, one a line."""
+    typed = "\0" not in text
     text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").replace("\0", "")
     marked = re.match(r"sep=(.)\n", text, re.IGNORECASE)
     tables = [list(_lines(text, separator)) for separator in (marked[1] if marked else SEPARATORS)]
     tables = [[line for line in lines if not (marked and line.number == 1)] for lines in tables]
-    return read_table(max(tables, key=lambda lines: len(_heading(lines)[1])))
+    return read_table(max(tables, key=lambda lines: len(_heading(lines)[1])), bare=typed)
 
 
-def read_table(lines: Sequence[Line]) -> PaletteText:
-    """The paints of a table with a line that says what its columns are, or of names alone, one a line."""
+def read_table(lines: Sequence[Line], *, bare: bool = True) -> PaletteText:
+    """The paints of a table with a line that says what its columns are; with `bare`, of names alone, one a line."""
     at, fields = _heading(lines)
     if "name" not in fields.values():
-        bare = _bare_names(lines)
-        return bare if bare is not None else PaletteText(problems=(_no_heading(lines),))
+        found = _bare_names(lines) if bare else None
+        return found if found is not None else PaletteText(problems=(_no_heading(lines),))
     rows: list[tuple[int, PaintRow]] = []
     problems: list[Problem] = []
     for line in lines[at + 1 :]:

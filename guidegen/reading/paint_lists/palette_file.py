@@ -28,16 +28,21 @@ def _escaped(character: str) -> str:
 def palette_yaml(paints: Iterable[PaintRow], heading: Iterable[str] = ()) -> str:
     """The text of a palette file, `heading` as remarks before it; what a paint leaves open is left out."""
     lines = [f"# {tidy(line)}".rstrip() for line in heading]
-    entries = [line for paint in paints for line in _entry(paint)]
+    entries = entries_yaml(paints)
     lines += ["paints:", *entries] if entries else ["paints: []"]
     return "\n".join(lines) + "\n"
 
 
-def _entry(paint: PaintRow) -> Iterator[str]:
-    lead = "  - "
+def entries_yaml(paints: Iterable[PaintRow], indent: str = "  ") -> list[str]:
+    """The lines of paints as entries of a palette's list."""
+    return [line for paint in paints for line in _entry(paint, indent)]
+
+
+def _entry(paint: PaintRow, indent: str) -> Iterator[str]:
+    lead = f"{indent}- "
     for key, value in _values(paint):
         yield f"{lead}{key}: {value}"
-        lead = "    "
+        lead = f"{indent}  "
 
 
 def _values(paint: PaintRow) -> Iterator[tuple[str, str]]:
