@@ -15,6 +15,7 @@ MOST_SLIPS = 100
 _STRAIGHT = {ord(c): "'" for c in "’‘‛ʼ"} | {ord(c): '"' for c in "“”„‟"}
 
 
+@lru_cache(maxsize=16_384)  # the same names are compared over and over
 def folded(text: str) -> str:
     """The form in which names are compared: NFKD, marks dropped, quotes straight, case folded, white space removed."""
     if text.isascii():  # nearly every name, and the same there

@@ -26,6 +26,10 @@ class BlendPart:
     amount: float
     touch: bool = False
 
+    def __hash__(self) -> int:
+        """By the pot's name alone, since all that is known of a pot takes long to go through."""
+        return hash((self.pot.name, self.amount, self.touch))
+
 
 @dataclass(frozen=True, slots=True)
 class Blend:

@@ -41,6 +41,7 @@ FACTORS: dict[str, tuple[float, float, float]] = {
 }
 
 
+@lru_cache(maxsize=4_096)  # areas share grounds and films, and so do variants and guides
 def film_over(
     under: ReliefColours,
     colour: str | None,
@@ -72,7 +73,7 @@ def film_over(
     )
 
 
-@lru_cache(maxsize=4_096)  # areas share grounds and films, and so do variants
+@lru_cache(maxsize=4_096)  # a film on edges, flats and recesses often lies on the same
 def _covered(ground: str | None, colour: str | None, thickness: float) -> str | None:
     if ground is None or thickness <= 0.0:
         return ground

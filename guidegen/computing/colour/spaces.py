@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -91,6 +92,7 @@ def lab_of(hexes: Iterable[str]) -> Floats:
     return lab_of_linear(linear_of(hexes))
 
 
+@lru_cache(maxsize=8_192)  # a palette's colours come up again and again
 def lightness(colour: str) -> float:
     """L* of one `#rrggbb` colour."""
     return float(lab_of([colour])[0, 0])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from guidegen.computing.colour.blend import Blend
 from guidegen.computing.colour.layers import ReliefColours, film_over
@@ -13,6 +13,8 @@ from guidegen.model.paint import COLOURLESS
 from guidegen.model.technique import Role, Technique
 
 GLOSS = "gloss"
+
+_BARE = ReliefColours.of_one(None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,38 +54,44 @@ def area_states(
 
 def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer: Mixer) -> AreaState:
     technique = step.technique
-    bare = AreaState(n=step.n, relief=ReliefColours.of_one(None), laid=None, technique=technique)
-    state = replace(before or bare, n=step.n, laid=laid, technique=technique)
-    if laid is None:
-        return state
-    finish = _finish(laid, mixer)
-    # A varnish or a medium leaves the hue, whatever it is put on with: an airbrush, say.
-    if technique.role in (Role.FINISH, Role.GROUND) or not mixer.has_colour(laid):
-        return replace(state, finish=finish or state.finish)
-    found = mixer.predict(laid)
-    metal = mixer.has_metal(laid)
-    if technique.role is Role.EDGES:
-        relief = replace(state.relief, edges=found.colour)
-        return replace(state, relief=relief, metal_edges=metal, estimate=state.estimate or found.estimate)
-    if technique.role is Role.FILM:
-        thin = step.step.thin
-        relief = film_over(
-            state.relief,
-            found.colour,
-            strength=mixer.film_strength(laid),
-            technique=technique.name,
-            paint_share=thin.paint_share if thin is not None else 1.0,
-            over_gloss=state.finish == GLOSS,
-            coats=step.step.coats,
-        )
-        return replace(state, relief=relief, finish=finish or state.finish, estimate=True)
-    return replace(
-        state,
-        relief=ReliefColours.of_one(found.colour),
+    relief = before.relief if before else _BARE
+    metal, metal_edges = (before.metal, before.metal_edges) if before else (False, False)
+    finish, estimate = (before.finish, before.estimate) if before else ("", False)
+    if laid is not None:
+        own = _finish(laid, mixer)
+        # A varnish or a medium leaves the hue, whatever it is put on with: an airbrush, say.
+        if technique.role in (Role.FINISH, Role.GROUND) or not mixer.has_colour(laid):
+            finish = own or finish
+        elif technique.role is Role.EDGES:
+            found = mixer.predict(laid)
+            relief = ReliefColours(edges=found.colour, flats=relief.flats, recesses=relief.recesses)
+            metal_edges, estimate = mixer.has_metal(laid), estimate or found.estimate
+        elif technique.role is Role.FILM:
+            thin = step.step.thin
+            relief = film_over(
+                relief,
+                mixer.predict(laid).colour,
+                strength=mixer.film_strength(laid),
+                technique=technique.name,
+                paint_share=thin.paint_share if thin is not None else 1.0,
+                over_gloss=finish == GLOSS,
+                coats=step.step.coats,
+            )
+            finish, estimate = own or finish, True
+        else:
+            found = mixer.predict(laid)
+            relief = ReliefColours.of_one(found.colour)
+            metal = metal_edges = mixer.has_metal(laid)
+            finish, estimate = own, found.estimate
+    return AreaState(
+        n=step.n,
+        relief=relief,
+        laid=laid,
+        technique=technique,
         metal=metal,
-        metal_edges=metal,
+        metal_edges=metal_edges,
         finish=finish,
-        estimate=found.estimate,
+        estimate=estimate,
     )
 
 

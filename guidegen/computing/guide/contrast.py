@@ -6,11 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from guidegen.computing.colour.blend import Blend
-from guidegen.computing.colour.layers import ReliefColours
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.spaces import lightness
-from guidegen.computing.guide.area_states import AreaState, area_states
+from guidegen.computing.guide.area_states import AreaState
 from guidegen.computing.guide.scheme import Scheme
 from guidegen.model.technique import Role
 
@@ -79,47 +77,24 @@ def shade_contrast(area: str, states: Iterable[AreaState], mixer: Mixer) -> tupl
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rung:
-    """What step `n` laid on an area and its L*; `after` is the L* of edges, flats and recesses once it was on."""
+    """What step `n` laid on an area, and its L*."""
 
     n: int
-    technique: str
-    laid: Blend
     colour: str
     lightness: float
-    after: tuple[float | None, float | None, float | None]
 
 
-def lightness_ladder(scheme: Scheme, mixer: Mixer) -> dict[str, tuple[Rung, ...]]:
-    """For each area, what was laid on it from the first step to the last, as far as its colour is known."""
-    ladder: dict[str, tuple[Rung, ...]] = {}
-    for area, states in area_states(scheme, mixer).items():
-        rungs = []
-        for state in states:
-            if state.laid is None or state.technique.role in (Role.FINISH, Role.GROUND):
-                continue
-            colour = mixer.predict(state.laid).colour
-            if colour is not None:
-                rungs.append(
-                    Rung(
-                        n=state.n,
-                        technique=state.technique.name,
-                        laid=state.laid,
-                        colour=colour,
-                        lightness=lightness(colour),
-                        after=_lightnesses(state.relief),
-                    )
-                )
-        ladder[area] = tuple(rungs)
-    return ladder
+def lightness_ladder(states: Iterable[AreaState], mixer: Mixer) -> tuple[Rung, ...]:
+    """What was laid on an area with these states, from the first step to the last, as far as its colour is known."""
+    rungs = []
+    for state in states:
+        if state.laid is None or state.technique.role in (Role.FINISH, Role.GROUND):
+            continue
+        colour = mixer.predict(state.laid).colour
+        if colour is not None:
+            rungs.append(Rung(n=state.n, colour=colour, lightness=lightness(colour)))
+    return tuple(rungs)
 
 
 def _steps(states: Iterable[AreaState]) -> Iterable[tuple[AreaState, AreaState]]:
     return pairwise(states)
-
-
-def _lightnesses(relief: ReliefColours) -> tuple[float | None, float | None, float | None]:
-    edges, flats, recesses = (
-        None if colour is None else lightness(colour)
-        for colour in (relief.edges, relief.flats, relief.recesses)
-    )
-    return edges, flats, recesses

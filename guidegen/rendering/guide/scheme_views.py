@@ -101,17 +101,18 @@ def matrix(computed: ComputedGuide, context: SiteContext, links: Mapping[int, Li
     """Areas in the order first named, techniques in the order first used."""
     scheme = computed.scheme
     techniques: dict[str, str] = {}
+    columns: dict[int, str] = {}
     for row in scheme.steps:
         label = technique_label(row, context.language)
-        techniques.setdefault(folded(label), label)
+        columns[row.n] = folded(label)
+        techniques.setdefault(columns[row.n], label)
     left = {folded(area.text) for area in scheme.guide.leave}
     rows = []
     for area in scheme.areas:
         cells: dict[str, list[CellUse]] = {key: [] for key in techniques}
         for row in scheme.steps:
             if area in row.areas:
-                key = folded(technique_label(row, context.language))
-                cells[key].append(_use(row, area, context, links[row.n]))
+                cells[columns[row.n]].append(_use(row, area, context, links[row.n]))
         states = computed.states.get(area, ())
         rows.append(
             MatrixRow(
@@ -142,19 +143,18 @@ def daub_rows(
     computed: ComputedGuide, context: SiteContext, links: Mapping[int, Link]
 ) -> tuple[DaubRow, ...]:
     """Each area's states that differ from the one before in what can be seen."""
-    by_number = {row.n: row for row in computed.scheme.steps}
+    techniques = {row.n: technique_label(row, context.language) for row in computed.scheme.steps}
     rows = []
-    ladders = lightness_ladder(computed.scheme, context.palette_tools.mixer)
     for area in computed.scheme.areas:
         daubs: list[DaubView] = []
-        for state in computed.states.get(area, ()):
+        states = computed.states.get(area, ())
+        for state in states:
             view = relief_of(state)
             if view is None or (daubs and daubs[-1].relief == view):
                 continue
-            label = technique_label(by_number[state.n], context.language)
-            daubs.append(DaubView(relief=view, step=links[state.n], technique=label))
+            daubs.append(DaubView(relief=view, step=links[state.n], technique=techniques[state.n]))
         if daubs:
-            rungs = ladders.get(area, ())
+            rungs = lightness_ladder(states, context.palette_tools.mixer)
             label = context.language.t("daubs.ladder", steps=in_words(rungs))
             row = DaubRow(
                 area=area_label(area, context.language), daubs=tuple(daubs), ladder=ladder(rungs, label)

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import re
 
-from guidegen.computing.colour.blend import Blend
 from guidegen.computing.guide.contrast import Rung
 from guidegen.rendering.guide.scheme_views import DOT, LADDER_WIDTH, in_words, ladder
 
 
 def rung(lightness, colour="#777777"):
-    return Rung(
-        n=1, technique="layer", laid=Blend(()), colour=colour, lightness=lightness, after=(None, None, None)
-    )
+    return Rung(n=1, colour=colour, lightness=lightness)
 
 
 def places(svg):
