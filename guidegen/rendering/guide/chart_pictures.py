@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -33,17 +34,36 @@ _SHINE = (
 )
 
 
+class _Look(NamedTuple):
+    """All of an area's state that a picture shows."""
+
+    edges: str | None
+    flats: str | None
+    recesses: str | None
+    metal: bool
+    metal_edges: bool
+    glossy: bool
+
+    @classmethod
+    def of(cls, state: AreaState) -> _Look:
+        relief = state.relief
+        glossy = state.finish == GLOSS
+        return cls(relief.edges, relief.flats, relief.recesses, state.metal, state.metal_edges, glossy)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
     """A chart for one choice of variants. `id` begins every id that it gives in a page.
 
     `banded` has the areas without recesses and edges of their own drawing, so that these are bands of its shapes.
+    `drawn` remembers the pieces by number and look, since most of them are in the next picture as well.
     """
 
     chart: Chart
     pieces: tuple[Piece, ...]
     banded: frozenset[str] = field(repr=False)
     id: str = "fig"
+    drawn: dict[tuple[int, _Look | None], str] = field(default_factory=dict, repr=False, compare=False)
 
 
 def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Drawing:
@@ -104,37 +124,37 @@ def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) ->
 
 
 def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool) -> str:
-    by_area = {folded(area): state for area, state in states.items()}
+    looks = {folded(area): _Look.of(state) for area, state in states.items()}
     parts = []
     for number, piece in enumerate(drawing.pieces):
-        link = f"#{drawing.id}{number}"
         key = folded(piece.area)
-        if not piece.area:
-            parts.append(f'<use href="{link}"/>')
-            continue
-        mark = f' data-area="{Markup.escape(key)}"' if marked else ""
-        state = by_area.get(key)
-        drawn = _area(link, piece, state, drawing)
-        parts.append(f"<g{mark}>{drawn}</g>" if mark else drawn)
+        seen = (number, looks.get(key) if piece.area else None)
+        drawn = drawing.drawn.get(seen)
+        if drawn is None:
+            drawn = drawing.drawn[seen] = _piece(f"#{drawing.id}{number}", piece, seen[1], drawing)
+        parts.append(f'<g data-area="{Markup.escape(key)}">{drawn}</g>' if marked and piece.area else drawn)
     return "".join(parts)
 
 
-def _area(link: str, piece: Piece, state: AreaState | None, drawing: Drawing) -> str:
-    if state is None or state.relief.flats is None:
-        edges = state.relief.edges if state is not None and piece.relief is AreaPart.EDGES else None
+def _piece(link: str, piece: Piece, look: _Look | None, drawing: Drawing) -> str:
+    if not piece.area:
+        return f'<use href="{link}"/>'
+    if look is None or look.flats is None:
+        edges = look.edges if look is not None and piece.relief is AreaPart.EDGES else None
         return f'<use href="{link}" fill="{edges or drawing.chart.ground}"/>'
+    flats = look.flats
     colours = {
-        AreaPart.FLATS: state.relief.flats,
-        AreaPart.RECESSES: state.relief.recesses or state.relief.flats,
-        AreaPart.EDGES: state.relief.edges or state.relief.flats,
+        AreaPart.FLATS: flats,
+        AreaPart.RECESSES: look.recesses or flats,
+        AreaPart.EDGES: look.edges or flats,
     }
-    metal = state.metal_edges if piece.relief is AreaPart.EDGES else state.metal
+    metal = look.metal_edges if piece.relief is AreaPart.EDGES else look.metal
     parts = [f'<use href="{link}" fill="{colours[piece.relief]}"/>']
     if piece.area in drawing.banded and len(set(colours.values())) > 1:
         parts = _bands(link, colours, drawing)
     if metal:
         parts.append(f'<use href="{link}" fill="url(#{drawing.id}-sheen)"/>')
-    elif state.finish == GLOSS and piece.relief is AreaPart.FLATS:
+    elif look.glossy and piece.relief is AreaPart.FLATS:
         parts.append(f'<use href="{link}" fill="url(#{drawing.id}-shine)"/>')
     return "".join(parts)
 

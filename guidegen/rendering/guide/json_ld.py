@@ -11,6 +11,7 @@ from typing import Any
 from guidegen.base.units import iso_duration
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply
+from guidegen.model.guide import Passage
 from guidegen.model.web_address import WebAddress
 from guidegen.rendering.guide.guide_view import GuideView, StepView
 from guidegen.rendering.guide.step_views import places_of
@@ -109,6 +110,7 @@ def _parts(
     """The steps, in a section up to each stop where there are stops."""
     address = site.file(page)
     sections: list[dict[str, Any]] = []
+    under = {n: computed.guide.body.under.get(place) for n, place in places_of(computed).items()}
     steps: list[dict[str, Any]] = []
 
     def end_section(name: str, place: str) -> None:
@@ -125,7 +127,7 @@ def _parts(
 
     for item in view.flow:
         if isinstance(item, StepView):
-            steps.append(_step(item, computed, context, site, page))
+            steps.append(_step(item, under[item.n], computed, context, site, page))
         elif steps:
             end_section(item.name, item.anchor)
     if sections and steps:
@@ -134,7 +136,12 @@ def _parts(
 
 
 def _step(
-    step: StepView, computed: ComputedGuide, context: SiteContext, site: WebAddress, page: str
+    step: StepView,
+    passage: Passage | None,
+    computed: ComputedGuide,
+    context: SiteContext,
+    site: WebAddress,
+    page: str,
 ) -> dict[str, Any]:
     row = computed.scheme.steps[step.n - 1]
     found = (picture_file(photo, context.pictures) for photo in row.step.photos)
@@ -145,12 +152,12 @@ def _step(
         "name": step.title,
         "url": site.file(f"{page}#{step.anchor}"),
         "image": images[0] if len(images) == 1 else images,
-        "text": " ".join(_sentences(step, computed, context)),
+        "text": " ".join(_sentences(step, passage, context)),
     }
     return {key: value for key, value in data.items() if value}
 
 
-def _sentences(step: StepView, computed: ComputedGuide, context: SiteContext) -> Iterable[str]:
+def _sentences(step: StepView, passage: Passage | None, context: SiteContext) -> Iterable[str]:
     """What a reader of the step alone has to know, ending with the author's own words."""
     t = context.language.t
     where = t("on.areas", areas=step.areas) if step.areas else t("on.whole")
@@ -159,7 +166,6 @@ def _sentences(step: StepView, computed: ComputedGuide, context: SiteContext) ->
         yield f"{'; '.join(_blend(blend.pots) for blend in step.blends)}."
     told = (*step.facts, *step.notes)
     yield from (f"{t(fact.label)}: {fact.text.rstrip('.')}." for fact in told if fact.label != "fact.at")
-    passage = computed.guide.body.under.get(places_of(computed)[step.n])
     if passage is not None and passage.plain:
         yield " ".join(passage.plain.split())
 
