@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic
@@ -156,8 +156,9 @@ def placeholder_for(site: Site) -> Callable[[str], bytes]:
     language = language_of(site.language)
     templates = Templates(language)
 
-    def page(path: str) -> bytes:
-        values = {"language": language.code, "policy": POLICY, "home": relative(HOME, path)}
+    @cache
+    def leading_to(home: str) -> bytes:
+        values = {"language": language.code, "policy": POLICY, "home": home}
         return templates.render("being-published.html", values)
 
-    return page
+    return lambda path: leading_to(relative(HOME, path))

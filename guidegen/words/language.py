@@ -69,6 +69,8 @@ class Language:
 
     def number(self, value: float, places: int = 2) -> str:
         """Digits with the language's signs, at most `places` after the decimal sign, no trailing noughts."""
+        if isinstance(value, int) and 0 <= value < 1_000:  # most numbers, and the same there
+            return f"{value:d}"
         text = f"{value:,.{places}f}"
         if "." in text:
             text = text.rstrip("0").rstrip(".")

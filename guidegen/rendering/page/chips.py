@@ -16,10 +16,15 @@ class Chips:
         """For what the mixer predicts."""
         self._mixer = mixer
         self._known: dict[Blend, Chip] = {}
+        # By the pot's id, which stays its own since the pot is kept beside.
+        self._pots: dict[int, tuple[Paint | Mix, Chip]] = {}
 
     def of_pot(self, pot: Paint | Mix) -> Chip:
         """The chip of one pot."""
-        return self.of(Blend((BlendPart(pot, 1.0),)))
+        known = self._pots.get(id(pot))
+        if known is None:
+            known = self._pots[id(pot)] = pot, self.of(Blend((BlendPart(pot, 1.0),)))
+        return known[1]
 
     def of(self, blend: Blend) -> Chip:
         """The chip of what is on the brush."""

@@ -40,7 +40,10 @@ def relative(target: str, page: str) -> str:
     path, mark, place = target.partition("#")
     if path == page and mark:
         return mark + place
-    # The standard library's own way takes ten times as long, and an archive has a hundred thousand links.
+    # The standard library's own way takes ten times as long, and an archive has a hundred thousand links, most of them
+    # into another folder of the site's top.
+    if path.partition("/")[0] != page.partition("/")[0]:
+        return "../" * page.count("/") + target
     here, there = page.split("/")[:-1], path.split("/")
     common = 0
     for ours, theirs in zip(here, there[:-1], strict=False):

@@ -10,8 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Protocol
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidegen.computing.guide.colour_families import Cover
 from guidegen.model.paint import FILMS, Kind
@@ -40,6 +42,9 @@ LOOKS: dict[Kind, str] = {
 }
 CLEAR = frozenset({"medium", "thinner", "varnish"})
 
+# A palette's chips and pots are drawn again and again on every page; so many drawings are kept.
+_MOST_DRAWN = 2_048
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chip:
@@ -56,14 +61,44 @@ def look_of(kind: Kind) -> str:
     return LOOKS.get(kind, "flat")
 
 
+@lru_cache(maxsize=_MOST_DRAWN)
 def swatch(chip: Chip) -> Markup:
     """A chip for lines of text and tables."""
     return _use(chip, "c", "chip", "0 0 30 20", ("M1 6h14v8H1z", "M15 6h14v8H15z"))
 
 
+@lru_cache(maxsize=_MOST_DRAWN)
 def daub(chip: Chip) -> Markup:
     """A chip for the colour card: one stroke of a flat brush."""
     return _use(chip, "d", "daub", "0 0 90 48", ("M0 0h45v32H0z", "M45 0h45v32H45z"))
+
+
+def ring() -> Markup:
+    """The mark of a pot that the reader lacks: empty, and drawn by the style where there is something to tell."""
+    return _safe('<i class="ring"></i>')
+
+
+class Pot(Protocol):
+    """What of a pot is shown in a line of text."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def maker(self) -> str: ...
+    @property
+    def href(self) -> str: ...
+    @property
+    def chip(self) -> Chip: ...
+
+
+@lru_cache(maxsize=_MOST_DRAWN)
+def pot(view: Pot) -> Markup:
+    """A pot in a line of text: its chip, its name, which leads to its page if anywhere, and its maker."""
+    name = escape(view.name)
+    if view.href:
+        name = _safe(f'<a href="{escape(view.href)}">{name}</a>')
+    maker = f" <small>{escape(view.maker)}</small>" if view.maker else ""
+    return _safe(f'<span class="pot">{swatch(view.chip)}{ring()}<span>{name}{maker}</span></span>')
 
 
 def band(chips: Iterable[Chip]) -> Markup:
@@ -117,6 +152,7 @@ class ReliefView:
     shine: bool = False
 
 
+@lru_cache(maxsize=_MOST_DRAWN)
 def relief(area: ReliefView) -> Markup:
     """An area as it stands: raised edges catch the light above, recesses lie below, the flats between."""
     sheen = ""

@@ -13,7 +13,17 @@ from typing import TYPE_CHECKING, Any
 from guidegen.base.own_files import own_templates
 from guidegen.base.suggest import folded
 from guidegen.computing.colour.mixing import MIX_ERROR
-from guidegen.rendering.theme.chips import band, daub, read_shapes, relief, shapes_for, spread, swatch
+from guidegen.rendering.theme.chips import (
+    band,
+    daub,
+    pot,
+    read_shapes,
+    relief,
+    ring,
+    shapes_for,
+    spread,
+    swatch,
+)
 from guidegen.rendering.theme.template_files import FOLDER, lies_within
 from guidegen.rendering.theme.template_process import BrokenTemplateError, EndedProcessError, TemplateProcess
 from guidegen.words.language import Language
@@ -104,7 +114,9 @@ class Templates:
 
     @cached_property
     def _environment(self) -> Environment:
-        from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
+        from jinja2 import ChoiceLoader, Environment, StrictUndefined
+
+        from guidegen.rendering.theme.our_templates import OurTemplates
 
         usual: dict[str, Any] = {
             "autoescape": True,
@@ -113,7 +125,7 @@ class Templates:
             "lstrip_blocks": True,
             "auto_reload": False,
         }
-        ours = FileSystemLoader(own_templates())
+        ours = OurTemplates(own_templates(), self.language)
         if self.authors is None:
             environment = Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
         else:
@@ -125,6 +137,8 @@ class Templates:
             swatch=swatch,
             band=band,
             daub=daub,
+            draw_pot=pot,
+            draw_ring=ring,
             relief=relief,
             spread=spread,
             mix_error=MIX_ERROR,
