@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 from support.search_archive import FERRY, LOCK, STREET, TEXT, TRAP, built, ready, sought, titles
 
+from guidegen.rendering.archive import shelf_page
+
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
@@ -131,3 +133,22 @@ def test_german_is_found_as_it_is_typed_and_answered_in_german(page: Page, tmp_p
     assert page.locator(".find [role=status]").inner_text() == "1 von 4 Anleitungen"
     assert page.locator(".find-clear").inner_text() == "Alle Anleitungen zeigen"
     assert "am Pinsel" in page.locator(".finds .card-facts").first.inner_text()
+
+
+def test_the_shelf_of_a_large_archive_is_asked_by_what_is_missing(
+    page: Page, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # Four guides take as many pages as a thousand would.
+    monkeypatch.setattr(shelf_page, "MOST_LINES", 2)
+    page.goto((built(tmp_path) / "shelf-2.html").as_uri())
+    ready(page)
+    page.select_option("#find-lacks", "1")
+    assert titles(page) == [FERRY, STREET, LOCK, TRAP]  # what lacks nothing first, newest first among those
+    page.select_option("#find-lacks", "0")
+    assert titles(page) == [FERRY, STREET]
+    assert page.url.endswith("#lacks=0")
+    page.reload()
+    page.locator(".finds h2").first.wait_for()
+    assert titles(page) == [FERRY, STREET]
+    page.click(".find-clear")
+    assert page.locator(".columns").is_visible()

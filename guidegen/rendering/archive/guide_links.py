@@ -10,6 +10,9 @@ from guidegen.rendering.guide.summary import StepPlace
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.urls import guide_file, relative
 
+# An undercoat is used by every guide of an archive: a page that leads to all of their steps would hardly load.
+MOST_WITH_STEPS = 300
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UseView:
@@ -24,10 +27,16 @@ def guide_link(guide: Work, page: str) -> Link:
     return Link(text=guide.title, href=relative(guide_file(guide.slug), page))
 
 
-def use_view(guide: Work, steps: Iterable[StepPlace], page: str) -> UseView:
-    """A guide and some of its steps by their numbers."""
-    path = guide_file(guide.slug)
-    return UseView(
-        guide=guide_link(guide, page),
-        steps=tuple(Link(text=str(step.n), href=relative(f"{path}#{step.anchor}", page)) for step in steps),
+def use_views(uses: Iterable[tuple[Work, Iterable[StepPlace]]], page: str) -> tuple[UseView, ...]:
+    """Guides and some of their steps by their numbers; past so many guides their names alone."""
+    return tuple(
+        UseView(
+            guide=guide_link(guide, page),
+            steps=tuple(_step_link(guide, step, page) for step in steps) if at < MOST_WITH_STEPS else (),
+        )
+        for at, (guide, steps) in enumerate(uses)
     )
+
+
+def _step_link(guide: Work, step: StepPlace, page: str) -> Link:
+    return Link(text=str(step.n), href=relative(f"{guide_file(guide.slug)}#{step.anchor}", page))

@@ -74,7 +74,8 @@ class GuideYear:
 class FinderView:
     """What guides are searched and sifted by, for the script alone: `index` is what it fetches, `words` what it says.
 
-    `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out.
+    `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out, and
+    `lacks` are the numbers of pots that a guide may lack, on the pages of the shelf.
     """
 
     index: str
@@ -82,6 +83,7 @@ class FinderView:
     times: tuple[tuple[int, str], ...]
     shelf: bool
     words: str
+    lacks: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +117,7 @@ def home_view(ordered: Sequence[Summary], context: SiteContext) -> HomeView:
         count=len(ordered),
         pots=len(palette.paints) + len(palette.mixes),
         colours=relative(COLOURS, HOME),
-        finder=_finder(ordered, context) if len(ordered) > 1 else None,
+        finder=finder_of(ordered, context) if len(ordered) > 1 else None,
     )
 
 
@@ -144,8 +146,8 @@ def _years(guides: Iterable[Summary], context: SiteContext) -> tuple[GuideYear, 
     return tuple(GuideYear(name=name, lines=tuple(those)) for name, those in lines.items())
 
 
-def _finder(ordered: Sequence[Summary], context: SiteContext) -> FinderView:
-    """Only what leaves some guides out and some in is offered."""
+def finder_of(ordered: Sequence[Summary], context: SiteContext, lacks: tuple[int, ...] = ()) -> FinderView:
+    """Only what leaves some guides out and some in is offered. A page that asks for `lacks` lies at the top as well."""
     tags = Counter(tag for guide in ordered for tag in dict.fromkeys(guide.tags))
     longest = [guide.hands_on for guide in ordered if guide.total > 0]
     times = [
@@ -159,9 +161,11 @@ def _finder(ordered: Sequence[Summary], context: SiteContext) -> FinderView:
         index=relative(INDEX, HOME),
         tags=tuple(sorted(tags, key=lambda tag: (tag.casefold(), tag))),
         times=tuple(times),
-        shelf=any(paint.owned > 0 for paint in context.palette_tools.palette.paints)
+        shelf=not lacks
+        and any(paint.owned > 0 for paint in context.palette_tools.palette.paints)
         and 0 < ready < len(ordered),
         words=json.dumps(words | {"signs": context.language.group}, ensure_ascii=False, sort_keys=True),
+        lacks=lacks,
     )
 
 

@@ -9,7 +9,7 @@ from guidegen.computing.colour.blend import Blend, BlendPart, blend_of, find_pot
 from guidegen.computing.colour.closest import Match, role_of
 from guidegen.computing.guide.hazards import read_entry
 from guidegen.model.paint import Mix, Paint, Palette, Range
-from guidegen.rendering.archive.guide_links import UseView, use_view
+from guidegen.rendering.archive.guide_links import UseView, use_views
 from guidegen.rendering.guide.guide_view import CautionView, Fact
 from guidegen.rendering.guide.summary import StepPlace, Summary
 from guidegen.rendering.page.caution_words import statement_source, statement_words
@@ -171,7 +171,7 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
         colour_unknown=not view.chip.fill and view.chip.look not in CLEAR,
         estimate=view.chip.estimate,
         note=pot.note,
-        uses=tuple(use_view(guide, steps, page) for guide, steps in uses.guides.get(pot.full_name, ())),
+        uses=use_views(uses.guides.get(pot.full_name, ()), page),
         mixes=tuple(pot_view(mix, context, page) for mix in uses.mixes.get(pot.full_name, ())),
     )
     if isinstance(pot, Paint):

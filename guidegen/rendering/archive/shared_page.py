@@ -9,7 +9,7 @@ from typing import Protocol
 from guidegen.base.paths import slug
 from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.model.guide import Guide, Insert, Shared, Step, Stop
-from guidegen.rendering.archive.guide_links import UseView, use_view
+from guidegen.rendering.archive.guide_links import UseView, use_views
 from guidegen.rendering.guide.guide_view import CautionView, StepView, StopView
 from guidegen.rendering.guide.step_views import StepContext, caution_views, flow
 from guidegen.rendering.guide.summary import Summary
@@ -71,10 +71,13 @@ def shared_view(
         cautions=caution_views(
             (caution for caution in computed.cautions if not caution.steps), context.language
         ),
-        guides=tuple(
-            use_view(guide, (place for name, place in guide.inserted if name == one.name), page)
-            for guide in summaries
-            if guide.slug in inserting
+        guides=use_views(
+            (
+                (guide, [place for name, place in guide.inserted if name == one.name])
+                for guide in summaries
+                if guide.slug in inserting
+            ),
+            page,
         ),
         lists=tuple(
             _list_link(other.name, context, page)

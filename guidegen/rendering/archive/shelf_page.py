@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from guidegen.computing.colour.closest import Matcher
-from guidegen.computing.guide.shelf import OnShelf, living, shelf_of
+from guidegen.computing.guide.shelf import Gone, OnShelf, living, shelf_of
 from guidegen.model.paint import Paint
 from guidegen.rendering.archive.guide_links import guide_link
+from guidegen.rendering.archive.home_page import FinderView, finder_of
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, pot_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import SHELF
+from guidegen.rendering.page.urls import SHELF, relative, shelf_file
+
+# A page of more lines than this is cut: a phone shows no more in a second, and nobody reads as far.
+MOST_LINES = 500
+# So many pots are worth buying, and as many are told of that are no longer sold; so many guides are named for one of them.
+MOST_POTS = 100
+MOST_GUIDES = 24
+# How many pots a guide may lack that is asked for.
+LACKS = (0, 1, 2, 3, 5, 8)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,49 +44,119 @@ class WantedPot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DiscontinuedPot:
-    """A pot no longer sold, the guides that use it, and the closest that is still sold."""
+    """A pot no longer sold, guides that use it, and the closest that is still sold; `more` leads to all of the guides."""
 
     pot: PotView
     guides: tuple[Link, ...]
     closest: MatchView | None
+    more: Link | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelfView:
-    """The page of the shelf. `owned` counts the paints of which there is a pot."""
+    """A page of the shelf; a large archive has several, which share its guides.
 
+    `owned` counts the paints of which there is a pot. `wanted` and `gone` are on the first page alone, and `unlisted`
+    counts the pots that are left out there. `parts` lead to where the guides that are ready, lack one pot or lack more
+    begin, by the key of the name, each with its count, and nowhere without any; `pages` to all of the pages. Both are empty where there is one.
+    """
+
+    path: str
+    number: int
     owned: int
     ready: tuple[ShelfGuide, ...]
     one_short: tuple[ShelfGuide, ...]
     short: tuple[ShelfGuide, ...]
-    wanted: tuple[WantedPot, ...]
-    gone: tuple[DiscontinuedPot, ...]
+    wanted: tuple[WantedPot, ...] = ()
+    gone: tuple[DiscontinuedPot, ...] = ()
+    unlisted: int = 0
+    parts: tuple[tuple[Link, str], ...] = ()
+    pages: tuple[Link, ...] = ()
+    finder: FinderView | None = None
 
 
-def shelf_view(ordered: Iterable[Summary], context: SiteContext) -> ShelfView:
-    """The archive against the shelf, guides in the order given; one that paints nothing has no place there."""
+def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[ShelfView, ...]:
+    """The archive against the shelf, guides in the order given; one that paints nothing has no place there.
+
+    What can be painted comes first, then what lacks one pot, then what lacks the fewest.
+    """
     palette = context.palette_tools.palette
     still_sold = Matcher(living(palette))
     shelf = shelf_of(((guide, guide.needs) for guide in ordered if guide.needs), still_sold.closest)
-    return ShelfView(
-        owned=sum(paint.owned > 0 for paint in palette.paints),
-        ready=tuple(_guide(one, context) for one in shelf.ready),
-        one_short=tuple(_guide(one, context) for one in shelf.one_short),
-        short=tuple(_guide(one, context) for one in shelf.short),
+    kinds = {"ready": shelf.ready, "one-short": shelf.one_short, "short": shelf.short}
+    cut = _cut([(kind, one) for kind, those in kinds.items() for one in those])
+    paths = [SHELF, *(shelf_file(number) for number in range(2, len(cut) + 1))]
+    begins: dict[str, str] = {}
+    for path, page in zip(paths, cut, strict=True):
+        for kind, _ in page:
+            begins.setdefault(kind, path)
+    views = []
+    for number, (path, page) in enumerate(zip(paths, cut, strict=True), 1):
+        lists = {kind: tuple(_guide(one, context) for of, one in page if of == kind) for kind in kinds}
+        view = ShelfView(
+            path=path,
+            number=number,
+            owned=sum(paint.owned > 0 for paint in palette.paints),
+            ready=lists["ready"],
+            one_short=lists["one-short"],
+            short=lists["short"],
+        )
+        if len(cut) > 1:
+            view = replace(
+                view,
+                parts=tuple(
+                    (
+                        Link(text=f"shelf.{kind}", href=_to(kind, begins, path)),
+                        context.language.number(len(those)),
+                    )
+                    for kind, those in kinds.items()
+                ),
+                pages=tuple(
+                    Link(text=context.language.number(at), href=other, current=other == path)
+                    for at, other in enumerate(paths, 1)
+                ),
+                finder=finder_of(ordered, context, lacks=LACKS),
+            )
+        views.append(view)
+    first = replace(
+        views[0],
         wanted=tuple(
             WantedPot(
                 pot=pot_view(one.paint, context, SHELF), completes=len(one.completes), lacking=len(one.guides)
             )
-            for one in shelf.wanted
+            for one in shelf.wanted[:MOST_POTS]
         ),
-        gone=tuple(
-            DiscontinuedPot(
-                pot=pot_view(one.paint, context, SHELF),
-                guides=tuple(guide_link(guide, SHELF) for guide in one.guides),
-                closest=_closest(still_sold, one.paint, context),
-            )
-            for one in shelf.gone
-        ),
+        gone=tuple(_gone(one, still_sold, context) for one in shelf.gone[:MOST_POTS]),
+        unlisted=sum(max(0, len(pots) - MOST_POTS) for pots in (shelf.wanted, shelf.gone)),
+    )
+    return (first, *views[1:])
+
+
+def _to(kind: str, begins: Mapping[str, str], page: str) -> str:
+    return relative(f"{begins[kind]}#{kind}", page) if kind in begins else ""
+
+
+def _cut(guides: Sequence[tuple[str, OnShelf]]) -> list[list[tuple[str, OnShelf]]]:
+    """The guides in pages of so many lines at most, a line for each guide and for each pot it lacks."""
+    pages: list[list[tuple[str, OnShelf]]] = [[]]
+    lines = 0
+    for kind, one in guides:
+        lines += 1 + len(one.missing)
+        if lines > MOST_LINES and pages[-1]:
+            pages.append([])
+            lines = 1 + len(one.missing)
+        pages[-1].append((kind, one))
+    return pages
+
+
+def _gone(one: Gone, still_sold: Matcher, context: SiteContext) -> DiscontinuedPot:
+    pot, many = pot_view(one.paint, context, SHELF), len(one.guides)
+    every = context.language.t("technique.all", n=many)
+    return DiscontinuedPot(
+        pot=pot,
+        guides=tuple(guide_link(guide, SHELF) for guide in one.guides[:MOST_GUIDES]),
+        closest=_closest(still_sold, one.paint, context),
+        more=Link(text=every, href=pot.href) if many > MOST_GUIDES else None,
     )
 
 

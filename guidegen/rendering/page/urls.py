@@ -68,6 +68,11 @@ def shared_file(name: str) -> str:
     return f"shared/{name}.html"
 
 
+def shelf_file(number: int) -> str:
+    """A page of the shelf after the first, from 2 on."""
+    return f"shelf-{number}.html"
+
+
 def step_places(titles: Iterable[str]) -> tuple[str, ...]:
     """The places of a guide's steps on its page, by their titles in order."""
     return anchors(titles, "step-")

@@ -20,7 +20,7 @@ from guidegen.rendering.archive.not_found_page import not_found_view
 from guidegen.rendering.archive.paint_pages import PotUses, paints_view, pot_page
 from guidegen.rendering.archive.search_index import with_entry
 from guidegen.rendering.archive.shared_page import Inserting, shared_view
-from guidegen.rendering.archive.shelf_page import shelf_view
+from guidegen.rendering.archive.shelf_page import shelf_pages
 from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
 from guidegen.rendering.exports.guide_files import exports_of, offered, palette_exports
 from guidegen.rendering.guide.bench_page import bench_view
@@ -40,7 +40,6 @@ from guidegen.rendering.page.urls import (
     HOME,
     NOT_FOUND,
     PAINTS,
-    SHELF,
     SUMMARY,
     TECHNIQUES,
     bench_file,
@@ -49,6 +48,7 @@ from guidegen.rendering.page.urls import (
 )
 from guidegen.rendering.site.summary_file import guide_summary_file
 from guidegen.rendering.theme.templates import Templates
+from guidegen.words.language import PhraseKey
 
 
 def guide_pages(
@@ -134,9 +134,10 @@ def archive_pages(
     ordered = newest_first(summaries)
     uses = PotUses.of(ordered, palette)
 
-    def page(path: str, kind: str, title: str, view: object, script: str = "") -> Page:
-        """A page by the template and the description of its kind."""
-        frame = frame_of(context, path, kind, title=context.language.t(title) if title else "", script=script)
+    def page(path: str, kind: str, key: str, view: object, script: str = "", title: str = "") -> Page:
+        """A page by the template and the description of its kind; `key` is that of its title, '' for the site's."""
+        title = title or (context.language.t(PhraseKey(key)) if key else "")
+        frame = frame_of(context, path, kind, title=title, script=script)
         return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
 
     home = home_view(ordered, context)
@@ -151,7 +152,10 @@ def archive_pages(
         view = pot_page(pot, uses, context)
         frame = frame_of(context, path, "pot", title=view.title)
         yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
-    yield page(SHELF, "shelf", "shelf.title", shelf_view(ordered, context))
+    for part in shelf_pages(ordered, context):
+        title = context.language.t("shelf.page", n=part.number) if part.number > 1 else ""
+        script = context.assets.search if part.finder else ""
+        yield page(part.path, "shelf", "shelf.title", part, script, title)
     yield page(TECHNIQUES, "techniques", "techniques.title", techniques_view(ordered, context))
     yield page(CAUTIONS, "cautions", "care.title", cautions_view(context))
     lost = not_found_view(context.site, context.language, templates)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from support import town
 
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
-from guidegen.rendering.archive.shelf_page import shelf_view
+from guidegen.rendering.archive.shelf_page import shelf_pages
 from guidegen.rendering.guide.summary import summary_of
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.theme.assets import Assets
@@ -22,13 +22,14 @@ def shelf_with(owned, *, gone=(), more=()):
     archive = replace(archive, palette=replace(archive.palette, paints=paints))
     palette_tools = PaletteTools.over(archive.palette)
     context = SiteContext.of(archive, palette_tools, Assets(style="a.css", script="a.js", icon="a.svg"))
-    return shelf_view(
+    (shelf,) = shelf_pages(
         [
             summary_of(compute_guide(guide, palette_tools), context.chips)
             for guide in (*archive.guides, *more)
         ],
         context,
     )
+    return shelf
 
 
 def test_with_every_pot_at_home_all_can_be_painted():
