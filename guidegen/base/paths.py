@@ -45,6 +45,7 @@ _LETTERS = str.maketrans(
 # Controls, line and paragraph separators, lone surrogates.
 _CONTROLS = frozenset({"Cc", "Zl", "Zp", "Cs"})
 _TURNS = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_ASCII_WORDS = re.compile("[a-z0-9]+")
 _APOSTROPHES = frozenset("'’‘ʼ`´")
 
 
@@ -54,9 +55,12 @@ def slug(text: str, *, avoid: Collection[str] = ()) -> str:
     Case, accents and normal form make no difference. What has no ASCII letters, is cut short, is a device
     on Windows or stands in `avoid` gets a short hash of the text, so that it stays apart from its neighbours.
     """
+    if text.isascii():  # nearly every name, and the same there
+        plain = text.lower()
+        words = _ASCII_WORDS.findall(plain.replace("'", "").replace("`", ""))
+        return _apart("-".join(words), plain, lost=False, avoid=avoid)
     plain = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
-    words: list[str] = [""]
-    lost = False
+    words, lost = [""], False
     for character in plain.translate(_LETTERS):
         if character.isascii() and character.isalnum():
             words[-1] += character
@@ -65,7 +69,10 @@ def slug(text: str, *, avoid: Collection[str] = ()) -> str:
         else:
             lost = lost or character.isalnum()
             words.append("")
-    name = "-".join(word for word in words if word)
+    return _apart("-".join(word for word in words if word), plain, lost=lost, avoid=avoid)
+
+
+def _apart(name: str, plain: str, *, lost: bool, avoid: Collection[str]) -> str:
     if lost or not name or len(name) > LONGEST_SLUG or name in _DEVICES or name in avoid:
         mark = hashlib.sha256(plain.encode("utf-8", "surrogatepass")).hexdigest()[:8]
         name = f"{name[: LONGEST_SLUG - 9].rstrip('-')}-{mark}".lstrip("-")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from guidegen.computing.colour.blend import Blend
 from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.colour.reflectance import curves_of
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
 from guidegen.model.paint import COLOURLESS
 from guidegen.model.technique import Role, Technique
@@ -44,12 +45,24 @@ def area_states(
     """
     states: dict[str, list[AreaState]] = {area: [] for area in scheme.areas if only is None or area in only}
     for step in scheme.steps:
+        if step.technique.role is Role.FILM:
+            _prepare_film(step, states, mixer)
         for area in step.areas:
             if only is not None and step.n > only.get(area, 0):
                 continue
             before = states[area][-1] if states[area] else None
             states[area].append(_after(before, step, step.laid.get(area), mixer))
     return {area: tuple(those) for area, those in states.items()}
+
+
+def _prepare_film(step: SchemeStep, states: Mapping[str, list[AreaState]], mixer: Mixer) -> None:
+    """Have the curves worked out together of all that the film will lie on; one by one they take as long each."""
+    colours = {mixer.predict(laid).colour for laid in step.laid.values()}
+    for area in step.areas:
+        if states.get(area):
+            relief = states[area][-1].relief
+            colours |= {relief.edges, relief.flats, relief.recesses}
+    curves_of(sorted(colour for colour in colours if colour is not None))
 
 
 def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer: Mixer) -> AreaState:

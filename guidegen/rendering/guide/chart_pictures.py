@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidegen.base.suggest import folded
 from guidegen.computing.guide.area_states import GLOSS, AreaState
@@ -63,7 +63,7 @@ class Drawing:
     pieces: tuple[Piece, ...]
     banded: frozenset[str] = field(repr=False)
     id: str = "fig"
-    drawn: dict[tuple[int, _Look | None], str] = field(default_factory=dict, repr=False, compare=False)
+    drawn: dict[tuple[int, _Look | None, bool], str] = field(default_factory=dict, repr=False, compare=False)
 
 
 def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Drawing:
@@ -107,10 +107,11 @@ def picture(
     """The drawing as it stands; `states` by area name, `key` what its title and description are found by."""
     box = " ".join(f"{number:g}" for number in drawing.chart.view_box)
     body = _body(drawing, states, marked=True)
-    head = Markup(
-        '<svg class="figure" viewBox="{box}" role="img" aria-labelledby="{key}-t {key}-d"><title id="{key}-t">{title}</title><desc id="{key}-d">{description}</desc>'
-    ).format(box=box, key=key, title=title, description=description)
-    return head + Markup(body) + Markup("</svg>")  # noqa: S704 - made of numbers, colours and names of ours
+    words = f'<title id="{key}-t">{escape(title)}</title><desc id="{key}-d">{escape(description)}</desc>'
+    # The rest is made of numbers, colours and names of ours.
+    return Markup(  # noqa: S704
+        f'<svg class="figure" viewBox="{box}" role="img" aria-labelledby="{key}-t {key}-d">{words}{body}</svg>'
+    )
 
 
 def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) -> bytes:
@@ -127,12 +128,14 @@ def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool) ->
     looks = {folded(area): _Look.of(state) for area, state in states.items()}
     parts = []
     for number, piece in enumerate(drawing.pieces):
-        key = folded(piece.area)
-        seen = (number, looks.get(key) if piece.area else None)
-        drawn = drawing.drawn.get(seen)
+        look = looks.get(folded(piece.area)) if piece.area else None
+        drawn = drawing.drawn.get((number, look, marked))
         if drawn is None:
-            drawn = drawing.drawn[seen] = _piece(f"#{drawing.id}{number}", piece, seen[1], drawing)
-        parts.append(f'<g data-area="{Markup.escape(key)}">{drawn}</g>' if marked and piece.area else drawn)
+            drawn = _piece(f"#{drawing.id}{number}", piece, look, drawing)
+            if marked and piece.area:
+                drawn = f'<g data-area="{escape(folded(piece.area))}">{drawn}</g>'
+            drawing.drawn[number, look, marked] = drawn
+        parts.append(drawn)
     return "".join(parts)
 
 

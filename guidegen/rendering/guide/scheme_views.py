@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidegen.base.suggest import folded
 from guidegen.computing.guide.area_states import AreaState
@@ -174,13 +174,10 @@ def ladder(rungs: Sequence[Rung], label: str) -> Markup:
         f'<circle cx="{place:.1f}" cy="{LADDER_HEIGHT / 2:g}" r="{DOT}" fill="{rung.colour}"/>'
         for place, rung in zip(places, rungs, strict=True)
     )
-    return Markup(
-        '<svg class="ladder" viewBox="0 0 {width} {height}" role="img" aria-label="{label}">{inner}</svg>'
-    ).format(
-        width=LADDER_WIDTH,
-        height=LADDER_HEIGHT,
-        label=label,
-        inner=Markup(line + dots),  # noqa: S704 - made of numbers and colours of ours
+    # The rest is made of numbers and colours of ours.
+    return Markup(  # noqa: S704
+        f'<svg class="ladder" viewBox="0 0 {LADDER_WIDTH} {LADDER_HEIGHT}" role="img" '
+        f'aria-label="{escape(label)}">{line}{dots}</svg>'
     )
 
 

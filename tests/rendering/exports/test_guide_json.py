@@ -12,7 +12,7 @@ from support.town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, use
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
 from guidegen.model.guide import Dry, Guide
 from guidegen.model.names import Item
-from guidegen.rendering.exports.guide_json import guide_data, guide_json
+from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
 
 T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "no_wait_figures")
 
@@ -169,3 +169,17 @@ def test_the_file_is_json_and_always_the_same(written: Guide) -> None:
     }
     assert len(files) == 1
     assert json.loads(files.pop())["slug"] == written.slug
+
+
+@pytest.mark.parametrize(
+    "value",
+    [
+        {},
+        [],
+        (),
+        {"a": [], "b": {}, "c": [1, 2.5, None, True], 'ß “\u2028\\"': {"d": [{"e": "\n"}]}},
+        [[[0.1]], -0.0, 1e300],
+    ],
+)
+def test_it_is_indented_as_the_standard_library_does(value: object) -> None:
+    assert indented(value) == json.dumps(value, ensure_ascii=False, indent=1)
