@@ -21,13 +21,12 @@ HOUSE = TOP / "guidegen"
 TOUCHING_ROOMS = ("writing", "commands", "preview")
 TOUCHING_FILES = {
     "base/known_words.py": "reads the words of painting",
+    "base/workers.py": "takes the terminal from what libraries say in a worker",
     "base/own_files.py": "says where our templates lie",
     "reading/content/discover.py": "opens the texts of the content folder",
     "reading/content/walk.py": "finds what lies in the content folder",
     "imaging/develop.py": "asks how large a photo's file is",
     "imaging/load.py": "loads a photo's bytes",
-    "imaging/falls.py": "writes its last words to the terminal",
-    "imaging/quiet.py": "finds the TIFF library",
     "rendering/theme/sandbox.py": "loads templates, and none from elsewhere",
     "rendering/theme/template_worker.py": "answers over pipes, and asks the system how large its process is",
     "rendering/theme/templates.py": "loads templates",

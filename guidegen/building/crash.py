@@ -13,6 +13,7 @@ from guidegen import __version__
 from guidegen.base.activity import busy_when
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.base.own_files import PACKAGE
+from guidegen.base.workers import WorkerTraceError
 from guidegen.writing.crash_notes import keep_aside
 
 # The details of the last crash, in the cache folder.
@@ -75,7 +76,11 @@ def _short(error: Exception) -> str:
 
 def _place(error: Exception) -> str:
     """The last line of ours on the way to it."""
-    ours = [one for one in traceback.extract_tb(error.__traceback__) if PACKAGE in Path(one.filename).parents]
+    cause = error.__cause__
+    frames = (
+        cause.frames if isinstance(cause, WorkerTraceError) else traceback.extract_tb(error.__traceback__)
+    )
+    ours = [one for one in frames if PACKAGE in Path(one.filename).parents]
     if not ours:
         return "?"
     return f"{Path(ours[-1].filename).relative_to(PACKAGE).as_posix()}, line {ours[-1].lineno}"

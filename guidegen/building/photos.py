@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -55,11 +56,11 @@ def develop_photos(
     known = {path: memory.developed_before(path, photo, stamps[path]) for path, photo in originals.items()}
     lacking = [path for path, done in known.items() if done is None]
     done = {path: photo for path, photo in known.items() if photo is not None}
-    developed = develop((originals[path] for path in lacking), store)
-    for path in lacking:
-        with busy_with(path):
-            done[path] = next(developed)
-        progress(len(done), len(originals))
+    with closing(develop((originals[path] for path in lacking), store)) as developed:
+        for path in lacking:
+            with busy_with(path):
+                done[path] = next(developed)
+            progress(len(done), len(originals))
     if lacking or known.keys() != memory.developed.keys():
         memory.keep_photos(
             {path: (stamp, replace(done[path], encoded=False)) for path, stamp in stamps.items() if stamp},
@@ -80,11 +81,11 @@ def look_at_photos(
     first = originals_of(guides, found.root)
     stamps = {path: found.listing.files.get(path) for path in first}
     before = {path: memory.looked_before(path, photo, stamps[path]) for path, photo in first.items()}
-    opened = look_at((photo for path, photo in first.items() if before[path] is None), store)
     looked = {}
-    for path, known in before.items():
-        with busy_with(path):
-            looked[path] = known or next(opened)
+    with closing(look_at((photo for path, photo in first.items() if before[path] is None), store)) as opened:
+        for path, known in before.items():
+            with busy_with(path):
+                looked[path] = known or next(opened)
     if None in before.values():
         memory.keep_looks({path: (stamps[path], done) for path, done in looked.items()}, looked_at)
     return [told for photo in looked.values() for told in photo.diagnostics]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from concurrent.futures import ThreadPoolExecutor
+from contextlib import closing
 from functools import partial
 
-from guidegen.imaging.develop import Store, usable_cores
+from guidegen.base.workers import Ask, in_workers
+from guidegen.imaging.develop import Store
 from guidegen.imaging.picture import Picture
 from guidegen.imaging.social import compose, social_key, social_path
 from guidegen.model.paint import Palette
@@ -55,21 +56,21 @@ class _Album:
         if known is None and not self._drawn:
             self._drawn = True
             lacking = [one for one in self.pictures if not self._store.has(_key(one))]
-            with ThreadPoolExecutor(usable_cores(), thread_name_prefix="social") as pool:
-                for _ in pool.map(self._keep, lacking):
-                    pass
+            with closing(in_workers(draw, map(self._made_of, lacking))) as drawn:
+                # What is drawn ahead waits in the store, not in memory.
+                for one, data in zip(lacking, drawn, strict=True):
+                    self._store.put(_key(one), data)
             known = self._store.get(_key(path))
-        return known if known is not None else self._draw(path)
+        return known if known is not None else compose(*self._made_of(path))
 
-    def _keep(self, path: str) -> None:
-        # What is drawn ahead waits in the store, not in memory.
-        self._draw(path)
-
-    def _draw(self, path: str) -> bytes:
+    def _made_of(self, path: str) -> tuple[bytes | None, tuple[str, ...]]:
         social = self.pictures[path]
-        drawn = compose(self._cover(social.cover) if social.cover else None, social.colours)
-        self._store.put(_key(path), drawn)
-        return drawn
+        return self._cover(social.cover) if social.cover else None, social.colours
+
+
+def draw(made_of: tuple[bytes | None, tuple[str, ...]], _ask: Ask) -> bytes:
+    """Runs in a worker: a picture of a cover's bytes and of colours."""
+    return compose(*made_of)
 
 
 def _key(path: str) -> str:

@@ -91,7 +91,7 @@ def wrap(
         if has_errors(told):
             return Wrapped(diagnostics=in_order(told))
         originals, pictures = originals_of([guide], checked.content), developed.pictures
-        photos = {picture: dense(originals[name], picture, store) for name, picture in pictures.items()}
+        photos = dense([(originals[name], picture) for name, picture in pictures.items()], store)
         # No other guide, list or plan is known to the page, so that it names none.
         archive = replace(checked.archive, guides=(), shared=(), plans=())
         authors = checked.content / "templates" if archive.templates else None

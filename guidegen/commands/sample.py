@@ -89,11 +89,11 @@ def command(
     from guidegen.commands.at_hand import leave, palette_at_hand
     from guidegen.computing.colour.closest import Matcher
     from guidegen.computing.colour.sampling import Refusal, sample
-    from guidegen.imaging.load import load_full
+    from guidegen.imaging.develop import load_apart
 
     if not photo.exists():
         leave(f"There is no photo “{photo}”.", "Check the name, and that you are in the right folder.")
-    picture, diagnostics = load_full(photo, photo.name, Span.of_file(str(photo)))
+    picture, diagnostics = load_apart(photo, photo.name, Span.of_file(str(photo)))
     if picture is None:
         tell(diagnostics[0].message, diagnostics[0].help)
         raise SystemExit(FAULTS)

@@ -1,25 +1,26 @@
-"""Many photos at once, over all cores, each encoded once in its life; results come in order, one by one."""
+"""Many photos at once, over all cores, each encoded once in its life; results come in order, one by one.
+
+Photos are read, decoded and encoded in worker processes, so that a library which crashes over one of them takes nothing
+else along. Workers know nothing of the store: they ask the parent.
+"""
 
 from __future__ import annotations
 
-import os
-import threading
-from collections import deque
-from collections.abc import Iterable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
-from contextlib import nullcontext
-from dataclasses import dataclass
-from itertools import islice
+from collections.abc import Generator, Iterable, Iterator
+from contextlib import closing
+from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
-from typing import Protocol, Self
+from typing import TYPE_CHECKING, Any, Protocol
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.errors import MachineError
 from guidegen.base.source import Span
+from guidegen.base.workers import LATER, Ask, LostWorkerError, in_workers
 from guidegen.imaging import trouble
 from guidegen.imaging.derive import derive
-from guidegen.imaging.falls import opening
 from guidegen.imaging.limits import LARGE_FILE, Budget
-from guidegen.imaging.load import decode, open_photo, read_bytes
+from guidegen.imaging.load import decode, load_full, open_photo, read_bytes
 from guidegen.imaging.picture import (
     SMALL,
     WIDTHS,
@@ -34,14 +35,16 @@ from guidegen.imaging.picture import (
 )
 from guidegen.imaging.trouble import Trouble
 
-# Results that wait for one before them hold no pixels, so the queue may run a little ahead of the cores.
-_AHEAD = 4
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
 # The width at which a photo is opened that is only looked at: every byte is read, and few pixels are made.
 _GLANCE = 64
 
 
 class Store(Protocol):
-    """Where encoded photos live on disk, by key. Several threads use it at the same time."""
+    """Where encoded photos live on disk, by key."""
 
     def has(self, key: str) -> bool:
         """Whether the key is there."""
@@ -77,92 +80,168 @@ class Developed:
     diagnostics: tuple[Diagnostic, ...] = ()
 
 
-class Developing(Iterator[Developed]):
-    """Photos that are being developed meanwhile; each is given out once it is done, in the order given.
+def develop(
+    originals: Iterable[Original], store: Store, *, cores: int | None = None
+) -> Generator[Developed, None, None]:
+    """Develop photos as they are asked for, in the order given.
 
-    Memory does not grow with their number. Only the store's own failures are raised.
+    Memory does not grow with their number. Raised are only the store's own failures, and MachineError where a library
+    crashes over a photo.
     """
-
-    # Threads, for Pillow lets go of the interpreter's lock to decode, shrink, convert and encode: 24 photos of
-    # 12 megapixels on two cores took 1.8 times less than on one, and two processes were no faster. Threads
-    # need no start-up, and a killed build leaves none behind.
-
-    def __init__(self, originals: Iterable[Original], store: Store, *, cores: int | None = None) -> None:
-        cores = cores or usable_cores()
-        self._room = _Darkroom(store)
-        self._coming = iter(originals)
-        self._pool = ThreadPoolExecutor(cores, thread_name_prefix="photo")
-        self._waiting: deque[Future[Developed]] = deque()
-        self._begin(cores * _AHEAD)
-
-    def __next__(self) -> Developed:
-        if not self._waiting:
-            raise StopIteration
-        done = self._waiting.popleft().result()
-        self._begin(1)
-        return done
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        """Also where the reader stops early, or the store fails."""
-        self._pool.shutdown(cancel_futures=True)
-
-    def _begin(self, several: int) -> None:
-        self._waiting.extend(
-            self._pool.submit(self._room.develop, one) for one in islice(self._coming, several)
-        )
+    return _worked_on(originals, store, cores, keep=True)
 
 
-def develop(originals: Iterable[Original], store: Store, *, cores: int | None = None) -> Iterator[Developed]:
-    """Develop photos as they are asked for, in the order given. See `Developing`."""
-    with Developing(originals, store, cores=cores) as done:
-        yield from done
-
-
-def look_at(originals: Iterable[Original], store: Store) -> Iterator[Developed]:
+def look_at(originals: Iterable[Original], store: Store) -> Generator[Developed, None, None]:
     """As `develop`, but nothing is encoded or kept: a photo that the store does not know is only opened in full."""
-    room = _Darkroom(store, keep=False)
-    with ThreadPoolExecutor(usable_cores(), thread_name_prefix="photo") as pool:
-        yield from pool.map(room.develop, originals)
+    return _worked_on(originals, store, None, keep=False)
 
 
-def usable_cores() -> int:
-    """How many cores this process may use, which can be fewer than the machine has."""
-    if hasattr(os, "sched_getaffinity"):
-        return len(os.sched_getaffinity(0))
-    return os.cpu_count() or 1
+def _worked_on(
+    originals: Iterable[Original], store: Store, cores: int | None, *, keep: bool
+) -> Generator[Developed, None, None]:
+    desk = _Desk(originals, store, keep=keep)
+    with closing(in_workers(partial(worked, keep=keep), desk.jobs(), desk, cores=cores)) as done:
+        try:
+            yield from done
+        except LostWorkerError as lost:
+            raise fallen_over(desk.given[lost.job].name) from None
 
 
-class _Darkroom:
-    """What the threads of one run share."""
+def load_apart(path: Path, name: str, span: Span) -> tuple[NDArray[np.uint8] | None, tuple[Diagnostic, ...]]:
+    """`load_full` in a worker process."""
+    with closing(in_workers(_loaded, [(path, name, span)])) as loaded:
+        try:
+            return next(loaded)
+        except LostWorkerError:
+            raise fallen_over(name) from None
 
-    def __init__(self, store: Store, *, keep: bool = True) -> None:
+
+def _loaded(
+    photo: tuple[Path, str, Span], _ask: Ask
+) -> tuple[NDArray[np.uint8] | None, tuple[Diagnostic, ...]]:
+    return load_full(*photo)
+
+
+def fallen_over(name: str) -> MachineError:
+    """A library has crashed over the photo of that name, or the system ended the process that read it."""
+    return MachineError(
+        f"The library that reads photos has crashed over “{name}”.",
+        "Take that photo out, or open it in a picture program and save it anew as JPEG. The site is as it was.",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Worked:
+    """What a worker made of a photo: `found` with its `files` by their keys, or a picture that was known already."""
+
+    digest: str | None
+    found: Picture | Trouble
+    files: dict[str, bytes] = field(default_factory=dict)
+
+
+# What a worker asks: to read a large file; what is known of a key, and else for the work on it; for room to decode.
+_ALONE, _KEY, _ROOM = "alone", "key", "room"
+
+
+def worked(original: Original, ask: Ask, *, keep: bool) -> _Worked:
+    """Runs in a worker: reads a photo and encodes it, or with `keep` false opens it in full."""
+    if original.digest is not None and (known := ask((_KEY, key_of(original.digest)))):
+        return _Worked(digest=original.digest, found=known)
+    if _is_large(original.path):
+        ask((_ALONE, ""))
+    data = read_bytes(original.path)
+    if isinstance(data, Trouble):
+        return _Worked(digest=None, found=data)
+    digest = digest_of(data)
+    key = key_of(digest)
+    if digest != original.digest and (known := ask((_KEY, key))):
+        return _Worked(digest=digest, found=known)
+    files: dict[str, bytes] = {}
+    return _Worked(digest=digest, found=_encoded(key, data, ask, files if keep else None), files=files)
+
+
+def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) -> Picture | Trouble:
+    """Decode a photo and put its encoded sizes into `files`; with None it is only opened in full."""
+    width = WIDTHS[-1] if files is not None else _GLANCE
+    opened = open_photo(data, width)
+    if isinstance(opened, Trouble):
+        return opened
+    ask((_ROOM, opened.weight))
+    loaded = decode(opened, width)
+    if isinstance(loaded, Trouble):
+        return loaded
+    sizes = sizes_for(loaded.width, loaded.height)
+    if sizes is None:
+        return trouble.too_long(loaded.width, loaded.height)
+    colour = ""
+    if files is not None:
+        derived = derive(loaded.image, sizes)
+        files |= {file_name(key, width, ending): done for (width, ending), done in derived.files.items()}
+        colour = derived.colour
+    return Picture(
+        key=key,
+        width=loaded.width,
+        height=loaded.height,
+        sizes=sizes,
+        colour=colour,
+        animated=loaded.animated,
+    )
+
+
+class _Desk:
+    """The parent's side: the store, and who may do what. `given` are the photos being worked on, by number."""
+
+    def __init__(self, originals: Iterable[Original], store: Store, *, keep: bool) -> None:
+        self.given: dict[int, Original] = {}
+        self._originals = originals
         self._store = store
         self._keep = keep
         self._budget = Budget()
-        self._one_large = threading.Lock()
-        # One lock for every first byte of a digest: of two copies of a photo, the second finds the files of the first.
-        self._alone = tuple(threading.Lock() for _ in range(256))
+        # Who holds what only one may hold: large files, and each key, so that copies of a photo are encoded once.
+        self._held: dict[tuple[str, str], int] = {}
 
-    def develop(self, original: Original) -> Developed:
-        if original.digest is not None and (known := self._known(key_of(original.digest))):
-            return _result(original, original.digest, known, encoded=False)
-        with self._one_large if _is_large(original.path) else nullcontext():
-            data = read_bytes(original.path)
-            if isinstance(data, Trouble):
-                return _failed(original, None, data)
-            digest = digest_of(data)
-            key = key_of(digest)
-            with self._alone[int(digest[:2], 16)]:
-                if known := self._known(key):
-                    return _result(original, digest, known, encoded=False)
-                with opening(original.name):
-                    made = self._encode(key, data)
-        if isinstance(made, Trouble):
-            return _failed(original, digest, made)
-        return _result(original, digest, made, encoded=self._keep)
+    def jobs(self) -> Iterator[Original]:
+        """Every photo, noted as it is given out."""
+        for number, original in enumerate(self._originals):
+            self.given[number] = original
+            yield original
+
+    def answer(self, job: int, question: Any) -> Any:
+        """Leave to go on, as None, or the picture that is known already."""
+        kind, what = question
+        if kind == _ROOM:
+            return None if self._budget.take(job, what) else LATER
+        if self._held.get(question, job) != job:
+            return LATER
+        known = self._known(what) if kind == _KEY else None
+        if known is None:
+            self._held[question] = job
+        return known
+
+    def over(self, job: int, result: _Worked) -> Developed:
+        """Put what was encoded into the store."""
+        original = self.given.pop(job)
+        self.lost(job)
+        found = result.found
+        if isinstance(found, Trouble):
+            diagnostic = found.diagnostic(original.name, original.span)
+            return Developed(original=original, digest=result.digest, diagnostics=(diagnostic,))
+        for key, encoded in result.files.items():
+            self._store.put(key, encoded)
+        if result.files:
+            self._store.put(facts_key(found.key), facts_of(found))
+        return Developed(
+            original=original,
+            digest=result.digest,
+            picture=found,
+            encoded=bool(result.files),
+            diagnostics=tuple(_told_of(found, original)),
+        )
+
+    def lost(self, job: int) -> None:
+        """Whatever it held is free again."""
+        self._budget.give_back(job)
+        self._held = {what: holder for what, holder in self._held.items() if holder != job}
 
     def _known(self, key: str) -> Picture | None:
         facts = self._store.get(facts_key(key))
@@ -171,40 +250,12 @@ class _Darkroom:
             return None
         return picture if all(self._store.has(kept) for _, kept in picture.files) else None
 
-    def _encode(self, key: str, data: bytes) -> Picture | Trouble:
-        width = WIDTHS[-1] if self._keep else _GLANCE
-        opened = open_photo(data, width)
-        if isinstance(opened, Trouble):
-            return opened
-        with self._budget.hold(opened.weight):
-            loaded = decode(opened, width)
-            if isinstance(loaded, Trouble):
-                return loaded
-            sizes = sizes_for(loaded.width, loaded.height)
-            if sizes is None:
-                return trouble.too_long(loaded.width, loaded.height)
-            if not self._keep:
-                return Picture(
-                    key=key,
-                    width=loaded.width,
-                    height=loaded.height,
-                    sizes=sizes,
-                    colour="",
-                    animated=loaded.animated,
-                )
-            derived = derive(loaded.image, sizes)
-        for (width, ending), encoded in derived.files.items():
-            self._store.put(file_name(key, width, ending), encoded)
-        picture = Picture(
-            key=key,
-            width=loaded.width,
-            height=loaded.height,
-            sizes=sizes,
-            colour=derived.colour,
-            animated=loaded.animated,
-        )
-        self._store.put(facts_key(key), facts_of(picture))
-        return picture
+
+def _told_of(picture: Picture, original: Original) -> Iterator[Diagnostic]:
+    if picture.animated:
+        yield trouble.animated(original.name, original.span)
+    if picture.width < SMALL:
+        yield trouble.small(original.name, picture.width, SMALL, original.span)
 
 
 def _is_large(path: Path) -> bool:
@@ -212,19 +263,3 @@ def _is_large(path: Path) -> bool:
         return path.stat().st_size > LARGE_FILE
     except OSError:  # reading it will say why
         return False
-
-
-def _failed(original: Original, digest: str | None, found: Trouble) -> Developed:
-    diagnostic = found.diagnostic(original.name, original.span)
-    return Developed(original=original, digest=digest, diagnostics=(diagnostic,))
-
-
-def _result(original: Original, digest: str, picture: Picture, *, encoded: bool) -> Developed:
-    diagnostics = []
-    if picture.animated:
-        diagnostics.append(trouble.animated(original.name, original.span))
-    if picture.width < SMALL:
-        diagnostics.append(trouble.small(original.name, picture.width, SMALL, original.span))
-    return Developed(
-        original=original, digest=digest, picture=picture, encoded=encoded, diagnostics=tuple(diagnostics)
-    )

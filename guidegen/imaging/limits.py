@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
-
 # The largest common phone sensors give 108 million pixels (12,000 × 9,000), as JPEG, which can be decoded at a
 # fraction of its size: 90 MB of memory for such a photo, or 370 MB if it is progressive.
 MAX_PIXELS_JPEG = 120_000_000
@@ -43,25 +39,22 @@ MAX_PROFILE = 4_000_000
 
 
 class Budget:
-    """Shares out pixels among threads: together they never decode more than its limit at a time.
+    """Shares out pixels among jobs: together they never decode more than its limit at a time.
 
     A photo that needs more than the whole limit waits until it is alone.
     """
 
     def __init__(self) -> None:
-        self._limit = MAX_AT_A_TIME
-        self._used = 0
-        self._changed = threading.Condition()
+        self._taken: dict[int, int] = {}
 
-    @contextmanager
-    def hold(self, pixels: int) -> Iterator[None]:
-        """Wait until so many pixels are free, and keep them for the block."""
-        with self._changed:
-            self._changed.wait_for(lambda: self._used == 0 or self._used + pixels <= self._limit)
-            self._used += pixels
-        try:
-            yield
-        finally:
-            with self._changed:
-                self._used -= pixels
-                self._changed.notify_all()
+    def take(self, job: int, pixels: int) -> bool:
+        """Whether so many pixels are free; then the job of that number has them."""
+        used = sum(self._taken.values())
+        if used and used + pixels > MAX_AT_A_TIME:
+            return False
+        self._taken[job] = pixels
+        return True
+
+    def give_back(self, job: int) -> None:
+        """What the job had, if anything, is free again."""
+        self._taken.pop(job, None)

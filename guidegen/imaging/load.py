@@ -24,7 +24,6 @@ from guidegen.imaging.limits import (
     MAX_SCANS,
 )
 from guidegen.imaging.pixels import declared_profile, orientation_of, plain, shrunk, turned, without_alpha
-from guidegen.imaging.quiet import hush_libtiff
 from guidegen.imaging.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -141,7 +140,7 @@ def _hush_pillow() -> None:
     """Keep Pillow's remarks on odd files off the terminal; what matters comes back as a Trouble.
 
     The filter and the level are the process's own and stay: to set them aside again would race with other
-    threads. libtiff, which writes straight to the standard error stream, is seen to where a TIFF is opened.
+    threads. What libraries write straight to the standard error stream goes nowhere in a worker process.
     """
     if not any(module == _PILLOW for _, _, _, module, _ in warnings.filters):
         warnings.filterwarnings("ignore", module=_PILLOW.pattern)
@@ -199,8 +198,6 @@ def _reader(kind: Kind, data: bytes) -> Image.Image:
         from PIL import AvifImagePlugin  # noqa: F401
     elif kind is Kind.TIFF:
         from PIL import TiffImagePlugin  # noqa: F401
-
-        hush_libtiff()
     return Image.open(BytesIO(data), formats=(kind.value,))
 
 

@@ -33,7 +33,7 @@ def test_it_is_the_sites_photo_in_fewer_bytes(tmp_path: Path, width: int, expect
     (done,) = develop([original], shelf)
     assert done.picture is not None
     assert fitting(done.picture) == (expected, round(width * 2 // 3 * expected / width))
-    data = dense(original, done.picture, shelf)
+    data = dense([(original, done.picture)], shelf)[done.picture]
     known = shelf.kept[done.picture.file(expected, "webp")]
     assert len(data) < len(known)
     with Image.open(original.path) as photo:
@@ -46,10 +46,10 @@ def test_it_is_made_once(tmp_path: Path) -> None:
     original, shelf = photo_in(tmp_path, 500, 400), Shelf()
     (done,) = develop([original], shelf)
     assert done.picture is not None
-    first = dense(original, done.picture, shelf)
+    first = dense([(original, done.picture)], shelf)
     puts = len(shelf.puts)
     original.path.unlink()
-    assert dense(original, done.picture, shelf) == first
+    assert dense([(original, done.picture)], shelf) == first
     assert len(shelf.puts) == puts
 
 
@@ -59,5 +59,5 @@ def test_another_photo_is_not_taken_for_it(tmp_path: Path) -> None:
     assert done.picture is not None
     photo_in(tmp_path, 501, 400)
     with pytest.raises(MachineError):
-        dense(original, done.picture, shelf)
+        dense([(original, done.picture)], shelf)
     assert not [key for key in shelf.kept if "dense" in key]

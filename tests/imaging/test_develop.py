@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import threading
-import time
+import multiprocessing
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,8 +10,9 @@ import pytest
 from support.photos import SPAN, Shelf, corners, flat, saved
 
 from guidegen.base.errors import MachineError
-from guidegen.imaging.develop import Developed, Original, develop
-from guidegen.imaging.limits import LARGE_FILE, MAX_AT_A_TIME, MAX_PIXELS, Budget
+from guidegen.base.workers import LATER
+from guidegen.imaging.develop import _ALONE, _KEY, _ROOM, Developed, Original, _Desk, develop
+from guidegen.imaging.limits import LARGE_FILE, MAX_AT_A_TIME, Budget
 from guidegen.imaging.picture import digest_of
 
 
@@ -188,56 +188,71 @@ def test_the_stores_failure_is_not_swallowed(folder: Path):
         def put(self, key: str, data: bytes) -> None:
             raise MachineError("The disk is full.")
 
-    before = {*threading.enumerate()}
     with pytest.raises(MachineError, match="The disk is full"):
         list(develop(originals(folder), FullShelf()))
-    assert {*threading.enumerate()} <= before
+    assert multiprocessing.active_children() == []
 
 
-def test_no_thread_is_left_when_the_reader_stops(folder: Path):
-    before = {*threading.enumerate()}
+def test_no_worker_is_left_when_the_reader_stops(folder: Path):
     results = develop(originals(folder), Shelf(), cores=3)
     assert isinstance(next(results), Developed)
+    assert multiprocessing.active_children() != []
     results.close()
-    assert {*threading.enumerate()} <= before
+    assert multiprocessing.active_children() == []
 
 
 def test_the_budget_keeps_large_photos_apart():
     budget = Budget()
-    together = []
-    inside, lock = 0, threading.Lock()
-
-    def decode(pixels: int) -> None:
-        nonlocal inside
-        with budget.hold(pixels):
-            with lock:
-                inside += pixels
-                together.append(inside)
-            time.sleep(0.002)
-            with lock:
-                inside -= pixels
-
-    half = MAX_PIXELS // 2
-    sizes = [half, half, MAX_PIXELS, 1, half + 1, 3 * MAX_PIXELS, half, 1]
-    threads = [threading.Thread(target=decode, args=(size,)) for size in sizes]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    # Never above the limit, save for the one that is above it alone.
-    assert max(total for total in together if total != 3 * MAX_PIXELS) <= MAX_PIXELS
-    assert 3 * MAX_PIXELS in together
+    half = MAX_AT_A_TIME // 2
+    assert budget.take(0, half)
+    assert budget.take(1, half)
+    assert not budget.take(2, 1)
+    budget.give_back(0)
+    assert not budget.take(2, half + 1)
+    assert budget.take(2, half)
+    for job in (1, 2):
+        assert not budget.take(3, 3 * MAX_AT_A_TIME)
+        budget.give_back(job)
+    # What is above the limit is alone.
+    assert budget.take(3, 3 * MAX_AT_A_TIME)
+    assert not budget.take(4, 1)
+    budget.give_back(3)
+    assert budget.take(4, MAX_AT_A_TIME - 1)
+    assert budget.take(5, 1)
 
 
-def test_the_budget_gives_its_pixels_back_after_a_failure():
-    budget = Budget()
-    with pytest.raises(KeyError), budget.hold(MAX_PIXELS):
-        raise KeyError
-    with budget.hold(MAX_PIXELS):
-        pass
+def test_large_files_are_read_one_at_a_time_and_copies_encoded_one_at_a_time():
+    desk = _Desk([], Shelf(), keep=True)
+    for question in ((_ALONE, ""), (_KEY, "a photo's")):
+        assert desk.answer(0, question) is None
+        assert desk.answer(1, question) is LATER
+        assert desk.answer(0, question) is None
+    assert desk.answer(1, (_KEY, "another's")) is None
+    assert desk.answer(0, (_ROOM, MAX_AT_A_TIME)) is None
+    assert desk.answer(1, (_ROOM, 1)) is LATER
+    desk.lost(0)
+    for question in ((_ALONE, ""), (_KEY, "a photo's"), (_ROOM, 1)):
+        assert desk.answer(1, question) is None
 
 
-def test_several_may_hold_what_fits_together():
-    budget = Budget()
-    with budget.hold(MAX_AT_A_TIME - 1), budget.hold(1):
-        pass
+def test_photos_decoded_together_stay_within_the_budget(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """Four workers, and room for one and a half photos: each has it alone."""
+    weights: dict[int, int] = {}
+
+    class Watched(Budget):
+        def take(self, job: int, pixels: int) -> bool:
+            if taken := super().take(job, pixels):
+                weights[job] = pixels
+            assert sum(weights.values()) <= 300_000
+            return taken
+
+        def give_back(self, job: int) -> None:
+            super().give_back(job)
+            weights.pop(job, None)
+
+    monkeypatch.setattr("guidegen.imaging.limits.MAX_AT_A_TIME", 300_000)
+    monkeypatch.setattr("guidegen.imaging.develop.Budget", Watched)
+    for number in range(8):
+        (tmp_path / f"{number}.jpg").write_bytes(saved(flat((20 * number, 0, 0), (500, 400)), "PNG"))
+    assert all(result.encoded for result in develop(originals(tmp_path), Shelf(), cores=4))
+    assert weights == {}

@@ -30,13 +30,14 @@ def content(tmp_path: Path) -> Path:
 def drawn(monkeypatch: pytest.MonkeyPatch) -> list[tuple[bool, int]]:
     """Of every picture that is drawn, whether there is a photo on it, and how many colours."""
     calls: list[tuple[bool, int]] = []
-    real = guidegen.building.social.compose
+    real = guidegen.building.social._Album._made_of
 
-    def compose(cover, colours):
+    def made_of(album, path):
+        cover, colours = real(album, path)
         calls.append((cover is not None, len(colours)))
-        return real(cover, colours)
+        return cover, colours
 
-    monkeypatch.setattr("guidegen.building.social.compose", compose)
+    monkeypatch.setattr("guidegen.building.social._Album._made_of", made_of)
     return calls
 
 

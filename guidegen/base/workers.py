@@ -1,0 +1,324 @@
+"""Worker processes for heavy work: each has one job at a time, results come in order, and none outlives its pool.
+
+Work is a function that is called in a worker with a job and with `ask`, which puts a question to the parent and waits for
+its answer. On Linux a worker is a fork while the process has no other threads: it has all that the work holds without a
+copy. Elsewhere it is a fresh process that is sent the work once, as a pickle.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import threading
+import traceback
+import warnings
+from collections.abc import Callable, Generator, Iterable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from itertools import islice
+from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar, overload
+
+from guidegen.base.errors import MachineError
+from guidegen.base.garbage import lasting
+
+if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
+    from multiprocessing.process import BaseProcess
+
+J = TypeVar("J")
+R = TypeVar("R")
+R_co = TypeVar("R_co", covariant=True)
+Ask = Callable[[Any], Any]
+Work = Callable[[J, Ask], R]
+
+# Jobs that are begun before the result of an earlier one was taken, for each worker.
+AHEAD = 4
+# What `Parent.answer` gives when the question has to wait.
+LATER = object()
+_STOPS = (signal.SIGINT, signal.SIGTERM)
+
+
+class LostWorkerError(MachineError):
+    """A worker came to its end over a job: a library crashed, or the system ended it. `job` is its number, from 0."""
+
+    def __init__(self, job: int) -> None:
+        super().__init__(
+            "A process that guidegen works with was ended from outside, or has crashed.",
+            "If this machine is short of memory, end some other programs. Nothing was written.",
+        )
+        self.job = job
+
+
+class WorkerTraceError(Exception):
+    """The cause of an error that was raised in a worker: where that was. `frames` as `traceback.extract_tb` gives them."""
+
+    def __init__(self, text: str, frames: traceback.StackSummary) -> None:
+        super().__init__(f"\n{text}")
+        self.frames = frames
+
+
+class Parent(Protocol[R_co]):
+    """What the parent does for its workers. Jobs go by their numbers."""
+
+    def answer(self, job: int, question: Any) -> Any:
+        """The answer to what a job asks, LATER where it cannot be given yet: then it is asked for again."""
+
+    def over(self, job: int, result: Any) -> R_co:
+        """What becomes of a job's result, as soon as it is there. What the job held is free again."""
+
+    def lost(self, job: int) -> None:
+        """The job raised an error, or its worker came to its end. What it held is free again."""
+
+
+class Idle:
+    """A parent of whom nobody asks anything."""
+
+    def answer(self, job: int, question: Any) -> Any:
+        """Nothing is asked."""
+        raise LookupError(job, question)
+
+    def over(self, job: int, result: Any) -> Any:
+        """The result as it is."""
+        del job
+        return result
+
+    def lost(self, job: int) -> None:
+        """Nothing was held."""
+
+
+def usable_cores() -> int:
+    """How many cores this process may use, which can be fewer than the machine has."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+def can_fork() -> bool:
+    """Whether workers have all that this process has, and start at once."""
+    # What libraries of macOS do to a fork is the reason why Python does not fork there either.
+    return sys.platform == "linux" and threading.active_count() == 1
+
+
+@overload
+def in_workers(
+    work: Work[J, R], jobs: Iterable[J], *, cores: int | None = None
+) -> Generator[R, None, None]: ...
+
+
+@overload
+def in_workers(
+    work: Work[J, Any], jobs: Iterable[J], parent: Parent[R], *, cores: int | None = None
+) -> Generator[R, None, None]: ...
+
+
+def in_workers(
+    work: Work[J, Any], jobs: Iterable[J], parent: Parent[R] | None = None, *, cores: int | None = None
+) -> Generator[R, None, None]:
+    """The results of all jobs in the order given, made by as many workers as there are cores.
+
+    Jobs are taken only as results are. An error in a job is raised when its turn comes, as LostWorkerError where its
+    worker died. Whatever ends the iteration ends the workers; close it where it may be left off.
+    """
+    pool = _Pool(work, parent or Idle(), cores or usable_cores())
+    coming = enumerate(jobs)
+    try:
+        taken = given = 0
+        while True:
+            room = min(pool.free(), taken + AHEAD * pool.size - given)
+            for number, job in islice(coming, max(0, room)):
+                pool.give(number, job)
+                given += 1
+            if taken in pool.results:
+                result, error = pool.results.pop(taken)
+                if error is not None:
+                    raise error
+                yield result
+                taken += 1
+            elif taken == given:
+                return
+            else:
+                pool.wait()
+    finally:
+        pool.end()
+
+
+@dataclass(slots=True, eq=False)
+class _Worker:
+    process: BaseProcess
+    pipe: Connection
+    job: int | None = None
+    question: list[Any] = field(default_factory=list)
+
+
+class _Pool(Generic[J, R]):
+    """The workers as the parent sees them. `results` has (result, None) or (None, error) by number."""
+
+    def __init__(self, work: Work[J, Any], parent: Parent[R], size: int) -> None:
+        """Workers start when there is something for them to do."""
+        self.size = size
+        self.results: dict[int, tuple[Any, BaseException | None]] = {}
+        self._work = work
+        self._parent = parent
+        self._workers: list[_Worker] = []
+
+    def free(self) -> int:
+        """How many jobs could begin now."""
+        return self.size - sum(worker.job is not None for worker in self._workers)
+
+    def give(self, number: int, job: J) -> None:
+        """Begin a job; there is a free worker."""
+        worker = next((one for one in self._workers if one.job is None), None) or self._started()
+        worker.job = number
+        self._send(worker, job)
+
+    def wait(self) -> None:
+        """Wait until a worker has something to say or comes to its end, and see to it."""
+        from multiprocessing.connection import wait
+
+        busy = [worker for worker in self._workers if worker.job is not None]
+        heard = {*wait([*(one.pipe for one in busy), *(one.process.sentinel for one in busy)])}
+        for worker in busy:
+            if worker.pipe in heard or worker.process.sentinel in heard:
+                self._hear(worker)
+        for worker in busy:
+            if worker.question and worker.job is not None:
+                answer = self._parent.answer(worker.job, worker.question[0])
+                if answer is not LATER:
+                    worker.question.clear()
+                    self._send(worker, answer)
+
+    def end(self) -> None:
+        """Leave no worker behind."""
+        for worker in self._workers:
+            worker.process.kill()
+        for worker in self._workers:
+            worker.process.join()
+            worker.pipe.close()
+        self._workers.clear()
+
+    def _hear(self, worker: _Worker) -> None:
+        try:
+            kind, what = worker.pipe.recv()
+        except (EOFError, OSError):
+            self._lose(worker)
+            return
+        if kind == "asks":
+            worker.question.append(what)
+            return
+        job, worker.job = worker.job, None
+        if job is None:
+            return
+        if kind == "has":
+            self.results[job] = self._parent.over(job, what), None
+        else:
+            self._parent.lost(job)
+            self.results[job] = None, _as_it_was(*what)
+
+    def _send(self, worker: _Worker, what: Any) -> None:
+        # Where the worker is no more, the next wait tells.
+        with suppress(BrokenPipeError, ConnectionResetError):
+            worker.pipe.send(what)
+
+    def _lose(self, worker: _Worker) -> None:
+        self._workers.remove(worker)
+        worker.process.kill()
+        worker.process.join()
+        worker.pipe.close()
+        if worker.job is not None:
+            self._parent.lost(worker.job)
+            self.results[worker.job] = None, LostWorkerError(worker.job)
+
+    def _started(self) -> _Worker:
+        from multiprocessing import get_context
+
+        forks = can_fork()
+        context = get_context("fork" if forks else "spawn")
+        ours, theirs = context.Pipe()
+        # A fork has the parent's ends of all pipes: it would never hear that the parent is gone.
+        inherited = [ours, *(worker.pipe for worker in self._workers)] if forks else []
+        process = context.Process(target=_serve, args=(theirs, inherited, self._work), daemon=True)  # type: ignore[attr-defined]
+        with _no_signal_between(), warnings.catch_warnings():
+            # From Python 3.12 on a fork warns of threads. Those that are not Python's are numpy's, made for forks.
+            warnings.simplefilter("ignore", DeprecationWarning)
+            process.start()
+            worker = _Worker(process, ours)
+            self._workers.append(worker)
+        theirs.close()
+        return worker
+
+
+@contextmanager
+def _no_signal_between() -> Iterator[None]:
+    """Hold both signals back where the system can: a fork must not hear them as its parent does."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, _STOPS)
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _serve(pipe: Connection, inherited: list[Connection], work: Work[Any, Any]) -> None:
+    """What a worker does all its life: one job after another, until the parent is gone or kills it."""
+    # Ctrl-C goes to the whole group; the parent ends its workers.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, _STOPS)
+    for other in inherited:
+        other.close()
+    # Libraries write straight to the terminal what they think of a broken file. Errors of ours go by the pipe.
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 2)
+    os.close(nowhere)
+    # To collect what came with the fork would copy it.
+    lasting()
+
+    def tell(kind: str, what: Any) -> None:
+        try:
+            pipe.send((kind, what))
+        except (BrokenPipeError, ConnectionResetError):
+            # Nobody is there any more.
+            os._exit(0)
+
+    def hear() -> Any:
+        try:
+            return pipe.recv()
+        except (EOFError, ConnectionResetError):
+            os._exit(0)
+
+    def ask(question: Any) -> Any:
+        tell("asks", question)
+        return hear()
+
+    while True:
+        job = hear()
+        try:
+            tell("has", work(job, ask))
+        except Exception as error:  # noqa: BLE001  whatever it is, it is the parent's to deal with
+            tell("failed", _taken_apart(error))
+
+
+def _taken_apart(error: Exception) -> tuple[Any, ...]:
+    """An error for a pipe: pickles of exceptions call their class with what may not be its arguments."""
+    text = "".join(traceback.format_exception(error))
+    args = error.__reduce__()[1]
+    return type(error), args, vars(error), text, traceback.extract_tb(error.__traceback__)
+
+
+def _as_it_was(
+    kind: type[BaseException],
+    args: tuple[Any, ...],
+    values: dict[str, Any],
+    text: str,
+    frames: traceback.StackSummary,
+) -> BaseException:
+    error = kind.__new__(kind, *args)
+    if isinstance(error, OSError | UnicodeError):
+        error = kind(*args)
+    vars(error).update(values)
+    error.__cause__ = WorkerTraceError(text, frames)
+    return error
