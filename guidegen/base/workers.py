@@ -7,15 +7,18 @@ copy. Elsewhere it is a fresh process that is sent the work once, as a pickle.
 
 from __future__ import annotations
 
+import io
 import os
+import pickle
 import signal
 import sys
 import threading
 import traceback
 import warnings
-from collections.abc import Callable, Generator, Iterable, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import islice
 from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar, overload
 
@@ -32,6 +35,8 @@ R_co = TypeVar("R_co", covariant=True)
 Ask = Callable[[Any], Any]
 Work = Callable[[J, Ask], R]
 
+# Where workers are forks, they are worth their start from so many jobs of some milliseconds on, and else from so many.
+MANY_FOR_FORKS, MANY = 16, 128
 # Jobs that are begun before the result of an earlier one was taken, for each worker.
 AHEAD = 4
 # What `Parent.answer` gives when the question has to wait.
@@ -102,7 +107,7 @@ def can_fork() -> bool:
 
 @overload
 def in_workers(
-    work: Work[J, R], jobs: Iterable[J], *, cores: int | None = None
+    work: Work[J, R], jobs: Iterable[J], *, cores: int | None = None, shared: Sequence[object] = ()
 ) -> Generator[R, None, None]: ...
 
 
@@ -113,14 +118,20 @@ def in_workers(
 
 
 def in_workers(
-    work: Work[J, Any], jobs: Iterable[J], parent: Parent[R] | None = None, *, cores: int | None = None
+    work: Work[J, Any],
+    jobs: Iterable[J],
+    parent: Parent[R] | None = None,
+    *,
+    cores: int | None = None,
+    shared: Sequence[object] = (),
 ) -> Generator[R, None, None]:
     """The results of all jobs in the order given, made by as many workers as there are cores.
 
-    Jobs are taken only as results are. An error in a job is raised when its turn comes, as LostWorkerError where its
+    `shared` are objects that results may hold: they come back as the parent's own, and not as copies. Jobs are taken
+    only as results are. An error in a job is raised when its turn comes, as LostWorkerError where its
     worker died. Whatever ends the iteration ends the workers; close it where it may be left off.
     """
-    pool = _Pool(work, parent or Idle(), cores or usable_cores())
+    pool = _Pool(work, parent or Idle(), cores or usable_cores(), shared)
     coming = enumerate(jobs)
     try:
         taken = given = 0
@@ -143,6 +154,39 @@ def in_workers(
         pool.end()
 
 
+def mapped(
+    work: Callable[[J], R],
+    jobs: Sequence[J],
+    name: Callable[[J], str],
+    *,
+    cores: int | None = None,
+    shared: Sequence[object] = (),
+) -> Generator[R, None, None]:
+    """The results of all jobs in the order given: of few in this process, of many in workers.
+
+    `name` is what a job was about, for MachineError where a worker died over it.
+    """
+    enough = MANY_FOR_FORKS if can_fork() else MANY
+    if len(jobs) < enough or (cores or usable_cores()) < 2:
+        yield from map(work, jobs)
+        return
+    # What this sets up, as compiled templates, forks have from the start.
+    yield work(jobs[0])
+    rest = jobs[1:]
+    with closing(in_workers(partial(_unasked, work), rest, cores=cores, shared=shared)) as results:
+        try:
+            yield from results
+        except LostWorkerError as lost:
+            raise MachineError(
+                f"A process that guidegen works with has crashed over “{name(rest[lost.job])}”, or was ended from outside.",
+                "If this machine is short of memory, end some other programs. Nothing was written.",
+            ) from None
+
+
+def _unasked(work: Callable[[J], R], job: J, _ask: Ask) -> R:
+    return work(job)
+
+
 @dataclass(slots=True, eq=False)
 class _Worker:
     process: BaseProcess
@@ -154,11 +198,12 @@ class _Worker:
 class _Pool(Generic[J, R]):
     """The workers as the parent sees them. `results` has (result, None) or (None, error) by number."""
 
-    def __init__(self, work: Work[J, Any], parent: Parent[R], size: int) -> None:
+    def __init__(self, work: Work[J, Any], parent: Parent[R], size: int, shared: Sequence[object]) -> None:
         """Workers start when there is something for them to do."""
         self.size = size
         self.results: dict[int, tuple[Any, BaseException | None]] = {}
         self._work = work
+        self._shared = shared
         self._parent = parent
         self._workers: list[_Worker] = []
 
@@ -199,7 +244,7 @@ class _Pool(Generic[J, R]):
 
     def _hear(self, worker: _Worker) -> None:
         try:
-            kind, what = worker.pipe.recv()
+            kind, what = _Reader(io.BytesIO(worker.pipe.recv_bytes()), self._shared).load()
         except (EOFError, OSError):
             self._lose(worker)
             return
@@ -233,11 +278,13 @@ class _Pool(Generic[J, R]):
         from multiprocessing import get_context
 
         forks = can_fork()
-        context = get_context("fork" if forks else "spawn")
+        context: Any = get_context("fork" if forks else "spawn")
         ours, theirs = context.Pipe()
         # A fork has the parent's ends of all pipes: it would never hear that the parent is gone.
         inherited = [ours, *(worker.pipe for worker in self._workers)] if forks else []
-        process = context.Process(target=_serve, args=(theirs, inherited, self._work), daemon=True)  # type: ignore[attr-defined]
+        process = context.Process(
+            target=_serve, args=(theirs, inherited, self._work, self._shared), daemon=True
+        )
         with _no_signal_between(), warnings.catch_warnings():
             # From Python 3.12 on a fork warns of threads. Those that are not Python's are numpy's, made for forks.
             warnings.simplefilter("ignore", DeprecationWarning)
@@ -261,7 +308,9 @@ def _no_signal_between() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _serve(pipe: Connection, inherited: list[Connection], work: Work[Any, Any]) -> None:
+def _serve(
+    pipe: Connection, inherited: list[Connection], work: Work[Any, Any], shared: Sequence[object]
+) -> None:
     """What a worker does all its life: one job after another, until the parent is gone or kills it."""
     # Ctrl-C goes to the whole group; the parent ends its workers.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
@@ -277,9 +326,13 @@ def _serve(pipe: Connection, inherited: list[Connection], work: Work[Any, Any]) 
     # To collect what came with the fork would copy it.
     lasting()
 
+    numbers = {id(one): number for number, one in enumerate(shared)}
+
     def tell(kind: str, what: Any) -> None:
+        told = io.BytesIO()
+        _Writer(told, numbers).dump((kind, what))
         try:
-            pipe.send((kind, what))
+            pipe.send_bytes(told.getbuffer())
         except (BrokenPipeError, ConnectionResetError):
             # Nobody is there any more.
             os._exit(0)
@@ -300,6 +353,30 @@ def _serve(pipe: Connection, inherited: list[Connection], work: Work[Any, Any]) 
             tell("has", work(job, ask))
         except Exception as error:  # noqa: BLE001  whatever it is, it is the parent's to deal with
             tell("failed", _taken_apart(error))
+
+
+class _Writer(pickle.Pickler):
+    """Sends shared objects by their numbers."""
+
+    def __init__(self, out: io.BytesIO, numbers: dict[int, int]) -> None:
+        super().__init__(out, protocol=pickle.HIGHEST_PROTOCOL)
+        self._numbers = numbers
+
+    def persistent_id(self, one: object) -> int | None:
+        """The number of a shared object, None for all others."""
+        return self._numbers.get(id(one))
+
+
+class _Reader(pickle.Unpickler):
+    """Finds them again."""
+
+    def __init__(self, data: io.BytesIO, shared: Sequence[object]) -> None:
+        super().__init__(data)
+        self._shared = shared
+
+    def persistent_load(self, number: int) -> object:
+        """The object of that number."""
+        return self._shared[number]
 
 
 def _taken_apart(error: Exception) -> tuple[Any, ...]:

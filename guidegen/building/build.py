@@ -38,7 +38,10 @@ from guidegen.writing.stat_cache import memory_file
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """What a build is asked for. `cache` None is the user's own cache folder; `progress` hears (stage, done, of)."""
+    """What a build is asked for. `cache` None is the user's own cache folder; `progress` hears (stage, done, of).
+
+    `cores` bounds the worker processes, None to as many as there are cores; the site is the same.
+    """
 
     content: Path
     out: Path
@@ -47,6 +50,7 @@ class Order:
     leave_out_faulty: bool = False
     remove_many: bool = False
     drafts: bool = False
+    cores: int | None = None
     progress: Callable[[str, int, int], None] = field(default=lambda _stage, _done, _of: None)
 
 
@@ -91,7 +95,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     check_place(order.out, content=order.content, cache=cache_at, home=_home())
     content = discover(order.content)
     remembered = memory if memory is not None else load_memory(cache_at, order.content)
-    checked = check_content(content, remembered)
+    checked = check_content(content, remembered, order.cores)
     built = Built(diagnostics=checked.diagnostics)
     if not stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
         with Cache.opened(cache_at, order.cache_bytes) as store:
@@ -115,7 +119,8 @@ def _write(
     """The second half: photos, the plan of the site, its pages, and putting it in place."""
     cache_at, placeholder = store.folder, placeholder_for(checked.archive.site)
     guides = shown(checked.sound, drafts=order.drafts).guides
-    photos = develop_photos(guides, content, store, memory, looked_at, partial(order.progress, "photos"))
+    progress = partial(order.progress, "photos")
+    photos = develop_photos(guides, content, store, memory, looked_at, progress, order.cores)
     checked = with_photos(checked, photos.diagnostics)
     if stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
         return Built(diagnostics=checked.diagnostics)
@@ -126,7 +131,7 @@ def _write(
     looks = memory_file(cache_at, order.out, "site")
     try:
         with publication(order.out, memory=looks) as site:
-            builder = PageBuilder(plan, memory, site.add)
+            builder = PageBuilder(plan, memory, site.add, order.cores)
             summaries = builder.make(partial(order.progress, "guides"))
             builder.hand_over_all(other_files(plan, summaries, content.root, store))
             builder.hand_over_all(last.own_files({*builder.files, *copied_paths(plan.archive.loose)}))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import time
 from collections.abc import Sequence
+from contextlib import closing
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
 from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic, in_order, with_excerpts
+from guidegen.base.workers import mapped
 from guidegen.building.memory import Memory, load_memory, save_memory
 from guidegen.building.photos import look_at_photos
 from guidegen.building.publishable import sound_of
@@ -42,7 +44,7 @@ def check(content: Path) -> Checked:
     return check_content(discover(content), Memory())
 
 
-def check_content(files: ContentFiles, memory: Memory) -> Checked:
+def check_content(files: ContentFiles, memory: Memory, cores: int | None = None) -> Checked:
     """Read and check a folder that was walked; what the memory knows is neither read nor checked again."""
     content = files.root
     archive, found = read_found(files, memory.reading)
@@ -50,13 +52,18 @@ def check_content(files: ContentFiles, memory: Memory) -> Checked:
     palette_tools = memory.palette_tools_over(archive.palette)
     found += check_palette(archive.palette)
     addresses = archive.addresses
-    for guide in archive.guides:
-        chart = archive.charts.get(guide.slug)
-        areas = frozenset(chart.areas) if chart is not None else None
-        taken = memory.taken_by(guide, palette_tools)
-        pieces = len(chart.pieces) if chart is not None else 0
-        told = partial(_guide_told, guide, palette_tools, addresses, areas, pieces)
-        found += memory.check(guide, (addresses, areas, pieces, taken), told)
+    made_of = [
+        (addresses, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools))
+        for guide in archive.guides
+    ]
+    each = [*zip(archive.guides, made_of, strict=True)]
+    lacking = [
+        number for number, (guide, what) in enumerate(each) if memory.checked_before(guide, what) is None
+    ]
+    work, named = partial(guide_told, archive, palette_tools), lambda number: archive.guides[number].file
+    with closing(mapped(work, lacking, named, cores=cores)) as told:
+        for guide, what in each:
+            found += memory.check(guide, what, partial(next, told))
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
@@ -81,16 +88,23 @@ def check_content(files: ContentFiles, memory: Memory) -> Checked:
     )
 
 
-def _guide_told(
-    guide: Guide,
-    palette_tools: PaletteTools,
-    addresses: frozenset[str],
-    areas: frozenset[str] | None,
-    pieces: int,
-) -> Sequence[Diagnostic]:
+def _of_chart(archive: Archive, guide: Guide) -> tuple[frozenset[str] | None, int]:
+    """The areas of a guide's chart, None without one, and the number of its pieces."""
+    chart = archive.charts.get(guide.slug)
+    return (frozenset(chart.areas), len(chart.pieces)) if chart is not None else (None, 0)
+
+
+def guide_told(archive: Archive, palette_tools: PaletteTools, number: int) -> tuple[Diagnostic, ...]:
+    """What there is to tell of a guide, for a worker."""
+    guide = archive.guides[number]
+    areas, pieces = _of_chart(archive, guide)
     with busy_with(guide.file):
         too_much = tuple(too_much_of_a_guide(guide, pieces))
-        return too_much or check_guide(case_of(guide, palette_tools, addresses=addresses, chart_areas=areas))
+        if too_much:
+            return too_much
+        return tuple(
+            check_guide(case_of(guide, palette_tools, addresses=archive.addresses, chart_areas=areas))
+        )
 
 
 def check_with_photos(content: Path, cache: Path | None = None) -> Checked:

@@ -148,14 +148,17 @@ class Memory:
         self, guide: Guide, made_of: tuple[object, ...], check: Callable[[], Sequence[Diagnostic]]
     ) -> tuple[Diagnostic, ...]:
         """What `check` tells of a guide, or told when all it was made of was the same."""
-        made_of = (guide, *made_of)
-        known = self.checked.get(guide.file)
-        if known is not None and same(known[0], made_of):
-            return known[1]
-        self.done += 1
-        told = tuple(check())
-        self.checked[guide.file] = (made_of, told)
+        told = self.checked_before(guide, made_of)
+        if told is None:
+            self.done += 1
+            told = tuple(check())
+            self.checked[guide.file] = ((guide, *made_of), told)
         return told
+
+    def checked_before(self, guide: Guide, made_of: tuple[object, ...]) -> tuple[Diagnostic, ...] | None:
+        """What was told of a guide when all it was made of was the same."""
+        known = self.checked.get(guide.file)
+        return known[1] if known is not None and same(known[0], (guide, *made_of)) else None
 
     def developed_before(self, path: str, original: Original, stamp: Stamp | None) -> Developed | None:
         """What became of a photo if its file is as it was and had settled when it was last looked at."""

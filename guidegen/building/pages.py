@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import closing
+from dataclasses import dataclass, field, replace
 from functools import partial
 
 from guidegen.base.activity import busy_with
+from guidegen.base.workers import mapped
 from guidegen.building.memory import KeptPages, Memory
 from guidegen.building.site import SitePlan
 from guidegen.building.tracing import traced
+from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide
 from guidegen.rendering.archive.search_index import search_index
 from guidegen.rendering.archive.shared_page import Inserting
@@ -34,12 +37,13 @@ ARCHIVE, PLANS = "/archive", "/plans"
 class PageBuilder:
     """Makes the pages of a site that was planned, and hands each over as soon as it is made, so that none pile up.
 
-    `files` are the paths of all that was handed over, with the SHA-256 of their bytes; `pages` counts the pages.
+    `cores` bounds the processes that guides are made in. `files` are the paths of all that was handed over, with the SHA-256 of their bytes; `pages` counts the pages.
     """
 
     plan: SitePlan
     memory: Memory
     add: Callable[[Artifact], None]
+    cores: int | None = None
     files: dict[str, str] = field(default_factory=dict)
     pages: int = 0
     _kept: dict[str, KeptPages] = field(default_factory=dict)
@@ -53,25 +57,18 @@ class PageBuilder:
         """
         plan = self.plan
         archive, context, last = plan.archive, plan.context, plan.last
-        summaries: list[Summary] = []
-        for number, guide in enumerate(archive.guides, 1):
-            summary = self._group(guide.slug, *self._made_of(guide)).summary
-            if summary is not None:
-                summaries.append(summary)
-            progress(number, len(archive.guides))
-        summaries = last.beside(summaries)
+        summaries = last.beside(self._summaries(progress))
         self._group(
             ARCHIVE,
             (*self._around, tuple(summaries)),
             lambda context: (None, archive_pages(summaries, context, plan.templates)),
-            piecewise=True,
         )
         inserting: list[Inserting] = [*archive.guides, *last.guides]
         pages: list[Made] = [
             *plan_pages(archive.plans, plan.guides, context, last.plans),
             *shared_pages(archive.shared, inserting, summaries, context, last.readable),
         ]
-        self._group(PLANS, None, lambda _: (None, pages), piecewise=True)
+        self._group(PLANS, None, lambda _: (None, pages))
         self._hand_over(Export(path=INDEX, data=search_index(summaries)))
         made = {**last.own, **self.files}
         for file in site_files(
@@ -92,36 +89,76 @@ class PageBuilder:
         data = self._rendered(gone_page(path, self.plan.context, self.plan.templates))
         return Artifact(path=path, key=_hash(data), data=data)
 
+    def _summaries(self, progress: Callable[[int, int], None]) -> Iterator[Summary]:
+        """The guides in short, while their own pages are made: those of many in worker processes."""
+        plan, guides = self.plan, self.plan.archive.guides
+        made_of = {guide.slug: self._made_of(guide) for guide in guides}
+        known = {slug: self._known(slug, what) for slug, what in made_of.items()}
+        lacking = [number for number, guide in enumerate(guides) if known[guide.slug] is None]
+        palette = plan.palette_tools.palette
+        # An author's templates have a process of their own already, and one bound on what they may cost.
+        cores = 1 if plan.templates.authors is not None else self.cores
+        work, named = partial(guide_made, plan), lambda number: guides[number].file
+        with closing(
+            mapped(work, lacking, named, cores=cores, shared=(*palette.paints, *palette.mixes))
+        ) as making:
+            for number, guide in enumerate(guides, 1):
+                kept = known[guide.slug]
+                if kept is not None:
+                    self._hand_over_again(guide.slug, kept, partial(_pages_of, guide, plan.palette_tools))
+                else:
+                    made, artifacts = next(making)
+                    kept = replace(
+                        made, made_of=made_of[guide.slug], trace=made.trace.asked_again(plan.context)
+                    )
+                    self.memory.done += len(artifacts)
+                    self.hand_over_all(artifacts)
+                self._kept[guide.slug] = kept
+                progress(number, len(guides))
+                if kept.summary is not None:
+                    yield kept.summary
+
     @property
     def _around(self) -> tuple[object, ...]:
         """What every page is made of."""
         return self.plan.version, self.plan.context.plans, self.plan.context.assets
 
-    def _made_of(self, guide: Guide) -> tuple[tuple[object, ...], Make]:
-        tools = self.plan.palette_tools
-        taken = self.memory.taken_by(guide, tools)
-        return (*self._around, taken, guide), lambda context: guide_pages(guide, context, tools)
+    def _made_of(self, guide: Guide) -> tuple[object, ...]:
+        return *self._around, self.memory.taken_by(guide, self.plan.palette_tools), guide
 
-    def _group(
-        self, name: str, made_of: tuple[object, ...] | None, make: Make, *, piecewise: bool = False
-    ) -> KeptPages:
-        """Pages that are made together: taken from the last build if they would come out the same, else made.
+    def _group(self, name: str, made_of: tuple[object, ...] | None, make: Make) -> None:
+        """Pages about many guides: taken from the last build if they would come out the same, else looked at one by one.
 
-        `piecewise` says that what each is made of is told apart, so that only those are rendered that differ. Without
-        `made_of` each is looked at.
+        Without `made_of` each is looked at. Only those are rendered that differ.
         """
-        kept = self.memory.pages.get(name)
-        if kept is not None and made_of is not None and self.memory.holds(kept, made_of, self.plan.context):
-            for path, sha256 in kept.files:
-                self._note(Artifact(path=path, key=sha256, data=partial(self._again, name, path, make)))
+        kept = self._known(name, made_of)
+        if kept is not None:
+            self._hand_over_again(name, kept, make)
         else:
-            kept = self._fresh(name, made_of or (), make, kept if piecewise else None, piecewise=piecewise)
+            kept = self.fresh(name, made_of or (), make, self.memory.pages.get(name), piecewise=True)
         self._kept[name] = kept
+
+    def _known(self, name: str, made_of: tuple[object, ...] | None) -> KeptPages | None:
+        """The pages of that name if they would come out as the last build made them."""
+        kept = self.memory.pages.get(name)
+        if kept is None or made_of is None or not self.memory.holds(kept, made_of, self.plan.context):
+            return None
         return kept
 
-    def _fresh(
-        self, name: str, made_of: tuple[object, ...], make: Make, before: KeptPages | None, *, piecewise: bool
+    def _hand_over_again(self, name: str, kept: KeptPages, make: Make) -> None:
+        for path, sha256 in kept.files:
+            self._note(Artifact(path=path, key=sha256, data=partial(self._again, name, path, make)))
+
+    def fresh(
+        self,
+        name: str,
+        made_of: tuple[object, ...],
+        make: Make,
+        before: KeptPages | None = None,
+        *,
+        piecewise: bool = False,
     ) -> KeptPages:
+        """Make pages together. `piecewise` tells apart what each is made of: one that is as `before` is not rendered."""
         context, trace = traced(self.plan.context)
         known = dict(before.files) if before is not None else {}
         files: dict[str, str] = {}
@@ -160,6 +197,20 @@ class PageBuilder:
     def _rendered(self, page: Made) -> bytes:
         with busy_with(page.path):
             return page.render(self.plan.templates)
+
+
+def guide_made(plan: SitePlan, number: int) -> tuple[KeptPages, list[Artifact]]:
+    """A guide's own pages and files, for a worker: all that a build keeps of them but what they were made of."""
+    guide = plan.archive.guides[number]
+    artifacts: list[Artifact] = []
+    builder = PageBuilder(plan, Memory(), artifacts.append)
+    return builder.fresh(guide.slug, (), partial(_pages_of, guide, plan.palette_tools)), artifacts
+
+
+def _pages_of(
+    guide: Guide, palette_tools: PaletteTools, context: SiteContext
+) -> tuple[Summary | None, Iterable[Made]]:
+    return guide_pages(guide, context, palette_tools)
 
 
 def _hash(data: bytes) -> str:

@@ -45,6 +45,7 @@ def develop_photos(
     memory: Memory,
     looked_at: int,
     progress: Callable[[int, int], None],
+    cores: int | None = None,
 ) -> DevelopedPhotos:
     """Develop every photo of some guides on all cores, each once, however many guides show it.
 
@@ -56,7 +57,7 @@ def develop_photos(
     known = {path: memory.developed_before(path, photo, stamps[path]) for path, photo in originals.items()}
     lacking = [path for path, done in known.items() if done is None]
     done = {path: photo for path, photo in known.items() if photo is not None}
-    with closing(develop((originals[path] for path in lacking), store)) as developed:
+    with closing(develop((originals[path] for path in lacking), store, cores=cores)) as developed:
         for path in lacking:
             with busy_with(path):
                 done[path] = next(developed)

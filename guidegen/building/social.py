@@ -22,7 +22,11 @@ Cover = Callable[[str], bytes]
 
 def socials_over(palette: Palette) -> SocialPictures:
     """Names the pictures as they are drawn here."""
-    return SocialPictures(lambda cover, colours: social_path(social_key(cover, colours)), palette)
+    return SocialPictures(_path_of, palette)
+
+
+def _path_of(cover: str | None, colours: tuple[str, ...]) -> str:
+    return social_path(social_key(cover, colours))
 
 
 def cover_file(picture: Picture) -> str:

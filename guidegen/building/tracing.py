@@ -39,6 +39,19 @@ class Trace:
 
     asked: tuple[tuple[str, Mapping[str, Any], tuple[tuple[str, Any], ...] | None], ...]
 
+    def asked_again(self, context: SiteContext) -> Trace:
+        """The same look-ups with the answers of an equal context: its own records in place of their copies."""
+        return Trace(
+            tuple(
+                (
+                    table,
+                    {key: getattr(context, table).get(key) for key in asked},
+                    tuple(getattr(context, table).items()) if everything is not None else None,
+                )
+                for table, asked, everything in self.asked
+            )
+        )
+
     def holds(self, context: SiteContext) -> bool:
         """Whether today's tables give the same answers."""
         for table, asked, everything in self.asked:

@@ -67,6 +67,10 @@ class Language:
         }
         return phrase.format(**shown)
 
+    def __reduce__(self) -> tuple[object, tuple[str]]:
+        """Goes to another process by its code."""
+        return language_of, (self.code,)
+
     def number(self, value: float, places: int = 2) -> str:
         """Digits with the language's signs, at most `places` after the decimal sign, no trailing noughts."""
         if isinstance(value, int) and 0 <= value < 1_000:  # most numbers, and the same there

@@ -50,6 +50,10 @@ class Templates:
         with self._naming_the_template(name):
             return self._process.render(name, values)
 
+    def __reduce__(self) -> tuple[object, tuple[object, ...]]:
+        """Goes to another process without what was compiled here."""
+        return Templates, (self.language, self.authors)
+
     def load(self, name: str) -> None:
         """Compile a template of the author's own, without rendering it. Raises BrokenTemplateError where it is none."""
         with self._naming_the_template(name):
