@@ -1,6 +1,6 @@
 """Photos in, upright sRGB pictures without metadata out, in the sizes and formats that pages offer.
 
-How the parts fit: `develop` runs many photos through the rest. `kinds` tells by its content what a file is;
+How the parts fit: `develop` runs many photos through the rest, in worker processes. `kinds` tells by its content what a file is;
 `load` reads its header, holds it to `limits`, and decodes it once, with `pixels` and `colour` for the steps on
 the way to 8-bit sRGB; `derive` shrinks and encodes; `picture` is what the pages get to know, and how files are
 named by content. `trouble` has every sentence an author may read. `social` composes the picture for shared links.

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
 from io import BytesIO
-from typing import IO, TYPE_CHECKING
+from typing import TYPE_CHECKING
 
 from guidegen.imaging.pixels import shrunk
 
@@ -54,16 +53,6 @@ def _webp(image: Image.Image) -> bytes:
 
 def jpeg(image: Image.Image) -> bytes:
     """The picture as JPEG, of the quality that all photos have."""
-    with _scratch() as out:
-        image.save(out, "JPEG", **_JPEG)
-        out.seek(0)
-        return out.read()
-
-
-def _scratch() -> IO[bytes]:
-    """A file in memory. One that the system knows lets Pillow write JPEG without holding up other threads.
-
-    Pillow keeps the interpreter's lock while it encodes into a Python object, and gives it up for a file.
-    """
-    create = getattr(os, "memfd_create", None)  # Linux has it
-    return os.fdopen(create("photo"), "w+b") if create else BytesIO()
+    out = BytesIO()
+    image.save(out, "JPEG", **_JPEG)
+    return out.getvalue()

@@ -139,8 +139,7 @@ def load_full(path: Path, name: str, span: Span) -> tuple[NDArray[np.uint8] | No
 def _hush_pillow() -> None:
     """Keep Pillow's remarks on odd files off the terminal; what matters comes back as a Trouble.
 
-    The filter and the level are the process's own and stay: to set them aside again would race with other
-    threads. What libraries write straight to the standard error stream goes nowhere in a worker process.
+    What libraries write straight to the standard error stream goes nowhere in a worker process.
     """
     if not any(module == _PILLOW for _, _, _, module, _ in warnings.filters):
         warnings.filterwarnings("ignore", module=_PILLOW.pattern)

@@ -30,7 +30,7 @@ MEMORY = 1 << 30
 MILLIONS = 100
 # A busy machine gives a process only part of its time; past this it is stopped whatever it does.
 STOPPED_AFTER = 600
-# Each thread reserves a stack and a heap of addresses that it never uses. There are a few for each core in use.
+# Each thread of a library reserves a stack and a heap of addresses that it never uses. There are a few for each core.
 ADDRESSES_OF_THREADS = 1 << 29
 CORES = 2
 
@@ -206,6 +206,12 @@ def _idle() -> tuple[int, int]:
     return _status("VmSize"), _status("VmRSS")
 
 
+def _of_workers() -> tuple[float, int]:
+    """The processor time of this process and of its workers that have ended, and the memory of the largest of those."""
+    ended = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.process_time() + ended.ru_utime + ended.ru_stime, ended.ru_maxrss * 1024
+
+
 def _allowed() -> float:
     """The seconds of work that an input may take, by what this machine does in them just now."""
     began, count = time.process_time(), 0
@@ -261,10 +267,12 @@ def _serve(scratch: Path) -> None:
         Path("/proc/self/clear_refs").write_text("5", "ascii")  # the peak begins anew
         watch.seen.clear()
         watch.remedies = f"{scratch / 'content'}{os.sep}" if "--fix" in command else ""
-        began, watch.on = time.process_time(), True
+        (began, largest), watch.on = _of_workers(), True
         code, said, trace = _run(command)
-        seconds, watch.on = time.process_time() - began, False
-        peak = max(_status("VmHWM") - memory, 0)
+        (ended, larger), watch.on = _of_workers(), False
+        seconds = ended - began
+        # Of its workers only the largest so far is known, so it is this input's if it is larger than any before.
+        peak = max(_status("VmHWM") - memory, larger - memory if larger > largest else 0, 0)
         failures = [*dict.fromkeys(watch.seen)][:3]
         if trace or code not in (0, 1):
             failures.append(trace[-1500:] or f"exit {code}")
