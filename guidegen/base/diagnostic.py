@@ -51,12 +51,24 @@ class Diagnostic:
         """Error, warning or advice, by the code."""
         return CODES[self.code].severity
 
+    @property
+    def is_guess(self) -> bool:
+        """Whether it tells of a line that nobody knows how to read for sure."""
+        end = (self.span.end_line, self.span.end_column)
+        return self.code == "bad-yaml" and self.fix is None and (self.span.line, self.span.column) != end
+
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
-    """Without repeats, sorted by file, place, code and words: the same whatever order they came in."""
+    """Without repeats, sorted by file, place, code and words: the same whatever order they came in.
+
+    What is said of a line that could only be read by guessing follows from that, and is left out.
+    """
     kept: dict[tuple[str, Span, str], Diagnostic] = {}
-    for diagnostic in diagnostics:
-        kept.setdefault((diagnostic.code, diagnostic.span, diagnostic.message), diagnostic)
+    several = tuple(diagnostics)
+    guessed = {(one.span.file, one.span.line) for one in several if one.is_guess}
+    for diagnostic in several:
+        if diagnostic.code == "bad-yaml" or (diagnostic.span.file, diagnostic.span.line) not in guessed:
+            kept.setdefault((diagnostic.code, diagnostic.span, diagnostic.message), diagnostic)
     return tuple(sorted(kept.values(), key=lambda d: (d.span, d.code, d.message)))
 
 

@@ -25,6 +25,7 @@ from guidegen.reading.types.keys import Key
 _NAMED = frozenset({"unknown-paint", "unknown-insert", "unknown-guide", "unknown-stop", "unknown-choice"})
 
 _KEY = re.compile(r"([^\s:]+):[ \t]+$")
+_SQUEEZED_KEY = re.compile(r"(?:- +)*([a-z_]+):")
 _INNER_KEY = re.compile(r"(?<!\S)([a-z_]+):(?=[ \t])")
 
 
@@ -41,7 +42,7 @@ def only_sure_fixes(diagnostics: Iterable[Diagnostic], archive: Archive) -> Iter
         if fix is None or source is None:
             yield diagnostic
         elif diagnostic.code == "bad-yaml":
-            yield diagnostic if _is_text(fix, source) else replace(diagnostic, fix=None)
+            yield diagnostic if _is_meant(fix, source) else replace(diagnostic, fix=None)
         elif diagnostic.code in _NAMED:
             words = frozenset(_words(archive)) if words is None else words
             typed, known = _before(fix, source).strip("\"'"), fix.text.strip("\"'")
@@ -83,6 +84,15 @@ def _words(archive: Archive) -> Iterator[str]:
             elif isinstance(entry, Step):
                 for text in (entry.title, *(area.text for area in entry.areas)):
                     yield from words_in(text)
+
+
+def _is_meant(fix: Fix, source: Source) -> bool:
+    """Whether what would let a line be read says what its author meant."""
+    before = _before(fix, source)
+    squeezed = _SQUEEZED_KEY.match(before)
+    if squeezed and fix.text == before.replace(squeezed[0], f"{squeezed[0]} ", 1):
+        return squeezed[1] in _keys()[1]
+    return fix.text[:1] not in "\"'" or before[:1] in {'"', "'"} or _is_text(fix, source)
 
 
 def _is_text(fix: Fix, source: Source) -> bool:

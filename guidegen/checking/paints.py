@@ -43,7 +43,7 @@ def known_paints(case: GuideCase) -> Iterator[Diagnostic]:
 def paint_is_said(case: GuideCase) -> Iterator[Diagnostic]:
     """no-paint: only where the key is left out; what could not be read has been said already."""
     for step in case.guide.steps:
-        if step.paint is None and "paint" not in step.places:
+        if step.paint is None and "paint" not in step.places.keys() | step.unread:
             yield Diagnostic(
                 code="no-paint",
                 message=f"{called_in_full(case, step)} does not say what it paints with.",

@@ -33,7 +33,11 @@ Examples:
     help="Full text, a line each, or data for other programs.",
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
-@click.option("--fix", is_flag=True, help="Mend misspelt known names and missing quotes; say what was done.")
+@click.option(
+    "--fix",
+    is_flag=True,
+    help="Mend misspelt known names, missing quotes, dashes and spaces; say what was done.",
+)
 @click.option("--why", metavar="SLUG", help="Explain one kind of message and stop.")
 def command(content: Path, form: str, why: str | None, *, fix: bool, as_json: bool) -> None:
     """Say what is wrong with the content, and write nothing but what --fix asks for.

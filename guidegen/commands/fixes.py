@@ -65,24 +65,26 @@ def _fix_once(checked: Checked) -> Iterator[tuple[str, AppliedFix]]:
 
 
 def _fixes(diagnostics: Iterable[Diagnostic]) -> dict[str, list[Fix]]:
-    """The fixes by file; in one that could not be read to its end only what lets it be read further."""
+    """The fixes by file; first those that let it be read as it is meant, since the others go by what is read."""
     by_file: dict[str, list[Fix]] = defaultdict(list)
-    broken: dict[str, list[Fix]] = {}
+    first: dict[str, list[Fix]] = defaultdict(list)
     for diagnostic in diagnostics:
-        fixes = [diagnostic.fix] if diagnostic.fix is not None else []
-        if diagnostic.code == "bad-yaml":
-            broken[diagnostic.span.file] = fixes
-        for fix in fixes:
-            by_file[fix.span.file].append(fix)
-    return {**by_file, **broken}
+        if diagnostic.fix is not None:
+            chosen = first if diagnostic.code == "bad-yaml" else by_file
+            chosen[diagnostic.fix.span.file].append(diagnostic.fix)
+    return {**by_file, **first}
+
+
+def _change(one: AppliedFix) -> str:
+    before, after = one.before.strip(), one.fix.text.strip()
+    if not before and not after:
+        return f"set in by {len(one.fix.text)}" if one.fix.text else "no longer set in"
+    return f"{before} → {after}"
 
 
 def fixes_text(applied: Iterable[tuple[str, AppliedFix]], shown: Shown) -> str:
     """What was mended, a line each: where, what stood there, what stands there now. Empty where nothing was."""
-    rows = [
-        (f"{shown(file)}, line {one.fix.span.line}", f"{one.before} → {one.fix.text}")
-        for file, one in applied
-    ]
+    rows = [(f"{shown(file)}, line {one.fix.span.line}", _change(one)) for file, one in applied]
     wide = max((len(place) for place, _ in rows), default=0)
     lines = (harmless(f"    {place:{wide}}     {change}") for place, change in rows)
     return "".join(f"{line}\n" for line in ("Mended:", *lines)) if rows else ""

@@ -19,6 +19,7 @@ from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.palette_names import astray
+from guidegen.reading.yaml import recovery
 from guidegen.reading.yaml.nodes import tree_of
 from guidegen.rendering.guide.chart_pictures import drawing_of, picture, shapes
 
@@ -122,3 +123,23 @@ def test_most_paints_are_passed_over_before_their_difference_is_worked_out(monke
         matcher.closest_owned(paint)
         matcher.closest_living(paint)
     assert worked_out < len(palette.paints) ** 2 / 8
+
+
+@pytest.mark.parametrize(
+    "slips",
+    [
+        "  - step: A\n    area:coat\n   each: 1\n",
+        'title: "x\n',
+        "a: [x, {y:\n",
+        "\t- step: A\n\t  area:coat\n",
+    ],
+)
+def test_a_text_of_nothing_but_slips(slips: str, monkeypatch: pytest.MonkeyPatch):
+    """Reading begins anew behind each slip, for as many characters as are allowed in all."""
+    monkeypatch.setattr(recovery, "MOST_CHARACTERS", 100_000)
+
+    def read(characters: int) -> int:
+        text = "steps:\n" + slips * (characters // len(slips))
+        return calls(lambda: tree_of(Source(file="a.yaml", text=text)))
+
+    assert read(20_000) < TWICE * read(10_000)

@@ -85,16 +85,17 @@ def scalars(node: Node | None) -> Iterable[Scalar]:
 @example("a: [" * 3000)
 @example("&a [*a, *a]")
 @example("a: {colour: #445566}\nb: [Red #2")
-def test_any_text_gives_a_tree_or_one_fault(text: str):
+def test_any_text_gives_a_tree_and_what_is_guessed_of_it_is_told(text: str):
     source = Source(file="palette.yaml", text=text)
     tree = tree_of(source)
     sound(tree.diagnostics, source)
-    assert sum(one.code == "bad-yaml" for one in tree.diagnostics) == tree.broken
+    assert any(one.code == "bad-yaml" and one.fix is None for one in tree.diagnostics) == tree.broken
 
 
 @given(badly.scribbles)
 def test_a_plain_value_is_what_stands_at_its_place(text: str):
-    for value in scalars(tree_of(Source(file="palette.yaml", text=text)).root):
+    tree = tree_of(Source(file="palette.yaml", text=text))
+    for value in () if any(one.code == "bad-yaml" for one in tree.diagnostics) else scalars(tree.root):
         stands = text[value.start : value.end]
         if not value.style:
             assert value.value.split() == stands.split()

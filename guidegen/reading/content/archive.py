@@ -163,7 +163,7 @@ class _Reader:
         with busy_with(path):
             made, diagnostics = self.memory.outcome(kind, path, made_of, make)
         self.diagnostics += diagnostics
-        if made is None:
+        if made is None or any(one.is_guess for one in diagnostics):
             self.unread.add(path)
         return made
 

@@ -26,7 +26,7 @@ from guidegen.reading.types.standards import Language, Url
 from guidegen.reading.types.times import Date
 from guidegen.reading.types.values import Whole, YesNo
 from guidegen.reading.yaml.front_matter import split
-from guidegen.reading.yaml.nodes import Node, tree_of
+from guidegen.reading.yaml.nodes import Node
 
 TEXT = Text()
 FIGURES = Whole(example="10")
@@ -220,8 +220,7 @@ def read_guide(
     if isinstance(parts, Diagnostic):
         return None, (parts,)
     context = ParseContext(source, listing)
-    tree = tree_of(source, parts.start, parts.end)
-    context.diagnostics += tree.diagnostics
+    tree = context.tree(parts.start, parts.end)
     if tree.root is None:
         if not tree.broken:
             message = "The guide has no title and no steps: nothing stands between its two lines of ---."

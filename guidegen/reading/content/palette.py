@@ -16,7 +16,6 @@ from guidegen.reading.content.palette_names import check_names, doubles, range_a
 from guidegen.reading.content.written_mixes import mixes_apart
 from guidegen.reading.types.keys import read_record
 from guidegen.reading.types.parse_context import ParseContext
-from guidegen.reading.yaml.nodes import tree_of
 
 
 class PaletteFile(NamedTuple):
@@ -31,14 +30,13 @@ class PaletteFile(NamedTuple):
 def read_palette_file(source: Source) -> tuple[PaletteFile, tuple[Diagnostic, ...]]:
     """One file of the palette, a pure function of its text. What its names lead to is for `palette_of` to see."""
     context = ParseContext(source)
-    tree = tree_of(source)
-    context.diagnostics += tree.diagnostics
+    tree = context.tree()
     if tree.root is None:
         return PaletteFile(whole=not tree.broken), tuple(context.diagnostics)
     fields = read_record(PALETTE, tree.root, "", context)
     if fields is None:
         return PaletteFile(whole=False), tuple(context.diagnostics)
-    whole = not fields.lost & {"paints", "mixes"}
+    whole = not tree.broken and not fields.lost & {"paints", "mixes"}
     return PaletteFile(**fields.values, whole=whole), tuple(context.diagnostics)
 
 

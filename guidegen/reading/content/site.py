@@ -15,7 +15,7 @@ from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
-from guidegen.reading.yaml.nodes import MapNode, Node, tree_of
+from guidegen.reading.yaml.nodes import MapNode, Node
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,8 +107,7 @@ def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
     Of content made for later rules only this is told: by ours nobody can judge the rest.
     """
     context = ParseContext(source)
-    tree = tree_of(source)
-    context.diagnostics += tree.diagnostics
+    tree = context.tree()
     fields = read_record(SITE, tree.root, "", context) if tree.root is not None else None
     if fields is None:
         return Site(places={}), tuple(context.diagnostics)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -28,8 +29,7 @@ def with_fixes(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes
 
     `source` is what was read of these bytes. A fix over several lines, two that overlap and two that disagree are left
     out. Line ends, a byte order mark and everything else stay. Where the file would then be read otherwise in any other
-    place, or these are not the bytes that were read, nothing is put in. A file that could not be read to its end takes
-    one fix, quotes around the value where reading stopped, if it can be read further then.
+    place, or these are not the bytes that were read, nothing is put in.
     """
     wanted = tuple(_apart(fixes))
     if not wanted or Source.from_bytes(source.file, data).text != source.text:
@@ -45,11 +45,7 @@ def with_fixes(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes
         text = text[:begin] + fix.text + text[end:]
     after = text.encode()
     now = Source.from_bytes(source.file, after)
-    old = _tree(source)
-    if old is not None and old.broken:
-        if not (len(applied) == 1 and _reads_further(source, now, applied[0])):
-            return data, ()
-    elif not _same_elsewhere(source, now, {fix.span for fix in wanted}):
+    if _faults(now) > _faults(source) or not _same_elsewhere(source, now, {fix.span for fix in wanted}):
         return data, ()
     return after, tuple(reversed(applied))
 
@@ -94,27 +90,18 @@ def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span]) -> bool:
     return True
 
 
-def _reads_further(before: Source, after: Source, applied: AppliedFix) -> bool:
-    """Whether a file that stopped at a value goes on behind it, now that quotes stand around the same value."""
-    said = tree_of(Source(file=before.file, text=applied.fix.text)).root
-    tree = _tree(after)
-    if tree is None or not isinstance(said, Scalar) or said.value != applied.before:
-        return False
-    return all(
-        diagnostic.span.line > applied.fix.span.line
-        for diagnostic in tree.diagnostics
-        if diagnostic.code == "bad-yaml"
-    )
+def _faults(source: Source) -> int:
+    return sum(one.code == "bad-yaml" for one in _tree(source).diagnostics)
 
 
 def _root(source: Source) -> Node | None:
-    """The tree of a file, of a guide's front matter; None where it could not be read."""
-    tree = _tree(source)
-    return tree.root if tree is not None else None
+    return _tree(source).root
 
 
-def _tree(source: Source) -> Tree | None:
+@lru_cache(maxsize=4)
+def _tree(source: Source) -> Tree:
+    """The tree of a file, of a guide's front matter."""
     if not source.file.casefold().endswith(".md"):
         return tree_of(source)
     parts = split(source)
-    return None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end)
+    return Tree(None, (parts,)) if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end)

@@ -12,7 +12,7 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
 from guidegen.reading.types.base import Fields, Text, Type, is_empty
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
-from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar, tree_of
+from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import quoted, shortened
 
 T = TypeVar("T")
@@ -111,6 +111,8 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
             elif value is not None:
                 values[row.field or row.name] = value
     span = _span(record, node, places, context)
+    if context.is_torn(node):
+        meant |= {row.name for row in record.keys if row.name not in places}
     for row in record.keys:
         if row.required and not row.diagnosed_by_rules and row.name not in places and row.name not in meant:
             tell_missing(record, row, _title(record, values), span, context)
@@ -296,8 +298,7 @@ def record_of(record: Record, build: Callable[[Fields], T | None]) -> RecordOf[T
 
 def read_whole(record: Record, context: ParseContext, *, empty: str, help_line: str) -> Fields | None:
     """The keys that a whole file is made of; None where there are none, which is told with `empty` where nothing is."""
-    tree = tree_of(context.source)
-    context.diagnostics += tree.diagnostics
+    tree = context.tree()
     if tree.root is not None:
         return read_record(record, tree.root, "", context)
     if not tree.broken:

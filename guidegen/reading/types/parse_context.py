@@ -9,7 +9,7 @@ from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source, Span
 from guidegen.base.suggest import MOST_SLIPS, nearest
-from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
 from guidegen.reading.yaml.quoting import shortened, typed
 
 # Longer than any name or key; comparing longer ones letter by letter would cost more than the advice is worth.
@@ -25,6 +25,18 @@ class ParseContext:
         self.listing = listing
         self.folder = posixpath.dirname(source.file)
         self.diagnostics: list[Diagnostic] = []
+        self.lost: tuple[int, ...] = ()
+
+    def tree(self, start: int = 0, end: int | None = None) -> Tree:
+        """The source's tree, or that of a stretch of it, with what there is to tell about it told."""
+        tree = tree_of(self.source, start, end)
+        self.diagnostics += tree.diagnostics
+        self.lost = tree.lost
+        return tree
+
+    def is_torn(self, node: Node) -> bool:
+        """Whether some of the lines of a node could not be read, so that nobody knows what it lacks."""
+        return any(node.start <= at <= node.end for at in self.lost)
 
     @property
     def has_patience(self) -> bool:

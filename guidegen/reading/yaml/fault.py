@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from typing import NamedTuple, Protocol
 
 from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.source import Source
-from guidegen.reading.yaml.quoting import quoted
+from guidegen.reading.yaml.quoting import in_quotes, quoted
 
 
 class _Mark(Protocol):
@@ -22,10 +24,19 @@ class Refusal(Protocol):
     problem_mark: _Mark | None
 
 
+class Edit(NamedTuple):
+    """What to write in place of a stretch of one line."""
+
+    start: int
+    end: int
+    text: str
+
+
 class Fault(NamedTuple):
     """One sentence and one action about a stretch of a file; `other` is a second place that explains it.
 
-    `instead` is what can be written in place of the stretch, '' where that takes an author.
+    `edit` lets reading go on; where it is `sure`, it is what the author meant. Without one the line is passed over,
+    and after one that `is_last` so is all the rest.
     """
 
     message: str
@@ -33,22 +44,33 @@ class Fault(NamedTuple):
     start: int
     end: int
     other: tuple[int, str] | None = None
-    instead: str = ""
+    edit: Edit | None = None
+    sure: bool = False
+    is_last: bool = False
+
+    def moved(self, at: Callable[[int], int]) -> Fault:
+        """The same fault, with every place where `at` leads from it."""
+        return self._replace(
+            start=at(self.start),
+            end=at(self.end),
+            other=self.other and (at(self.other[0]), self.other[1]),
+            edit=self.edit and Edit(at(self.edit.start), at(self.edit.end), self.edit.text),
+        )
 
     def diagnostic(self, source: Source) -> Diagnostic:
-        """As bad-yaml, the one such for its file."""
+        """As bad-yaml."""
         related: tuple[Related, ...] = ()
         if self.other is not None:
             at, message = self.other
             related = (Related(span=source.span(at, min(at + 1, len(source.text))), message=message),)
-        span = source.span(self.start, self.end)
+        edit = self.edit if self.sure else None
         return Diagnostic(
             code="bad-yaml",
             message=self.message,
-            span=span,
+            span=source.span(self.start, self.end),
             help=self.help,
             related=related,
-            fix=Fix(span=span, text=self.instead) if self.instead else None,
+            fix=Fix(span=source.span(edit.start, edit.end), text=edit.text) if edit else None,
         )
 
 
@@ -63,6 +85,7 @@ def too_deep(at: int) -> Fault:
         "Nothing in a guide goes that deep; take some of the brackets out.",
         at,
         at + 1,
+        is_last=True,
     )
 
 
@@ -70,11 +93,16 @@ def sign_refused(text: str, at: int, stop: int) -> Fault:
     """A value that begins with one of YAML's signs for anchors, aliases and tags."""
     end = end_of_line(text, at, stop)
     value = text[at:end].rstrip(",]}") or text[at:end]
+    start = text.rfind("\n", 0, at) + 1
+    own = len(text[start:at]) - len(text[start:at].lstrip())
+    # Where the value stands on the lines below, the sign stands before it and is no part of a text.
+    goes_on = re.match(rf"[ \t]*\n(?: *\n)* {{{own + 1}}}", text[end:stop])
     return Fault(
         f"A value that begins with {text[at]} has a special meaning in such files, which guidegen leaves out.",
         f"If it is meant as text, put it in quotes: {quoted(value)}. Otherwise write the value out.",
         at,
         at + len(value),
+        edit=Edit(at, at + len(value), "" if goes_on else in_quotes(value)),
     )
 
 

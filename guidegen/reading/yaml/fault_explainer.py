@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from guidegen.reading.yaml.fault import Fault, Refusal, RefusedAt, sign_refused, too_deep
+from guidegen.reading.yaml.fault import Edit, Fault, Refusal, RefusedAt, sign_refused, too_deep
+from guidegen.reading.yaml.indents import set_in
 from guidegen.reading.yaml.quoting import in_quotes, quoted, shortened
 
 _CLOSING = {"[": "]", "{": "}"}
@@ -14,8 +15,13 @@ _KEY_AND_VALUE = re.compile(r"(\s*(?:- +)*)([^\s:#\"'\[\]{},-][^:#\"'\[\]{}]*):[
 _PIECES = re.compile(
     r"(?<![^\s\[{,:])\"(?:[^\"\\\n]|\\.)*+\"|(?<![^\s\[{,:])'[^'\n]*'|(?<=[\s\[{,])#[^\n]*|[\[{]|[\]}]|\n( *)(?=\S)"
 )
+# A text in brackets up to the next key, or to the bracket that closes.
+_TO_KEY_OR_END = re.compile(r"(.+?)(?=,\s*[^\W\d][\w ]*:\s|\s*[\]}])")
+# So many lines may lie between a quote that is left open and the next one.
+_FAR = 20
 # What a value does not begin with as plain text: quotes, brackets, and what YAML has a meaning for.
 _SIGNS = "\"'[]{},#&*!|>@`%?-:"
+_TO_BRACKET_OR_COMMA = re.compile(r"[^,\[\]{}]*")
 _NO_SPACE = re.compile(r"\s*(?:- +)*([a-z_]{2,20}):([^\s:/].*)")
 
 
@@ -47,15 +53,10 @@ def _signs(place: RefusedAt) -> Fault | None:
             "Delete the tab and set the line in with spaces.",
             at,
             min(at + 1, place.stop),
+            edit=Edit(at, at + 1, "  "),
         )
     if "start any token" in problem and place.sign:
-        end = place.end_of_line(at)
-        return Fault(
-            f"A value cannot begin with {place.sign} unless it stands in quotes.",
-            f"Write {quoted(text[at:end])}.",
-            at,
-            end,
-        )
+        return _to_quote(place, at, f"A value cannot begin with {place.sign} unless it stands in quotes.")
     since = place.since
     if since is not None and any(word in place.context for word in ("alias", "anchor", "tag")):
         return sign_refused(text, since, place.stop)
@@ -66,11 +67,22 @@ def _signs(place: RefusedAt) -> Fault | None:
             f"Begin a new line after it, or put the text in quotes: {quoted(text[since:end])}.",
             since,
             end,
+            edit=Edit(since, end, in_quotes(text[since:end])),
         )
     if "mapping keys" in problem:
-        end = place.end_of_line(at)
-        return Fault("A value cannot begin with ? and a space.", f"Write {quoted(text[at:end])}.", at, end)
+        return _to_quote(place, at, "A value cannot begin with ? and a space.")
     return None
+
+
+def _to_quote(place: RefusedAt, at: int, message: str) -> Fault:
+    """A value that has to stand in quotes, to the end of its line or of its place in brackets."""
+    end = place.end_of_line(at)
+    if _innermost_open(place.text, place.start, at) is not None:
+        end = at + len(_TO_BRACKET_OR_COMMA.match(place.text[at:end])[0].rstrip())  # type: ignore[index]
+    value = place.text[at:end]
+    right = in_quotes(value)
+    sure = " #" not in value
+    return Fault(message, f"Write {quoted(value)}.", at, end, edit=Edit(at, end, right), sure=sure)
 
 
 def _quotes(place: RefusedAt) -> Fault | None:
@@ -83,29 +95,84 @@ def _quotes(place: RefusedAt) -> Fault | None:
             "Put the text in single quotes, and write / between folders.",
             slash,
             min(slash + 2, place.stop),
+            edit=Edit(slash, slash + 1, "\\\\"),
         )
     if "quoted scalar" in place.context and place.since is not None:
-        mark = text[place.since]
-        return Fault(
-            f"The quote {mark} opened here is not closed.",
-            f"Put {mark} at the end of the text."
-            + (" If the text has a ' in it, put it all in \" instead." if mark == "'" else ""),
-            place.since,
-            place.since + 1,
-        )
+        return _quote_not_closed(place, place.since)
     before = text[place.start_of_line(at) : at].rstrip()
     if place.sign and place.sign not in ",]}:" and before[-1:] in {'"', "'"} and "expected" in place.problem:
         mark = before[-1]
+        since = _quote_left_open(place, mark)
+        if since is not None:
+            return _quote_not_closed(place, since)
         first = re.search(rf"(?:^|[\s:,\[{{]){mark}", before)
         opened = place.start_of_line(at) + (first.end() - 1 if first else len(before) - 1)
-        return Fault(
-            f"Text goes on after the closing quote {mark}.",
-            "Put the quote at the end of the text."
-            + (" Where the text has a ' in it, put it all in \" instead." if mark == "'" else ""),
-            opened,
-            opened + len(text[opened : place.end_of_line(at)].rstrip(",]} ")),
-        )
+        return _text_after_quote(place, mark, opened)
     return None
+
+
+def _quote_left_open(place: RefusedAt, mark: str) -> int | None:
+    """The quote that a line not far above opens as its value and does not close, so that the next one does."""
+    at = place.line_above(place.at)
+    for _ in range(_FAR):
+        if at is None:
+            return None
+        found = re.match(rf"\s*(?:- +)*(?:[^\W\d][\w ]*:[ \t]+)?({mark})[^{mark}]*\Z", place.line(at))
+        if found:
+            return at + found.start(1)
+        at = place.line_above(at)
+    return None
+
+
+def _quote_not_closed(place: RefusedAt, since: int) -> Fault:
+    text, mark = place.text, place.text[since]
+    end = place.end_of_line(since)
+    value = text[since:end]
+    in_brackets = _innermost_open(text, place.start, since) is not None
+    if in_brackets:
+        found = _TO_KEY_OR_END.match(value)
+        end = since + found.end(1) if found else end
+        value = text[since:end]
+    sure = not in_brackets and mark not in value[1:] and "\\" not in value and " #" not in value
+    return Fault(
+        f"The quote {mark} opened here is not closed.",
+        f"Put {mark} at the end of the text."
+        + (" If the text has a ' in it, put it all in \" instead." if mark == "'" else ""),
+        since,
+        since + 1,
+        edit=Edit(since, end, f"{value}{mark}" if mark not in value[1:] else in_quotes(value)),
+        sure=sure,
+    )
+
+
+def _text_after_quote(place: RefusedAt, mark: str, opened: int) -> Fault:
+    text = place.text
+    end = opened + len(text[opened : place.end_of_line(opened)].rstrip(",]} "))
+    if _innermost_open(text, place.start, opened) is not None:
+        # Up to the quote that a comma or a bracket follows, else to the next key.
+        found = re.match(rf"{mark}.*?{mark}(?=\s*[,\]}}])", text[opened : place.end_of_line(opened)])
+        found = found or _TO_KEY_OR_END.match(text[opened : place.end_of_line(opened)])
+        end = opened + len(found[0]) if found else end
+    value = text[opened:end]
+    # 'Fisherman's Cheek' has its own sign within: the other kind of quotes keeps it.
+    whole = (
+        mark == "'"
+        and value[-1] == mark
+        and '"' not in value
+        and "\\" not in value
+        and value.count(mark) == 3
+    )
+    return Fault(
+        f"Text goes on after the closing quote {mark}.",
+        f"Write {quoted(value[1:-1])}."
+        if whole
+        else "Put the quote at the end of the text."
+        + (" Where the text has a ' in it, put it all in \" instead." if mark == "'" else ""),
+        opened,
+        end,
+        edit=Edit(opened, end, in_quotes(value[1:-1] if whole else value)),
+        sure=whole,
+    )
 
 
 def _colons(place: RefusedAt) -> Fault | None:
@@ -116,10 +183,12 @@ def _colons(place: RefusedAt) -> Fault | None:
             return _second_colon(found, place)
         above = place.line_above(place.at)
         fault = _key_without_colon(place, above) if above is not None else None
-        return fault or _set_in(place, line_start)
+        return fault or set_in(place, line_start)
     if "find expected ':'" in place.problem:
         since = place.at if place.since is None else place.since
-        return _key_without_colon(place, place.start_of_line(since))
+        line_start = place.start_of_line(since)
+        fault = _key_without_colon(place, line_start)
+        return set_in(place, line_start) if fault is None and place.text[since] in "{[" else fault
     return None
 
 
@@ -129,13 +198,14 @@ def _second_colon(found: re.Match[str], place: RefusedAt) -> Fault:
     below = place.text[place.after_line(end) : place.stop]
     goes_on = len(below) - len(below.lstrip(" ")) > found.start(2) - place.start_of_line(start)
     # Quotes are what is missing only where this is a value from its first sign to the end of the line, and no further.
-    quotes = in_quotes(value) if value[0] not in _SIGNS and " #" not in value and not goes_on else ""
+    sure = value[0] not in _SIGNS and " #" not in value and not goes_on
     return Fault(
         f"“{shortened(value)}” has a colon and a space in it, which would make another key of its beginning.",
         f"Put it in quotes: {key}: {quoted(value)}.",
         start,
         end,
-        instead=quotes,
+        edit=Edit(start, end, in_quotes(value)),
+        sure=sure,
     )
 
 
@@ -144,7 +214,15 @@ def _key_without_colon(place: RefusedAt, line_start: int) -> Fault | None:
     line = place.text[start:end]
     squeezed = _NO_SPACE.fullmatch(line)
     if squeezed:
-        return Fault("There is no space after the colon.", f"Write {squeezed[1]}: {squeezed[2]}.", start, end)
+        right = f"{line[: squeezed.end(1)]}: {squeezed[2]}"
+        return Fault(
+            "There is no space after the colon.",
+            f"Write {squeezed[1]}: {shortened(squeezed[2])}.",
+            start,
+            end,
+            edit=Edit(start, end, right),
+            sure=True,
+        )
     if not re.search(r":(\s|$)", line):
         return Fault(
             f"“{shortened(line)}” has no colon after its key.",
@@ -160,7 +238,13 @@ def _brackets(place: RefusedAt) -> Fault | None:
     if "node content" in place.problem:
         since = _innermost_open(text, place.start, at)
         if place.sign == "," and (since is None or text.count("\n", since, at) == 0):
-            return Fault("Nothing stands before this comma.", "Take the comma out.", at, at + 1)
+            return Fault(
+                "Nothing stands before this comma.",
+                "Take the comma out.",
+                at,
+                at + 1,
+                edit=Edit(at, at + 1, ""),
+            )
         return _not_closed(place, since) if since is not None else None
     if "',' or" in place.problem and since is not None and text[since] in _CLOSING:
         close = _CLOSING[text[since]]
@@ -171,19 +255,22 @@ def _brackets(place: RefusedAt) -> Fault | None:
                 at,
                 at + 1,
                 (since, f"opens with {text[since]}."),
+                Edit(at, at + 1, close),
             )
         if not place.sign or not _is_closed(text, since, place.stop):
             return _not_closed(place, since)
         return _within_brackets(place, since)
     if place.sign in {"]", "}"}:
-        return Fault(f"The {place.sign} here closes nothing.", "Take it out.", at, at + 1)
+        return Fault(
+            f"The {place.sign} here closes nothing.", "Take it out.", at, at + 1, edit=Edit(at, at + 1, "")
+        )
     return None
 
 
 def _not_closed(place: RefusedAt, since: int) -> Fault:
     sign = place.text[since]
     line = place.text[since : place.end_of_line(since)]
-    hidden = re.search(r"[\s\[{,]#", line)
+    hidden = re.search(r"(?<=[\s\[{,])#(?=\s|$)", line)
     return Fault(
         f"The {sign} opened here is not closed.",
         "The # begins a remark that hides the rest of the line; move the remark to a line of its own."
@@ -191,7 +278,22 @@ def _not_closed(place: RefusedAt, since: int) -> Fault:
         else f"Put {_CLOSING[sign]} where it ends. Text with a bracket in it has to stand in quotes.",
         since,
         since + 1,
+        edit=Edit(since + hidden.start(), since + hidden.start(), f"{_CLOSING[sign]} ")
+        if hidden
+        else _closed(place, since),
     )
+
+
+def _closed(place: RefusedAt, since: int) -> Edit:
+    """Close a bracket at the end of its line, or of the last below that is set in further."""
+    start = place.start_of_line(since)
+    own, _ = place.content(start)
+    end = place.end_of_line(since)
+    below = place.after_line(end)
+    while below < place.stop and place.content(below)[0] - below > own - start:
+        end = place.end_of_line(below)
+        below = place.after_line(end)
+    return Edit(end, end, _CLOSING[place.text[since]])
 
 
 def _within_brackets(place: RefusedAt, since: int) -> Fault:
@@ -202,11 +304,14 @@ def _within_brackets(place: RefusedAt, since: int) -> Fault:
         end = min((i for i in (text.find(c, at, place.stop) for c in ",]}\n") if i >= 0), default=place.stop)
         end = max(at + 1, begin + len(text[begin:end].rstrip()))
         key, _, rest = text[begin:end].partition(": ")
+        value = end - len(rest.lstrip())
         return Fault(
             f"“{shortened(text[begin:end])}” has two colons.",
             f"Put the text in quotes, {key}: {quoted(rest)}, or a comma before a second key.",
             begin,
             end,
+            edit=Edit(value, end, in_quotes(text[value:end])) if rest else None,
+            sure=bool(rest) and rest.lstrip()[0] not in _SIGNS and " #" not in rest,
         )
     if place.sign and place.sign in "[{":
         return Fault(
@@ -214,6 +319,7 @@ def _within_brackets(place: RefusedAt, since: int) -> Fault:
             "Put the text in quotes, or a comma before the bracket.",
             at,
             at + 1,
+            edit=_bracket_in_quotes(place, begin),
         )
     return Fault(
         f"A comma or {_CLOSING[text[since]]} is missing before this.",
@@ -221,6 +327,16 @@ def _within_brackets(place: RefusedAt, since: int) -> Fault:
         at,
         max(place.end_of_line(at), at),
     )
+
+
+def _bracket_in_quotes(place: RefusedAt, begin: int) -> Edit | None:
+    """Quotes around a value with brackets in it, up to the next comma or closing bracket outside of them."""
+    line = place.text[begin : place.end_of_line(begin)]
+    found = re.match(r"(?:[^\W\d][\w ]*:\s+)?((?:[^,\[\]{}]|\[[^\[\]{}]*\]|\{[^\[\]{}]*\})+)", line)
+    if found is None:
+        return None
+    value = found[1].rstrip()
+    return Edit(begin + found.start(1), begin + found.start(1) + len(value), in_quotes(value))
 
 
 def _is_closed(text: str, since: int, stop: int) -> bool:
@@ -263,36 +379,9 @@ def _indents(place: RefusedAt) -> Fault | None:
                 "Begin a new line for each entry, or write the list in brackets: [first, second].",
                 at,
                 place.end_of_line(at),
+                edit=Edit(at, at + 1, " "),
             )
-        return _set_in(place, start)
+        return set_in(place, start)
     if "expected" in place.problem and at < place.stop:
-        return _set_in(place, place.start_of_line(at))
+        return set_in(place, place.start_of_line(at))
     return None
-
-
-def _set_in(place: RefusedAt, line_start: int) -> Fault:
-    start, end = place.content(line_start)
-    above = place.line_above(start)
-    for dash in (place.content(line)[0] for line in (line_start, above) if line is not None):
-        if re.match(r"-[^\s-]", place.text[dash : place.stop]):
-            return Fault(
-                "There is no space after the dash.",
-                f"Write - {shortened(place.text[dash + 1 : place.end_of_line(dash)])}.",
-                dash,
-                place.end_of_line(dash),
-            )
-    message = "This line is set in differently from those it belongs to."
-    other = None
-    if above is not None:
-        first = place.content(above)[0]
-        further = (start - line_start) - (first - above)
-        if further > 0:
-            message = "This line is set in further than the one above, which has its value already."
-        other = (first, "is the line above.")
-    return Fault(
-        message,
-        "Keys of one thing begin in the same column; set this line in as its neighbours are.",
-        start,
-        max(start, end),
-        other,
-    )

@@ -3,16 +3,27 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from typing import Any, NamedTuple, cast
 
 import yaml
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.source import Source
-from guidegen.reading.yaml.fault import DEEPEST_NESTING, Fault, Refusal, sign_refused, too_deep
+from guidegen.base.source import Source, Span
+from guidegen.reading.yaml.fault import (
+    DEEPEST_NESTING,
+    Edit,
+    Fault,
+    Refusal,
+    end_of_line,
+    sign_refused,
+    too_deep,
+)
 from guidegen.reading.yaml.fault_explainer import painters_words
 from guidegen.reading.yaml.hash_trap import Reading, cut_short, readings
+from guidegen.reading.yaml.indents import FIRST_KEYS, no_dash
+from guidegen.reading.yaml.recovery import Draft, recovered
 
 # libyaml reads some ten times faster than the readers written in Python; without it those do the same.
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -67,23 +78,47 @@ Node = Scalar | ListNode | MapNode
 
 
 class Tree(NamedTuple):
-    """What came out: `root` is None for an empty text, and for one that could not be read (`broken`)."""
+    """What came out: `root` is None for an empty text, and for one that could not be read.
+
+    `broken` is whether something of it may be missing or otherwise than its author meant; `lost` are the ends of the
+    lines below which something was passed over, as offsets.
+    """
 
     root: Node | None
     diagnostics: tuple[Diagnostic, ...] = ()
     broken: bool = False
+    lost: tuple[int, ...] = ()
 
 
 def tree_of(source: Source, start: int = 0, end: int | None = None) -> Tree:
     """The tree of a file, or of the stretch of it between two offsets. Never raises, whatever the text.
 
-    Reports text-after-hash and bad-colour for values cut short by a #, and at most one bad-yaml.
+    Reports text-after-hash and bad-colour for values cut short by a #, and a bad-yaml for each fault in the text. What
+    is read behind a fault is read as if that had been mended, or without its line.
     """
     stop = len(source.text) if end is None else end
+    first = _read(source, start, stop)
+    if isinstance(first, Tree):
+        return first
+    attempt = recovered(source, start, stop, _read, lambda one, other: _says(one.root) == _says(other.root))
+    faults = tuple(fault.diagnostic(source) for fault in attempt.faults)
+    if attempt.result is None:
+        return Tree(None, faults, broken=True)
+    found = _Moved(attempt.draft, source).tree(attempt.result)
+    return Tree(
+        found.root,
+        (*found.diagnostics, *faults),
+        broken=not attempt.whole,
+        lost=tuple(attempt.lost),
+    )
+
+
+def _read(source: Source, start: int, stop: int) -> Tree | Fault:
+    """A stretch of a text, or the first fault in it: of several ways to see its #, by that which gets furthest, or can be mended."""
     unseen = _UNSEEN.search(source.text, start, stop)
     if unseen:
-        return Tree(None, (_unseen_character(unseen).diagnostic(source),), broken=True)
-    furthest: tuple[Fault, tuple[Diagnostic, ...]] | None = None
+        return _unseen_character(unseen)
+    furthest: Fault | None = None
     for reading in readings(source.text, start, stop):
         builder = _TreeBuilder(source, reading, start, stop)
         try:
@@ -94,12 +129,56 @@ def tree_of(source: Source, start: int = 0, end: int | None = None) -> Tree:
             fault = painters_words(source.text, start, stop, cast("Refusal", error))
         else:
             return Tree(root, tuple(builder.diagnostics))
-        if furthest is None or fault.start > furthest[0].start:
-            furthest = (fault, tuple(builder.diagnostics))
-    if furthest is None:
-        return Tree(None)
-    fault, diagnosed = furthest
-    return Tree(None, (*diagnosed, fault.diagnostic(source)), broken=True)
+        if furthest is None or (fault.sure, fault.start) > (furthest.sure, furthest.start):
+            furthest = fault
+    return furthest or Tree(None)
+
+
+def _says(node: Node | None) -> object:
+    """What a tree says, without its places."""
+    if isinstance(node, MapNode):
+        return [(entry.key.value, _says(entry.value)) for entry in node.entries]
+    if isinstance(node, ListNode):
+        return [_says(item) for item in node.items]
+    return node and node.value
+
+
+class _Moved:
+    """Leads what was read of a text that was put right back to the places in the author's own."""
+
+    def __init__(self, draft: Draft, source: Source) -> None:
+        self.draft = draft
+        self.source = source
+
+    def tree(self, tree: Tree) -> Tree:
+        diagnostics = tuple(
+            replace(
+                one,
+                span=self._span(one.span),
+                fix=one.fix and replace(one.fix, span=self._span(one.fix.span)),
+            )
+            for one in tree.diagnostics
+        )
+        return Tree(tree.root and self._node(tree.root), diagnostics)
+
+    def _span(self, span: Span) -> Span:
+        column, end = (
+            self.draft.column(line - 1, at - 1) + 1
+            for line, at in ((span.line, span.column), (span.end_line, span.end_column))
+        )
+        return replace(span, column=column, end_column=end)
+
+    def _node(self, node: Node) -> Node:
+        start, end = self.draft.origin(node.start), self.draft.origin(node.end)
+        if isinstance(node, Scalar):
+            return node._replace(start=start, end=end)
+        if isinstance(node, ListNode):
+            return node._replace(items=tuple(map(self._node, node.items)), start=start, end=end)
+        entries = tuple(
+            Entry(cast("Scalar", self._node(entry.key)), self._node(entry.value), entry.colon)
+            for entry in node.entries
+        )
+        return node._replace(entries=entries, start=start, end=end)
 
 
 def _unseen_character(found: re.Match[str]) -> Fault:
@@ -108,6 +187,7 @@ def _unseen_character(found: re.Match[str]) -> Fault:
         "Delete it; typing the line anew is the surest way.",
         found.start(),
         found.end(),
+        edit=Edit(found.start(), found.end(), ""),
     )
 
 
@@ -229,7 +309,8 @@ class _TreeBuilder:
         if not done.flow and done.parts:
             end = done.parts[-1].end
         if not done.is_map:
-            return ListNode(tuple(done.parts), done.start, end, done.flow)
+            items = done.parts if done.flow else [one for item in done.parts for one in self._apart(item)]
+            return ListNode(tuple(items), done.start, end, done.flow)
         entries = []
         for key, value in zip(done.parts[::2], done.parts[1::2], strict=True):
             if not isinstance(key, Scalar):
@@ -239,6 +320,29 @@ class _TreeBuilder:
             colon = value.start != value.end or self._colon_after(key.end)
             entries.append(Entry(key, value, colon))
         return MapNode(tuple(entries), done.start, end, done.flow)
+
+    def _apart(self, item: Node) -> Iterator[Node]:
+        """The entries of a list that one dash stands for: one, or several where theirs are blanks, which is told."""
+        if not isinstance(item, MapNode) or item.flow:
+            yield item
+            return
+        rest = item.entries
+        while second := next((n for n, entry in enumerate(rest) if n and self._begins(entry.key)), 0):
+            if rest[0].key.value not in FIRST_KEYS:
+                break
+            yield MapNode(rest[:second], rest[0].key.start, rest[second - 1].value.end, flow=False)
+            rest = rest[second:]
+            at = rest[0].key.start
+            fault = no_dash(self.text, at - 2, at, end_of_line(self.text, at, self.stop), sure=True)
+            self.diagnostics.append(fault.diagnostic(self.source))
+        yield MapNode(rest, rest[0].key.start, item.end, flow=False) if rest is not item.entries else item
+
+    def _begins(self, key: Scalar) -> bool:
+        """Whether it is one by which entries begin, with blanks before it in which there is room for a dash."""
+        if key.value not in FIRST_KEYS or key.style:
+            return False
+        before = self.text[self.text.rfind("\n", self.base, key.start) + 1 : key.start]
+        return before.isspace() and before.endswith("  ")
 
     def _colon_after(self, at: int) -> bool:
         return _COLON.match(self.text, at, self.stop) is not None
@@ -250,6 +354,7 @@ def _second_document(at: int, stop: int) -> Fault:
         "Take the line --- out, or put the second part in a file of its own.",
         at,
         min(at + 3, stop),
+        is_last=True,
     )
 
 

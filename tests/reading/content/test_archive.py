@@ -105,7 +105,7 @@ steps: {}
         "shared/reeds.yaml:1 bad-value",
         "site.yaml:1 bad-yaml",
     ]
-    assert [one.slug for one in archive.guides] == ["eel-seller"]
+    assert [one.slug for one in archive.guides] == ["eel-seller", "heron"]
     assert archive.addresses == {"eel-seller", "heron"}
     assert archive.unread >= {"guides/heron.md", "palette/more.yaml", "plans/market.yaml"}
     assert archive.site.title == "Painting guides"

@@ -1,0 +1,195 @@
+"""Lines that are set in wrongly, and lines that lack their dash: where each belongs, by the lines around it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from guidegen.reading.yaml.fault import Edit, Fault, RefusedAt
+from guidegen.reading.yaml.quoting import shortened
+
+_DASHES = re.compile(r"(?:- +)*")
+_KEY = re.compile(r"([^\W\d][\w ]{0,40}?):(?=[ \t\n]|\Z)")
+_FIRST_IN_BRACES = re.compile(r"\{\s*([a-z]+):\s")
+# The keys by which the entries of lists begin in the content's files.
+FIRST_KEYS = frozenset({"step", "stop", "insert", "name", "guide", "file", "date"})
+_TIGHT_DASH = re.compile(r"-[^\W\d_{\[\"'-]|-[{\[\"']")
+
+
+class _Column(NamedTuple):
+    """A column in which entries of a list (`dash`) or keys of one thing begin, counted from 0."""
+
+    at: int
+    dash: bool
+
+
+class _Line:
+    """A line by what it begins with: dashes, then maybe a key, then maybe a value."""
+
+    def __init__(self, place: RefusedAt, start: int) -> None:
+        self.start = start
+        self.content, self.end = place.content(start)
+        self.indent = self.content - start
+        dashes = _DASHES.match(place.text, self.content, self.end)
+        self.key_at = (dashes.end() if dashes else self.content) - start
+        self.dash = self.key_at > self.indent
+        found = _KEY.match(place.text, start + self.key_at, self.end)
+        self.key = found[1] if found else ""
+        self.has_value = not found or bool(place.text[found.end() : self.end].strip())
+
+    @property
+    def column(self) -> _Column:
+        """Where it begins."""
+        return _Column(self.indent, self.dash)
+
+    @property
+    def columns(self) -> tuple[_Column, ...]:
+        """Where its key and its dash begin, the inner one first."""
+        key = _Column(self.key_at, dash=False)
+        return (key, self.column) if self.dash else (key,)
+
+
+def set_in(place: RefusedAt, line_start: int) -> Fault:
+    """What is wrong where a line is not set in as its neighbours are, or a dash is missing."""
+    here = _Line(place, line_start)
+    at = place.line_above(here.content)
+    above = None if at is None else _Line(place, at)
+    for look in (_tight_dash, _missing_dash, _not_far_enough):
+        fault = look(place, here, above)
+        if fault is not None:
+            return fault
+    return _moved(place, here, above)
+
+
+def _tight_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
+    for line in filter(None, (here, above)):
+        if _TIGHT_DASH.match(place.text, line.content, line.end):
+            right = f"- {place.text[line.content + 1 : line.end]}"
+            return Fault(
+                "There is no space after the dash.",
+                f"Write {shortened(right)}.",
+                line.content,
+                line.end,
+                edit=Edit(line.content, line.end, right),
+                sure=True,
+            )
+    return None
+
+
+def _missing_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
+    """A line that begins as other entries of the list do, but for their dash."""
+    for line, first in ((here, False), (above, True)):
+        if line is None or line.dash or not _begins_entries(place, line):
+            continue
+        below = place.after_line(line.end)
+        following = _Line(place, below) if below < place.stop else None
+        if first and (following is None or following.indent != line.indent + 2):
+            continue
+        at = place.line_above(line.content)
+        before = None if at is None else _Line(place, at)
+        dashes = {column.at for column in _open(place, line.start) if column.dash}
+        is_child = before is not None and not before.has_value and before.key_at < line.indent
+        # In the column of the dashes; or in that of the keys, where two blanks stand in the dash's place.
+        if line.indent in dashes or is_child:
+            begin = line.content
+        elif line.indent - 2 in dashes:
+            begin = line.content - 2
+        else:
+            continue
+        indent = begin - line.start + 2
+        sure = following is None or following.indent == indent or following.indent < indent - 1
+        return no_dash(place.text, begin, line.content, line.end, sure=sure)
+    return None
+
+
+def no_dash(text: str, begin: int, content: int, end: int, *, sure: bool) -> Fault:
+    """A line, from its first sign to its end, that has to have its dash at `begin`."""
+    right = f"- {text[content:end]}"
+    return Fault(
+        "The dash is missing: this line begins as the entries of the list do.",
+        f"Write {shortened(right)}.",
+        content,
+        end,
+        edit=Edit(begin, end, right),
+        sure=sure,
+    )
+
+
+def _begins_entries(place: RefusedAt, line: _Line) -> bool:
+    """Whether a line begins with a key that entries begin with, in braces or not."""
+    found = _FIRST_IN_BRACES.match(place.text, line.content, line.end)
+    key = found[1] if found else line.key if line.has_value else ""
+    return key in FIRST_KEYS
+
+
+def _not_far_enough(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
+    """The line above, where it is that which stands too far to the left, and this one goes on where it should be."""
+    if above is None or above.dash or not above.key or not above.has_value:
+        return None
+    open_there = tuple(_open(place, above.start))
+    if here.column not in open_there or here.indent <= above.indent or open_there[0].at <= above.indent:
+        return None
+    return _to(above, open_there[0].at, "This line is not set in as far as those it belongs to.", sure=True)
+
+
+def _moved(place: RefusedAt, here: _Line, above: _Line | None) -> Fault:
+    message, other = "This line is set in differently from those it belongs to.", None
+    if above is not None:
+        other = (above.content, "is the line above.")
+        if here.indent > above.key_at:
+            message = "This line is set in further than the one above, which has its value already."
+    columns = [column for column in _open(place, here.start) if column.dash == here.dash]
+    if not columns or not (here.key or here.dash):
+        return Fault(
+            message,
+            "Keys of one thing begin in the same column; set this line in as its neighbours are.",
+            here.content,
+            max(here.content, here.end),
+            other,
+        )
+    best = min(columns, key=lambda column: abs(column.at - here.indent))
+    below = place.after_line(here.end)
+    goes_on = below < place.stop and _Line(place, below).indent >= here.indent
+    # The line below stands where this one is moved, or where the key behind its dash is.
+    fits = {best.at, best.at + here.key_at - here.indent}
+    sure = not goes_on or _Line(place, below).indent in fits
+    return _to(here, best.at, message, other, sure=sure)
+
+
+def _to(
+    line: _Line,
+    column: int,
+    message: str,
+    other: tuple[int, str] | None = None,
+    *,
+    sure: bool,
+) -> Fault:
+    blanks = "no space" if not column else "one space" if column == 1 else f"{column} spaces"
+    return Fault(
+        message,
+        f"Keys of one thing begin in the same column: put {blanks} before this line.",
+        line.content,
+        max(line.content, line.end),
+        other,
+        edit=None if column == line.indent else Edit(line.start, line.content, " " * column),
+        sure=sure and column != line.indent,
+    )
+
+
+def _open(place: RefusedAt, line_start: int) -> Iterator[_Column]:
+    """The columns in which something can go on at a line, the innermost first."""
+    least: _Column | None = None
+    at = place.line_above(line_start)
+    while at is not None and (least is None or least.at > 0 or least.dash):
+        start, _ = place.content(at)
+        columns = _Line(place, at).columns if least is None or start - at <= least.at else ()
+        for column in columns:
+            if (
+                least is None
+                or column.at < least.at
+                or (column.at == least.at and least.dash and not column.dash)
+            ):
+                yield column
+                least = column
+        at = place.line_above(at)
