@@ -209,20 +209,24 @@ def _second_colon(found: re.Match[str], place: RefusedAt) -> Fault:
     )
 
 
+def no_space(start: int, end: int, before: str, key: str, value: str) -> Fault:
+    """A key, with what stands `before` it, and its value after a colon only."""
+    return Fault(
+        "There is no space after the colon.",
+        f"Write {key}: {shortened(value)}.",
+        start,
+        end,
+        edit=Edit(start, end, f"{before}{key}: {value}"),
+        sure=True,
+    )
+
+
 def _key_without_colon(place: RefusedAt, line_start: int) -> Fault | None:
     start, end = place.content(line_start)
     line = place.text[start:end]
     squeezed = _NO_SPACE.fullmatch(line)
     if squeezed:
-        right = f"{line[: squeezed.end(1)]}: {squeezed[2]}"
-        return Fault(
-            "There is no space after the colon.",
-            f"Write {squeezed[1]}: {shortened(squeezed[2])}.",
-            start,
-            end,
-            edit=Edit(start, end, right),
-            sure=True,
-        )
+        return no_space(start, end, line[: squeezed.start(1)], squeezed[1], squeezed[2])
     if not re.search(r":(\s|$)", line):
         return Fault(
             f"“{shortened(line)}” has no colon after its key.",

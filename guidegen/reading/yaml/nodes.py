@@ -20,7 +20,7 @@ from guidegen.reading.yaml.fault import (
     sign_refused,
     too_deep,
 )
-from guidegen.reading.yaml.fault_explainer import painters_words
+from guidegen.reading.yaml.fault_explainer import no_space, painters_words
 from guidegen.reading.yaml.hash_trap import Reading, cut_short, readings
 from guidegen.reading.yaml.indents import FIRST_KEYS, no_dash
 from guidegen.reading.yaml.recovery import Draft, recovered
@@ -31,6 +31,8 @@ _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # YAML 1.1, rule c-printable, but for the byte order mark, which nobody sees within a text.
 _UNSEEN = re.compile("[^\t\n -~\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 
+# A key in braces and its value; an address has its colon too.
+_SQUEEZED = re.compile(r"([a-z_]{2,20}):([^\s:/].*)")
 _COLON = re.compile(r"\s*:")
 
 
@@ -318,8 +320,16 @@ class _TreeBuilder:
             if key.value == "<<" and not key.style:
                 raise _RefusedError(_merge(key))
             colon = value.start != value.end or self._colon_after(key.end)
-            entries.append(Entry(key, value, colon))
+            squeezed = _SQUEEZED.fullmatch(key.value) if not (colon or key.style) else None
+            entries.append(self._with_space(key, squeezed) if squeezed else Entry(key, value, colon))
         return MapNode(tuple(entries), done.start, end, done.flow)
+
+    def _with_space(self, key: Scalar, squeezed: re.Match[str]) -> Entry:
+        """A key and its value that lack the space between them, which is told."""
+        fault = no_space(key.start, key.end, "", squeezed[1], squeezed[2])
+        self.diagnostics.append(fault.diagnostic(self.source))
+        middle = key.start + len(squeezed[1])
+        return Entry(Scalar(squeezed[1], key.start, middle), Scalar(squeezed[2], middle + 1, key.end))
 
     def _apart(self, item: Node) -> Iterator[Node]:
         """The entries of a list that one dash stands for: one, or several where theirs are blanks, which is told."""

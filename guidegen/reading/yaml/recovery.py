@@ -108,7 +108,7 @@ class Draft:
 
     def without_tabs(self, width: int, start: int) -> list[Fault]:
         """Set lines in by spaces where tabs stand, of a text that is still the author's; after a dash one will do."""
-        faults = []
+        faults: list[Fault] = []
         for number in range(self.line_of(start), len(self.lines)):
             line = self.lines[number]
             found = _SET_IN.match(line)

@@ -76,6 +76,7 @@ SURE = {
     "no space after a colon, within": ("area: apron\n", "area:apron\n", "area:apron"),
     "no space after a colon, last of a step": ("mind: the", "mind:the", "mind:the strings"),
     "no space after a colon, at the end": ("figures: 10", "figures:10", "figures:10"),
+    "no space after a colon in braces": ("area: eels,", "area:eels,", "area:eels"),
     "lost quotes": ("title: Eel seller", "title: Eel: the seller", "Eel: the seller"),
     "lost quotes in a step": ("step: Buckle", "step: Buckle: brass", "Buckle: brass"),
     "lost quotes in braces": ("{step: Eels,", "{step: Eels: a heap,", "step: Eels: a heap"),
