@@ -105,6 +105,7 @@ CODES: dict[str, Code] = {
     "unknown-guide": _error(
         "No guide has this address. The address is the name of the guide's folder or file."
     ),
+    "unknown-step": _error("The guide has no step of that title."),
     "unknown-stop": _error("The guide has no stop of that name."),
     "two-guides-one-address": _error(
         "Two guides, or a guide and an old address in another's was, would land on the same page. Rename one."
@@ -145,6 +146,14 @@ CODES: dict[str, Code] = {
         "The step has no hands-on time, so the times of the guide come out too short."
     ),
     "stop-before-any-step": _warning("A stop before the first step: there is nothing yet to call done."),
+    "area-near-another": _warning(
+        "An area's name is nearly another's, or puts several into one, so its steps stand apart from those of the "
+        "area that was meant. Several areas are written as a list, [coat, hat]; the whole figure is all."
+    ),
+    "area-never-covered": _warning(
+        "The area gets a wash, a dry brush or a highlight and never a coat of paint beneath it. Most often its name "
+        "is a slip of the pen. A stain over the undercoat needs no coat."
+    ),
     "unpainted-area": _warning(
         "No step paints this area. Paint it, or list it under leave: if it stays as undercoat on purpose."
     ),
@@ -162,6 +171,10 @@ CODES: dict[str, Code] = {
     "shade-lighter": _advice("The wash is lighter than what lies under it, so it will not shade."),
     "wash-dried-short": _advice(
         "A wash over everything has less than 30 minutes to dry; paint over it may lift it."
+    ),
+    "steps-out-of-order": _advice(
+        "A step spoils what an earlier one did, or will be spoilt: an undercoat after a coat, a base coat over a "
+        "highlight, matt varnish over metal, varnish before a wash. That is common practice; if it is meant, say so."
     ),
     "unsealed": _advice("A covering paint comes after the last varnish and stays unprotected."),
     "unknown-technique": _advice(

@@ -31,6 +31,7 @@ class Diagnostic:
 
     `code` is a slug of `base.codes.CODES`, which gives the severity. `excerpt` is the line of the file
     that `span` starts in, filled in by `with_excerpts` once the file's text is at hand. `fix` mends it by itself.
+    What is wrong with a draft stops nothing, so its errors (`of_draft`) count as warnings.
     """
 
     code: str
@@ -41,6 +42,7 @@ class Diagnostic:
     related: tuple[Related, ...] = ()
     excerpt: str = ""
     fix: Fix | None = None
+    of_draft: bool = False
 
     def __post_init__(self) -> None:
         if self.code not in CODES:
@@ -49,7 +51,12 @@ class Diagnostic:
     @property
     def severity(self) -> Severity:
         """Error, warning or advice, by the code."""
-        return CODES[self.code].severity
+        return Severity.WARNING if self.of_draft and self.is_fault else CODES[self.code].severity
+
+    @property
+    def is_fault(self) -> bool:
+        """Whether no page can be made of what it tells of, be that a draft or not."""
+        return CODES[self.code].severity is Severity.ERROR
 
     @property
     def is_guess(self) -> bool:

@@ -95,7 +95,7 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     check_place(order.out, content=order.content, cache=cache_at, home=_home())
     content = discover(order.content)
     remembered = memory if memory is not None else load_memory(cache_at, order.content)
-    checked = check_content(content, remembered, order.cores)
+    checked = check_content(content, remembered, cores=order.cores, drafts=order.drafts)
     built = Built(diagnostics=checked.diagnostics)
     if not stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
         with Cache.opened(cache_at, order.cache_bytes) as store:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
 from functools import partial
@@ -18,6 +18,7 @@ from guidegen.building.publishable import sound_of
 from guidegen.checking.bounds import too_much_of_a_guide
 from guidegen.checking.case import case_of
 from guidegen.checking.fixes import only_sure_fixes
+from guidegen.checking.meant import all_without_meant
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
 from guidegen.computing.guide.palette_tools import PaletteTools
@@ -30,21 +31,27 @@ from guidegen.writing.cache import Cache, cache_folder, is_there
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """Content that was read and checked. `sound` has the guides and plans without errors."""
+    """Content that was read and checked. `sound` has the guides and plans without errors.
+
+    Where `drafts` are shown, their errors weigh as much as any.
+    """
 
     content: Path
     archive: Archive
     sound: Archive
     palette_tools: PaletteTools
     diagnostics: tuple[Diagnostic, ...]
+    drafts: bool = False
 
 
-def check(content: Path) -> Checked:
+def check(content: Path, *, drafts: bool = False) -> Checked:
     """Read and check everything, and write nothing."""
-    return check_content(discover(content), Memory())
+    return check_content(discover(content), Memory(), drafts=drafts)
 
 
-def check_content(files: ContentFiles, memory: Memory, cores: int | None = None) -> Checked:
+def check_content(
+    files: ContentFiles, memory: Memory, *, cores: int | None = None, drafts: bool = False
+) -> Checked:
     """Read and check a folder that was walked; what the memory knows is neither read nor checked again."""
     content = files.root
     archive, found = read_found(files, memory.reading)
@@ -61,9 +68,9 @@ def check_content(files: ContentFiles, memory: Memory, cores: int | None = None)
         number for number, (guide, what) in enumerate(each) if memory.checked_before(guide, what) is None
     ]
     work, named = partial(guide_told, archive, palette_tools), lambda number: archive.guides[number].file
-    with closing(mapped(work, lacking, named, cores=cores)) as told:
+    with closing(mapped(work, lacking, named, cores=cores)) as answers:
         for guide, what in each:
-            found += memory.check(guide, what, partial(next, told))
+            found += memory.check(guide, what, partial(next, answers))
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
@@ -78,14 +85,27 @@ def check_content(files: ContentFiles, memory: Memory, cores: int | None = None)
 
         found += templates_told(archive, content, memory)
         found += tokens_told(archive, content)
-    diagnostics = in_order(only_sure_fixes(with_excerpts(found, archive.sources), archive))
+    told = _weighed(all_without_meant(found, archive), archive, drafts=drafts)
+    diagnostics = in_order(only_sure_fixes(with_excerpts(told, archive.sources), archive))
     return Checked(
         content=content,
         archive=archive,
         sound=sound_of(archive, diagnostics),
         palette_tools=palette_tools,
         diagnostics=diagnostics,
+        drafts=drafts,
     )
+
+
+def _weighed(diagnostics: Iterable[Diagnostic], archive: Archive, *, drafts: bool) -> Iterator[Diagnostic]:
+    """The diagnostics, with those of guides that are not shown marked as such."""
+    hidden = set() if drafts else {guide.file for guide in archive.guides if guide.draft}
+    for one in diagnostics:
+        if one.span.file in hidden and one.is_fault:
+            note = "The guide is a draft: the site is written without it."
+            yield replace(one, of_draft=True, notes=(*one.notes, note))
+        else:
+            yield one
 
 
 def _of_chart(archive: Archive, guide: Guide) -> tuple[frozenset[str] | None, int]:
@@ -125,5 +145,6 @@ def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
 
 def with_photos(checked: Checked, diagnostics: Sequence[Diagnostic]) -> Checked:
     """What was checked, with what there is to say of its photos."""
-    every = in_order((*checked.diagnostics, *with_excerpts(diagnostics, checked.archive.sources)))
+    told = _weighed(all_without_meant(diagnostics, checked.archive), checked.archive, drafts=checked.drafts)
+    every = in_order((*checked.diagnostics, *with_excerpts(told, checked.archive.sources)))
     return replace(checked, diagnostics=every, sound=sound_of(checked.sound, every))

@@ -14,7 +14,7 @@ from guidegen.model.site import Archive
 
 def sound_of(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
     """The archive without what has errors, and without what cannot do without that."""
-    faulty = {diagnostic.span.file for diagnostic in diagnostics if has_errors([diagnostic])}
+    faulty = {diagnostic.span.file for diagnostic in diagnostics if diagnostic.is_fault}
     lists = {slug(PurePosixPath(file).stem) for file in faulty if file.startswith("shared/")}
     guides = tuple(
         guide

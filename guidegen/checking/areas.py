@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
 from guidegen.checking.case import GuideCase, called, said, span_of, where
@@ -14,6 +16,11 @@ from guidegen.model.names import Name
 from guidegen.model.paint import Kind
 from guidegen.model.technique import Role
 
+# Several areas under one name, in English and German.
+_JOINED = re.compile(r"\s+(?:and|und|plus)\s+|\s*[,&+/]\s*")
+_ALL_BUT = re.compile(
+    r"(?:all|everything|alles)\s+(?:but|except|save|au(?:ß|ss)er)\s+(?:the\s+)?(.+)", re.IGNORECASE
+)
 _UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 
 
@@ -81,6 +88,95 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
                 span=_where(case, key),
                 help=f"Add a step for it, or add leave: [{area}] if it stays as undercoat.",
             )
+
+
+def areas_are_spelt(case: GuideCase) -> Iterator[Diagnostic]:
+    """area-near-another: an area that surely is meant for another of the guide, or for several in one."""
+    for area, sentence, help_line in _misnamed(case):
+        yield Diagnostic(code="area-near-another", message=sentence, span=area.span, help=help_line)
+
+
+def _misnamed(case: GuideCase) -> Iterator[tuple[Name, str, str]]:
+    """Each misnamed area where it is first named, what is wrong with it, and what to do."""
+    named: dict[str, list[Name]] = {}
+    for area in (*(area for step in case.guide.steps for area in step.areas), *case.guide.leave):
+        named.setdefault(folded(area.text), []).append(area)
+    # The name that is given more often is the one that was meant, then the one that is given first.
+    ranked = sorted(named, key=lambda key: -len(named[key]))
+    slips = {
+        key: meant
+        for at, key in enumerate(ranked)
+        if (meant := next((one for one in ranked[:at] if is_sure(key, one, ours=True)), None))
+    }
+    for key, those in named.items():
+        area = those[0]
+        others = {folded(named[other][0].text): named[other][0].text for other in ranked if other != key}
+        if found := _ALL_BUT.match(area.text):
+            plain = (
+                text
+                for other, text in others.items()
+                if other not in {folded(found[1]), *slips} and not _JOINED.search(text)
+            )
+            some = ", ".join(plain) or "…"
+            yield (
+                area,
+                f"{said(area)} is read as the name of one area.",
+                f"List the areas that are painted: [{some}].",
+            )
+            continue
+        pieces = [piece.strip() for piece in _JOINED.split(area.text)]
+        if len(pieces) > 1 and any(folded(piece) in others for piece in pieces):
+            yield (
+                area,
+                f"{said(area)} is read as the name of one area.",
+                f"Write [{', '.join(pieces)}].",
+            )
+        elif key in slips and not case.chart_areas:
+            meant = named[slips[key]][0].text
+            yield (
+                area,
+                f"The area {said(area)} is nearly “{meant}”, and stands apart from it.",
+                f"Write {meant}.",
+            )
+
+
+def areas_are_covered(case: GuideCase) -> Iterator[Diagnostic]:
+    """area-never-covered: it gets what goes over a coat, and never one."""
+    misnamed = {folded(area.text) for area, _, _ in _misnamed(case)} | {
+        folded(area.text) for area in case.guide.leave
+    }
+    covered: set[str] = set()
+    over: dict[str, SchemeStep] = {}
+    for _, step in case.painted():
+        keys = {folded(area) for area in step.areas}
+        if _is_unclear(step) or step.technique.name == "stain" or (_covers(step) and step.brushed):
+            if step.whole:
+                return
+            covered |= keys
+        elif step.brushed and not step.whole and step.technique.role in {Role.FILM, Role.EDGES}:
+            for key in keys:
+                over.setdefault(key, step)
+    for key, step in over.items():
+        if (
+            key in covered
+            or key in misnamed
+            or (case.chart_areas and key not in map(folded, case.chart_areas))
+        ):
+            continue
+        area = next(area for area in step.step.areas if folded(area.text) == key)
+        yield Diagnostic(
+            code="area-never-covered",
+            message=f"{called(case, step.step)} goes over {said(area)}, which never gets a coat.",
+            span=area.span,
+            help=f"Add a base coat for {area.text}, or correct the name. If it is meant, say so: "
+            "meant: [area-never-covered].",
+            notes=where(case, step.step),
+        )
+
+
+def _covers(step: SchemeStep) -> bool:
+    kinds = {part.pot.kind for blend in step.brushed for part in blend.parts}
+    return step.technique.role is Role.COVER and kinds != {Kind.PRIMER}
 
 
 def _meant(area: str, chart_areas: frozenset[str] | None) -> str:

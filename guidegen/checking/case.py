@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
@@ -21,6 +21,7 @@ class GuideCase:
     """A guide with the scheme of every variant: the default first, then each other option by itself.
 
     `addresses` are the slugs of all guides; `chart_areas` those of the guide's chart, None where it has none.
+    `numbers` has the number of each step, by its `id`, on the first page that shows it.
     """
 
     guide: Guide
@@ -28,6 +29,7 @@ class GuideCase:
     schemes: tuple[Scheme, ...]
     addresses: frozenset[str] = frozenset()
     chart_areas: frozenset[str] | None = None
+    numbers: Mapping[int, str] = field(default_factory=dict)
 
     @property
     def palette(self) -> Palette:
@@ -55,13 +57,30 @@ def case_of(
     choices: list[Mapping[str, str]] = [guide.default_choice]
     for name, options in guide.choose.items():
         choices += [guide.default_choice | {name: option} for option in options[1:]]
+    schemes = tuple(scheme_of(guide, palette_tools.palette, choice) for choice in choices)
     return GuideCase(
         guide=guide,
         palette_tools=palette_tools,
-        schemes=tuple(scheme_of(guide, palette_tools.palette, choice) for choice in choices),
+        schemes=schemes,
         addresses=addresses,
         chart_areas=chart_areas,
+        numbers=_numbers(guide, schemes),
     )
+
+
+def _numbers(guide: Guide, schemes: tuple[Scheme, ...]) -> dict[int, str]:
+    """Each step's number as its page has it, with the variant where that is not the guide's own page."""
+    numbers: dict[int, str] = {}
+    for scheme in schemes:
+        others = (
+            f"{name}: {option}"
+            for name, option in scheme.choice.items()
+            if option != guide.default_choice.get(name)
+        )
+        variant = f" ({', '.join(others)})" if scheme is not schemes[0] else ""
+        for step in scheme.steps:
+            numbers.setdefault(id(step.step), f"{step.n}{variant}")
+    return numbers
 
 
 def span_of(record: Guide | Step | Plan | Unit, key: str) -> Span:
@@ -79,18 +98,20 @@ def did_you_mean(asked: str, known: Mapping[str, object] | frozenset[str] | tupl
 
 
 def called(case: GuideCase, step: Step) -> str:
-    """What a sentence calls a step: by its number in the guide, an inserted one by its title and its list.
+    """What a sentence calls a step: by the number that its page shows, an inserted one by its title and its list.
 
     So a mistake in a shared list is told once, however many guides insert it.
     """
     if step.shared is not None:
         return f"Step “{step.title}” of {step.shared}"
-    return f"Step {next(n for n, other in enumerate(case.guide.steps, 1) if other is step)}"
+    number = case.numbers.get(id(step))
+    return f"Step {number}" if number else f"Step “{step.title}”"
 
 
 def called_in_full(case: GuideCase, step: Step) -> str:
     """The same with its title, ready to be followed by a verb."""
-    return called(case, step) if step.shared is not None else f"{called(case, step)}, “{step.title}”,"
+    told = called(case, step)
+    return told if step.shared is not None or id(step) not in case.numbers else f"{told}, “{step.title}”,"
 
 
 def where(case: GuideCase, step: Step) -> tuple[str, ...]:

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.checking import advice, areas, paints, palettes, plans, sense
+from guidegen.checking import advice, areas, order, paints, palettes, plans, sense
 from guidegen.checking.bounds import too_much_of_a_guide, too_much_of_a_plan
 from guidegen.checking.case import GuideCase, case_of
+from guidegen.checking.meant import steps_are_known, without_meant
 from guidegen.checking.plans import PlanCase
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide, Insert, Shared
@@ -37,6 +38,10 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     areas.chart_has_areas,
     areas.areas_of_chart,
     areas.areas_are_painted,
+    steps_are_known,
+    areas.areas_are_spelt,
+    areas.areas_are_covered,
+    order.in_order,
     advice.light_and_dark,
 )
 
@@ -57,8 +62,8 @@ def check_palette(palette: Palette) -> tuple[Diagnostic, ...]:
 
 
 def check_guide(case: GuideCase) -> tuple[Diagnostic, ...]:
-    """What is to be said about a guide that could be read."""
-    return tuple(diagnostic for rule in GUIDE_RULES for diagnostic in rule(case))
+    """What is to be said about a guide that could be read, but for the advice that is meant."""
+    return tuple(without_meant((one for rule in GUIDE_RULES for one in rule(case)), case.guide))
 
 
 def check_list(shared: Shared, palette_tools: PaletteTools) -> tuple[Diagnostic, ...]:

@@ -64,7 +64,7 @@ def command(
     from guidegen.building.check import check
     from guidegen.building.standalone import concerning, wrap
 
-    checked = check(content)
+    checked = check(content, drafts=True)
     address = _address(checked, guide)
     found = checked.archive.guide(address)
     if found is None:

@@ -195,6 +195,14 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """A kind of advice that is intended: in one step, or in the whole guide where `step` is None."""
+
+    code: str
+    step: Name | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Guide:
     """A guide with its inserts expanded. `base` in mm across, None for none; `surface` in cm²."""
 
@@ -223,6 +231,7 @@ class Guide:
     reference: tuple[Reference, ...] = ()
     made: tuple[PaintedBatch, ...] = ()
     leave: tuple[Name, ...] = ()
+    meant: tuple[Meant, ...] = ()
     choose: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     entries: tuple[Step | Stop, ...] = ()
     inserts: tuple[str, ...] = ()

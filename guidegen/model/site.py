@@ -33,7 +33,7 @@ class Defaults:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """`site.yaml`."""
+    """`site.yaml`. `meant` are the codes of advice that is intended everywhere."""
 
     title: str = "Painting guides"
     author: str = ""
@@ -44,6 +44,7 @@ class Site:
     format: int = FIRST_FORMAT
     tokens: Mapping[str, str] = field(default_factory=dict)
     defaults: Defaults = field(default_factory=Defaults)
+    meant: tuple[str, ...] = ()
     span: Span = field(default_factory=lambda: Span.of_file("site.yaml"))
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 

@@ -70,6 +70,7 @@ BARE_GUIDE = {
     "reference": [],
     "made": [],
     "leave": [],
+    "meant": [],
     "choose": {},
     "entries": [BARE_STEP],
     "inserts": [],
@@ -129,6 +130,10 @@ def test_guide(archive: Archive):
         ],
         "made": [{"date": dt.date(2025, 11, 8), "figures": 6, "note": "too dark"}],
         "leave": ["Straps"],
+        "meant": [
+            {"code": "highlight-darker", "step": "Coats"},
+            {"code": "wash-dried-short", "step": "bare"},
+        ],
         "choose": {"headgear": ["hood", "straw hat"]},
         "entries": [],
         "inserts": ["jetty-base"],

@@ -15,6 +15,7 @@ from guidegen.commands import send
 GUIDE = """\
 ---
 title: Ferry watch in wet oilskins
+meant: {Straw: [area-never-covered]}
 figures: 4
 cover: {file: finished.jpg, alt: Four watchmen on the jetty}
 video: https://ferry.example/films/wet-oilskins

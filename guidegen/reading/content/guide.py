@@ -10,6 +10,7 @@ from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source
 from guidegen.model.guide import Body, Guide, PaintedBatch, Step, StepDefaults
 from guidegen.model.site import Defaults
+from guidegen.reading.content.meant import MEANT
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults, with_defaults
@@ -180,6 +181,12 @@ GUIDE = Record(
             list_of(AREA_NAME, "an area, or a list of areas"),
             "Areas that stay as undercoat on purpose.",
             example="[straps]",
+        ),
+        Key(
+            "meant",
+            MEANT,
+            "Advice that is intended, by the word at its end, and is given no more; by step where it is for one.",
+            example="{Seal: [steps-out-of-order]}",
         ),
         Key(
             "choose",

@@ -9,6 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source, Span
 from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
 from guidegen.reading.content.guide import BASE, FIGURES, SCALE
+from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
 from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
@@ -96,6 +97,12 @@ SITE = Record(
             record_of(DEFAULTS, _defaults),
             "What guides, steps, plans and paints take where they say nothing.",
             example="{figures: 5, scale: 1:56, technique: base coat}",
+        ),
+        Key(
+            "meant",
+            ADVICE_LIST,
+            "Advice that is intended in the whole site, by the word at its end, and is given no more.",
+            example="[steps-out-of-order]",
         ),
     ),
 )

@@ -13,6 +13,7 @@ from typing import Any
 
 from guidegen.model.site import FORMAT
 from guidegen.reading.content.guide import OptionsOf
+from guidegen.reading.content.meant import ADVICE, ADVICE_LIST, AdviceOf, MeantOf
 from guidegen.reading.content.paints import RangesOf
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf
@@ -207,6 +208,10 @@ _MAKERS: Mapping[type, _Maker] = {
     CoverOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
     OptionsOf: _always(_either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1})),
     AreasOf: _always(_AREAS),
+    AdviceOf: _always(_one_of(ADVICE)),
+    MeantOf: lambda builder, _of: _either(
+        builder.of(ADVICE_LIST), {"type": "object", "additionalProperties": builder.of(ADVICE_LIST)}
+    ),
     PartsOf: _SchemaMaker.parts,
     PaintChoiceOf: lambda builder, of: _either(
         _ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1}, builder.parts(of)

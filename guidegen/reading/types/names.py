@@ -203,6 +203,12 @@ class InsteadOf(Type[Instead]):
         return Instead(parts=parts, span=context.span(node)) if parts else None
 
 
+# What says `all`, folded: that word, what the pages call it in each language, and what people write.
+WHOLE_FIGURE = frozenset(
+    map(folded, ("all", "everything", "whole figure", "the whole figure", "alles", "allem", "ganze Figur"))
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AreasOf(Type[tuple[Name, ...]]):
     """An area, a list of them, or all, which is read as none in particular."""
@@ -213,7 +219,7 @@ class AreasOf(Type[tuple[Name, ...]]):
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[Name, ...] | None:
         """The areas, each once, as first written; empty for all."""
         names = _AREA_LIST.read(node, key, context)
-        if names is None or any(folded(name.text) == "all" for name in names):
+        if names is None or any(folded(name.text) in WHOLE_FIGURE for name in names):
             return None if names is None else ()
         once: dict[str, Name] = {}
         for name in names:

@@ -23,7 +23,7 @@ from guidegen.reading.yaml.fault import (
 from guidegen.reading.yaml.fault_explainer import no_space, painters_words
 from guidegen.reading.yaml.hash_trap import Reading, cut_short, readings
 from guidegen.reading.yaml.indents import FIRST_KEYS, no_dash
-from guidegen.reading.yaml.recovery import Draft, recovered
+from guidegen.reading.yaml.recovery import PatchedText, recovered
 
 # libyaml reads some ten times faster than the readers written in Python; without it those do the same.
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -106,7 +106,7 @@ def tree_of(source: Source, start: int = 0, end: int | None = None) -> Tree:
     faults = tuple(fault.diagnostic(source) for fault in attempt.faults)
     if attempt.result is None:
         return Tree(None, faults, broken=True)
-    found = _Moved(attempt.draft, source).tree(attempt.result)
+    found = _Moved(attempt.patched, source).tree(attempt.result)
     return Tree(
         found.root,
         (*found.diagnostics, *faults),
@@ -148,8 +148,8 @@ def _says(node: Node | None) -> object:
 class _Moved:
     """Leads what was read of a text that was put right back to the places in the author's own."""
 
-    def __init__(self, draft: Draft, source: Source) -> None:
-        self.draft = draft
+    def __init__(self, text: PatchedText, source: Source) -> None:
+        self.text = text
         self.source = source
 
     def tree(self, tree: Tree) -> Tree:
@@ -165,13 +165,13 @@ class _Moved:
 
     def _span(self, span: Span) -> Span:
         column, end = (
-            self.draft.column(line - 1, at - 1) + 1
+            self.text.column(line - 1, at - 1) + 1
             for line, at in ((span.line, span.column), (span.end_line, span.end_column))
         )
         return replace(span, column=column, end_column=end)
 
     def _node(self, node: Node) -> Node:
-        start, end = self.draft.origin(node.start), self.draft.origin(node.end)
+        start, end = self.text.origin(node.start), self.text.origin(node.end)
         if isinstance(node, Scalar):
             return node._replace(start=start, end=end)
         if isinstance(node, ListNode):

@@ -36,7 +36,7 @@ class Attempt(Generic[T]):
     `faults` and `lost` are places in the author's text, `tabs` among the former in the end; `lost` are the ends of the lines above those passed over.
     """
 
-    draft: Draft
+    patched: PatchedText
     result: T | None = None
     faults: list[Fault] = field(default_factory=list)
     tabs: list[Fault] = field(default_factory=list)
@@ -48,7 +48,7 @@ class Attempt(Generic[T]):
         return self.result is not None and not self.lost and all(fault.sure for fault in self.faults)
 
 
-class Draft:
+class PatchedText:
     """The text of a file up to an offset, line by line, with what was written into it."""
 
     def __init__(self, source: Source, stop: int) -> None:
@@ -68,16 +68,16 @@ class Draft:
         return Source(file=self.file, text="\n".join(self.lines))
 
     def line_of(self, at: int) -> int:
-        """The number, from 0, of the line that an offset of the draft lies in."""
+        """The number, from 0, of the line that an offset of this text lies in."""
         return min(bisect_right(self._now, at), len(self.lines)) - 1
 
     def origin(self, at: int) -> int:
-        """Where an offset of the draft lies in the author's text."""
+        """Where an offset of this text lies in the author's text."""
         line = self.line_of(at)
         return self.starts[line] + self.column(line, at - self._now[line])
 
     def column(self, line: int, column: int) -> int:
-        """The column in the author's text of one of the draft; both from 0, as lines are."""
+        """The column in the author's text of one of this text; both from 0, as lines are."""
         origin = self.origins.get(line)
         return column if origin is None else origin[min(column, len(origin) - 1)]
 
@@ -188,44 +188,44 @@ def _tried(
     read: Callable[[Source, int, int], T | Fault],
     width: int | None,
 ) -> Attempt[T]:
-    attempt: Attempt[T] = Attempt(Draft(source, stop))
-    draft = attempt.draft
+    attempt: Attempt[T] = Attempt(PatchedText(source, stop))
+    patched = attempt.patched
     if width is not None:
-        attempt.tabs = draft.without_tabs(width, start)
+        attempt.tabs = patched.without_tabs(width, start)
     gone: set[int] = set()
     doubtful: set[int] = set()
     spent = 0
     while True:
-        now = draft.source
+        now = patched.source
         result = read(now, start, len(now.text))
         if not isinstance(result, Fault):
             attempt.result = result
             return attempt
         spent += len(now.text) - start
         edit = result.edit
-        line = draft.line_of(edit.start if edit else result.start)
-        follows = _follows(draft, line, gone)
+        line = patched.line_of(edit.start if edit else result.start)
+        follows = _follows(patched, line, gone)
         if line not in doubtful and not follows:
-            attempt.faults.append(result.moved(draft.origin))
+            attempt.faults.append(result.moved(patched.origin))
         if result.is_last or spent > MOST_CHARACTERS or len(attempt.faults) >= MOST_FAULTS:
             return attempt
-        if edit is not None and draft.edits.get(line, 0) < _MOST_EDITS and not follows:
+        if edit is not None and patched.edits.get(line, 0) < _MOST_EDITS and not follows:
             if not result.sure:
                 doubtful.add(line)
-            draft.put(edit)
+            patched.put(edit)
             continue
-        if not draft.lines[line].strip():
+        if not patched.lines[line].strip():
             return attempt
-        attempt.lost.append(draft.end_above(line))
-        draft.take_out(line)
+        attempt.lost.append(patched.end_above(line))
+        patched.take_out(line)
         gone.add(line)
         doubtful.add(line)
 
 
-def _follows(draft: Draft, line: int, gone: set[int]) -> bool:
+def _follows(patched: PatchedText, line: int, gone: set[int]) -> bool:
     """Whether a line goes on with what was passed over: all between is empty, and it begins nothing of its own."""
     above = line - 1
-    while above >= 0 and above not in gone and not draft.lines[above].strip():
+    while above >= 0 and above not in gone and not patched.lines[above].strip():
         above -= 1
-    text = draft.lines[line]
+    text = patched.lines[line]
     return above in gone and text.startswith(" ") and not text.lstrip().startswith("- ")

@@ -31,6 +31,7 @@ def test_site(archive: Archive):
             "range": "Reedbank Acrylics",
             "steps": {"given": {}},
         },
+        "meant": ["unsealed", "photo-without-alt"],
     }
 
 
@@ -54,6 +55,7 @@ def test_site_left_out(tmp_path: Path):
             "range": None,
             "steps": {"given": {}},
         },
+        "meant": [],
     }
 
 

@@ -20,7 +20,7 @@ from guidegen.reading.types.photos import PHOTO
 
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (
-    (SITE, "title author url language timezone currency format tokens defaults"),
+    (SITE, "title author url language timezone currency format tokens defaults meant"),
     (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
     (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
     (PALETTE, "ranges paints mixes"),
@@ -39,7 +39,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
         GUIDE,
         (
             "title summary author credit licence +license video language date tags see was defaults draft scale base surface figures "
-            "cover figure materials tools reference made leave choose steps"
+            "cover figure materials tools reference made leave meant choose steps"
         ),
     ),
     (ITEM, "name for amount cautions"),
