@@ -102,8 +102,12 @@ def command(
 
 
 def _blend(palette: Palette, text: str) -> Blend:
+    from guidegen.base.source import Span
+    from guidegen.base.suggest import folded
     from guidegen.commands.at_hand import leave_unknown, pot_named
     from guidegen.computing.colour.blend import Blend, BlendPart
+    from guidegen.model.paint import Kind, Paint
+    from guidegen.reading.content.written_mixes import THINNERS
     from guidegen.reading.types.amounts import measure_of
 
     parts = []
@@ -115,6 +119,8 @@ def _blend(palette: Palette, text: str) -> Blend:
                 param_hint="PARTS",
             )
         pot = pot_named(palette, name)
+        if pot is None and folded(name) in THINNERS:
+            pot = Paint(name=name, kind=Kind.THINNER, span=Span.of_file(""))
         if pot is None:
             leave_unknown(palette, name, in_parts=True)
         parts.append(BlendPart(pot, measure.number, measure.touch))

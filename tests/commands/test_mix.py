@@ -214,3 +214,12 @@ def test_no_color_is_obeyed(content: Path) -> None:
 )
 def test_parts_as_people_write_them(content: Path, typed: str) -> None:
     assert data(mix.command, content, typed) == data(mix.command, content, "Oilskin Ochre: 2, Ropewalk: 1")
+
+
+def test_water_thins(content: Path) -> None:
+    found = data(mix.command, content, "Oilskin Ochre: 1, water: 3", "--over", "#ffffff")
+    assert (found["colour"], found["strength"], found["parts"]) == (
+        "#b8862f",
+        0.25,
+        {"Oilskin Ochre": 1, "water": 3},
+    )

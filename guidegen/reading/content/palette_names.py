@@ -10,6 +10,7 @@ from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.names import Name
 from guidegen.model.paint import DEEPEST_MIX, Ambiguous, Mix, Paint, Palette, Range
 from guidegen.reading.content.circles import circles
+from guidegen.reading.content.written_mixes import THINNERS
 from guidegen.reading.types.mix_words import as_typed, read_mix
 from guidegen.reading.types.parse_context import LONGEST_NAME, list_of_words
 from guidegen.reading.yaml.quoting import fix_of
@@ -150,6 +151,9 @@ def _unknown(
     )
     if odd is not None and all(palette.find(part.name) for part in odd):
         help_line = f"Write {as_typed(odd)}."
+        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
+    if folded(name.text) in THINNERS:
+        help_line = f"Add it to the palette as {{name: {name.text}, kind: thinner}}."
         return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
     if best is None:
         several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(name.text)]

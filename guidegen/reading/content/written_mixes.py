@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from guidegen.base.source import Source, Span
@@ -52,9 +53,9 @@ def mixes_apart(mixes: Iterable[Mix], find: Callable[[str], object], sources: So
 
 
 def _step(step: Step, knows: Knows, find: Callable[[str], object], sources: Sources) -> Any:
-    instead = tuple(_substitute(one, knows, sources) for one in step.instead)
-    if instead != step.instead:
-        step = replace(step, instead=instead)
+    if step.instead:
+        instead = tuple(_substitute(one, knows, sources) for one in step.instead)
+        step = step if instead == step.instead else replace(step, instead=instead)
     choice = step.paint
     if choice is None:
         return step
@@ -74,7 +75,7 @@ def _substitute(one: Instead, knows: Knows, sources: Sources) -> Instead:
 
 def _apart(parts: tuple[Part, ...], knows: Knows, sources: Sources) -> tuple[Part, ...]:
     """The parts of a text that names several; the same parts where it names one, or cannot be found in its file."""
-    if len(parts) != 1 or not _MAY_BE_MIXED.search(parts[0].name.text):
+    if len(parts) != 1 or not _may_be_mixed(parts[0].name.text):
         return parts
     (one,) = parts
     written = read_mix(one.name.text, knows)
@@ -88,6 +89,11 @@ def _apart(parts: tuple[Part, ...], knows: Knows, sources: Sources) -> tuple[Par
         Part(name=Name(text=part.name, span=span), amount=part.measure.number, touch=part.measure.touch)
         for part, span in zip(written, spans, strict=True)
     )
+
+
+@lru_cache(maxsize=32_768)
+def _may_be_mixed(text: str) -> bool:
+    return _MAY_BE_MIXED.search(text) is not None
 
 
 def _places(names: list[str], span: Span, source: Source) -> list[Span] | None:

@@ -105,3 +105,11 @@ def test_a_thinner_of_the_palette_is_a_pot(tmp_path: Path):
     assert step.paint is not None
     assert step.thin is None
     assert len(step.paint.parts) == 2
+
+
+def test_a_house_mix_with_water_is_told_what_to_add(tmp_path: Path):
+    lay_out(tmp_path, PALETTE + "mixes:\n  - {name: Thin, parts: {Ditchwater: 1, water: 2}}\n")
+    _, (told,) = read_archive(tmp_path)
+    assert told.help == "Add it to the palette as {name: water, kind: thinner}."
+    lay_out(tmp_path, "» palette/more.yaml\npaints: [{name: water, kind: thinner}]\n")
+    assert read_archive(tmp_path)[1] == ()
