@@ -53,7 +53,13 @@ MIXED = (
         (
             "paint: {Oilskin Ochre: 70%, Brass Lamp: 1}",
             "bad-value",
-            "Give all of them in parts, or all in per cent, or all in drops.",
+            "Write a drop where that is meant; else give all of them in parts, in per cent or in drops.",
+        ),
+        ("paint: {2 Oilskin Ochre, Brass Lamp: 1}", "bad-value", "Write Oilskin Ochre: 2."),
+        (
+            "paint: [Oilskin Ochre 2:1 Brass Lamp, Brass Lamp]",
+            "unknown-paint",
+            "Write {Oilskin Ochre: 2, Brass Lamp: 1} by itself, or give it a name under mixes: in the palette.",
         ),
         ("paint: “Oilskin Ocre”", "unknown-paint", "Write Oilskin Ochre, or add Oilskin Ocre to the palette."),
         ("paint: {Oilskin Ochre 2}", "bad-value", "Write Oilskin Ochre: 2."),

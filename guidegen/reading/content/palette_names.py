@@ -144,14 +144,9 @@ def _unknown(
 ) -> Diagnostic:
     best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
-    odd = (
-        None
-        if len(name.text) > LONGEST_NAME
-        else read_mix(name.text, lambda one: palette.find(one) is not None, odd=True)
-    )
-    if odd is not None and all(palette.find(part.name) for part in odd):
-        help_line = f"Write {as_typed(odd)}."
-        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
+    mixed = _mixed_help(name.text, palette) if len(name.text) <= LONGEST_NAME else ""
+    if mixed:
+        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=mixed)
     if folded(name.text) in THINNERS:
         help_line = f"Add it to the palette as {{name: {name.text}, kind: thinner}}."
         return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
@@ -180,6 +175,20 @@ def _unknown(
         fix=fix_of(name, meant[0] if meant and sure else None),
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
+
+
+def _mixed_help(text: str, palette: Palette) -> str:
+    """What to type for a mixture whose amounts do not go together, or that stands in a list; '' for anything else."""
+
+    def knows(name: str) -> bool:
+        return palette.find(name) is not None
+
+    parts = read_mix(text, knows, odd=True)
+    if parts is None or not all(knows(part.name) for part in parts):
+        return ""
+    if read_mix(text, knows) is None:
+        return f"Write {as_typed(parts)}."
+    return f"Write {as_typed(parts)} by itself, or give it a name under mixes: in the palette."
 
 
 def _circles(palette: Palette, resolved: dict[str, list[tuple[str, Name]]]) -> Iterator[Diagnostic]:

@@ -54,7 +54,7 @@ def read_mix(text: str, knows: Knows, *, odd: bool = False) -> tuple[WrittenPart
         return None
     best: tuple[tuple[int, bool, int], tuple[WrittenPart, ...]] | None = None
     for way in _ways(text.strip()):
-        parts = tuple(_part(piece, knows) if isinstance(piece, str) else piece for piece in way)
+        parts = tuple(written_part(piece, knows) if isinstance(piece, str) else piece for piece in way)
         known = sum(knows(part.name) for part in parts)
         said = all(part.said for part in parts)
         if not odd and not go_together(part.measure for part in parts):
@@ -118,10 +118,10 @@ def _by_ratio(text: str, ratio: re.Match[str]) -> Iterator[Sequence[WrittenPart]
 
 
 def _has_amount(piece: str) -> bool:
-    return _part(piece, lambda _: False).said
+    return written_part(piece).said
 
 
-def _part(piece: str, knows: Knows) -> WrittenPart:
+def written_part(piece: str, knows: Knows = lambda _: False) -> WrittenPart:
     """A name with its amount before or behind it; a pot that is called so as a whole comes first."""
     if not knows(piece):
         for form, amount_at, name_at in _FORMS:

@@ -13,6 +13,7 @@ from guidegen.reading.types.amounts import Measure, go_together, measure_of
 from guidegen.reading.types.base import Fields, Label, Text, Type, is_empty, list_of, words_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.maps import named_entries
+from guidegen.reading.types.mix_words import written_part
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.values import Amount
 from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Node, Scalar
@@ -97,19 +98,22 @@ def _tell_odd_measure(counted: list[tuple[Measure, Entry]], context: ParseContex
         "bad-value",
         "Some of these amounts are in per cent or drops, and others are not.",
         context.span(odd.value),
-        "Give all of them in parts, or all in per cent, or all in drops.",
+        "Write a drop where that is meant; else give all of them in parts, in per cent or in drops.",
     )
 
 
 def _tell_no_parts(text: str, span: Span, context: ParseContext) -> None:
     """bad-value for a name in braces with no colon after it, its parts at its end or nowhere."""
     found = re.fullmatch(r"(.*\S)\s+([0-9.]+)", text)
+    counted = written_part(text)
     context.say(
         "bad-value",
         f"“{shortened(text)}” stands here without a colon and its parts.",
         span,
         f"Write {shortened(found[1])}: {found[2]}."
         if found
+        else f"Write {shortened(counted.name)}: {counted.measure.number:g}."
+        if counted.said
         else f"Write {shortened(text)}: 1, or put paints that are not mixed in brackets: [{shortened(text)}, …].",
     )
 
