@@ -167,7 +167,6 @@ steps:
   - {step: Hair, area: hair, paint: Wet Plank, each: 1 min}
   - {step: Staff, area: staff, paint: Wet Plank + Old Rope, each: 1 min}
   - {step: Rope, area: rope, paint: Old Rope, each: 40 s}
-  - {step: Buckles, area: buckles, paint: Brass Lamp, each: 1 min, thin: none}
   - {step: Shade, technique: wash, area: all, paint: Ditchwater, each: 70 s, dry: half an hour, holds: figure, thin: none}
   - stop: Fit to field
   - {step: Coat again, technique: layer, area: coat, paint: Mustard Sail, each: 3 min}
@@ -175,10 +174,11 @@ steps:
   - {step: Trouser folds, technique: highlight, area: trousers, paint: Wet Plank + a touch of Gull, each: 2 min}
   - {step: Cheeks, technique: highlight, area: face, paint: Cheek 3:1 Gull, each: 2 min}
   - {step: Rope ends, technique: dry brush, area: rope, paint: Gull, each: 30 s, brush: worn flat, thin: none}
-  - {step: Boards, technique: dry brush, area: base, paint: Old Rope, each: 1 min, brush: worn flat, thin: none}
+  - {step: Boards, area: base, paint: Old Rope, each: 1 min, brush: worn flat}
   - {step: Rim, area: rim, paint: Tar, each: 1 min}
   - {step: Puddles, paint: none, materials: [gloss gel], each: 1 min, dry: overnight}
   - {step: Seal, technique: brush varnish, paint: Dry Matt, each: 1 min, dry: 1h30, holds: figure, thin: none}
+  - {step: Buckles, area: buckles, paint: Brass Lamp, each: 1 min, thin: none}
 ---
 """
 
