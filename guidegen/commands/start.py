@@ -81,7 +81,7 @@ def command(
     if inside is not None:
         if list_file is not None:
             raise GuidegenError(
-                "--palette-from goes with a new content folder, not with a guide or a plan.",
+                "--palette-from goes with a content folder, not with a guide or a plan.",
                 "Leave out one of the two.",
             )
         {"guides": _start_guide, "plans": _start_plan, "shared": _start_shared}[inside.kind](inside, ask=ask)

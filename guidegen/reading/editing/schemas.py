@@ -115,9 +115,20 @@ class _SchemaMaker:
         return {"anyOf": [item, several]} if of.lone else several
 
     def parts(self, _: Type[Any]) -> Schema:
-        """Names with their parts."""
+        """Names with their parts; `{A:2}` reaches an editor as a key with nothing behind it."""
         amount = _either({"type": "number", "minimum": LEAST_PARTS, "maximum": MOST_PARTS}, _TEXT)
-        return {"type": "object", "minProperties": 1, "additionalProperties": amount}
+        glued = {"type": "null"}
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "patternProperties": {r":\s*\S": _either(amount, glued)},
+            "additionalProperties": amount,
+        }
+
+    def mixture(self, of: Type[Any]) -> Schema:
+        """Parts in braces, as a list of single ones, or as one text."""
+        parts = self.parts(of)
+        return _either(parts, _TEXT, {"type": "array", "items": parts, "minItems": 1})
 
     def substitute(self, of: InsteadOf) -> Schema:
         """A paint, parts, or a group with the key paint."""
@@ -212,11 +223,11 @@ _MAKERS: Mapping[type, _Maker] = {
     MeantOf: lambda builder, _of: _either(
         builder.of(ADVICE_LIST), {"type": "object", "additionalProperties": builder.of(ADVICE_LIST)}
     ),
-    PartsOf: _SchemaMaker.parts,
+    PartsOf: _SchemaMaker.mixture,
     PaintChoiceOf: lambda builder, of: _either(
-        _ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1}, builder.parts(of)
+        _ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1}, builder.mixture(of)
     ),
-    SubstitutePaint: lambda builder, of: _either(_ANY_TEXT, builder.parts(of)),
+    SubstitutePaint: lambda builder, of: _either(_ANY_TEXT, builder.mixture(of)),
     InsteadOf: _SchemaMaker.substitute,
     EntryOf: _SchemaMaker.entry,
     RangesOf: lambda builder, of: {

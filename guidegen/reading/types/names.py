@@ -156,7 +156,7 @@ class SubstitutePaint(Type[tuple[Part, ...]]):
     example: str = "Brass Lamp"
 
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[Part, ...] | None:
-        if isinstance(node, MapNode):
+        if isinstance(node, MapNode | ListNode):
             return PARTS.read(node, key, context)
         name = PAINT_NAME.read(node, key, context)
         return (Part(name=name, amount=1.0),) if name is not None else None

@@ -69,6 +69,17 @@ def test_substitutes_can_be_mixed_as_well(tmp_path: Path):
     ]
 
 
+def test_a_substitute_with_a_note_can_be_a_list_of_parts(tmp_path: Path):
+    step, said = guide_of(
+        tmp_path, "paint: Old Rope\n  instead: [{paint: [Wet Leather: 2, Old Rope: 1], note: darker}]"
+    )
+    assert not said
+    assert [(part.name.text, part.amount) for part in step.instead[0].parts] == [
+        ("Wet Leather", 2),
+        ("Old Rope", 1),
+    ]
+
+
 def test_house_mixes_too(tmp_path: Path):
     lay_out(
         tmp_path,

@@ -169,6 +169,20 @@ def test_a_slip_is_refused(path: str, text: str):
             "shared/x.yaml",
             "steps: [{step: a, paint: {a: 1}, instead: [{a: 1, b: 2}, {paint: a}], materials: cork}]",
         ),
+        ("shared/x.yaml", "steps: [{step: a, paint: [a: 2, b: 1], each: half an hour, dry: none}]"),
+        (
+            "shared/x.yaml",
+            "steps: [{step: a, paint: {a:2, b: 70%}, instead: [a + b, {paint: [a: 2, b: 1]}]}]",
+        ),
+        ("palette.yaml", "mixes: [{name: Mud, parts: a 2:1 b}, {name: Silt, parts: [a: 2, b: 1]}]"),
+        (
+            "site.yaml",
+            "defaults: {technique: wash, dry: {air: 10-15 min}, holds: Area, brush: none, thin: 2:1 water}",
+        ),
+        (
+            "guides/x.md",
+            "---\ntitle: X\ndefaults: {dry: overnight, figures: 5}\nsteps: [{step: a, paint: a}]\n---\n",
+        ),
     ],
 )
 def test_other_ways_to_type_it_are_accepted(path: str, text: str):
