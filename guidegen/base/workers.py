@@ -20,7 +20,7 @@ from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import islice
-from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar, overload
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, overload
 
 from guidegen.base.errors import MachineError
 from guidegen.base.garbage import lasting
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
 J = TypeVar("J")
 R = TypeVar("R")
-R_co = TypeVar("R_co", covariant=True)
 Ask = Callable[[Any], Any]
 Work = Callable[[J, Ask], R]
 
@@ -63,33 +62,21 @@ class WorkerTraceError(Exception):
         self.frames = frames
 
 
-class Parent(Protocol[R_co]):
-    """What the parent does for its workers. Jobs go by their numbers."""
+class Parent(Generic[R]):
+    """What the parent does for its workers; jobs go by their numbers. Here nothing is asked, and results stay as they are."""
 
     def answer(self, job: int, question: Any) -> Any:
         """The answer to what a job asks, LATER where it cannot be given yet: then it is asked for again."""
+        raise LookupError(job, question)
 
-    def over(self, job: int, result: Any) -> R_co:
+    def over(self, job: int, result: Any) -> R:
         """What becomes of a job's result, as soon as it is there. What the job held is free again."""
+        del job
+        made: R = result
+        return made
 
     def lost(self, job: int) -> None:
         """The job raised an error, or its worker came to its end. What it held is free again."""
-
-
-class Idle:
-    """A parent of whom nobody asks anything."""
-
-    def answer(self, job: int, question: Any) -> Any:
-        """Nothing is asked."""
-        raise LookupError(job, question)
-
-    def over(self, job: int, result: Any) -> Any:
-        """The result as it is."""
-        del job
-        return result
-
-    def lost(self, job: int) -> None:
-        """Nothing was held."""
 
 
 def usable_cores() -> int:
@@ -131,7 +118,7 @@ def in_workers(
     only as results are. An error in a job is raised when its turn comes, as LostWorkerError where its
     worker died. Whatever ends the iteration ends the workers; close it where it may be left off.
     """
-    pool = _Pool(work, parent or Idle(), cores or usable_cores(), shared)
+    pool = _Pool(work, parent or Parent(), cores or usable_cores(), shared)
     coming = enumerate(jobs)
     try:
         taken = given = 0

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import MachineError
 from guidegen.base.source import Span
-from guidegen.base.workers import LATER, Ask, LostWorkerError, in_workers
+from guidegen.base.workers import LATER, Ask, LostWorkerError, Parent, in_workers
 from guidegen.imaging import trouble
 from guidegen.imaging.derive import derive
 from guidegen.imaging.limits import LARGE_FILE, Budget
@@ -188,7 +188,7 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
     )
 
 
-class _Desk:
+class _Desk(Parent[Developed]):
     """The parent's side: the store, and who may do what. `given` are the photos being worked on, by number."""
 
     def __init__(self, originals: Iterable[Original], store: Store, *, keep: bool) -> None:

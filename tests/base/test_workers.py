@@ -17,7 +17,7 @@ from support.waiting import PATIENCE
 
 from guidegen.base.activity import busy_when, busy_with
 from guidegen.base.errors import MachineError
-from guidegen.base.workers import LATER, Ask, Idle, LostWorkerError, WorkerTraceError, in_workers
+from guidegen.base.workers import LATER, Ask, LostWorkerError, Parent, WorkerTraceError, in_workers
 from guidegen.rendering.theme.template_process import BrokenTemplateError
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="workers are ended by POSIX signals here")
@@ -58,7 +58,7 @@ def test_what_the_work_holds_is_there():
     assert list(in_workers(lambda job, _ask: held[job], ["tide"])) == ["low"]
 
 
-class Turns:
+class Turns(Parent[Any]):
     """Lets one job at a time have the turn; notes what came."""
 
     def __init__(self) -> None:
@@ -164,21 +164,20 @@ def test_libraries_cannot_write_to_the_terminal(capfd: pytest.CaptureFixture[str
 
 def test_nobody_is_asked_anything_by_default():
     with pytest.raises(LookupError):
-        Idle().answer(1, "?")
+        Parent().answer(1, "?")
 
 
 # Prints the numbers of two workers, which then wait for ever. Each holds the standard output for as long as it lives.
 WAITING = """
 import os, sys, time
 from guidegen.base.stopping import listen
-from guidegen.base.workers import in_workers
+from guidegen.base.workers import LATER, Parent, in_workers
 listen()
 def work(job, ask):
     os.write(1, b"%d\\n" % os.getpid())
     ask("how long?")
-class Silent:
+class Silent(Parent):
     def answer(self, job, question):
-        from guidegen.base.workers import LATER
         return LATER
 try:
     list(in_workers(work, range(2), Silent(), cores=2))

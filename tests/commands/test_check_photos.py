@@ -12,7 +12,7 @@ from support.content_folders import bytes_of, lay_out
 
 from guidegen.commands.build import command as build
 from guidegen.commands.check import command
-from guidegen.imaging.load import read_bytes
+from guidegen.imaging.develop import look_at
 from guidegen.writing.cache import cache_folder
 
 CONTENT = """
@@ -78,9 +78,13 @@ def test_where_a_cache_is_at_hand_no_photo_is_opened_twice(
     first = lines()
     before = {path: data for path, data in bytes_of(tmp_path).items() if not path.startswith("caches/")}
     opened: list[str] = []
-    monkeypatch.setattr(
-        "guidegen.imaging.develop.read_bytes", lambda path: opened.append(path.name) or read_bytes(path)
-    )
+
+    def look(originals, store):
+        every = [*originals]
+        opened.extend(original.name for original in every)
+        return look_at(every, store)
+
+    monkeypatch.setattr("guidegen.building.photos.look_at", look)
     assert lines().stdout == first.stdout
     assert opened == []
     moves = here / "guides/eel/moves.webp"
