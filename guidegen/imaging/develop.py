@@ -99,6 +99,9 @@ def look_at(originals: Iterable[Original], store: Store) -> Generator[Developed,
 def _worked_on(
     originals: Iterable[Original], store: Store, cores: int | None, *, keep: bool
 ) -> Generator[Developed, None, None]:
+    # Loaded here, they are there in every fork, each of which would take 50 ms to load them.
+    from PIL import JpegImagePlugin, WebPImagePlugin  # noqa: F401
+
     desk = _Desk(originals, store, keep=keep)
     with closing(in_workers(partial(worked, keep=keep), desk.jobs(), desk, cores=cores)) as done:
         try:
