@@ -21,6 +21,7 @@ class PaletteUse:
     def __init__(self, palette_tools: PaletteTools) -> None:
         self._palette_tools = palette_tools
         self._pots: dict[int, str] = {}
+        self._texts: dict[int, str] = {}
         self._all: str | None = None
 
     def of(self, guide: Guide) -> str:
@@ -52,12 +53,20 @@ class PaletteUse:
                     waiting.append(found)
 
     def _said_of_one(self, pot: Paint | Mix) -> Iterator[str]:
-        yield repr(pot)
+        yield self._text(pot)
         if isinstance(pot, Paint):
             matcher = self._palette_tools.matcher
             for matches in (matcher.closest(pot), matcher.closest_owned(pot), matcher.closest_living(pot)):
-                yield from map(repr, matches)
+                for match in matches:
+                    yield self._text(match.paint)
+                    yield repr(match.de00)
                 yield ""
+
+    def _text(self, pot: Paint | Mix) -> str:
+        """All that the palette says of it; of a paint that comes close to many, put together once."""
+        if id(pot) not in self._texts:
+            self._texts[id(pot)] = repr(pot)
+        return self._texts[id(pot)]
 
     def _everything(self) -> str:
         if self._all is None:

@@ -4,15 +4,35 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from pathlib import Path
+from types import FunctionType, MethodType
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader
+from jinja2.runtime import Context, Macro
 from markupsafe import escape
 
 from guidegen.words.language import Language, PhraseKey
 
 # A phrase that takes no values; a page has hundreds of them.
 _PHRASE = re.compile(r"""\{\{ t\("([^"]+)"\) \}\}""")
+
+
+class PlainContext(Context):
+    """Calls what a template calls, without asking each time whether it wants the context: none of ours does."""
+
+    def call(self, called: Callable[..., Any], /, *values: Any, **named: Any) -> Any:
+        """What the call comes to."""
+        if isinstance(called, _PLAIN) and not hasattr(called, "jinja_pass_arg"):
+            # What only those that want the context are given.
+            named.pop("_block_vars", None)
+            named.pop("_loop_vars", None)
+            return called(*values, **named)
+        return super().call(called, *values, **named)
+
+
+_PLAIN = (MethodType, FunctionType, Macro, type(lru_cache(str)))
 
 
 class OurTemplates(FileSystemLoader):

@@ -120,7 +120,7 @@ class Templates:
     def _environment(self) -> Environment:
         from jinja2 import ChoiceLoader, Environment, StrictUndefined
 
-        from guidegen.rendering.theme.our_templates import OurTemplates
+        from guidegen.rendering.theme.our_templates import OurTemplates, PlainContext
 
         usual: dict[str, Any] = {
             "autoescape": True,
@@ -132,6 +132,7 @@ class Templates:
         ours = OurTemplates(own_templates(), self.language)
         if self.authors is None:
             environment = Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
+            environment.context_class = PlainContext
         else:
             from guidegen.rendering.theme.sandbox import OwnTemplates, Sandbox
 
