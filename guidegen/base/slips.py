@@ -45,6 +45,7 @@ def can_be_meant(name: str, known: Iterable[str], *, ours: bool = False) -> list
     return near if near and is_sure(name, near[0], ours=ours) else []
 
 
+@lru_cache(maxsize=32_768)  # each area of a guide with each other, and guides share theirs
 def is_sure(typed: str, known: str, *, ours: bool = False) -> bool:
     """Whether what was typed can only mean the known name; `ours` for a word of guidegen's own, as a key is."""
     return alike(typed, known) or slipped(typed, known, ours=ours) is not None
@@ -102,10 +103,10 @@ def _is_slip(typed: str, known: str, *, ours: bool) -> bool:
     """Whether one word is another with one letter too many, too few, another, or two of them swapped."""
     if not (typed.isascii() and typed.isalpha() and known.isascii() and known.isalpha()):
         return False  # of other letters we know no words
-    if len(known) < (_SHORTEST_OF_OURS if ours else _SHORTEST) or distance(typed, known, 1) != 1:
-        return False
     if typed[0] != known[0] and typed[:2] != known[1::-1]:
         return False  # light, night; brown, crown
+    if len(known) < (_SHORTEST_OF_OURS if ours else _SHORTEST) or distance(typed, known, 1) != 1:
+        return False
     if ours and (typed, known) in {(f"{known}s", known), (typed, f"{typed}s")}:
         return True
     if is_word(typed) or _ROMAN.fullmatch(typed):

@@ -6,7 +6,8 @@ import dataclasses
 import importlib
 import io
 import pickle
-from collections.abc import Callable, Iterator, Mapping, Sequence
+import sys
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from enum import Enum
 from functools import cache, cached_property, partial
 from operator import attrgetter
@@ -44,13 +45,13 @@ class Records:
 
     def __init__(self, modules: Sequence[str]) -> None:
         """Nothing is imported before it is needed."""
-        self._modules = tuple(modules)
+        self._modules = frozenset(modules)
 
     def dump(self, value: object) -> bytes:
         """The value as bytes. Raises TypeError or pickle.PicklingError for what cannot be taken apart."""
         out = io.BytesIO()
         pickler = pickle.Pickler(out, protocol=5)
-        pickler.dispatch_table = self._reducers
+        pickler.dispatch_table = self._reducers()
         with uncollected():
             pickler.dump(value)
         return out.getvalue()
@@ -70,24 +71,25 @@ class Records:
             for name in names
         }
         own = {(__name__, setting_up.__name__): setting_up for setting_up in (made, read_only)}
-        return plain | own | {(kind.__module__, kind.__name__): kind for kind in self._kinds()}
+        return plain | own | {(kind.__module__, kind.__name__): kind for kind in _kinds(self._modules)}
 
-    def _kinds(self) -> Iterator[type]:
-        for module in self._modules:
-            for kind in vars(importlib.import_module(module)).values():
-                if not isinstance(kind, type) or kind.__module__ != module:
-                    continue
-                if dataclasses.is_dataclass(kind) or issubclass(kind, Enum | tuple):
-                    yield kind
-
-    @cached_property
     def _reducers(self) -> dict[type, Callable[[Any], Any]]:
         """How dataclasses are taken apart: in half the time that their own way takes."""
         found: dict[type, Callable[[Any], Any]] = {MappingProxyType: lambda one: (read_only, (dict(one),))}
-        for kind in filter(dataclasses.is_dataclass, self._kinds()):
+        # Of a module that nobody has imported there are no records.
+        for kind in filter(dataclasses.is_dataclass, _kinds(self._modules & sys.modules.keys())):
             values = attrgetter("__class__", *(field.name for field in dataclasses.fields(kind)))
             found[kind] = partial(_reduced, values)
         return found
+
+
+def _kinds(modules: Iterable[str]) -> Iterator[type]:
+    for module in sorted(modules):
+        for kind in vars(importlib.import_module(module)).values():
+            if not isinstance(kind, type) or kind.__module__ != module:
+                continue
+            if dataclasses.is_dataclass(kind) or issubclass(kind, Enum | tuple):
+                yield kind
 
 
 def _reduced(values: Callable[[object], tuple[object, ...]], one: object) -> tuple[object, ...]:
