@@ -119,9 +119,13 @@ class Memory:
         if palettes != self.palettes:
             self.palettes, self.palette_tools, self.use = palettes, None, None
             self.taken.clear()
-            # What guides take from it is compared for each; pages about all of them are about all of the palette.
+            # What guides take from it is compared for each; pages about all of them are looked at one by one.
             addresses = {guide.slug for guide in archive.guides}
-            self.pages = {name: self.pages[name] for name in self.pages.keys() & addresses}
+            self.pages = {
+                name: kept if name in addresses else replace(kept, made_of=())
+                for name, kept in self.pages.items()
+                if name in addresses or kept.inputs
+            }
         if common != self.common:
             self.common = common
             self.checked.clear()

@@ -16,6 +16,7 @@ from support.paths import CONTENT
 
 import guidegen.building.pages
 from guidegen.building.memory import Memory
+from guidegen.building.pages import PageBuilder
 
 pytestmark = pytest.mark.slow
 
@@ -100,4 +101,22 @@ def test_only_guides_that_take_from_a_pot_are_made_again(
     file.write_text(file.read_text("utf-8").replace(old, new), "utf-8")
     built(content, tmp_path / "site", tmp_path / "cache", memory)
     assert sorted(again) == made
+    assert bytes_of(tmp_path / "site") == from_nothing(content, tmp_path / "fresh")[0]
+
+
+def test_only_pages_that_show_a_pot_are_rendered_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    content = begun(tmp_path / "content")
+    settle(content)
+    memory = Memory()
+    built(content, tmp_path / "site", tmp_path / "cache", memory)
+    file = content / "palette.yaml"
+    again: set[str] = set()
+    real = PageBuilder._rendered
+    monkeypatch.setattr(PageBuilder, "_rendered", lambda self, page: again.add(page.path) or real(self, page))
+    file.write_text(file.read_text("utf-8").replace("551122", "661122"), "utf-8")
+    built(content, tmp_path / "site", tmp_path / "cache", memory)
+    assert {path for path in again if path.endswith(".html")} == {
+        "paints/index.html",
+        "paints/never-opened.html",
+    }
     assert bytes_of(tmp_path / "site") == from_nothing(content, tmp_path / "fresh")[0]
