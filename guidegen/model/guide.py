@@ -16,6 +16,13 @@ from guidegen.model.web_address import WebAddress
 MOST_VARIANTS = 24
 
 
+class GuideKind(StrEnum):
+    """What a guide is: figures being painted, or a page of words with steps, which has no figures, times or bench."""
+
+    PAINTING = "painting"
+    HANDBOOK = "handbook"
+
+
 class PaintUse(StrEnum):
     """How a step says what it paints with."""
 
@@ -209,6 +216,7 @@ class Guide:
     slug: str
     file: str
     title: str
+    kind: GuideKind = GuideKind.PAINTING
     summary: str = ""
     author: str = ""
     credit: str = ""
@@ -239,6 +247,11 @@ class Guide:
     chart: str | None = None
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
+
+    @property
+    def handbook(self) -> bool:
+        """Whether it is a page of words, about no figures."""
+        return self.kind is GuideKind.HANDBOOK
 
     @property
     def steps(self) -> tuple[Step, ...]:

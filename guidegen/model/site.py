@@ -36,6 +36,7 @@ class Site:
     """`site.yaml`. `meant` are the codes of advice that is intended everywhere."""
 
     title: str = "Painting guides"
+    summary: str = ""
     author: str = ""
     url: WebAddress | None = None
     language: str = "en"

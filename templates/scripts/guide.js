@@ -100,6 +100,27 @@
     put(one("#ending"), dry > end ? row("e", [{start: end, end: dry, height: 40}], tails) : "");
   }
 
+  // The evening, as guidegen/rendering/guide/evening_chart.py draws it.
+  const BETWEEN = [15, 30, 60, 120, 240, 480, 720, 1440], DAY = 1440 * MIN, PAINTED = 18, ROW = 8, HOURS = 22;
+  function evening(bars) {
+    const place = one(".evening"), end = bars[bars.length - 1].end, areas = max(...passes.flatMap(pass => pass.on)) + 1;
+    const height = PAINTED + ROW * areas + HOURS, percent = ms => round(ms * 10000 / end) / 100 + "%";
+    const between = (BETWEEN.find(one => end / (one * MIN) < 8) || 0) * MIN || Math.ceil(end / 8 / DAY) * DAY;
+    const bar = (start, stop, top, tall, colour, name) => stop <= start ? ""
+      : `<rect class="${name}${colour ? "" : " bare"}" fill="${colour || "none"}" x="${percent(start)}" y="${top}" width="${percent(stop - start)}" height="${tall}"></rect>`;
+    const parts = [`<path class="mark" d="M0 ${PAINTED}h9999"></path>`];
+    for (let at = 0; at < end && at <= end * .93; at += between)
+      parts.push(`<line class="mark" x1="${percent(at)}" x2="${percent(at)}" y1="0" y2="${height - HOURS}"></line>`,
+        `<text x="${percent(at)}" y="${height - 5}">${onClock(at)}</text>`);
+    bars.forEach((one, at) => {
+      const colour = colours[one.n][0], {on, area} = passes[at];
+      parts.push(bar(one.start + one.waited, one.end, 0, PAINTED - 4, colour, "painted"));
+      for (let each = 0; each < areas; each++)
+        if (!area || on.includes(each)) parts.push(bar(one.end, min(one.dryUntil, end), PAINTED + 2 + ROW * each, 5, colour, "drying"));
+    });
+    place.innerHTML = parts.join("");
+  }
+
   function amounts(n) {
     all("[data-ml]").forEach(place => {
       const {ml: given, size, owned, drop} = place.dataset, ml = given * n / data.figures;
@@ -107,9 +128,9 @@
       const said = ml < .005 ? "" : t("amount.ml", {amount: twoFigures(ml)});
       const buy = given && size ? max(0, Math.ceil(+(ml / size).toFixed(9)) - owned) : +owned ? 0 : 1;
       tell(".amount", place, !given ? t("amount.by-eye") : !said ? t("amount.trace")
-        : !drops || ml > 10 ? said : drops < 2 ? t("amount.pour", {ml: said})
+        : !drops || ml > 10 ? said : drops < 2 ? t("amount.pour")
           : t("amount.drops", {n: whole, ml: said, drops: twoFigures(max(whole, 1))}));
-      tell(".shelf", place, buy ? t("shelf.buy", {n: buy}) : t("shelf.owned"));
+      tell(".shelf", place, buy ? t("shelf.buy", {n: buy}) : "");
     });
   }
 
@@ -123,7 +144,10 @@
     });
     all("[data-say]").forEach(place => { place.textContent = t(place.dataset.say, {n, figures, clock: onClock(sums.whole.total)}); });
     amounts(n);
-    draw(clock.timeline(passes, n), sums.whole.handsOn);
+    const bars = clock.timeline(passes, n), unwaited = one(".no-wait");
+    if (unwaited) unwaited.hidden = unwaited.dataset.from > 3 * n;
+    if (one(".evening")) evening(bars);
+    draw(bars, sums.whole.handsOn);
     return t("figures.status", {figures, hands: duration(sums.whole.handsOn), clock: duration(sums.whole.total)});
   }
 
@@ -144,13 +168,10 @@
     place.hidden = false;
     place.oninput = () => {
       const given = fields.map(each => each.valueAsNumber);
-      if (given.some(isNaN)) return;
+      if (given.some(isNaN)) return tell("output", place, "");
       const found = window.guidegenSpraying.verdict(...given), {dewPoint: dew, margin} = found;
       tell("output", place, [...[found.verdict, ...found.reasons].map(key => words["spray." + key]),
-        dew === null ? "" : t("spray.dew", {dew: number(dew, 1), margin: number(margin, 1)})].join(" "));
+        dew === null ? "" : t(margin < 0 ? "spray.dew-above" : "spray.dew", {dew: number(dew, 1), margin: number(Math.abs(margin), 1)})].join(" "));
     };
   });
-
-  // On paper, what is folded away on the screen is open.
-  window.onbeforeprint = () => all("details").forEach(each => { each.open = true; });
 })();

@@ -7,7 +7,7 @@ document.addEventListener("keydown", event => {
   const rows = all(".step, .stop"), top = row => row.getBoundingClientRect().top, here = rows.indexOf(target.closest(".row"));
   // From the step that has the focus, or from the top of the screen where that step is far off.
   const row = here >= 0 && Math.abs(top(rows[here])) < innerHeight ? rows[here + on]
-    : on > 0 ? rows.find(row => top(row) > 32) : rows.filter(row => top(row) < 0).pop();
+    : on > 0 ? rows.find(row => top(row) > 80) : rows.filter(row => top(row) < 40).pop();
   if (!row) return;
   location.replace("#" + row.id);
   one("h3 a", row).focus({preventScroll: true});

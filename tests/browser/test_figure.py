@@ -65,7 +65,7 @@ def test_the_figures_colours_are_those_of_the_model(tmp_path, page):
     states = json.loads((tmp_path / "site/guides/ferry-watch/guide.json").read_text())["areas"]["coat"]
     page.goto((tmp_path / "site/guides/ferry-watch/index.html").as_uri())
     shown = page.evaluate(
-        """() => [...document.querySelectorAll(".step .drawn svg")].map(svg =>
+        """() => [...document.querySelectorAll(".step .drawn svg[role=img]")].map(svg =>
         [...svg.querySelectorAll("use[fill^='#']")].map(use => use.getAttribute("fill")))"""
     )
     wanted = [[state["flats"], state["recesses"], state["edges"]] for state in states]

@@ -61,9 +61,9 @@ def test_from_photo_to_photo_by_keys_and_buttons(guide: Page) -> None:
         guide.keyboard.press(key)
         seen.append(guide.evaluate(WORDS))
     assert [words[-3:] for words in seen] == ["1/3", "2/3", "3/3", "1/3", "3/3"]
-    guide.get_by_role("button", name="Photo before").click()
+    guide.get_by_role("button", name="Previous").click()
     assert guide.evaluate(WORDS).endswith("2/3")
-    guide.get_by_role("button", name="Photo after").click()
+    guide.get_by_role("button", name="Next").click()
     assert guide.evaluate(WORDS).endswith("3/3")
     assert guide.evaluate(HERE) == ""
     # Whoever tabs on stays with the photo.

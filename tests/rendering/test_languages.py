@@ -30,7 +30,7 @@ PLURALS: dict[str, dict[str, tuple[float, ...]]] = {
 SAME = {
     "de": {
         "unit.d", "unit.h", "unit.min", "unit.s", "pot.ml", "head.mm", "head.cm2", "day.full", "day.month",
-        "finish.matt", "head.base", "care.airbrush.subject",
+        "finish.matt", "head.base", "amount.ml", "care.airbrush.subject",
     },
 }  # fmt: skip
 

@@ -8,14 +8,14 @@ from typing import Any
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source
-from guidegen.model.guide import Body, Guide, PaintedBatch, Step, StepDefaults
+from guidegen.model.guide import Body, Guide, GuideKind, PaintedBatch, Step, StepDefaults
 from guidegen.model.site import Defaults
 from guidegen.reading.content.meant import MEANT
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults, with_defaults
 from guidegen.reading.content.steps import STEP, STEPS
-from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, Text, Type, list_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, OneOf, Text, Type, list_of
 from guidegen.reading.types.items import ITEMS
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
@@ -122,6 +122,13 @@ GUIDE = Record(
         ),
         Key("video", Url(), "The address of a video of it."),
         Key("language", Language(), "The language it is written in.", default="the site's language"),
+        Key(
+            "kind",
+            OneOf(words={kind.value: kind for kind in GuideKind}),
+            "What it is: figures painted, or a handbook’s page of words, without figures, times and bench.",
+            default="painting",
+            example="handbook",
+        ),
         Key("date", Date(), "When it was written."),
         Key(
             "tags",

@@ -11,7 +11,7 @@ from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
 from guidegen.reading.content.guide import BASE, FIGURES, SCALE
 from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
-from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Words, words_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Text, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
@@ -69,6 +69,12 @@ SITE = Record(
             "What the site is called.",
             default="Painting guides",
             example="The Night Jetty Archive",
+        ),
+        Key(
+            "summary",
+            Text(),
+            "One sentence on the home page: what this site is.",
+            example="How the night ferry’s watch is painted, figure by figure.",
         ),
         Key("author", SHORT_TEXT, "Who paints and writes here.", example="the Tuesday painters"),
         Key(

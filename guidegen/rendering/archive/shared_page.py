@@ -11,7 +11,7 @@ from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.model.guide import Guide, Insert, Shared, Step, Stop
 from guidegen.rendering.archive.guide_links import UseView, use_views
 from guidegen.rendering.guide.guide_view import CautionView, StepView, StopView
-from guidegen.rendering.guide.step_views import StepContext, caution_views, flow
+from guidegen.rendering.guide.step_views import StepContext, caution_views, flow, shared_title
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.site_context import SiteContext
@@ -45,12 +45,6 @@ class Inserting(Protocol):
     def slug(self) -> str: ...
     @property
     def inserts(self) -> Sequence[str]: ...
-
-
-def shared_title(name: str) -> str:
-    """A shared list's file name as words: it has no other title."""
-    words = name.replace("-", " ")
-    return words[:1].upper() + words[1:]
 
 
 def shared_view(

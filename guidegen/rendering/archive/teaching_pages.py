@@ -12,9 +12,8 @@ from guidegen.computing.guide.hazards import Statement, read_entry
 from guidegen.model.paint import Paint
 from guidegen.model.technique import TECHNIQUES, Role, Technique
 from guidegen.rendering.archive.guide_links import guide_link
-from guidegen.rendering.archive.shared_page import shared_title
 from guidegen.rendering.guide.guide_view import CautionView, Fact
-from guidegen.rendering.guide.step_views import caution_views
+from guidegen.rendering.guide.step_views import caution_views, shared_title
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.caution_words import statement_source, statement_words
 from guidegen.rendering.page.links import Link

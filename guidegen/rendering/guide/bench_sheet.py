@@ -91,7 +91,8 @@ def _lines(letters: int, width: float, setting: TypeSize) -> int:
 
 def row_of(step: StepView, where: str, thin: str, brush: str, dry: str, stops: int) -> SheetRow:
     """The row of a step, `where` being the words for its areas."""
-    paints = sum(len(pot.name) + len(pot.amount) + 3 for blend in step.blends for pot in blend.pots)
+    pots = (each for blend in step.blends for pot in blend.pots for each in (pot, *pot.parts))
+    paints = sum(len(pot.name) + len(pot.amount) + 3 for pot in pots)
     return SheetRow(
         what=len(step.title)
         + len(step.technique.text)

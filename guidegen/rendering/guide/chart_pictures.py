@@ -8,7 +8,7 @@ the top. Colours are exactly those of `computing.states`.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -103,20 +103,59 @@ def picture(
     key: str,
     title: str,
     description: str,
+    outlined: Collection[str] = (),
 ) -> Markup:
-    """The drawing as it stands; `states` by area name, `key` what its title and description are found by."""
-    box = " ".join(f"{number:g}" for number in drawing.chart.view_box)
-    body = _body(drawing, states, marked=True)
+    """The drawing as it stands; `states` by area name, `key` what its title, its description and the drawing itself are
+    found by, `outlined` the areas with a line around.
+    """
+    body = f'<g id="{key}-g">{body_of(drawing, states, outlined)}</g>'
     words = f'<title id="{key}-t">{escape(title)}</title><desc id="{key}-d">{escape(description)}</desc>'
     # The rest is made of numbers, colours and names of ours.
     return Markup(  # noqa: S704
-        f'<svg class="figure" viewBox="{box}" role="img" aria-labelledby="{key}-t {key}-d">{words}{body}</svg>'
+        f'<svg class="figure" viewBox="{_box(drawing)}" role="img" aria-labelledby="{key}-t {key}-d">{words}{body}</svg>'
     )
+
+
+def small(drawing: Drawing, inner: str) -> Markup:
+    """A drawing that words beside it tell of: `inner` is `body_of`, or `again` where the page has that already."""
+    return Markup(f'<svg class="figure" viewBox="{_box(drawing)}" aria-hidden="true">{inner}</svg>')  # noqa: S704
+
+
+def again(key: str) -> str:
+    """The picture of that key once more."""
+    return f'<use href="#{key}-g"/>'
+
+
+def body_of(drawing: Drawing, states: Mapping[str, AreaState], outlined: Collection[str] = ()) -> str:
+    """The coloured shapes, and a line around the areas that are to stand out: safe as it is, as the shapes are."""
+    return _body(drawing, states, marked=True) + _outlines(drawing, outlined)
+
+
+def _outlines(drawing: Drawing, areas: Collection[str]) -> str:
+    """A dark line on a white one, so that it shows on any colour; the widths go by the size of the drawing."""
+    chosen = {folded(area) for area in areas}
+    wide = max(drawing.chart.view_box[2:]) / 110
+    uses = [
+        f'<use href="#{drawing.id}{number}"/>'
+        for number, piece in enumerate(drawing.pieces)
+        if piece.area and folded(piece.area) in chosen and piece.relief is AreaPart.FLATS
+    ]
+    if not uses:
+        return ""
+    line = "".join(uses)
+    return (
+        f'<g fill="none" stroke="#fff" stroke-width="{wide * 2:.3g}">{line}</g>'
+        f'<g fill="none" stroke="#a5371b" stroke-width="{wide:.3g}">{line}</g>'
+    )
+
+
+def _box(drawing: Drawing) -> str:
+    return " ".join(f"{number:g}" for number in drawing.chart.view_box)
 
 
 def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) -> bytes:
     """The drawing as a file of its own, for cards and for others to take along."""
-    box = " ".join(f"{number:g}" for number in drawing.chart.view_box)
+    box = _box(drawing)
     width, height = drawing.chart.view_box[2:]
     head = Markup(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" width="{width}" height="{height}"><title>{title}</title>'

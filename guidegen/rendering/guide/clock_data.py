@@ -31,7 +31,7 @@ def clock_data(
 # The phrases that the page's script puts in for other batches.
 SCRIPT_WORDS = (
     "unit.d", "unit.h", "unit.min", "unit.s", "clock.span", "clock.dry", "wait.for", "ending.dry",
-    "amount.by-eye", "amount.trace", "amount.ml", "amount.pour", "amount.drops", "shelf.buy", "shelf.owned",
+    "amount.by-eye", "amount.trace", "amount.ml", "amount.pour", "amount.drops", "shelf.buy",
     "figures.n", "figures.status", "times.caption", "paints.estimate",
 )  # fmt: skip
 
@@ -40,7 +40,7 @@ def _weather_words(computed: ComputedGuide, language: Language) -> dict[str, Phr
     """What the script says of the weather, nothing where nothing is sprayed."""
     if not any(row.technique.name in AIRBORNE for row in computed.scheme.steps):
         return {}
-    words = {f"spray.{key}": language.phrases[f"spray.{key}"] for key in (*SprayVerdict, "dew")}
+    words = {f"spray.{key}": language.phrases[f"spray.{key}"] for key in (*SprayVerdict, "dew", "dew-above")}
     said = {
         f"spray.{reason}": language.t(
             f"spray.{reason}", limit=limit, coldest=COLDEST_READ, hottest=HOTTEST_READ

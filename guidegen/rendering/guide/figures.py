@@ -12,11 +12,15 @@ from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide
+from guidegen.model.technique import Role
 from guidegen.rendering.guide.chart_pictures import (
     Drawing,
+    again,
+    body_of,
     drawing_of,
     picture,
     shapes,
+    small,
     standalone,
     states_after,
 )
@@ -29,12 +33,15 @@ FILE = "figure.svg"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FiguresView:
-    """`shapes` stands once in the page, before any picture; `steps` by step number; `finished` is all of them done,
-    and `file` the link to it as a file of its own.
+    """`shapes` stands once in the page, before any picture; `steps` by step number, each step's areas outlined, without
+    those that show nothing new; `small` the same for the contact sheet, `befores` what lay there before a film.
+    `finished` is all of them done, and `file` the link to it as a file of its own.
     """
 
     shapes: Markup = field(default_factory=Markup)
     steps: Mapping[int, Markup] = field(default_factory=dict)
+    small: Mapping[int, Markup] = field(default_factory=dict)
+    befores: Mapping[int, Markup] = field(default_factory=dict)
     finished: Markup = field(default_factory=Markup)
     title: str = ""
     file: str = ""
@@ -46,17 +53,32 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
     if drawing is None:
         return FiguresView()
     t = context.language.t
-    steps = {
-        row.n: picture(
+    steps: dict[int, Markup] = {}
+    thumbs: dict[int, Markup] = {}
+    befores: dict[int, Markup] = {}
+    plain = body_of(drawing, {})
+    for row in computed.scheme.steps:
+        states, before = states_after(computed.states, row.n), plain
+        plain = body_of(drawing, states)
+        areas = () if row.whole else row.areas
+        thumbs[row.n] = small(drawing, body_of(drawing, states, areas))
+        # What is done to everything and changes no colour shows what the picture before it shows.
+        if not row.laid or (row.whole and plain == before):
+            continue
+        key = f"fig-{row.n}"
+        steps[row.n] = picture(
             drawing,
-            states_after(computed.states, row.n),
-            key=f"fig-{row.n}",
+            states,
+            key=key,
             title=t("figure.after", n=row.n, step=row.step.title),
             description=_what_changed(row, context),
+            outlined=areas,
         )
-        for row in computed.scheme.steps
-        if row.laid
-    }
+        film = row.technique.role is Role.FILM
+        if film or not row.step.photos:
+            thumbs[row.n] = small(drawing, again(key))
+        if film:
+            befores[row.n] = small(drawing, before)
     last = len(computed.scheme.steps)
     title = t("figure.finished", guide=computed.guide.title)
     finished = picture(
@@ -66,7 +88,15 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         title=title,
         description=_what_it_shows(computed.guide, drawing.chart, context.language),
     )
-    return FiguresView(shapes=shapes(drawing), steps=steps, finished=finished, title=title, file=FILE)
+    return FiguresView(
+        shapes=shapes(drawing),
+        steps=steps,
+        small=thumbs,
+        befores=befores,
+        finished=finished,
+        title=title,
+        file=FILE,
+    )
 
 
 def finished_file(computed: ComputedGuide, context: SiteContext) -> bytes | None:

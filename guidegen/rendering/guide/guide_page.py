@@ -4,27 +4,30 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from markupsafe import Markup
 
 from guidegen.base.paths import slug
-from guidegen.computing.colour.blend import blend_of
-from guidegen.computing.colour.closest import Match
-from guidegen.computing.guide.batch import GuideTimes, Times
+from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
+from guidegen.computing.guide.batch import GuideTimes, Times, pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
 from guidegen.computing.guide.scheme import Scheme
 from guidegen.model.guide import Guide, Instead
 from guidegen.model.paint import Paint
 from guidegen.rendering.guide.clock_data import clock_data
+from guidegen.rendering.guide.evening_chart import draw_evening
 from guidegen.rendering.guide.guide_view import (
     ChoiceView,
     Fact,
     GuideView,
+    KeyView,
     MixRow,
     PaintRow,
     ReferenceView,
     StretchView,
+    SubstituteView,
     SupplyRow,
     TimesRow,
 )
@@ -40,10 +43,10 @@ from guidegen.rendering.guide.summary import strip_of
 from guidegen.rendering.page.amounts import amount_text, shelf_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.paint_views import MatchView, blend_view, match_view, mixed_views, pot_view
+from guidegen.rendering.page.paint_views import blend_view, match_view, mixed_views, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import bench_file, guide_file, stop_places
-from guidegen.rendering.theme.chips import Chip
+from guidegen.rendering.theme.chips import CLEAR, Chip
 from guidegen.words.language import Language, PhraseKey, direction_of, language_of
 
 
@@ -72,9 +75,10 @@ def guide_view(
         long_word=is_long(guide.title),
         own_language=_own_language(_written_in(guide, context), language),
         own_direction=_own_direction(_written_in(guide, context), language),
+        handbook=guide.handbook,
         photographed=any(photo and photo.path in context.pictures for photo in photos),
         summary=guide.summary,
-        facts=_facts(guide, context),
+        facts=_facts(computed, context),
         tags=guide.tags,
         scale_assumed=not guide.scale.given,
         draft=guide.draft,
@@ -91,7 +95,10 @@ def guide_view(
                 zip(computed.times.stops, stop_places(stop.name for stop in scheme.stops), strict=True)
             )
         ),
-        stretches=_stretches(computed.times, links, language),
+        evening=Markup() if guide.handbook else _evening(computed, colours, language),
+        key=_key(computed, context),
+        ends_at_stop=any(stop.after == len(scheme.steps) for stop in scheme.stops),
+        stretches=_stretches(computed.times, links),
         paints=tuple(
             _paint_row(need, instead.get(need.paint.full_name, ()), computed, context, page, links)
             for need in computed.needs
@@ -125,7 +132,7 @@ def guide_view(
             Link(text=key, href=context.links.to(guide_file(guide.slug, name), page))
             for key, name in (exports or {}).items()
         ),
-        bench=context.links.to(bench_file(page), page),
+        bench="" if guide.handbook else context.links.to(bench_file(page), page),
         clock=clock_data(computed, colours, language),
     )
 
@@ -155,20 +162,29 @@ def _colours(computed: ComputedGuide, context: SiteContext) -> dict[int, tuple[s
     }
 
 
-def _facts(guide: Guide, context: SiteContext) -> tuple[Fact, ...]:
-    language = context.language
-    facts = [Fact(label=PhraseKey("head.scale"), text=guide.scale.text)]
-    if guide.base:
+def _facts(computed: ComputedGuide, context: SiteContext) -> tuple[Fact, ...]:
+    guide, language = computed.guide, context.language
+    facts = [] if guide.handbook else [Fact(label=PhraseKey("head.scale"), text=guide.scale.text)]
+    # A boat or a house, whose surface is told, stands on no base of the site's usual width.
+    if guide.base and not guide.handbook and (guide.surface is None or "base" in guide.places):
         facts.append(Fact(label=PhraseKey("head.base"), text=language.t("head.mm", n=guide.base)))
-    if guide.surface:
+    if guide.surface and not guide.handbook:
         facts.append(Fact(label=PhraseKey("head.surface"), text=language.t("head.cm2", n=guide.surface)))
-    facts.append(Fact(label=PhraseKey("head.steps"), text=language.number(len(guide.steps))))
+    facts.append(Fact(label=PhraseKey("head.steps"), text=language.number(len(computed.scheme.steps))))
     author = guide.author or context.site.author
     if author:
         facts.append(Fact(label=PhraseKey("head.author"), text=author))
     if guide.date:
         facts.append(Fact(label=PhraseKey("head.date"), text=language.on(guide.date)))
     return tuple(facts)
+
+
+def _evening(
+    computed: ComputedGuide, colours: Mapping[int, Sequence[str | None]], language: Language
+) -> Markup:
+    passes = passes_of(computed.scheme)
+    bars = pass_bars(passes, computed.figures)
+    return draw_evening(passes, bars, colours, len(computed.scheme.areas), language)
 
 
 def _times_row(
@@ -182,18 +198,18 @@ def _times_row(
         waiting=length(times.waiting, language),
         last_stroke=length(times.last_stroke, language),
         total=length(times.total, language),
-        no_wait=None if no_wait is None else language.number(no_wait),
+        no_wait=no_wait,
     )
 
 
-def _stretches(times: GuideTimes, links: Mapping[int, Link], language: Language) -> tuple[StretchView, ...]:
+def _stretches(times: GuideTimes, links: Mapping[int, Link]) -> tuple[StretchView, ...]:
     if len(times.stretches) < 2:
         return ()
     return tuple(
         StretchView(
             first=links[stretch.first],
             last=links[stretch.last],
-            no_wait=None if stretch.no_wait is None else language.number(stretch.no_wait),
+            no_wait=stretch.no_wait,
         )
         for stretch in times.stretches
     )
@@ -219,27 +235,53 @@ def _paint_row(
     links: Mapping[int, Link],
 ) -> PaintRow:
     paint = need.paint
-
-    def close(matches: Mapping[str, Sequence[Match]]) -> tuple[MatchView, ...]:
-        return tuple(match_view(match, context, page) for match in matches.get(paint.full_name, ()))
-
     return PaintRow(
         pot=pot_view(paint, context, page),
         amount=amount_text(need, context.language),
-        shelf=shelf_text(need, context.language),
+        shelf=shelf_text(need, context.language) if need.buy else "",
         discontinued=paint.discontinued,
         first=need.steps[0],
         last=need.steps[-1],
         steps=_step_links(need.steps, links),
         used=" ".join(f"M{n - 0.5} 0v1" for n in need.steps),
-        substitutes=tuple(dict.fromkeys(substitutes(own, context, page))),
-        closest=close(computed.closest),
-        closest_owned=close(computed.closest_owned),
+        substitutes=_substitutes(paint, own, computed, context, page),
         ml="" if need.ml is None else f"{need.ml:.9g}",
         size="" if paint.size is None else f"{paint.size:g}",
         owned=need.owned,
         drop="" if need.drops is None or not comes_in_drops(paint) else f"{paint.drop:g}",
     )
+
+
+def _substitutes(
+    paint: Paint, own: Sequence[Instead], computed: ComputedGuide, context: SiteContext, page: str
+) -> tuple[SubstituteView, ...]:
+    """One list: the author's own, then what is closest, each paint once."""
+    rows = list(dict.fromkeys(substitutes(own, context, page)))
+    named = {(row.blend.pots[0].name, row.blend.pots[0].maker) for row in rows if not row.blend.mixed}
+    matches = (*computed.closest.get(paint.full_name, ()), *computed.closest_owned.get(paint.full_name, ()))
+    for match in dict.fromkeys(matches):
+        view = match_view(match, context, page)
+        if (view.pot.name, view.pot.maker) not in named:
+            blend = blend_view(Blend((BlendPart(match.paint, 1.0),)), context, page)
+            near = f"{context.language.t(view.words)}, {view.de00}"
+            rows.append(SubstituteView(blend=blend, near=near, owned=view.owned))
+    return tuple(rows)
+
+
+def _key(computed: ComputedGuide, context: SiteContext) -> tuple[KeyView, ...]:
+    """The looks of the chips that the page shows first, each by the first paint that has it; flat ones explain themselves."""
+    found: dict[str, KeyView] = {}
+    chips = [context.chips.of_pot(need.paint) for need in computed.needs]
+    chips += [context.chips.of(use.blend) for use in computed.blends]
+    for chip in chips:
+        look = "clear" if chip.look in CLEAR else chip.look
+        if look != "flat":
+            found.setdefault(
+                look, KeyView(chip=replace(chip, estimate=False), words=PhraseKey(f"key.{look}"))
+            )
+        if chip.estimate:
+            found.setdefault("estimate", KeyView(chip=chip, words=PhraseKey("key.estimate")))
+    return tuple(found.values())
 
 
 def _step_links(numbers: Iterable[int], links: Mapping[int, Link]) -> tuple[Link, ...]:

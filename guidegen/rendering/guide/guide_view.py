@@ -9,7 +9,7 @@ from markupsafe import Markup
 from guidegen.rendering.guide.scheme_views import DaubRow, Matrix
 from guidegen.rendering.guide.timeline import TimelineRow
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.paint_views import BlendView, MatchView, PotView
+from guidegen.rendering.page.paint_views import BlendView, PotView
 from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.theme.chips import Chip, ReliefView
 from guidegen.words.language import PhraseKey
@@ -25,10 +25,11 @@ class Length:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
-    """A label's key and what is said under it."""
+    """A label's key and what is said under it; `href` is where that leads, '' for nowhere."""
 
     label: PhraseKey
     text: str
+    href: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +43,7 @@ class TimesRow:
     waiting: Length
     last_stroke: Length
     total: Length
-    no_wait: str | None
+    no_wait: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,20 +52,28 @@ class StretchView:
 
     first: Link
     last: Link
-    no_wait: str | None
+    no_wait: int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SubstituteView:
-    """The author's own substitute."""
+    """What may stand in for a paint: the author's own choice, or what comes close, `near` saying how close.
+
+    `owned` is whether the author has it.
+    """
 
     blend: BlendView
-    note: str
+    note: str = ""
+    by_author: bool = False
+    near: str = ""
+    owned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaintRow:
-    """A paint on the guide's colour card. `ml` and the rest of the numbers are for the reader's other batches."""
+    """A paint on the guide's tray. `ml` and the rest of the numbers are for the reader's other batches; `shelf` is ''
+    where nothing has to be bought.
+    """
 
     pot: PotView
     amount: str
@@ -75,8 +84,6 @@ class PaintRow:
     steps: tuple[Link, ...]
     used: str
     substitutes: tuple[SubstituteView, ...]
-    closest: tuple[MatchView, ...]
-    closest_owned: tuple[MatchView, ...]
     ml: str
     size: str
     owned: int
@@ -122,6 +129,14 @@ class WaitView:
     length: Length
     dries: str
     pause: TimelineRow
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyView:
+    """What a look of the chips on the page means."""
+
+    chip: Chip
+    words: PhraseKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,7 +211,8 @@ class ChoiceView:
 class GuideView:
     """A guide's page, for one choice of variants. `long_word`: a word of the title is too long for the largest type.
 
-    `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
+    `ends_at_stop` is whether the last stop comes after the last step, so that its row of times is the whole's.
+    A handbook's page has no figures: no times, no `evening`, no bench. `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
     site's are the same. `photographed` is whether there is a photo to open large.
     """
 
@@ -205,6 +221,7 @@ class GuideView:
     own_language: Markup
     own_direction: Markup
     photographed: bool
+    handbook: bool
     summary: str
     facts: tuple[Fact, ...]
     tags: tuple[str, ...]
@@ -218,7 +235,10 @@ class GuideView:
     count: int
     whole: TimesRow
     stops: tuple[TimesRow, ...]
+    ends_at_stop: bool
     stretches: tuple[StretchView, ...]
+    evening: Markup
+    key: tuple[KeyView, ...]
     paints: tuple[PaintRow, ...]
     cost: str
     mixes: tuple[MixRow, ...]

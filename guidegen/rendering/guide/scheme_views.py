@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
 from guidegen.base.suggest import folded
+from guidegen.computing.colour.spaces import lab_of
 from guidegen.computing.guide.area_states import AreaState
+from guidegen.computing.guide.colour_families import Family, family_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.contrast import Rung, lightness_ladder
 from guidegen.computing.guide.scheme import WHOLE, SchemeStep
@@ -54,11 +57,12 @@ class CellUse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatrixRow:
-    """An area, what goes on it by each technique, and how it ends up, if that is known."""
+    """An area, what goes on it by each technique, and how it ends up, if that is known; `says` tells that in words."""
 
     area: str
     cells: tuple[tuple[CellUse, ...], ...]
     ends: ReliefView | None
+    says: str
     left: bool
 
 
@@ -97,6 +101,36 @@ def relief_of(state: AreaState) -> ReliefView | None:
     )
 
 
+# Above and below this L* a colour is called light or dark: common practice, no source.
+LIGHT, DARK = 72.0, 32.0
+
+
+def colour_words(colour: str, language: Language, *, metal: bool = False) -> str:
+    """A colour as one would call it: `dark ochre`."""
+    light, family = _light_and_family(colour)
+    family = Family.METALS if metal else family
+    name = language.t(f"colour.{family}")
+    if family in (Family.BLACKS, Family.WHITES) or DARK <= light <= LIGHT:
+        return name
+    return language.t("colour.light" if light > LIGHT else "colour.dark", colour=name)
+
+
+@lru_cache(maxsize=4096)
+def _light_and_family(colour: str) -> tuple[float, Family]:
+    light, a, b = lab_of([colour]).tolist()[0]
+    return light, family_of(light, a, b)
+
+
+def relief_words(area: ReliefView, language: Language) -> str:
+    """An area's raised parts, middle and recesses in words."""
+    return language.t(
+        "daubs.short",
+        edges=colour_words(area.edges, language, metal=area.edges_shine),
+        flats=colour_words(area.flats, language, metal=area.shine),
+        recesses=colour_words(area.recesses, language, metal=area.shine),
+    )
+
+
 def matrix(computed: ComputedGuide, context: SiteContext, links: Mapping[int, Link]) -> Matrix:
     """Areas in the order first named, techniques in the order first used."""
     scheme = computed.scheme
@@ -114,11 +148,13 @@ def matrix(computed: ComputedGuide, context: SiteContext, links: Mapping[int, Li
             if area in row.areas:
                 cells[columns[row.n]].append(_use(row, area, context, links[row.n]))
         states = computed.states.get(area, ())
+        ends = relief_of(states[-1]) if states else None
         rows.append(
             MatrixRow(
                 area=area_label(area, context.language),
                 cells=tuple(tuple(uses) for uses in cells.values()),
-                ends=relief_of(states[-1]) if states else None,
+                ends=ends,
+                says=relief_words(ends, context.language) if ends else "",
                 left=folded(area) in left,
             )
         )

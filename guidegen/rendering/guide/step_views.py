@@ -138,7 +138,7 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
         labels=_labels(step, context, scope.page),
         says=_says(step),
         blends=tuple(blend_view(blend, context, scope.page) for blend in row.brushed),
-        facts=_facts(row, language),
+        facts=_facts(row, language, film.text if (film := scope.computed.guide.video) else ""),
         starts=language.clock(on_clock.start),
         clock=_clock(on_clock, language),
         wait=_wait(on_clock, scope),
@@ -170,6 +170,12 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
     )
 
 
+def shared_title(name: str) -> str:
+    """A shared list's file name as words: it has no other title."""
+    words = name.replace("-", " ")
+    return words[:1].upper() + words[1:]
+
+
 def _labels(step: Step, context: SiteContext, page: str) -> tuple[Link, ...]:
     language = context.language
     labels = [language.t("label.only", option=option.text) for option in step.only.values()]
@@ -178,7 +184,7 @@ def _labels(step: Step, context: SiteContext, page: str) -> tuple[Link, ...]:
     links = [Link(text=text, href="") for text in labels]
     if step.shared:
         href = context.links.to(context.shared[step.shared], page) if step.shared in context.shared else ""
-        links.append(Link(text=language.t("label.shared", name=step.shared), href=href))
+        links.append(Link(text=shared_title(step.shared), href=href))
     return tuple(links)
 
 
@@ -192,7 +198,7 @@ def _says(step: Step) -> PhraseKey | None:
     return None
 
 
-def _facts(row: SchemeStep, language: Language) -> tuple[Fact, ...]:
+def _facts(row: SchemeStep, language: Language, film: str) -> tuple[Fact, ...]:
     step = row.step
     t = language.t
     each = language.duration(step.each) if step.each else ""
@@ -222,9 +228,24 @@ def _facts(row: SchemeStep, language: Language) -> tuple[Fact, ...]:
         ("fact.hands-on", hands),
         ("fact.dry", dry),
         ("fact.with", _listed(list(items))),
-        ("fact.at", "" if step.at is None else print_clock(step.at)),
     )
-    return tuple(Fact(label=PhraseKey(label), text=text) for label, text in facts if text)
+    shown = [Fact(label=PhraseKey(label), text=text) for label, text in facts if text]
+    if step.at is not None:
+        at = PhraseKey("fact.at")
+        shown.append(Fact(label=at, text=print_clock(step.at), href=_moment(film, step.at)))
+    return tuple(shown)
+
+
+# What a film's file is called at its end; any other address is a page that shows one.
+FILM_FILES = (".mp4", ".m4v", ".webm", ".ogv", ".ogg", ".mov", ".mkv")
+
+
+def _moment(film: str, at: int) -> str:
+    """Where a film's file is so far on, ms: a temporal fragment in seconds (W3C Media Fragments URI 1.0, 4.2.1)."""
+    path = film.partition("#")[0]
+    if not path.partition("?")[0].casefold().endswith(FILM_FILES):
+        return ""
+    return f"{path}#t={at / 1000:g}"
 
 
 def _clock(row: TimelineStep, language: Language) -> str:
@@ -265,7 +286,8 @@ def substitutes(instead: Sequence[Instead], context: SiteContext, page: str) -> 
     for item in instead:
         blend = blend_of(item.parts, context.palette_tools.palette)
         if blend is not None:
-            views.append(SubstituteView(blend=blend_view(blend, context, page), note=item.note))
+            view = blend_view(blend, context, page)
+            views.append(SubstituteView(blend=view, note=item.note, by_author=True))
     return tuple(views)
 
 

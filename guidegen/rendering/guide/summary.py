@@ -32,13 +32,15 @@ class StepPlace:
 class Summary:
     """What other pages show of one guide. Times, in ms, and needs are for its own number of figures.
 
-    `pots` are by full name, `techniques` by name; `drawn` is whether its finished figure lies beside it as a drawing;
+    `pots` are by full name, `techniques` by name; `handbook` is whether it is about
+    no figures, `drawn` whether its finished figure lies beside it as a drawing;
     `covers` and `families` are its colours by how much they cover. `entry` is its part of the search index: no page
     shows it, so two summaries are equal without it.
     """
 
     slug: str
     title: str
+    handbook: bool = False
     summary: str = ""
     tags: tuple[str, ...] = ()
     date: dt.date | None = None
@@ -73,6 +75,7 @@ def summary_of(computed: ComputedGuide, chips: Chips, *, drawn: bool = False) ->
     return Summary(
         slug=guide.slug,
         title=guide.title,
+        handbook=guide.handbook,
         summary=guide.summary,
         tags=guide.tags,
         date=guide.date,

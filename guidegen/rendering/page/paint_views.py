@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from guidegen.computing.colour.blend import Blend
+from guidegen.computing.colour.blend import Blend, blend_of
 from guidegen.computing.colour.closest import Match
 from guidegen.computing.colour.spaces import difference_phrase
 from guidegen.model.paint import Mix, Paint
@@ -15,7 +15,10 @@ from guidegen.words.language import PhraseKey
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PotView:
-    """One pot. `maker` is its range, '' for none and for house mixes; `amount` its parts, where it is in a mixture."""
+    """One pot. `maker` is its range, '' for none and for house mixes; `amount` its parts, where it is in a mixture.
+
+    `parts` are what a house mix on a brush is mixed from, empty elsewhere.
+    """
 
     name: str
     maker: str
@@ -23,6 +26,7 @@ class PotView:
     kind: str
     chip: Chip
     amount: str = ""
+    parts: tuple[PotView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +75,7 @@ def blend_view(blend: Blend, context: SiteContext, page: str) -> BlendView:
         pots=tuple(
             pot_view(part.pot, context, page, amount=_parts(part.amount, part.touch, context))
             if blend.pot is None
-            else pot_view(part.pot, context, page)
+            else replace(pot_view(part.pot, context, page), parts=_recipe(part.pot, context, page))
             for part in blend.parts
         ),
         mixed=blend.pot is None,
@@ -82,6 +86,13 @@ def blend_view(blend: Blend, context: SiteContext, page: str) -> BlendView:
 
 def _parts(amount: float, touch: bool, context: SiteContext) -> str:
     return context.language.t("parts.touch") if touch else context.language.t("parts", n=amount)
+
+
+def _recipe(pot: Paint | Mix, context: SiteContext, page: str) -> tuple[PotView, ...]:
+    """What a house mix is mixed from, nothing for a paint."""
+    if isinstance(pot, Paint):
+        return ()
+    return mixed_views(blend_of(pot.parts, context.palette_tools.palette), context, page)
 
 
 def mixed_views(blend: Blend | None, context: SiteContext, page: str) -> tuple[PotView, ...]:

@@ -70,6 +70,7 @@ def guide_summary_file(summary: Summary, guide: Guide, context: SiteContext) -> 
     """The file of a guide."""
     record = {
         "title": summary.title,
+        "handbook": summary.handbook,
         "summary": summary.summary,
         "tags": summary.tags,
         "date": summary.date.isoformat() if summary.date else None,
@@ -134,6 +135,7 @@ def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGui
     summary = Summary(
         slug=address,
         title=str(record["title"]),
+        handbook=bool(record["handbook"]),
         summary=str(record["summary"]),
         tags=_texts(record["tags"]),
         date=dt.date.fromisoformat(record["date"]) if record["date"] else None,

@@ -30,6 +30,7 @@ SCRIPTS = (
     "scripts/clock.js",
     "scripts/spraying.js",
     "scripts/guide.js",
+    "scripts/folds.js",
     "scripts/areas.js",
     "scripts/photos.js",
     "scripts/turning.js",

@@ -16,6 +16,7 @@ from guidegen.reading.content.archive import read_archive
 def test_site(archive: Archive):
     assert plain(archive.site) == {
         "title": "The Nightjetty Archive",
+        "summary": "How the watch is painted.",
         "author": "the Painting Circle",
         "url": plain(WebAddress.parse("https://archive.example/painting")),
         "language": "de-CH",
@@ -40,6 +41,7 @@ def test_site_left_out(tmp_path: Path):
     assert told == ()
     assert plain(read.site) == {
         "title": "Painting guides",
+        "summary": "",
         "author": "",
         "url": None,
         "language": "en",

@@ -20,7 +20,7 @@ from guidegen.reading.types.photos import PHOTO
 
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (
-    (SITE, "title author url language timezone currency format tokens defaults meant"),
+    (SITE, "title summary author url language timezone currency format tokens defaults meant"),
     (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
     (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
     (PALETTE, "ranges paints mixes"),
@@ -38,7 +38,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (
         GUIDE,
         (
-            "title summary author credit licence +license video language date tags see was defaults draft scale base surface figures "
+            "title summary author credit licence +license video language kind date tags see was defaults draft scale base surface figures "
             "cover figure materials tools reference made leave meant choose steps"
         ),
     ),

@@ -22,7 +22,7 @@ def site() -> dict[str, bytes]:
 
 def test_chips_have_the_palettes_colours(site: dict[str, bytes]) -> None:
     page = soup(site, "guides/ferry-watch/index.html")
-    rows = page.find(class_="card-of-colours").find_all("li", class_="card-row")
+    rows = page.find(class_="tray").find_all("li", recursive=False)
     colours = {paint.name: paint.colour for paint in town.PALETTE.paints}
     shown = {row.find(class_="name").get_text(strip=True): row.find("use").get("fill") for row in rows}
     assert len(shown) == 15
@@ -74,7 +74,7 @@ def test_steps_say_what_the_author_said(site: dict[str, bytes]) -> None:
     coats = soup(site, "guides/ferry-watch/index.html").find(id="step-coats")
     words = coats.get_text(" ", strip=True)
     for said in (
-        "3:1 water", "size 2", "2 coats, each 4 min a figure", "15 min, this area only", "4:05",
+        "3:1 water", "size 2", "2 coats, each 4 min a figure", "15 min; only this area must stay untouched", "4:05",
         "the collar, where a slip shows", "no grey shows through", "Brass Lamp", "warmer and a little darker",
         "Work down from the shoulders.",
     ):  # fmt: skip
@@ -108,7 +108,7 @@ def test_stops_and_waits_stand_in_their_places(site: dict[str, bytes]) -> None:
     assert [row.h3.get_text(strip=True) for row in stops] == [
         "Fit to field", "Fit to stand on the jetty", "Brush down",
     ]  # fmt: skip
-    assert "27 min until “Prime” is dry" in rows[2].get_text()
+    assert "27 min until “Prime” is dry; the first figure dries first" in rows[2].get_text()
 
 
 def test_hostile_words_stay_words() -> None:

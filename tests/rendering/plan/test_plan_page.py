@@ -254,11 +254,11 @@ def test_shopping_tells_what_to_buy_from_what_is_there():
     needs = (need("Ropewalk", 18, 2), need("Deckhand", 1, 0), need("Silt Wash", None, 0))
     shown = view(LATE, WATCH, needs=(*needs, replace(needs[0], cost=None, buy=1))).shopping
     assert [(row.pot.name, row.amount, row.pots, row.cost) for row in shown.lacking] == [
-        ("Ropewalk", "about 18 ml", 2, "5.60 EUR"),
-        ("Ropewalk", "about 18 ml", 1, ""),
+        ("Ropewalk", "18 ml", 2, "5.60 EUR"),
+        ("Ropewalk", "18 ml", 1, ""),
     ]
     assert [(row.pot.name, row.amount) for row in shown.owned] == [
-        ("Deckhand", "about 1 ml"),
+        ("Deckhand", "1 ml"),
         ("Silt Wash", "by eye"),
     ]
     assert (shown.pots, shown.cost, shown.unpriced) == (3, "5.60 EUR", 1)

@@ -1,0 +1,18 @@
+/* What is folded away is open on paper, and a table where there is room for it; the bar tells at which step one is. */
+(() => {
+  let closed = [];
+  window.onbeforeprint = () => { for (const each of closed = all("details:not([open])")) each.open = true; };
+  window.onafterprint = () => { for (const each of closed) each.open = false; };
+  if (matchMedia("(min-width: 60rem)").matches) all(".where-table").forEach(each => { each.open = true; });
+
+  const at = one(".bar .at"), steps = all(".step"), text = at && at.textContent;
+  if (!steps.length || !at) return;
+  const last = one(".flow");
+  const tell = () => {
+    const line = innerHeight / 3, n = last.getBoundingClientRect().bottom < line ? 0 : steps.filter(step => step.getBoundingClientRect().top < line).length;
+    at.textContent = n ? at.dataset.at.replace("{n}", n) : text;
+    at.hash = n ? steps[n - 1].id : "steps";
+  };
+  addEventListener("scroll", () => requestAnimationFrame(tell), {passive: true});
+  tell();
+})();
