@@ -164,6 +164,8 @@ def test_who_is_lost_finds_home_from_any_depth(browser: Browser, host: Host, los
     assert answer is not None
     assert answer.status == 404
     assert page.evaluate("getComputedStyle(document.body).margin") != "8px"
+    # From a copy at another root, where the first leads nowhere, there still is the way to the site itself.
+    assert page.locator("a").nth(1).get_attribute("href") == f"{URL}/index.html"
     page.locator("a").first.click()
     assert page.url == host.base + "index.html"
     assert page.locator("h1").inner_text() == "The Delta Bench"

@@ -11,6 +11,8 @@ from markdown_it.common.utils import escapeHtml, unescapeAll
 from markdown_it.rules_inline import StateInline, autolink, image, link
 from markdown_it.token import Token
 
+# A line of nothing but marks below the words that they mean.
+_MARKS = re.compile(r"^ +[~^]+ *$", re.MULTILINE)
 # What may stand after a block's language: the path of the file that it shows.
 _FILE = re.compile(r"(?=.*[./])[\w.-]+(?:/[\w.-]+)*")
 
@@ -37,10 +39,14 @@ def _photo_holder(_self: Any, tokens: list[Token], at: int, _options: Any, _env:
 
 
 def _listing(_self: Any, tokens: list[Token], at: int, _options: Any, _env: Any) -> str:
-    """A block of code. What is a file's, as in ```yaml content/palette.yaml, has the file's path above it."""
+    """A block of code. What is a file's, as in ```yaml content/palette.yaml, has the file's path above it.
+
+    Where one line marks a place in the line above, no line may break: such a block can be pushed sideways.
+    """
     language, _, file = " ".join(unescapeAll(tokens[at].info).split()).partition(" ")
     code = f' class="language-{escapeHtml(language)}"' if language else ""
-    block = f"<pre><code{code}>{escapeHtml(tokens[at].content)}</code></pre>"
+    aligned = ' class="aligned" tabindex="0"' if _MARKS.search(tokens[at].content) else ""
+    block = f"<pre{aligned}><code{code}>{escapeHtml(tokens[at].content)}</code></pre>"
     if not _FILE.fullmatch(file):
         return f"{block}\n"
     return f'<figure class="listing"><figcaption>{escapeHtml(file)}</figcaption>{block}</figure>\n'

@@ -53,7 +53,7 @@ class Card:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuideLine:
-    """An older guide on the home page."""
+    """An older guide on the home page, or a page of the handbook; `facts` is the line below its title."""
 
     title: str
     href: str
@@ -88,11 +88,15 @@ class FinderView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HomeView:
-    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour."""
+    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, and
+    `handbook` are the pages of words, which stand on a shelf of their own.
+    """
 
     title: str
+    summary: str
     cards: tuple[Card, ...]
     years: tuple[GuideYear, ...]
+    handbook: tuple[GuideLine, ...]
     count: int
     pots: int
     colours: str
@@ -109,20 +113,25 @@ def newest_first(summaries: Iterable[Summary]) -> tuple[Summary, ...]:
 def home_view(ordered: Sequence[Summary], context: SiteContext) -> HomeView:
     """A card for each guide, in the order given; of many guides the older ones get a line each."""
     palette = context.palette_tools.palette
+    every, ordered = ordered, tuple(guide for guide in ordered if not guide.handbook)
     most = len(ordered) if len(ordered) <= FEW else MOST_CARDS
     return HomeView(
         title=context.site.title,
+        summary=context.site.summary,
         cards=tuple(_card(guide, context) for guide in ordered[:most]),
         years=_years(ordered[most:], context),
+        handbook=tuple(_line(guide, guide.summary) for guide in every if guide.handbook),
         count=len(ordered),
         pots=len(palette.paints) + len(palette.mixes),
         colours=relative(COLOURS, HOME),
-        finder=finder_of(ordered, context) if len(ordered) > 1 else None,
+        finder=finder_of(every, context) if len(every) > 1 else None,
     )
 
 
 def facts_of(summary: Summary, language: Language) -> str:
-    """The line below a guide's title: figures and times."""
+    """The line below a guide's title: figures and times, of a handbook's page that it is one."""
+    if summary.handbook:
+        return language.t("home.handbook")
     said = [language.t("figures.n", n=summary.figures)]
     if summary.total > 0:
         said += [
@@ -135,21 +144,25 @@ def facts_of(summary: Summary, language: Language) -> str:
 def _years(guides: Iterable[Summary], context: SiteContext) -> tuple[GuideYear, ...]:
     lines: dict[str, list[GuideLine]] = {}
     for guide in guides:
-        line = GuideLine(
-            title=guide.title,
-            href=relative(guide_file(guide.slug), HOME),
-            facts=facts_of(guide, context.language),
-            tags=guide.tags,
-            draft=guide.draft,
-        )
+        line = _line(guide, facts_of(guide, context.language))
         lines.setdefault(str(guide.date.year) if guide.date else "", []).append(line)
     return tuple(GuideYear(name=name, lines=tuple(those)) for name, those in lines.items())
+
+
+def _line(guide: Summary, facts: str) -> GuideLine:
+    return GuideLine(
+        title=guide.title,
+        href=relative(guide_file(guide.slug), HOME),
+        facts=facts,
+        tags=guide.tags,
+        draft=guide.draft,
+    )
 
 
 def finder_of(ordered: Sequence[Summary], context: SiteContext, lacks: tuple[int, ...] = ()) -> FinderView:
     """Only what leaves some guides out and some in is offered. A page that asks for `lacks` lies at the top as well."""
     tags = Counter(tag for guide in ordered for tag in dict.fromkeys(guide.tags))
-    longest = [guide.hands_on for guide in ordered if guide.total > 0]
+    longest = [guide.hands_on for guide in ordered if guide.total > 0 and not guide.handbook]
     times = [
         (minutes, context.language.duration(minutes * MINUTE))
         for minutes in TIMES

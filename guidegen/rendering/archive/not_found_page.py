@@ -8,14 +8,16 @@ import re
 from dataclasses import dataclass
 
 from guidegen.model.site import Site
-from guidegen.rendering.page.urls import home_from_anywhere
+from guidegen.rendering.page.urls import HOME, home_from_anywhere
 from guidegen.rendering.theme.templates import Templates
 from guidegen.words.language import Language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotFoundView:
-    """`policy` allows the one style by its hash; `home` is absolute where the site's address is known."""
+    """`policy` allows the one style by its hash; `home` is absolute where the site's address is known, and `address` is then
+    that of its home page in the world: a copy of the site may lie elsewhere, where `home` leads nowhere.
+    """
 
     language: str
     direction: str
@@ -23,6 +25,7 @@ class NotFoundView:
     style: str
     policy: str
     home: str
+    address: str
 
 
 def not_found_view(site: Site, language: Language, templates: Templates) -> NotFoundView:
@@ -36,4 +39,5 @@ def not_found_view(site: Site, language: Language, templates: Templates) -> NotF
         style=style,
         policy=f"default-src 'none'; style-src 'sha256-{digest}'; img-src data:; base-uri 'none'; form-action 'none'",
         home=home_from_anywhere(site.url),
+        address=site.url.file(HOME) if site.url else "",
     )

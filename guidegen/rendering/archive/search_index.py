@@ -66,7 +66,7 @@ def _entry(summary: Summary, computed: ComputedGuide, context: SiteContext) -> d
         "pots": _pots(summary),
         "areas": [area_label(area, language) for area in computed.scheme.areas],
         "facts": facts_of(summary, language),
-        "minutes": round(summary.hands_on / MINUTE) if summary.total > 0 else None,
+        "minutes": round(summary.hands_on / MINUTE) if summary.total > 0 and not summary.handbook else None,
         "lacks": len(on_shelf(summary, summary.needs).missing) if summary.needs else None,
         "strip": [(one.colour, one.part) for one in summary.covers if one.part >= THINNEST],
         "picture": _picture(summary, context),

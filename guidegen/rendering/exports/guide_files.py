@@ -32,9 +32,11 @@ LABELS = {
 }
 
 
-def offered(files: Mapping[str, bytes]) -> dict[str, str]:
-    """Those of them that a guide has, by the key of the label."""
-    return {key: name for key, name in LABELS.items() if name in files}
+def offered(files: Mapping[str, bytes], *, handbook: bool = False) -> dict[str, str]:
+    """Those of them that a guide has, by the key of the label; a handbook's page needs no paints."""
+    return {
+        key: name for key, name in LABELS.items() if name in files and (not handbook or key == "export.json")
+    }
 
 
 def exports_of(computed: ComputedGuide, context: SiteContext) -> dict[str, bytes]:

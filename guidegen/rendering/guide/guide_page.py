@@ -19,6 +19,7 @@ from guidegen.model.paint import Paint
 from guidegen.rendering.guide.clock_data import clock_data
 from guidegen.rendering.guide.evening_chart import draw_evening
 from guidegen.rendering.guide.guide_view import (
+    CautionView,
     ChoiceView,
     Fact,
     GuideView,
@@ -109,7 +110,7 @@ def guide_view(
         daubs=daub_rows(computed, context, links),
         materials=tuple(_supply_row(supply, links) for supply in computed.materials),
         tools=tuple(_supply_row(supply, links) for supply in computed.tools),
-        cautions=caution_views((caution for caution in computed.cautions if not caution.steps), language),
+        cautions=_cautions(computed, language),
         before=passages.html(guide.body.before),
         flow=flow(scope),
         ending=scope.line.ending,
@@ -135,6 +136,13 @@ def guide_view(
         bench="" if guide.handbook else context.links.to(bench_file(page), page),
         clock=clock_data(computed, colours, language),
     )
+
+
+def _cautions(computed: ComputedGuide, language: Language) -> tuple[CautionView, ...]:
+    """Those of the whole guide; the one that holds for all work needs no saying where nothing is worked at."""
+    if computed.guide.handbook and len(computed.cautions) == 1:
+        return ()
+    return caution_views((caution for caution in computed.cautions if not caution.steps), language)
 
 
 def _written_in(guide: Guide, context: SiteContext) -> str:

@@ -51,9 +51,9 @@ def guide_json_ld(
         "author": {"@type": "Person", "name": author} if author else None,
         "datePublished": guide.date.isoformat() if guide.date else None,
         "keywords": list(guide.tags),
-        "totalTime": iso_duration(whole.total),
-        "performTime": iso_duration(whole.hands_on),
-        "yield": context.language.t("figures.n", n=computed.figures),
+        "totalTime": None if guide.handbook else iso_duration(whole.total),
+        "performTime": None if guide.handbook else iso_duration(whole.hands_on),
+        "yield": None if guide.handbook else context.language.t("figures.n", n=computed.figures),
         "estimatedCost": {
             "@type": "MonetaryAmount",
             "currency": context.site.currency,

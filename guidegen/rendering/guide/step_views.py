@@ -14,7 +14,7 @@ from guidegen.computing.guide.batch import Times, pass_bars, passes_of
 from guidegen.computing.guide.cautions import Caution
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.scheme import SchemeStep
-from guidegen.model.guide import Instead, PaintUse, Step
+from guidegen.model.guide import Guide, Instead, PaintUse, Step
 from guidegen.model.technique import AIRBORNE, Role, is_known
 from guidegen.rendering.guide.guide_view import (
     CautionView,
@@ -138,7 +138,7 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
         labels=_labels(step, context, scope.page),
         says=_says(step),
         blends=tuple(blend_view(blend, context, scope.page) for blend in row.brushed),
-        facts=_facts(row, language, film.text if (film := scope.computed.guide.video) else ""),
+        facts=_facts(row, scope.computed.guide, language),
         starts=language.clock(on_clock.start),
         clock=_clock(on_clock, language),
         wait=_wait(on_clock, scope),
@@ -198,8 +198,10 @@ def _says(step: Step) -> PhraseKey | None:
     return None
 
 
-def _facts(row: SchemeStep, language: Language, film: str) -> tuple[Fact, ...]:
+def _facts(row: SchemeStep, guide: Guide, language: Language) -> tuple[Fact, ...]:
+    """What there is to know of a step in few words; a handbook's takes no time."""
     step = row.step
+    film = guide.video.text if guide.video else ""
     t = language.t
     each = language.duration(step.each) if step.each else ""
     once = language.duration(step.once) if step.once else ""
@@ -225,8 +227,8 @@ def _facts(row: SchemeStep, language: Language, film: str) -> tuple[Fact, ...]:
     facts = (
         ("fact.thin", thin),
         ("fact.brush", step.brush),
-        ("fact.hands-on", hands),
-        ("fact.dry", dry),
+        ("fact.hands-on", "" if guide.handbook else hands),
+        ("fact.dry", "" if guide.handbook else dry),
         ("fact.with", _listed(list(items))),
     )
     shown = [Fact(label=PhraseKey(label), text=text) for label, text in facts if text]

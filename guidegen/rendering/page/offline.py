@@ -32,12 +32,12 @@ class Offline:
 
 
 def offline_of(context: SiteContext, page: str, other: str) -> Offline:
-    """For a guide's page with its bench, or the other way round."""
+    """For a guide's page with its bench, or the other way round; a page that has no bench is its own `other`."""
     return Offline(
         script=relative(context.assets.keep, page),
         worker=relative(WORKER, page),
         manifest=relative(MANIFEST, page),
-        pages=f"{posixpath.basename(page)} {posixpath.basename(other)}",
+        pages=" ".join(dict.fromkeys((posixpath.basename(page), posixpath.basename(other)))),
     )
 
 

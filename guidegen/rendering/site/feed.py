@@ -115,7 +115,7 @@ def _content(short: Summary, guide: Guide, context: SiteContext, url: WebAddress
         parts.append(f"<p>{escape(short.summary)}</p>")
     # Steps have no place here to be led to.
     parts.append(_CHOICE.sub("", str(Passages(context=context, page=page).html(guide.body.before))))
-    if short.total:
+    if short.total and not short.handbook:
         hands, clock = (length(time, context.language).text for time in (short.hands_on, short.total))
         told = t("figures.status", figures=t("figures.n", n=short.figures), hands=hands, clock=clock)
         parts.append(f"<p>{escape(told)}</p>")

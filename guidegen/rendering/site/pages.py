@@ -72,7 +72,7 @@ def guide_pages(
             context,
             path,
             choices=choice_views(guide, every, path, context.links),
-            exports=offered(files),
+            exports=offered(files, handbook=guide.handbook),
         )
         social = social_of(summary, context)
         frame = frame_of(
@@ -85,11 +85,12 @@ def guide_pages(
             social=social,
             language=guide.language,
             data=guide_json_ld(computed, view, context, path, social),
-            kept_with=bench_file(path),
+            kept_with=path if guide.handbook else bench_file(path),
         )
         values = {"frame": frame, "guide": view, "figures": figures_view(computed, context)}
         made.append(Page(path=path, template="guide.html", values=values))
-        made.append(_bench(computed, view, path, context, social))
+        if not guide.handbook:
+            made.append(_bench(computed, view, path, context, social))
     old = (slug(name.text) for name in guide.was)
     if summary is None:
         raise LookupError(guide.slug)
@@ -134,14 +135,17 @@ def archive_pages(
     ordered = newest_first(summaries)
     uses = PotUses.of(ordered, palette)
 
-    def page(path: str, kind: str, key: str, view: object, script: str = "", title: str = "") -> Page:
+    def page(
+        path: str, kind: str, key: str, view: object, script: str = "", title: str = "", about: str = ""
+    ) -> Page:
         """A page by the template and the description of its kind; `key` is that of its title, '' for the site's."""
         title = title or (context.language.t(PhraseKey(key)) if key else "")
-        frame = frame_of(context, path, kind, title=title, script=script)
+        frame = frame_of(context, path, kind, title=title, description=about, script=script)
         return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
 
     home = home_view(ordered, context)
-    yield page(HOME, "home", "", home, context.assets.search if home.finder else "")
+    finding = context.assets.search if home.finder else ""
+    yield page(HOME, "home", "", home, finding, about=context.site.summary)
     yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
     yield page(PAINTS, "paints", "paints.all", paints_view(uses, context))
     for file, data in palette_exports(palette, context.site.title).items():
