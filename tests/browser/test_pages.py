@@ -87,7 +87,7 @@ def test_an_inline_style_or_script_would_be_refused(browser: Browser, folder: Pa
 
 
 GRAB = """() => Array.from(document.querySelectorAll(
-    ".flow .spine, .flow .clock, .flow .when, .wait .body, [data-show], [data-say], .amount, .shelf"
+    ".flow .spine, .flow .clock, .flow .when, .wait .body, .evening, .no-wait, [data-show], [data-say], .amount, .shelf"
 )).map(place => place.innerHTML)"""
 
 

@@ -7,7 +7,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.computing.guide.computed_guide import ComputedGuide
-from guidegen.rendering.guide.bench_sheet import SheetView, row_of, size_for, subjects_of
+from guidegen.rendering.guide.bench_sheet import (
+    HEIGHT,
+    ROOMY,
+    SheetView,
+    foot_height,
+    row_of,
+    size_for,
+    subjects_of,
+)
 from guidegen.rendering.guide.guide_view import GuideView, StepView, StopView
 from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.paint_views import PotView
@@ -112,8 +120,13 @@ def _sheet(guide: GuideView, leaves: Sequence[BenchStep], language: Language) ->
     ]
     # The last of a guide's is the deference to labels that the sheet says by itself.
     cautions = [*guide.cautions[:-1], *(caution for leaf in leaves for caution in leaf.step.cautions)]
+    # A mixture's words may take two lines of the foot.
+    foot = foot_height(max(2 * len(guide.mixes), 2 * len(guide.stops) + 2))
+    filled = size_for(rows, HEIGHT - foot) in ROOMY
+    size = size_for(rows, HEIGHT - foot if filled else HEIGHT)
     return SheetView(
-        size=size_for(rows),
+        size=size,
+        filled=filled,
         facts=(
             *(fact.text for fact in guide.facts[:1]),
             language.t("figures.n", n=guide.figures),

@@ -36,6 +36,9 @@ TYPE_SIZES = (
     TypeSize(name="least", columns=3, line=2.55, letter=1.08, room=1.0),
 )
 
+# Those that are read at arm's length: for less nothing is put below the steps.
+ROOMY = frozenset({"roomy", "close", "halved"})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetRow:
@@ -52,20 +55,32 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetView:
-    """The sheet's class, and the words of its head."""
+    """The sheet's class, and the words of its head; `filled` is whether there is room below the steps for mixtures,
+    times and the drawing.
+    """
 
     size: str
+    filled: bool
     facts: tuple[str, ...]
     cautions: tuple[str, ...]
 
 
-def size_for(rows: Sequence[SheetRow]) -> str:
-    """The roomiest setting in which the rows fit one page, the smallest where none does."""
+# What stands below the steps where there is room: lines of a small type, at least as tall as the drawing.
+FOOT_LINE, FOOT_LEAST = 3.8, 40.0
+
+
+def foot_height(lines: int) -> float:
+    """How tall the part below the steps is, mm, with as many lines in its longest column."""
+    return max(FOOT_LEAST, (lines + 2) * FOOT_LINE)
+
+
+def size_for(rows: Sequence[SheetRow], room: float = HEIGHT) -> str:
+    """The roomiest setting in which the rows fit into the room, mm, of one page, the smallest where none does."""
     for setting in TYPE_SIZES:
         heights = [_height(row, setting) for row in rows]
         # A column can't be filled to the last millimetre: its last row may be the one that no longer fits.
         spare = max(heights, default=0.0) if setting.columns > 1 else 0.0
-        if math.fsum(heights) / setting.columns + spare <= HEIGHT:
+        if math.fsum(heights) / setting.columns + spare <= room:
             return setting.name
     return TYPE_SIZES[-1].name
 
