@@ -95,6 +95,13 @@ CODES: dict[str, Code] = {
         "Nothing stands after the colon. It counts as left out; remove the line or fill it in."
     ),
     # Between files
+    "file-not-read": _warning(
+        "The file looks as if it were meant for guidegen, but lies where nobody reads it, or has another ending: "
+        "guides are guides/NAME.md or guides/NAME/guide.md, paints are in palette.yaml or palette/NAME.yaml."
+    ),
+    "no-palette": _error(
+        "Guides name paints, and there is no file palette.yaml or palette/NAME.yaml that lists them."
+    ),
     "insert-circle": _error(
         "A shared list inserts itself, by way of the lists in it. Take one of the inserts out."
     ),
@@ -130,6 +137,9 @@ CODES: dict[str, Code] = {
     ),
     "animated-photo": _warning("The picture moves; only its first frame is shown."),
     "small-photo": _warning("The photo is less than 480 pixels wide and will look coarse on a large screen."),
+    "unused-photo": _advice(
+        "These photos lie beside the guides and no guide shows them. A phone's live videos (.MOV) are no matter."
+    ),
     "unknown-area": _warning("The figure chart has no shape for this area, so the chart cannot show it."),
     "chart-without-areas": _warning(
         "No shape of the chart says which area it is, so nothing in it can be coloured."

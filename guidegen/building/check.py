@@ -19,6 +19,8 @@ from guidegen.checking.bounds import too_much_of_a_guide
 from guidegen.checking.case import case_of
 from guidegen.checking.fixes import only_sure_fixes
 from guidegen.checking.meant import all_without_meant
+from guidegen.checking.palettes import lists_paints
+from guidegen.checking.photos import unused_photos
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
 from guidegen.computing.guide.palette_tools import PaletteTools
@@ -58,6 +60,9 @@ def check_content(
     memory.begin(archive, files)
     palette_tools = memory.palette_tools_over(archive.palette)
     found += check_palette(archive.palette)
+    found += tuple(lists_paints(archive, files.palettes))
+    sought = {one.span.file for one in found if one.code == "missing-photo"}
+    found += tuple(unused_photos(archive.guides, files.listing.files, archive.unread | sought))
     addresses = archive.addresses
     made_of = [
         (addresses, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools))
@@ -85,8 +90,8 @@ def check_content(
 
         found += templates_told(archive, content, memory)
         found += tokens_told(archive, content)
-    told = _weighed(all_without_meant(found, archive), archive, drafts=drafts)
-    diagnostics = in_order(only_sure_fixes(with_excerpts(told, archive.sources), archive))
+    weighed = _weighed(all_without_meant(found, archive), archive, drafts=drafts)
+    diagnostics = in_order(only_sure_fixes(with_excerpts(weighed, archive.sources), archive))
     return Checked(
         content=content,
         archive=archive,

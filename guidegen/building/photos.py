@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -10,23 +10,11 @@ from pathlib import Path
 from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.memory import Memory
+from guidegen.checking.photos import photos_of
 from guidegen.imaging.develop import Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
 from guidegen.model.guide import Guide
-from guidegen.model.names import Photo
 from guidegen.reading.content.discover import ContentFiles
-
-
-def photos_of(guide: Guide) -> Iterator[Photo]:
-    """Every photo that a guide shows, its cover first."""
-    if guide.cover is not None:
-        yield guide.cover
-    for step in guide.steps:
-        yield from step.photos
-    for reference in guide.reference:
-        yield reference.photo
-    for passage in (guide.body.before, *guide.body.under.values(), guide.body.after):
-        yield from passage.photos
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

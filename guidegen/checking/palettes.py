@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
 from guidegen.checking.case import said
 from guidegen.computing.guide.hazards import known, nearest_code
+from guidegen.model.guide import Step
 from guidegen.model.paint import Palette
+from guidegen.model.site import Archive
+from guidegen.reading.yaml.quoting import typed
 
 
 def known_hazards(palette: Palette) -> Iterator[Diagnostic]:
@@ -25,6 +29,31 @@ def known_hazards(palette: Palette) -> Iterator[Diagnostic]:
                     if near
                     else "Copy the code from the label, such as H222 or EUH208.",
                 )
+
+
+def lists_paints(archive: Archive, files: Sequence[str]) -> Iterator[Diagnostic]:
+    """no-palette: steps name paints, and none of the palette's files lists any."""
+    if archive.palette.paints or archive.palette.mixes or archive.unread.intersection(files):
+        return
+    lists = [entry for one in archive.shared for entry in one.entries]
+    steps = [entry for one in archive.guides for entry in one.entries] + lists
+    named = (
+        part.name
+        for step in steps
+        if isinstance(step, Step)
+        for part in (step.paint.parts if step.paint is not None else ())
+    )
+    first = next(named, None)
+    if first is not None:
+        colour = "{name: " + typed(first.text) + ', colour: "#8a4b2a"}'
+        yield Diagnostic(
+            code="no-palette",
+            message=f"{'The palette lists no paint' if files else 'There is no palette'}, and steps name some.",
+            span=Span.of_file(files[0] if files else "palette.yaml"),
+            help=f"{'Write' if files else 'Make a file palette.yaml with'} a line paints: and below it one for each: "
+            f"- {colour}. Of a list guidegen start --palette-from FILE makes it.",
+            related=(Related(span=first.span, message=f"names {said(first)}."),),
+        )
 
 
 def ranges_are_spelt(palette: Palette) -> Iterator[Diagnostic]:

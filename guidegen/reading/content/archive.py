@@ -204,7 +204,9 @@ class _Reader:
 
     def palette(self, site: Site) -> Palette:
         files = [self._palette_file(path) for path in self.found.palettes]
-        palette, diagnostics = palette_of(files, site.defaults.range, sources=self.sources)
+        # Where no paint is listed, that alone is told, and not each name that leads nowhere.
+        some = any(file.paints or file.mixes for file in files)
+        palette, diagnostics = palette_of(files, site.defaults.range, sources=self.sources, whole=some)
         self.diagnostics += diagnostics
         return palette
 

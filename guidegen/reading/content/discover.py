@@ -15,6 +15,7 @@ from guidegen.base.own_files import own_templates
 from guidegen.base.source import Source, Span
 from guidegen.base.stamp import Stamp
 from guidegen.reading.content.file_kinds import YAML, Named, Sorter
+from guidegen.reading.content.misplaced import misplaced
 from guidegen.reading.content.walk import Walk, is_hidden
 
 # A text file of a content folder: four times a palette of 3,000 paints.
@@ -74,6 +75,8 @@ def discover(content: Path) -> ContentFiles:
         if path.casefold().endswith(YAML)
         and (path.rpartition(".")[0] == "palette" or (path.startswith("palette/") and path.count("/") == 1))
     )
+    named = (*guides, *shared, *plans, *sorter.doubles)
+    read = {site or "", *palettes, *(one.path for one in named)}
     if site is None and not (palettes or guides or shared or plans):
         raise GuidegenError(
             f"The folder {content} has no guides, no palette and no site.yaml in it.",
@@ -91,7 +94,7 @@ def discover(content: Path) -> ContentFiles:
         loose=_below(listing, "as-is"),
         templates=_below(listing, "templates"),
         plain=walk.plain,
-        diagnostics=(*walk.diagnostics, *sorter.diagnostics),
+        diagnostics=(*walk.diagnostics, *sorter.diagnostics, *misplaced(listing.files, read)),
     )
 
 

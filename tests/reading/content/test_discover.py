@@ -46,7 +46,10 @@ def test_each_file_has_its_place(tmp_path: Path):
         "templates/base.html",
         "README.md",
     )
-    assert found.diagnostics == ()
+    deep = ["guides/deep/deeper/guide.md", "palette/old/unused.yaml"]
+    assert [(one.code, one.span.file) for one in found.diagnostics] == [
+        ("file-not-read", path) for path in deep
+    ]
     assert found.site == "site.yaml"
     assert found.palettes == ("palette.yaml", "palette/NINELOCK.YML", "palette/reedbank.yaml")
     assert [tuple(guide) for guide in found.guides] == [
