@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 import click
@@ -91,6 +91,12 @@ def _fixed(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagn
     return done.checked.diagnostics
 
 
+def _listed(slugs: Iterable[str]) -> str:
+    from guidegen.reading.types.parse_context import list_of_words
+
+    return list_of_words(sorted(slugs))
+
+
 def _explain(slug: str) -> None:
     from guidegen.base.codes import CODES
     from guidegen.base.suggest import nearest
@@ -99,7 +105,9 @@ def _explain(slug: str) -> None:
     if code is None:
         near = nearest(slug, CODES)
         raise click.BadParameter(
-            f"There is no message “{slug}”." + (f" Did you mean {near}?" if near else ""), param_hint="--why"
+            f"There is no message “{slug}”."
+            + (f" Did you mean {near}?" if near else f" There is {_listed(CODES)}."),
+            param_hint="--why",
         )
     import textwrap
 

@@ -232,3 +232,11 @@ def test_a_pipe_gets_no_colour_and_ends_with_one(here: Path):
     assert not re.search("\x1b", result.stdout)
     assert result.stdout.rstrip().endswith("1 error, 1 warning, 1 piece of advice")
     assert result.stderr == ""
+
+
+def test_a_message_that_is_not_there_names_those_that_are():
+    near = CliRunner().invoke(command, ["--why", "unknwon-paint"])
+    assert (near.exit_code, "Did you mean unknown-paint?" in near.stderr) == (2, True)
+    result = CliRunner().invoke(command, ["--why", "nonsense"])
+    assert result.exit_code == 2
+    assert set(CODES) <= set(" ".join(result.stderr.split()).replace(",", " ").replace(".", " ").split())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,9 +16,19 @@ from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults, with_defaults
 from guidegen.reading.content.steps import STEP, STEPS
-from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, OneOf, Text, Type, list_of
+from guidegen.reading.types.base import (
+    NAME_TEXT,
+    SHORT_TEXT,
+    Fields,
+    Label,
+    OneOf,
+    Text,
+    Type,
+    list_of,
+    words_of,
+)
 from guidegen.reading.types.items import ITEMS
-from guidegen.reading.types.keys import Key, Record, read_record, record_of
+from guidegen.reading.types.keys import Key, Record, RecordOf, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.names import AREA_NAME
 from guidegen.reading.types.parse_context import ParseContext
@@ -27,7 +38,7 @@ from guidegen.reading.types.standards import Language, Url
 from guidegen.reading.types.times import Date
 from guidegen.reading.types.values import Whole, YesNo
 from guidegen.reading.yaml.front_matter import split
-from guidegen.reading.yaml.nodes import Node
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 
 TEXT = Text()
 FIGURES = Whole(example="10")
@@ -44,6 +55,22 @@ MADE = Record(
         Key("note", TEXT, "What was different.", example="darker folds this time"),
     ),
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeOf(RecordOf[PaintedBatch]):
+    """A batch; one that is written in words is shown as it has to be typed."""
+
+    def read(self, node: Node, key: str, context: ParseContext) -> PaintedBatch | None:
+        text = words_of(node) if isinstance(node, Scalar) else None
+        date, number = (
+            re.search(form, text or "") for form in (r"\d{4}-\d\d?-\d\d?", r"(?<![\d-])\d{1,4}(?![\d-])")
+        )
+        if text is None or date is None:
+            return RecordOf.read(self, node, key, context)
+        figures = number[0] if number else "10"
+        self.refuse(node, key, context, f"Write {key}: [{{date: {date[0]}, figures: {figures}}}].")
+        return None
 
 
 def _made(fields: Fields) -> PaintedBatch | None:
@@ -98,12 +125,14 @@ GUIDE = Record(
             "What the guide is called.",
             required=True,
             example="Ferry watch in wet oilskins",
+            instead_of=("name",),
         ),
         Key(
             "summary",
             TEXT,
             "One or two sentences for lists and search engines.",
             example="Ten watchmen of the night ferry, done over two evenings.",
+            instead_of=("description", "intro"),
         ),
         Key(
             "author",
@@ -135,6 +164,7 @@ GUIDE = Record(
             list_of(NAME_TEXT, "a list of tags"),
             "Words to find it by.",
             example="[ferry watch, batch]",
+            instead_of=("keywords",),
         ),
         Key(
             "see", list_of(GUIDE_NAME, "a list of guides"), "Other guides to look at.", example="[lamp-boys]"
@@ -157,7 +187,12 @@ GUIDE = Record(
         Key("base", BASE, "How wide the round base of one figure is.", default="the site's, else none"),
         Key("surface", Surface(), "What there is to paint on mounts, boats and walls."),
         Key("figures", FIGURES, "The batch that the times are shown for.", default="1"),
-        Key("cover", CoverOf(), "The picture that stands for the guide."),
+        Key(
+            "cover",
+            CoverOf(),
+            "The picture that stands for the guide.",
+            instead_of=("photo", "picture", "image"),
+        ),
         Key(
             "figure",
             Label(expected="the name of a starter chart"),
@@ -179,7 +214,11 @@ GUIDE = Record(
         ),
         Key(
             "made",
-            list_of(record_of(MADE, _made), "a list of {date, figures, note}"),
+            list_of(
+                MadeOf(record=MADE, build=_made, expected="a batch with its date and figures"),
+                "a list of {date, figures, note}",
+                commas=True,
+            ),
             "Batches painted so far.",
             example="[{date: 2026-03-14, figures: 10}]",
         ),
@@ -240,6 +279,7 @@ def read_guide(
             message = "The guide has no title and no steps: nothing stands between its two lines of ---."
             context.say("missing-key", message, source.span(0, 0), "Write title: and steps: between them.")
         return None, tuple(context.diagnostics)
+    context.choices = _choices(tree.root)
     fields = read_record(GUIDE, tree.root, "", context)
     if fields is None:
         return None, tuple(context.diagnostics)
@@ -262,6 +302,17 @@ def read_guide(
         places=fields.places,
     )
     return guide, tuple(context.diagnostics)
+
+
+def _choices(root: Node) -> dict[str, tuple[str, ...]]:
+    """What the guide lets its readers choose, for what is told of its steps; nothing is told of it here."""
+    entries = root.entries if isinstance(root, MapNode) else ()
+    chosen = next((entry.value for entry in entries if entry.key.value.strip() == "choose"), None)
+    return {
+        words_of(entry.key) or "": tuple(filter(None, map(words_of, entry.value.items)))
+        for entry in (chosen.entries if isinstance(chosen, MapNode) else ())
+        if isinstance(entry.value, ListNode)
+    }
 
 
 def _with_defaults(values: dict[str, Any], defaults: Defaults) -> dict[str, Any]:

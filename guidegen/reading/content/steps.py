@@ -5,9 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from guidegen.base.suggest import folded
 from guidegen.model.guide import Dry, Insert, Step, Stop
 from guidegen.model.names import Name
-from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Fields, Label, OneOf, Text, Type, list_of
+from guidegen.reading.types.base import (
+    NAME_TEXT,
+    SHORT_TEXT,
+    Fields,
+    Label,
+    OneOf,
+    Text,
+    Type,
+    list_of,
+    words_of,
+)
 from guidegen.reading.types.items import ITEMS
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
@@ -83,30 +94,80 @@ INSERT = Record(
     ),
 )
 
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnlyOf(MapOf[Name]):
+    """Choices with the option that a step belongs to; what helps is made of the guide's own choices."""
+
+    def read(self, node: Node, key: str, context: ParseContext) -> dict[str, Name] | None:
+        if isinstance(node, MapNode):
+            return MapOf.read(self, node, key, context)
+        text = folded(words_of(node) or "")
+        own = [(name, option) for name, options in context.choices.items() for option in options]
+        name, option = next((one for one in own if folded(one[1]) == text), own[0] if own else ("", ""))
+        self.refuse(
+            node,
+            key,
+            context,
+            f"Write {key}: {{{name}: {option}}}." if name else "Write a choice and its option in braces.",
+        )
+        return None
+
+
 STEP = Record(
     noun="step",
     about="One thing done to the whole batch, one figure after the other.",
     beside=(STOP, INSERT),
     keys=(
-        Key("step", SHORT_TEXT, "Its title.", required=True, field="title", example="Coats"),
+        Key(
+            "step",
+            SHORT_TEXT,
+            "Its title.",
+            required=True,
+            field="title",
+            example="Coats",
+            instead_of=("title", "name"),
+        ),
         Key(
             "technique",
             NAME_TEXT,
             "How the paint is laid: base coat, wash, dry brush and the like.",
             default="base coat's figures",
             example="base coat",
+            instead_of=("method", "how"),
         ),
-        Key("area", AreasOf(), "What is painted: an area, several, or all.", default="all", field="areas"),
+        Key(
+            "area",
+            AreasOf(),
+            "What is painted: an area, several, or all.",
+            default="all",
+            field="areas",
+            instead_of=("areas", "part", "where"),
+        ),
         Key(
             "paint",
             PaintChoiceOf(),
             "What it is painted with; none where no paint is used, as before to tidy up.",
             required=True,
             diagnosed_by_rules=True,
+            instead_of=("paints", "colour", "color"),
         ),
         Key("once", DURATION, "Hands-on time once for the batch: mixing, masking.", default="0"),
-        Key("each", DURATION, "Hands-on time for each figure and coat.", default="0", example="4 min"),
-        Key("dry", DryOf(), "How long a coat dries, while nobody works on it.", default="0"),
+        Key(
+            "each",
+            DURATION,
+            "Hands-on time for each figure and coat.",
+            default="0",
+            example="4 min",
+            instead_of=("time", "times", "duration", "minutes"),
+        ),
+        Key(
+            "dry",
+            DryOf(),
+            "How long a coat dries, while nobody works on it.",
+            default="0",
+            instead_of=("drying", "dries", "dry_time", "drying_time", "wait"),
+        ),
         Key(
             "holds",
             OneOf(words={"figure": False, "area": True}),
@@ -123,7 +184,7 @@ STEP = Record(
             default="1",
             example="2",
         ),
-        Key("brush", SHORT_TEXT, "Which brush.", example="size 2"),
+        Key("brush", SHORT_TEXT, "Which brush.", example="size 2", instead_of=("size",)),
         Key("thin", ThinOf(), "How the paint is thinned: parts of paint to thinner, or words."),
         Key(
             "share",
@@ -149,10 +210,17 @@ STEP = Record(
             "A photo of the step, or several.",
             field="photos",
             example="{file: coats.jpg, alt: Ochre on the oilskins}",
+            instead_of=("photos", "picture", "image", "foto"),
         ),
         Key("alt", TEXT, "What a photo given by its file alone shows.", example="Ochre on the oilskins"),
         Key("at", VideoTime(), "Where it is in the video."),
-        Key("mind", TEXT, "Where to slow down.", example="the collar, where a slip shows"),
+        Key(
+            "mind",
+            TEXT,
+            "Where to slow down.",
+            example="the collar, where a slip shows",
+            instead_of=("tip", "tips", "note", "notes", "hint", "careful", "warning"),
+        ),
         Key(
             "look_for", TEXT, "What it looks like when it is right.", example="an even yellow without streaks"
         ),
@@ -167,7 +235,7 @@ STEP = Record(
         Key("optional", YES_NO, "Whether it can be left out.", default="no"),
         Key(
             "only",
-            MapOf(
+            OnlyOf(
                 value=Label(expected="an option", example="hood"),
                 expected="a choice and its option",
                 example="{headgear: hood}",

@@ -12,11 +12,11 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from guidegen.model.site import FORMAT
-from guidegen.reading.content.guide import OptionsOf
+from guidegen.reading.content.guide import MadeOf, OptionsOf
 from guidegen.reading.content.meant import ADVICE, ADVICE_LIST, AdviceOf, MeantOf
 from guidegen.reading.content.paints import RangesOf
 from guidegen.reading.content.site import FormatOf
-from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf
+from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf, OnlyOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
 from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, Text, Type
 from guidegen.reading.types.items import ItemOf
@@ -211,6 +211,8 @@ _MAKERS: Mapping[type, _Maker] = {
     TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
     Language: _always({"type": ["string", "boolean"]}),
     ListOf: _SchemaMaker.list_of,
+    OnlyOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
+    MadeOf: lambda builder, of: builder.named(of.record),
     MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     RecordOf: lambda builder, of: builder.named(of.record),
     ItemOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),

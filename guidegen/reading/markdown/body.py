@@ -36,6 +36,7 @@ LINK_HOLDER = re.compile(r'<a data-to="([a-z]+):([^"]*)">')
 # that was tried stays under a second.
 LONGEST_BODY = 100_000
 
+_NO_SPACE = re.compile(r"#{1,6}(?=[^#\s])(.*\S)")
 _NUMBERED = re.compile(r"(?:step\s*)?[0-9]+\s*[.):–-]?\s*", re.IGNORECASE)
 # What may be meant as a picture. Both parts are bounded, or a text of nothing but their beginnings would take hours.
 _MEANT_AS_PICTURE = re.compile(r"!\[([^\[\]]{0,200})\]\(([^()<>\"]{1,200})\)")
@@ -103,8 +104,30 @@ def _sections(
             near_one = None if index == where else index
             known = titles if looked <= MOST_SLIPS else ()
             _tell_near(token, heading, known, first, near_one if known else None, places, context)
+        if token.type == "paragraph_open" and token.level == 0:
+            _tell_no_space(tokens[at + 1], titles, first, places, context)
         sections.setdefault(where, []).append(token)
     return sections
+
+
+def _tell_no_space(
+    paragraph: Token,
+    titles: tuple[str, ...],
+    first: Mapping[str, int],
+    places: BlockPlaces,
+    context: ParseContext,
+) -> None:
+    """heading-near-a-step: a line that begins like a heading, and is none for want of a space."""
+    line = paragraph.content.partition("\n")[0]
+    found = _NO_SPACE.match(line)
+    title = titles[first[folded(found[1])]] if found and folded(found[1]) in first else ""
+    if found and (title or line.startswith("##")):
+        context.say(
+            "heading-near-a-step",
+            f"“{shortened(line)}” is no heading, since there is no space after its signs.",
+            places.span(places.lines_of(paragraph), paragraph.content, 0, len(line)),
+            f"Write ## {title}." if title else f"Write ## {shortened(found[1])}, or take the signs out.",
+        )
 
 
 def _labels(heading: Token) -> tuple[str, str]:

@@ -30,7 +30,7 @@ class Key:
     `default` says in words what holds where it is left out, '' for nothing. `also` are other spellings.
     `field` is the record's field that the value goes to, where it has another name. `told_by_rules` marks a required
     key whose absence the rules tell, since they know how to word it. `example` is a value as typed, where that of its
-    type does not say enough.
+    type does not say enough. `instead_of` are words of other meanings by which authors look for it.
     """
 
     name: str
@@ -43,6 +43,7 @@ class Key:
     also: tuple[str, ...] = ()
     field: str = ""
     example: str = ""
+    instead_of: tuple[str, ...] = ()
 
     @property
     def teaches(self) -> str:
@@ -226,7 +227,13 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
         )
         return set()
     beside = next((other for other in record.beside if word in other.by_word), None)
-    if beside is not None:
+    there = {other.key.value.strip() for other in node.entries}
+    sought = next(
+        (row for row in record.keys if word.casefold() in row.instead_of and row.name not in there), None
+    )
+    if sought is not None:
+        best, help_line = None, f"Write {sought.name} ({sought.about[0].lower()}{sought.about[1:-1]})."
+    elif beside is not None:
         best, help_line = None, f"It belongs to {beside.article}; look how far the line is set in."
     elif not word:
         help_line = "Write a key before the colon."
@@ -242,7 +249,7 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
         help_line,
         fix=Fix(span=span, text=meant) if meant else None,
     )
-    return {record.by_word[best].name} if best else set()
+    return {sought.name} if sought is not None else {record.by_word[best].name} if best else set()
 
 
 def _meant(record: Record, node: MapNode, word: str) -> str | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+from collections.abc import Mapping
 from dataclasses import replace
 
 from guidegen.base.diagnostic import Diagnostic, Fix, Related
@@ -26,6 +27,7 @@ class ParseContext:
         self.folder = posixpath.dirname(source.file)
         self.diagnostics: list[Diagnostic] = []
         self.lost: tuple[int, ...] = ()
+        self.choices: Mapping[str, tuple[str, ...]] = {}
 
     def tree(self, start: int = 0, end: int | None = None) -> Tree:
         """The source's tree, or that of a stretch of it, with what there is to tell about it told."""
