@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from guidegen.base.suggest import folded
-from guidegen.computing.colour.blend import ingredients
+from guidegen.computing.colour.blend import blend_of, ingredients
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
 from guidegen.computing.guide.surface import Surface, surface_of
 from guidegen.model.names import Item
@@ -28,7 +28,8 @@ class PaintNeed:
     """What a batch needs of one paint. `ml` is an estimate of what leaves the pot, None where there is no film.
 
     `owned` and `buy` are in pots; `cost` is of what is to buy, None without a price. `steps` are numbered as in the
-    scheme, and empty where several guides are summed.
+    scheme, and empty where several guides are summed. `spared` is whether one can paint without it: up to the first
+    stop it is only in steps that are optional, or that name a substitute of which there are pots.
     """
 
     paint: Paint
@@ -38,6 +39,7 @@ class PaintNeed:
     owned: int
     buy: int
     cost: float | None
+    spared: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +75,7 @@ class _Tally:
     paint: Paint
     steps: list[int] = field(default_factory=list)
     ml: float | None = None
+    spared: bool = True
 
     def add(self, ml: float | None) -> None:
         if ml is not None:
@@ -87,15 +90,30 @@ def paint_needs(scheme: Scheme, palette: Palette, figures: int) -> tuple[PaintNe
     """
     surface = surface_of(scheme.guide)
     tallies: dict[int, _Tally] = {}
+    last = next((stop.after for stop in scheme.stops if stop.after), len(scheme.steps))
     for step in scheme.steps:
+        spared = step.n > last or step.step.optional or _has_substitute(step, palette)
         volume = step_volume(step, surface, figures)
         for blend in step.brushed:
             for part in ingredients(blend, palette):
                 tally = tallies.setdefault(id(part.paint), _Tally(part.paint))
                 if step.n not in tally.steps:
                     tally.steps.append(step.n)
+                tally.spared = tally.spared and spared
                 tally.add(None if volume is None else volume / len(step.brushed) * part.share)
-    return tuple(_need(tally.paint, tuple(tally.steps), tally.ml) for tally in tallies.values())
+    return tuple(
+        replace(_need(tally.paint, tuple(tally.steps), tally.ml), spared=tally.spared)
+        for tally in tallies.values()
+    )
+
+
+def _has_substitute(step: SchemeStep, palette: Palette) -> bool:
+    """Whether there are pots of all that one of the author's own substitutes is made of."""
+    blends = (blend_of(other.parts, palette) for other in step.step.instead)
+    return any(
+        blend is not None and all(part.paint.owned for part in ingredients(blend, palette))
+        for blend in blends
+    )
 
 
 def shopping(needs_by_unit: Iterable[Sequence[PaintNeed]]) -> tuple[PaintNeed, ...]:

@@ -73,11 +73,14 @@ class Shelf:
 
 
 def on_shelf(guide: Work, needs: Iterable[PaintNeed]) -> OnShelf:
-    """One guide against the shelf. A paint is missing where its pots do not last for the guide's figures."""
+    """One guide against the shelf.
+
+    A paint is missing where its pots do not last for the guide's figures, and one cannot paint without it.
+    """
     kept = tuple(needs)
     return OnShelf(
         guide=guide,
-        missing=tuple(need.paint for need in kept if need.buy),
+        missing=tuple(need.paint for need in kept if need.buy and not need.spared),
         discontinued=tuple(need.paint for need in kept if need.paint.discontinued),
     )
 

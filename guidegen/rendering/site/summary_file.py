@@ -82,7 +82,7 @@ def guide_summary_file(summary: Summary, guide: Guide, context: SiteContext) -> 
         "strip": [(chip.look, chip.fill, chip.film, chip.estimate) for chip in summary.strip],
         "pots": [(name, [_place(place) for place in places]) for name, places in summary.pots],
         "techniques": summary.techniques,
-        "needs": [(need.paint.full_name, need.buy) for need in summary.needs],
+        "needs": [(need.paint.full_name, need.buy, need.spared) for need in summary.needs],
         "inserted": [(name, _place(place)) for name, place in summary.inserted],
         "drawn": summary.drawn,
         "covers": [(one.colour, one.metal, one.part) for one in summary.covers],
@@ -160,8 +160,9 @@ def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGui
                 owned=paints[name].owned,
                 buy=int(buy),
                 cost=None,
+                spared=bool(spared),
             )
-            for name, buy in record["needs"]
+            for name, buy, spared in record["needs"]
             if name in paints
         ),
         inserted=tuple((name, _read_place(place)) for name, place in record["inserted"]),

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from support.guides import guide, titled
 from support.paints import house_mix, palette_of, pot
 
+from guidegen.base.source import Span
 from guidegen.computing.guide.materials import paint_needs
 from guidegen.computing.guide.scheme import scheme_of
-from guidegen.computing.guide.shelf import living, shelf_of
-from guidegen.model.guide import Guide, Step
+from guidegen.computing.guide.shelf import living, on_shelf, shelf_of
+from guidegen.model.guide import Guide, Instead, Step, Stop
+from guidegen.model.names import Name, Part
 from guidegen.model.paint import Paint
 
+NOWHERE = Span.of_file("guides/watch.md")
 OCHRE = pot("Oilskin Ochre", "#b8862f", owned=1)
 LAMP = pot("Brass Lamp", "#c99b45", owned=1, discontinued=True)
 PITCH = pot("Caulker's Pitch", "#202124")
@@ -116,3 +119,30 @@ def test_the_living_palette():
 def test_an_empty_archive():
     shelf = shelf_of([], closest)
     assert (shelf.ready, shelf.one_short, shelf.short, shelf.gone, shelf.wanted) == ((), (), (), (), ())
+
+
+def lacking(*entries: Step | Stop) -> list[str]:
+    own = guide(*entries, slug="watch")
+    needs = paint_needs(scheme_of(own, PALETTE), PALETTE, 1)
+    return [paint.name for paint in on_shelf(own, needs).missing]
+
+
+def instead(*names: str) -> Instead:
+    return Instead(
+        parts=tuple(Part(name=Name(text=name, span=NOWHERE), amount=1.0) for name in names), span=NOWHERE
+    )
+
+
+def test_what_one_can_paint_without_is_not_missing():
+    coat, teal = titled("Coat", "base coat", "Oilskin Ochre"), titled("Teal", "base coat", "Sluice Teal")
+    assert lacking(coat, teal) == ["Sluice Teal"]
+    assert lacking(coat, replace(teal, optional=True)) == []
+    assert lacking(coat, Stop(name="Fit to field", span=NOWHERE), teal) == []
+    assert lacking(Stop(name="Begun", span=NOWHERE), coat, teal) == ["Sluice Teal"]
+    assert lacking(coat, teal, Stop(name="Fit to field", span=NOWHERE)) == ["Sluice Teal"]
+    assert lacking(coat, replace(teal, instead=(instead("Caulker's Pitch"), instead("Oilskin Ochre")))) == []
+    assert lacking(coat, replace(teal, instead=(instead("Caulker's Pitch"),))) == ["Sluice Teal"]
+    assert lacking(coat, replace(teal, instead=(instead("Oilskin Ochre", "Caulker's Pitch"),))) == [
+        "Sluice Teal"
+    ]
+    assert lacking(coat, replace(teal, optional=True), teal) == ["Sluice Teal"]
