@@ -10,7 +10,8 @@ from guidegen.reading.yaml.fault import Edit, Fault, RefusedAt
 from guidegen.reading.yaml.quoting import shortened
 
 _DASHES = re.compile(r"(?:- +)*")
-_KEY = re.compile(r"([^\W\d][\w ]{0,40}?):(?=[ \t\n]|\Z)")
+# With or without its space after the colon; an address has a / there.
+_KEY = re.compile(r"([^\W\d][\w ]{0,40}?):(?=[^:/]|\Z)")
 _FIRST_IN_BRACES = re.compile(r"\{\s*([a-z]+):\s")
 # The keys by which the entries of lists begin in the content's files.
 FIRST_KEYS = frozenset({"step", "stop", "insert", "name", "guide", "file", "date"})
