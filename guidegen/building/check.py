@@ -22,7 +22,7 @@ from guidegen.checking.meant import all_without_meant
 from guidegen.checking.palettes import lists_paints
 from guidegen.checking.photos import unused_photos
 from guidegen.checking.plans import PlanCase
-from guidegen.checking.rules import check_guide, check_list, check_palette, check_plan
+from guidegen.checking.rules import OF_THE_WHOLE_GUIDE, check_guide, check_list, check_palette, check_plan
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
@@ -91,7 +91,11 @@ def check_content(
         found += templates_told(archive, content, memory)
         found += tokens_told(archive, content)
     weighed = _weighed(all_without_meant(found, archive), archive, drafts=drafts)
-    diagnostics = in_order(only_sure_fixes(with_excerpts(weighed, archive.sources), archive))
+    sure = tuple(only_sure_fixes(with_excerpts(weighed, archive.sources), archive))
+    guessed = {one.span.file for one in sure if one.is_guess}
+    diagnostics = in_order(
+        one for one in sure if one.code not in OF_THE_WHOLE_GUIDE or one.span.file not in guessed
+    )
     return Checked(
         content=content,
         archive=archive,

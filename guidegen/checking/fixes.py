@@ -42,7 +42,7 @@ def only_sure_fixes(diagnostics: Iterable[Diagnostic], archive: Archive) -> Iter
         if fix is None or source is None:
             yield diagnostic
         elif diagnostic.code == "bad-yaml":
-            yield diagnostic if _is_meant(fix, source) else replace(diagnostic, fix=None)
+            yield diagnostic if _is_meant(fix, source) else _for_its_author(diagnostic, fix, source)
         elif diagnostic.code in _NAMED:
             words = frozenset(_words(archive)) if words is None else words
             typed, known = _before(fix, source).strip("\"'"), fix.text.strip("\"'")
@@ -86,9 +86,20 @@ def _words(archive: Archive) -> Iterator[str]:
                     yield from words_in(text)
 
 
+def _for_its_author(diagnostic: Diagnostic, fix: Fix, source: Source) -> Diagnostic:
+    """Without the fix; where a key of ours may share the line with another, that is said."""
+    inner = next((word for word in _INNER_KEY.findall(_before(fix, source)) if word in _keys()[1]), None)
+    if inner is None or not diagnostic.help.startswith("Put it in quotes"):
+        return replace(diagnostic, fix=None)
+    help_line = f"Begin a new line before {inner}:, or p{diagnostic.help[1:]}"
+    return replace(diagnostic, fix=None, help=help_line)
+
+
 def _is_meant(fix: Fix, source: Source) -> bool:
     """Whether what would let a line be read says what its author meant."""
     before = _before(fix, source)
+    if fix.text == f"{before}:":
+        return before in _keys()[1]
     squeezed = _SQUEEZED_KEY.match(before)
     if squeezed and fix.text == before.replace(squeezed[0], f"{squeezed[0]} ", 1):
         return squeezed[1] in _keys()[1]

@@ -45,6 +45,11 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     advice.light_and_dark,
 )
 
+# What is told by these of a guide goes by all of its steps, so it waits until each can be read.
+OF_THE_WHOLE_GUIDE = frozenset(
+    {"unpainted-area", "area-near-another", "area-never-covered", "steps-out-of-order", "unsealed"}
+)
+
 # A shared list that no guide inserts: what its steps say by themselves.
 LIST_RULES: tuple[GuideRule, ...] = (
     paints.known_paints,

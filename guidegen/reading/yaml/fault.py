@@ -36,7 +36,7 @@ class Fault(NamedTuple):
     """One sentence and one action about a stretch of a file; `other` is a second place that explains it.
 
     `edit` lets reading go on; where it is `sure`, it is what the author meant. Without one the line is passed over,
-    and after one that `is_last` so is all the rest.
+    and after one that `is_last` so is all the rest. One that `tears` may have other keys in what it is read as.
     """
 
     message: str
@@ -47,6 +47,7 @@ class Fault(NamedTuple):
     edit: Edit | None = None
     sure: bool = False
     is_last: bool = False
+    tears: bool = False
 
     def moved(self, at: Callable[[int], int]) -> Fault:
         """The same fault, with every place where `at` leads from it."""

@@ -13,6 +13,7 @@ _DASHES = re.compile(r"(?:- +)*")
 # With or without its space after the colon; an address has a / there.
 _KEY = re.compile(r"([^\W\d][\w ]{0,40}?):(?=[^:/]|\Z)")
 _FIRST_IN_BRACES = re.compile(r"\{\s*([a-z]+):\s")
+_OTHER_SIGN = re.compile(r"((?:[*•–—+]|\d{1,3}[.)])[ \t]*)\{?[ \t]*([a-z]+):(?=\s)")
 # The keys by which the entries of lists begin in the content's files.
 FIRST_KEYS = frozenset({"step", "stop", "insert", "name", "guide", "file", "date"})
 _TIGHT_DASH = re.compile(r"-[^\W\d_{\[\"'-]|-[{\[\"']")
@@ -54,6 +55,9 @@ class _Line:
 def set_in(place: RefusedAt, line_start: int) -> Fault:
     """What is wrong where a line is not set in as its neighbours are, or a dash is missing."""
     here = _Line(place, line_start)
+    wrong_sign = other_sign(place, line_start)
+    if wrong_sign is not None:
+        return wrong_sign
     at = place.line_above(here.content)
     above = None if at is None else _Line(place, at)
     for look in (_tight_dash, _missing_dash, _not_far_enough):
@@ -61,6 +65,23 @@ def set_in(place: RefusedAt, line_start: int) -> Fault:
         if fault is not None:
             return fault
     return _moved(place, here, above)
+
+
+def other_sign(place: RefusedAt, line_start: int) -> Fault | None:
+    """A line that begins an entry with another sign than a dash: * step:, – step:, 1. step:."""
+    content, end = place.content(line_start)
+    found = _OTHER_SIGN.match(place.text, content, end)
+    if found is None or found[2] not in FIRST_KEYS:
+        return None
+    right = f"- {place.text[found.end(1) : end]}"
+    return Fault(
+        f"“{found[1].strip()}” begins no entry of a list; a dash and a space do.",
+        f"Write {shortened(right)}.",
+        content,
+        end,
+        edit=Edit(content, end, right),
+        sure=True,
+    )
 
 
 def _tight_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
@@ -154,7 +175,9 @@ def _moved(place: RefusedAt, here: _Line, above: _Line | None) -> Fault:
     goes_on = below < place.stop and _Line(place, below).indent >= here.indent
     # The line below stands where this one is moved, or where the key behind its dash is.
     fits = {best.at, best.at + here.key_at - here.indent}
-    sure = not goes_on or _Line(place, below).indent in fits
+    # Nothing can belong to a line that has its value, so that one further in can only belong beside it.
+    only_beside = above is not None and above.has_value and here.indent > above.key_at and not here.dash
+    sure = not goes_on or only_beside or _Line(place, below).indent in fits
     return _to(here, best.at, message, other, sure=sure)
 
 

@@ -83,7 +83,7 @@ class Tree(NamedTuple):
     """What came out: `root` is None for an empty text, and for one that could not be read.
 
     `broken` is whether something of it may be missing or otherwise than its author meant; `lost` are the ends of the
-    lines below which something was passed over, as offsets.
+    lines below which something was passed over, and of those that may have more in them, as offsets.
     """
 
     root: Node | None

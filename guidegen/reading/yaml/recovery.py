@@ -33,7 +33,8 @@ _SET_IN = re.compile(r"([ \t]*)((?:-[ \t]+)*)(?=[^ \t#])")
 class Attempt(Generic[T]):
     """A text as far as it was put right: what came of reading it, None where there was no reading on.
 
-    `faults` and `lost` are places in the author's text, `tabs` among the former in the end; `lost` are the ends of the lines above those passed over.
+    `faults` and `lost` are places in the author's text, `tabs` among the former in the end; `lost` are the ends of the lines above those passed over, and where a line
+    may have more in it than is read.
     """
 
     patched: PatchedText
@@ -41,11 +42,12 @@ class Attempt(Generic[T]):
     faults: list[Fault] = field(default_factory=list)
     tabs: list[Fault] = field(default_factory=list)
     lost: list[int] = field(default_factory=list)
+    passed_over: int = 0
 
     @property
     def whole(self) -> bool:
         """Whether it now says for sure what its author meant."""
-        return self.result is not None and not self.lost and all(fault.sure for fault in self.faults)
+        return self.result is not None and not self.passed_over and all(fault.sure for fault in self.faults)
 
 
 class PatchedText:
@@ -174,7 +176,7 @@ def recovered(
 
 
 def _badness(attempt: Attempt[T]) -> tuple[bool, int]:
-    return attempt.result is None, len(attempt.faults) + len(attempt.lost)
+    return attempt.result is None, len(attempt.faults) + attempt.passed_over
 
 
 def _alike(one: Attempt[T], other: Attempt[T], same: Callable[[T, T], bool]) -> bool:
@@ -212,11 +214,14 @@ def _tried(
         if edit is not None and patched.edits.get(line, 0) < _MOST_EDITS and not follows:
             if not result.sure:
                 doubtful.add(line)
+            if not result.sure or result.tears:
+                attempt.lost.append(patched.origin(edit.end))
             patched.put(edit)
             continue
         if not patched.lines[line].strip():
             return attempt
         attempt.lost.append(patched.end_above(line))
+        attempt.passed_over += 1
         patched.take_out(line)
         gone.add(line)
         doubtful.add(line)

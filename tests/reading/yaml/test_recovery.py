@@ -104,6 +104,12 @@ SURE = {
     "two columns too far": ("    area: apron", "      area: apron", "area: apron"),
     "in the column of the dash": ("    area: apron", "  area: apron", "area: apron"),
     "a key of the guide set in": ("summary: She", "  summary: She", "summary: She sells eels by the lock."),
+    "a star for a dash": ("  - step: Apron", "  * step: Apron", "* step: Apron"),
+    "a number for a dash": ("  - step: Apron", "  2. step: Apron", "2. step: Apron"),
+    "a long dash": ("  - step: Apron", "  – step: Apron", "– step: Apron"),
+    "no brace": ("{step: Eels,", "step: Eels,", None),
+    "no colon after a key alone": ("steps:\n", "steps\n", "steps"),
+    "two lines set in too far": ("    area: buckle\n    paint", "      area: buckle\n      paint", None),
     "a dash set in too far": ("  - step: Apron", "   - step: Apron", "- step: Apron"),
 }
 
@@ -114,9 +120,10 @@ def test_a_slip_is_told_once_and_can_be_mended(case: str):
     assert GUIDE.count(before) == 1
     source = Source(file="guides/a.md", text=GUIDE.replace(before, after))
     tree = tree_of(source)
-    assert [one.code for one in tree.diagnostics] == ["bad-yaml"]
+    lines = 1 + (case == "two lines set in too far")
+    assert [one.code for one in tree.diagnostics] == ["bad-yaml"] * lines
     line = source.text[: source.text.index(after) + len(after) - 1].count("\n") + 1
-    assert tree.diagnostics[0].span.line == line
+    assert tree.diagnostics[-1].span.line == line
     if piece is not None:
         assert marked(source, tree.diagnostics[0]) == piece
     fixed = Source(file="guides/a.md", text=mended(source, tree.diagnostics))
