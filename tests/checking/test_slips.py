@@ -70,7 +70,7 @@ MIXED = (
         ),
         ("area: coat, hood", "bad-value", "Put it in brackets: area: [coat, hood]"),
         ("area: {coat: 1}", "bad-value", "Write one value, as in area: coat"),
-        ("only: hood", "bad-value", "Write it as in only: {headgear: hood}"),
+        ("only: hood", "bad-value", "Give the guide choose: and write its choice before the option, only: {…: hood}."),
         ("Brush: size 2", "unknown-key", "Write brush."),
         ("look-for: even", "unknown-key", "Write look_for."),
         ("share: 0.2", "bad-value", "Write 20%."),

@@ -28,6 +28,7 @@ from guidegen.reading.types.photos import PHOTOS, Draft, with_alt
 from guidegen.reading.types.times import Duration, VideoTime
 from guidegen.reading.types.values import MOST_COATS, Share, ThinOf, Volume, Whole, YesNo
 from guidegen.reading.yaml.nodes import MapNode, Node
+from guidegen.reading.yaml.quoting import shortened
 
 TEXT = Text()
 DURATION = Duration()
@@ -109,7 +110,9 @@ class OnlyOf(MapOf[Name]):
             node,
             key,
             context,
-            f"Write {key}: {{{name}: {option}}}." if name else "Write a choice and its option in braces.",
+            f"Write {key}: {{{name}: {option}}}."
+            if name
+            else f"Give the guide choose: and write its choice before the option, {key}: {{…: {shortened(words_of(node) or '…')}}}.",
         )
         return None
 
