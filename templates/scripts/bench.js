@@ -1,128 +1,178 @@
-/* The bench: ticks, figures, drying clocks and notes, kept by the browser under the page's own address, step by step
-   under the step's own place, so that they stay with it when others come before it. */
+/* The bench: figures, rounds, ticks, drying clocks and notes, step by step under the step's own place, so that they stay
+   with it when others come before it. */
 (() => {
-  "use strict";
-  const one = (css, root = document) => root.querySelector(css), all = (css, root = document) => [...root.querySelectorAll(css)];
-  const words = JSON.parse(one("#bench-words").textContent);
-  const t = (key, values) => words[key].replace(/\{(\w+)\}/g, (_, name) => values[name]);
-  const leaves = all(".leaf[data-n]"), key = "guidegen bench " + location.pathname;
-  const told = one(".told"), alarm = one(".alarm"), clocks = one(".clocks"), figures = one("#figures");
-  const tell = text => { told.textContent = text; };
-  const record = value => value && typeof value === "object" && !Array.isArray(value) ? value : {};
+  const data = JSON.parse(one("#bench-data").textContent), {t, duration} = window.guidegenPhrases(data.words, data.signs);
+  const store = window.guidegenStore(data.store), {record} = store, alarm = window.guidegenAlarm;
+  const leaves = all(".leaf[data-n]"), figures = one("#figures"), pageTitle = document.title;
+  const tell = text => { one(".told").textContent = text; };
+  const put = (place, text) => { if (place.textContent !== text) place.textContent = text; };
+  // A button's words, and its name: words alone would be alike in every step.
+  const name = (button, text, step) => {
+    put(button, text);
+    button.setAttribute("aria-label", text + ": " + step);
+  };
 
-  let kept, before, sound, rings = {};
-  const read = () => {
-    // A private window keeps nothing, or for this visit only; damaged memory is forgotten.
-    try { kept = record(JSON.parse(localStorage.getItem(key))); } catch (_) { kept = record(kept); }
+  const save = () => { if (!store.save()) one(".no-memory").hidden = false; };
+  const steps = () => {
+    const benches = store.kept.benches = record(store.kept.benches);
+    return benches[data.page] = record(benches[data.page]);
   };
-  const save = () => {
-    try { localStorage.setItem(key, JSON.stringify(kept)); } catch (_) { one(".no-memory").hidden = false; }
-  };
-  const of = leaf => kept[leaf.id] = record(kept[leaf.id]);
-  const painted = leaf => Array.isArray(of(leaf).painted) ? of(leaf).painted : [];
+  const of = leaf => steps()[leaf.id] = record(steps()[leaf.id]);
   const soFar = () => ({done: leaves.filter(leaf => of(leaf).done).length, count: leaves.length});
+  const batch = () => store.figures(data.figures);
 
-  function count(leaf) {
-    const ofAll = Number(figures.value) || 1, done = painted(leaf).filter(at => at < ofAll).length;
-    one(".dots-count", leaf).textContent = t("bench.figures-painted", {done, count: ofAll});
+  // Where a step stands: `rounds` has the figures painted by coat, `coat` is the one in hand, from 0.
+  function stand(leaf) {
+    const own = of(leaf), coats = +leaf.dataset.coats, count = "atOnce" in leaf.dataset ? 1 : batch();
+    const painted = Array.isArray(own.painted) ? own.painted : [];
+    const rounds = Array.from({length: coats}, (_, at) => own.done ? count : Math.min(count, Math.max(0, Math.floor(painted[at]) || 0)));
+    const open = rounds.findIndex(n => n < count), coat = open < 0 ? coats - 1 : open;
+    return {own, coats, count, rounds, coat, painted: rounds[coat]};
   }
-  function dots() {
-    const length = Number(figures.value) || 1;
-    leaves.forEach(leaf => {
-      const place = one(".dots", leaf), those = painted(leaf);
-      place.classList.toggle("many", length > 20);
-      place.replaceChildren(...Array.from({length}, (_, at) => {
-        const dot = document.createElement("button");
-        dot.type = "button";
-        dot.textContent = at + 1;
-        dot.setAttribute("aria-label", t("bench.figure", {n: at + 1}));
-        dot.setAttribute("aria-pressed", those.includes(at));
-        dot.onclick = () => {
-          const now = new Set(painted(leaf));
-          if (!now.delete(at)) now.add(at);
-          of(leaf).painted = [...now];
-          dot.setAttribute("aria-pressed", now.has(at));
-          count(leaf);
-          save();
-        };
-        return dot;
-      }));
-      count(leaf);
-    });
+  const tally = ({coats, coat, painted, count}) =>
+    t(coats < 2 ? "bench.figures-painted" : count < 2 ? "bench.coat-of" : "bench.coat-painted", {coat: coat + 1, coats, done: painted, count});
+
+  // Each change of a step can be taken back, one after the other, as long as the page is open.
+  const before = {};
+  const remember = leaf => {
+    const those = before[leaf.id] = before[leaf.id] || [];
+    those.push(JSON.stringify(of(leaf)));
+    if (those.length > 100) those.shift();
+  };
+  function paint(leaf, painted) {
+    const {own, coats, count, rounds, coat} = stand(leaf);
+    rounds[coat] = painted;
+    own.painted = rounds;
+    own.done = painted >= count && coat === coats - 1;
+    if (painted >= count) start(leaf);
+    settle(leaf);
+    tell(own.done ? t("bench.is-done", {n: leaf.dataset.n, ...soFar()}) : tally(stand(leaf)));
+    show(leaf);
+  }
+  function takeBack(leaf) {
+    const saved = (before[leaf.id] || []).pop(), {own, count, rounds, coat} = stand(leaf);
+    if (saved) steps()[leaf.id] = JSON.parse(saved);
+    else {
+      // After a reload, one figure at a time.
+      const at = rounds[coat] ? coat : coat - 1;
+      rounds[at] = (rounds[at] || count) - 1;
+      own.painted = rounds;
+      own.done = false;
+    }
+    delete rings[leaf.id];
+    settle(leaf);
+    tell(tally(stand(leaf)));
+    show(leaf);
+    if (document.activeElement === document.body) one(".do", leaf).focus({preventScroll: true});
+  }
+  function settle() {
+    save();
+    tick();
+    retell();
   }
 
-  // Sound has to be woken by a hand, and after a reload again.
-  function wake() {
-    const Sound = window.AudioContext || window.webkitAudioContext;
-    if (Sound && !sound) sound = new Sound();
-    if (sound && sound.state === "suspended") sound.resume();
+  // The foot of a step: how far it is, and the one button for what comes next.
+  function show(leaf) {
+    const now = stand(leaf), {own, coats, count, coat, painted} = now, {title, dry} = leaf.dataset;
+    const button = one(".do", leaf), strip = one(".strip", leaf), last = painted + 1 >= count;
+    const what = !last ? t(coats > 1 ? "bench.figure-coat" : "bench.figure", {n: painted + 1, count, coat: coat + 1})
+      : coat < coats - 1 ? t("bench.coat", {coat: coat + 1}) : data.words[count > 1 ? "bench.all-done" : "bench.done"];
+    const hadFocus = button === document.activeElement;
+    button.hidden = !!own.done;
+    one(".on", leaf).hidden = !own.done;
+    if (hadFocus && own.done) one(".on", leaf).focus({preventScroll: true});
+    name(button, last && +dry ? t("bench.dries", {what, length: duration(+dry)}) : what, title);
+    put(one(".count", leaf), count > 1 || coats > 1 ? tally(now) : "atOnce" in leaf.dataset && batch() > 1 ? t("bench.at-once", {n: batch()}) : "");
+    strip.max = count;
+    strip.value = painted;
+    strip.setAttribute("aria-valuetext", tally(now));
+    // Each figure has its own piece where that can still be seen.
+    strip.style.setProperty("--of", count > 30 ? 1 : count);
+    strip.style.setProperty("--done", painted / count);
+    strip.hidden = one(".every", leaf).hidden = count < 2;
+    one(".every", leaf).disabled = !!own.done;
+    const back = one(".take-back", leaf).hidden = !((before[leaf.id] || []).length || own.done || coat || painted);
+    one(".tally", leaf).hidden = back && !one(".count", leaf).textContent;
+    leaf.classList.toggle("is-done", !!own.done);
   }
-  function ring() {
-    if (navigator.vibrate && navigator.userActivation && navigator.userActivation.hasBeenActive) navigator.vibrate([300, 150, 300, 150, 600]);
-    if (!sound || sound.state !== "running") return;
-    [0, .35, .7].forEach(after => {
-      const tone = sound.createOscillator(), volume = sound.createGain(), start = sound.currentTime + after;
-      tone.frequency.value = 880;
-      volume.gain.setValueAtTime(.3, start);
-      volume.gain.exponentialRampToValueAtTime(.001, start + .3);
-      tone.connect(volume).connect(sound.destination);
-      tone.start(start);
-      tone.stop(start + .3);
-    });
-  }
+
+  // Clocks. What dries stands above every step, and a clock that rings goes on until somebody has heard it.
+  const rings = {};
   function clockText(ms) {
     const seconds = Math.ceil(ms / 1000), pad = value => String(value).padStart(2, "0");
     const hours = Math.floor(seconds / 3600), minutes = Math.floor(seconds / 60) % 60;
     return (hours ? hours + ":" + pad(minutes) : minutes) + ":" + pad(seconds % 60);
   }
   const leftOf = leaf => of(leaf).dry - Date.now();
-  const running = () => leaves.filter(leaf => of(leaf).dry && !of(leaf).heard);
-  const say = leaf => leftOf(leaf) > 0 ? t("bench.left", {left: clockText(leftOf(leaf))}) : words["bench.dry-now"];
+  const running = () => leaves.filter(leaf => of(leaf).dry && !of(leaf).heard).sort((a, b) => leftOf(a) - leftOf(b));
+  const say = leaf => leftOf(leaf) > 0 ? t("bench.left", {left: clockText(leftOf(leaf))}) : data.words["bench.dry-now"];
+  const short = leaf => leaf.dataset.title + " · " + (leftOf(leaf) > 0 ? clockText(leftOf(leaf)) : data.words["bench.dry-now"]);
 
-  // What dries shows above every step, and stays until somebody has heard it.
-  function strip(those) {
-    clocks.hidden = !those.length;
-    const shown = those.map(leaf => leaf.id + (leftOf(leaf) > 0 ? "" : "!")).join();
-    if (clocks.dataset.shown !== shown) {
-      clocks.dataset.shown = shown;
-      clocks.replaceChildren(...those.map(leaf => {
-        const line = document.createElement("p"), link = document.createElement("a"), left = document.createElement("span");
+  function start(leaf) {
+    const own = of(leaf);
+    if (!+leaf.dataset.dry) return;
+    Object.assign(own, {dry: Date.now() + Number(leaf.dataset.dry), rang: false, heard: false, stopped: 0});
+    delete rings[leaf.id];
+    alarm.wake().then(tick);
+    if (store.kept.asked || !alarm.mayAsk()) return;
+    store.kept.asked = true;
+    alarm.ask();
+  }
+  const hear = leaf => { remember(leaf); of(leaf).heard = true; settle(); show(leaf); };
+  function bar(those) {
+    const clocks = one(".clocks"), list = one("ul", clocks), heard = one(".heard"), [first, ...others] = those, ringing = first && leftOf(first) <= 0;
+    clocks.hidden = !first;
+    one(".bench-bar").classList.toggle("rings", !!ringing);
+    heard.hidden = !ringing;
+    document.title = ringing ? t("bench.rings", {step: first.dataset.title}) + " · " + pageTitle : pageTitle;
+    if (!first) return;
+    put(one(".first", clocks), short(first));
+    put(one(".more", clocks), others.length ? t("bench.more", {n: others.length}) : "");
+    if (ringing && heard.value !== first.id) {
+      heard.value = first.id;
+      name(heard, data.words["bench.heard"], first.dataset.title);
+      heard.onclick = () => hear(first);
+    }
+    const shown = those.map(leaf => leaf.id).join();
+    if (list.dataset.shown !== shown) {
+      list.dataset.shown = shown;
+      list.replaceChildren(...those.map(leaf => {
+        const row = document.createElement("li"), link = document.createElement("a");
         link.href = "#" + leaf.id;
-        link.textContent = leaf.dataset.title;
-        line.append(link, left);
-        if (leftOf(leaf) <= 0) {
-          const heard = document.createElement("button");
-          heard.type = "button";
-          heard.textContent = words["bench.heard"];
-          heard.setAttribute("aria-label", words["bench.heard"] + ": " + leaf.dataset.title);
-          heard.onclick = () => { of(leaf).heard = true; save(); tick(); };
-          line.className = "rings";
-          line.append(heard);
-        }
-        return line;
+        link.onclick = () => { clocks.open = false; };
+        row.append(link);
+        return row;
       }));
     }
-    those.forEach((leaf, at) => { clocks.children[at].children[1].textContent = say(leaf); });
+    those.forEach((leaf, at) => put(list.children[at].firstChild, short(leaf)));
   }
   function tick() {
-    const those = running();
+    const those = running(), now = Date.now();
     leaves.forEach(leaf => {
-      const button = one(".timer", leaf), {dry} = of(leaf);
+      const button = one(".timer", leaf), {dry, heard, stopped} = of(leaf);
       if (!button) return;
-      const said = dry ? say(leaf) : "", output = one(".left", leaf);
-      button.textContent = dry ? words["bench.stop"] : t("bench.start", {length: button.dataset.length});
-      if (output.textContent !== said) output.textContent = said;
-      leaf.classList.toggle("is-dry", Boolean(dry) && leftOf(leaf) <= 0);
+      const runs = dry && !heard && leftOf(leaf) > 0, {length} = button.dataset;
+      const does = runs ? data.words["bench.stop"] : t(dry || stopped ? "bench.again" : "bench.start", {length});
+      if (button.textContent !== does) name(button, does, leaf.dataset.title);
+      put(one(".left", leaf), dry ? say(leaf) : "");
+      one(".run-on", leaf).hidden = !stopped;
+      leaf.classList.toggle("is-dry", !!dry && leftOf(leaf) <= 0);
     });
-    strip(those);
+    bar(those);
     those.filter(leaf => leftOf(leaf) <= 0).forEach(leaf => {
-      const rung = rings[leaf.id] = rings[leaf.id] || {times: 0, next: 0};
-      if (rung.times > 4 || Date.now() < rung.next) return;
-      if (!rung.times) alarm.textContent = t("bench.rings", {step: leaf.dataset.title});
+      const own = of(leaf), rung = rings[leaf.id] = rings[leaf.id] || {times: 0, next: 0};
+      if (now < rung.next) return;
+      const text = t("bench.rings", {step: leaf.dataset.title});
+      if (!rung.times) one(".alarm").textContent = text;
+      if (!own.rang) {
+        own.rang = true;
+        save();
+        alarm.note(text, leaf.id);
+      }
       rung.times += 1;
-      rung.next = Date.now() + 15000;
-      if (!of(leaf).rang) { of(leaf).rang = true; save(); }
-      ring();
+      rung.loud = alarm.awake();
+      rung.next = now + (rung.times < 5 ? 15000 : 60000);
+      alarm.ring();
     });
   }
 
@@ -134,58 +184,69 @@
     }).filter(Boolean).join("\n");
   }
   function retell() {
-    const open = leaves.find(leaf => !of(leaf).done), begun = soFar().done, resume = one(".resume");
-    leaves.forEach(leaf => leaf.classList.toggle("is-done", Boolean(of(leaf).done)));
+    const open = leaves.find(leaf => !of(leaf).done), link = one(".resume a"), begun = leaves.some(leaf => of(leaf).done || stand(leaf).rounds[0]);
     one(".all-notes").value = notes();
-    one(".so-far").textContent = begun ? t("bench.so-far", soFar()) : "";
-    resume.hidden = !open || !begun;
-    if (resume.hidden) return;
-    const link = document.createElement("a");
-    link.href = "#" + open.id;
-    link.textContent = t("bench.resume", {n: open.dataset.n, step: open.dataset.title});
-    resume.replaceChildren(link);
+    put(one(".so-far"), t("bench.so-far", soFar()));
+    if (!link) return;
+    link.href = "#" + (open ? open.id : "end");
+    link.textContent = open ? t(begun ? "bench.resume" : "bench.begin", {n: open.dataset.n, step: open.dataset.title}) : data.words["bench.end"];
   }
-  function show() {
-    figures.value = kept.figures || figures.defaultValue;
-    all("[data-keep]").forEach(field => {
-      const value = of(field.closest(".leaf"))[field.dataset.keep];
-      if (field.type === "checkbox") field.checked = Boolean(value);
-      else field.value = value || "";
-    });
-    dots();
+  function sheet() {
+    const n = batch(), times = window.guidegenClock.times(data.passes, n);
+    all(".sheet [data-say]").forEach(place => { place.textContent = t(place.dataset.say, {n}); });
+    all(".sheet [data-show]").forEach(place => { place.textContent = duration(times[place.dataset.show]); });
+  }
+  function showAll() {
+    figures.value = batch();
+    all("[data-keep]").forEach(field => { field.value = of(field.closest(".leaf"))[field.dataset.keep] || ""; });
+    leaves.forEach(show);
+    sheet();
     tick();
     retell();
   }
 
-  all("[data-keep]").forEach(field => {
-    field.oninput = () => {
-      const leaf = field.closest(".leaf"), ticked = field.type === "checkbox";
-      of(leaf)[field.dataset.keep] = ticked ? field.checked : field.value;
-      save();
-      retell();
-      if (ticked) tell(t(field.checked ? "bench.is-done" : "bench.not-done", {n: leaf.dataset.n, ...soFar()}));
+  leaves.forEach(leaf => {
+    const strip = one(".strip", leaf), timer = one(".timer", leaf);
+    let sliding = false;
+    one(".do", leaf).onclick = () => { remember(leaf); paint(leaf, stand(leaf).painted + 1); };
+    one(".every", leaf).onclick = () => { remember(leaf); paint(leaf, stand(leaf).count); };
+    one(".take-back", leaf).onclick = () => takeBack(leaf);
+    // While it slides only the strip moves; what it was let go at counts.
+    strip.oninput = () => {
+      if (!sliding) remember(leaf);
+      sliding = true;
+      strip.style.setProperty("--done", strip.value / strip.max);
+    };
+    strip.onchange = () => { sliding = false; paint(leaf, +strip.value); };
+    all("[data-keep]", leaf).forEach(field => {
+      field.oninput = () => { of(leaf)[field.dataset.keep] = field.value; save(); retell(); };
+    });
+    if (!timer) return;
+    timer.onclick = () => {
+      const own = of(leaf), {length} = timer.dataset;
+      remember(leaf);
+      if (own.dry && !own.heard && leftOf(leaf) > 0) Object.assign(own, {stopped: own.dry, dry: 0});
+      else start(leaf);
+      settle();
+      show(leaf);
+      tell(t(own.dry ? "bench.started" : "bench.stopped", {step: leaf.dataset.title, length}));
+    };
+    one(".run-on", leaf).onclick = () => {
+      const own = of(leaf);
+      remember(leaf);
+      Object.assign(own, {dry: own.stopped, stopped: 0});
+      settle();
+      show(leaf);
+      timer.focus();
     };
   });
   figures.onchange = () => {
-    figures.value = kept.figures = Math.min(200, Math.max(1, Math.floor(figures.value) || 1));
-    save();
-    dots();
+    if (!store.choose(+figures.value || data.figures)) one(".no-memory").hidden = false;
+    showAll();
   };
-  all(".timer").forEach(button => {
-    button.onclick = () => {
-      const leaf = button.closest(".leaf"), own = of(leaf);
-      wake();
-      own.dry = own.dry ? 0 : Date.now() + Number(leaf.dataset.dry);
-      own.rang = own.heard = false;
-      delete rings[leaf.id];
-      save();
-      tick();
-      tell(t(own.dry ? "bench.started" : "bench.stopped", {step: leaf.dataset.title, length: button.dataset.length}));
-    };
-  });
   one(".copy").onclick = () => {
     const text = one(".all-notes");
-    const copied = () => tell(one(".copied").textContent = words["bench.copied"]);
+    const copied = () => tell(one(".copied").textContent = data.words["bench.copied"]);
     const otherwise = () => { text.select(); if (document.execCommand("copy")) copied(); };
     if (navigator.clipboard) navigator.clipboard.writeText(text.value).then(copied, otherwise);
     else otherwise();
@@ -193,22 +254,26 @@
 
   // Whatever is cleared can be had back as long as the page is open.
   const undo = one(".undo");
+  let cleared;
   const clear = keeps => () => {
-    before = JSON.stringify(kept);
-    leaves.forEach(leaf => { kept[leaf.id] = Object.fromEntries(Object.entries(of(leaf)).filter(([name]) => keeps === ["minutes", "pot", "note"].includes(name))); });
-    rings = {};
+    cleared = JSON.stringify(steps());
+    leaves.forEach(leaf => {
+      steps()[leaf.id] = Object.fromEntries(Object.entries(of(leaf)).filter(([name]) => keeps === ["minutes", "pot", "note"].includes(name)));
+      delete rings[leaf.id];
+      delete before[leaf.id];
+    });
     done("bench.cleared", false);
   };
   function done(key, gone) {
     save();
-    show();
-    tell(one(".cleared").textContent = words[key]);
+    showAll();
+    tell(one(".cleared").textContent = data.words[key]);
     undo.hidden = gone;
   }
   one(".begin-again").onclick = clear(true);
   one(".drop-notes").onclick = clear(false);
   undo.onclick = () => {
-    kept = JSON.parse(before);
+    store.kept.benches[data.page] = JSON.parse(cleared);
     one(".begin-again").focus();
     done("bench.undone", true);
   };
@@ -230,16 +295,42 @@
     const heading = pages.filter(page => "#" + page.id === location.hash).map(page => one("h2", page))[0];
     if (heading) heading.focus({preventScroll: true});
   });
-  addEventListener("storage", event => { if (event.key === key) { read(); show(); } });
-  addEventListener("pointerdown", () => { if (running().length) wake(); });
+  store.follow(showAll);
 
-  // Where the browser lets it, the screen stays on.
-  const stayAwake = () => { if (!document.hidden && navigator.wakeLock) navigator.wakeLock.request("screen").catch(() => {}); };
+  // Where the browser lets it, the screen stays on; where not, the page says so.
+  let lock;
+  const sleeps = key => { put(one(".awake"), data.words[key]); };
+  const stayAwake = async () => {
+    if (document.hidden) return;
+    try {
+      lock = await navigator.wakeLock.request("screen");
+      sleeps("bench.awake");
+      if (lock) lock.onrelease = () => { lock = null; sleeps("bench.sleeps"); };
+    } catch { sleeps("bench.sleeps"); }
+  };
+  // A touch wakes the sound, and what rang in silence, as after a reload, rings at once.
+  ["pointerdown", "keydown"].forEach(type => addEventListener(type, () => {
+    if (!lock) stayAwake();
+    if (running().length && !alarm.awake()) alarm.wake().then(() => {
+      Object.values(rings).forEach(rung => { if (!rung.loud) rung.next = 0; });
+      tick();
+    });
+  }));
   document.addEventListener("visibilitychange", stayAwake);
-  stayAwake();
+
+  // A drawing shows what the step is about, with as much around it as tells where that is.
+  all(".marks").forEach(marks => {
+    const svg = marks.ownerSVGElement, whole = svg.viewBox.baseVal, {x, y, width, height} = marks.getBBox();
+    const full = Math.max(whole.width, whole.height), view = Math.max(Math.max(width, height) * 1.25, full * .45);
+    const left = x + width / 2 - view / 2, top = y + height / 2 - view / 2;
+    if (!width || view >= full) return;
+    svg.setAttribute("viewBox", [left, top, view, view].join(" "));
+    all("[stroke-width]", marks).forEach(line => line.setAttribute("stroke-width", line.getAttribute("stroke-width") * view / full));
+  });
   all(".bench-tools").forEach(tools => { tools.hidden = false; });
-  read();
-  show();
+  if (matchMedia("(min-width: 44rem) and (min-height: 44rem)").matches) all(".take-care").forEach(each => { each.open = true; });
+  showAll();
   save();
+  stayAwake();
   setInterval(tick, 1000);
 })();

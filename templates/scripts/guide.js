@@ -4,30 +4,7 @@
   const block = one("#clock-data");
   if (!block) return;
   const data = JSON.parse(block.textContent), {words, colours, stops, passes} = data, clock = window.guidegenClock, MIN = 60000;
-  const rules = new Intl.PluralRules(document.documentElement.lang), {max, min, floor, round} = Math;
-
-  // Phrases and numbers as guidegen/words/language.py writes them.
-  const number = (value, places = 0) => {
-    const [whole, part = ""] = value.toFixed(places).split("."), rest = part.replace(/0+$/, "");
-    return whole.replace(/\B(?=(\d{3})+$)/g, data.signs[1]) + (rest && data.signs[0] + rest);
-  };
-  const t = (key, values = {}) => (words[key][rules.select(values.n)] || words[key].other || words[key])
-    .replace(/\{(\w+)\}/g, (_, name) => typeof values[name] === "number" ? number(values[name]) : values[name]);
-  const SIZE = {d: 1440 * MIN, h: 60 * MIN, min: MIN, s: 1000};
-  const duration = ms => {
-    const units = ms < 10 * MIN ? ["min", "s"] : ms < 2 * SIZE.d ? ["h", "min"] : ["d", "h"], finest = SIZE[units[1]];
-    let rest = round(ms / finest) * finest;
-    return units.map(unit => {
-      const n = floor(rest / SIZE[unit]);
-      rest -= n * SIZE[unit];
-      return n ? t("unit." + unit, {n}) : "";
-    }).join(" ").trim() || t("unit.min", {n: 0});
-  };
-  const onClock = ms => {
-    const minutes = round(ms / MIN);
-    return floor(minutes / 60) + ":" + String(minutes % 60).padStart(2, "0");
-  };
-  const twoFigures = value => number(+value.toPrecision(2), max(0, 1 - floor(Math.log10(value))));
+  const {max, min, floor, round} = Math, {t, number, duration, onClock, twoFigures} = window.guidegenPhrases(words, data.signs);
 
   // The timeline, as guidegen/rendering/guide/timeline.py draws it.
   const RIBBON = 14, WIDTH = 35;
@@ -132,7 +109,20 @@
           : t("amount.drops", {n: whole, ml: said, drops: twoFigures(max(whole, 1))}));
       tell(".shelf", place, buy ? t("shelf.buy", {n: buy}) : "");
     });
+    all("[data-amount]").forEach(place => {
+      const {amount, tool} = place.dataset;
+      place.textContent = supply(amount, n, tool !== undefined);
+    });
   }
+
+  // Materials are used up, so what the author counted or measured grows with the batch; of tools only what each figure
+  // has for itself, such as a cork. Any other amount stays as it was written.
+  const COUNTED = /^(\d+(?:[.,]\d+)?)(?:(\s*)([cm]?l|k?g|[cm]?m|drops?|Tropfen))?$/;
+  const supply = (amount, n, tool) => amount.split("; ").map(said => {
+    const [, digits, gap, unit] = COUNTED.exec(said) || [], given = digits && +digits.replace(",", "."), now = given * n / data.figures;
+    if (!given || n === data.figures || tool && (unit || given < data.figures)) return said;
+    return unit ? twoFigures(now) + gap + unit : number(Math.ceil(+now.toFixed(9)));
+  }).join("; ");
 
   function show(n) {
     const figures = t("figures.n", {n}), sums = {whole: clock.times(passes, n)};
@@ -151,12 +141,19 @@
     return t("figures.status", {figures, hands: duration(sums.whole.handsOn), clock: duration(sums.whole.total)});
   }
 
-  const form = one(".stepper"), field = one("input", form);
+  const form = one(".stepper"), field = one("input", form), store = window.guidegenStore(data.store);
   let shown = data.figures;
-  const ask = wanted => {
-    const n = field.value = min(500, max(1, floor(wanted) || data.figures));
+  const turn = n => {
+    field.value = n;
     if (n !== shown) form.nextElementSibling.textContent = show(shown = n);
   };
+  const ask = wanted => {
+    turn(min(500, max(1, floor(wanted) || data.figures)));
+    store.choose(shown);
+  };
+  const again = () => turn(store.figures(data.figures));
+  again();
+  store.follow(again);
   form.onsubmit = event => { event.preventDefault(); ask(+field.value); };
   field.onchange = () => ask(+field.value);
   all("button", form).forEach(button => { button.onclick = () => ask(shown + +button.dataset.by); });

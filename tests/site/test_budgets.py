@@ -27,17 +27,17 @@ def parts_of(demo, path: str) -> dict[str, bytes]:
     return {name: (demo.folder / name).read_bytes() for name in paths}
 
 
+def weights(demo, path: str) -> dict[str, int]:
+    return {name: len(gzip.compress(data, 9, mtime=0)) for name, data in parts_of(demo, path).items()}
+
+
 @pytest.mark.parametrize("path", KINDS)
 def test_scripts_stay_small(demo, path: str) -> None:
-    scripts = {
-        name: len(gzip.compress(data, 9, mtime=0))
-        for name, data in parts_of(demo, path).items()
-        if name.endswith(".js")
-    }
+    scripts = {name: size for name, size in weights(demo, path).items() if name.endswith(".js")}
     assert sum(scripts.values()) <= SCRIPTS, scripts
 
 
 @pytest.mark.parametrize("path", KINDS)
 def test_a_page_without_its_photos_stays_small(demo, path: str) -> None:
-    sizes = {name: len(gzip.compress(data, 9, mtime=0)) for name, data in parts_of(demo, path).items()}
+    sizes = weights(demo, path)
     assert sum(sizes.values()) <= WIRE, sizes

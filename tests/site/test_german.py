@@ -53,7 +53,7 @@ def said(soup: BeautifulSoup) -> Iterator[str]:
             "description",
         }:
             yield str(tag["content"])
-    for block in soup.find_all("script", id=("clock-data", "bench-words")):
+    for block in soup.find_all("script", id=("clock-data", "bench-data")):
         data = json.loads(str(block.string))
         yield from map(str, data.get("words", data).values())
 

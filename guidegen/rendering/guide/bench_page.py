@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
+from guidegen.computing.colour.blend import blend_of
+from guidegen.computing.guide.batch import as_data, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.rendering.guide.bench_sheet import (
     HEIGHT,
     ROOMY,
@@ -16,92 +22,126 @@ from guidegen.rendering.guide.bench_sheet import (
     size_for,
     subjects_of,
 )
+from guidegen.rendering.guide.clock_data import store_key
+from guidegen.rendering.guide.figures import FiguresView, bench_figures
 from guidegen.rendering.guide.guide_view import GuideView, StepView, StopView
 from guidegen.rendering.page.escaping import script_json
-from guidegen.rendering.page.paint_views import PotView
+from guidegen.rendering.page.paint_views import PotView, pot_view
+from guidegen.rendering.page.site_context import SiteContext
 from guidegen.words.language import Language
-
-# What a bench keeps in reach at once; what is left over stands on the guide's page.
-MOST_POTS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchStep:
-    """One step of the bench. `dry` is its drying in ms, 0 for none; `back` and `on` are places on the page, '' at the
-    ends. `hand`, `next` and `away` are the pots in hand, to open next, and to put away; `how` is thinning and brush for
-    what is in hand; `stops` what may be called done after it.
+    """One step of the bench. `dry` is its drying in ms, 0 for none, after each of its `coats`; `at_once` is whether the
+    batch is done in one go. `back` and `on` are places on the page, '' at the ends. `care` is what its cautions are about;
+    `drawing` its picture, empty without a chart. `next` are the pots that the next step opens, `away` those that no step needs any more after the one before;
+    `stops` what may be called done after it.
     """
 
     step: StepView
     dry: int
     dry_text: str
+    coats: int
+    at_once: bool
     back: str
+    back_title: str
     on: str
-    hand: tuple[PotView, ...]
+    next_title: str
+    care: tuple[str, ...]
+    drawing: Markup
     next: tuple[PotView, ...]
     away: tuple[PotView, ...]
     thin: str
     brush: str
-    how: str
     stops: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchView:
-    """The bench of one variant of a guide. `home` is the guide's page, `words` what its script says, as JSON."""
+    """The bench of one variant of a guide. `home` is the guide's page, `variant` the options chosen, `shapes` what the
+    drawings are made of, `data` what its script needs, as JSON.
+    """
 
     guide: GuideView
     home: str
+    variant: str
+    shapes: Markup
     leaves: tuple[BenchStep, ...]
     sheet: SheetView
-    words: str
+    data: str
 
 
-def bench_view(computed: ComputedGuide, guide: GuideView, page: str, language: Language) -> BenchView:
+def variant_of(guide: GuideView) -> str:
+    """The options of the page's variant, '' where there is nothing to choose."""
+    return ", ".join(link.text for choice in guide.choices for link in choice.options if link.current)
+
+
+def bench_view(
+    computed: ComputedGuide, guide: GuideView, figures: FiguresView, page: str, context: SiteContext
+) -> BenchView:
     """The bench from the page that it belongs to: both lie in one folder, so every link is the same."""
+    language = context.language
     steps = [item for item in guide.flow if isinstance(item, StepView)]
-    pots = [_pots(step) for step in steps]
+    pots = [_pots(row, context.palette_tools.palette) for row in computed.scheme.steps]
+    drawings = bench_figures(computed, context, figures)
+    last = {name: at for at, those in enumerate(pots) for name in those}
+
+    def shown(those: Iterable[Paint | Mix]) -> tuple[PotView, ...]:
+        return tuple(pot_view(pot, context, page) for pot in those)
+
     leaves = []
     for at, (step, row) in enumerate(zip(steps, computed.scheme.steps, strict=True)):
-        hand = pots[at]
-        later = {pot.href for those in pots[at:] for pot in those}
-        before = [pot for those in pots[:at] for pot in those]
+        opened = pots[at + 1] if at + 1 < len(pots) else {}
+        used = pots[at - 1] if at else {}
         dry = row.step.dry.air
-        thin = row.step.thin.text if row.step.thin else ""
-        brush = row.step.brush
-        how = (
-            thin and language.t("bench.thin", thin=thin),
-            brush and language.t("bench.with", brush=brush),
-        )
         leaves.append(
             BenchStep(
                 step=step,
                 dry=dry,
                 dry_text=language.duration(dry),
+                coats=row.step.coats,
+                at_once=not row.step.each,
                 back=steps[at - 1].anchor if at else "",
+                back_title=steps[at - 1].title if at else "",
                 on=steps[at + 1].anchor if at + 1 < len(steps) else "",
-                hand=hand[:MOST_POTS],
-                next=_others(pots[at + 1] if at + 1 < len(pots) else (), hand),
-                away=_others([pot for pot in _last_used(before) if pot.href not in later], hand),
-                thin=thin,
-                brush=brush,
-                how=", ".join(filter(None, how)) if hand else "",
+                next_title=steps[at + 1].title if at + 1 < len(steps) else "",
+                care=tuple(dict.fromkeys(caution.subject for caution in step.cautions)),
+                drawing=drawings.get(step.n, Markup()),
+                next=shown(pot for name, pot in opened.items() if name not in pots[at]),
+                away=shown(pot for name, pot in used.items() if last[name] < at),
+                thin=row.step.thin.text if row.step.thin else "",
+                brush=row.step.brush,
                 stops=_stops_after(guide, step),
             )
         )
     return BenchView(
         guide=guide,
         home=posixpath.basename(page),
+        variant=variant_of(guide),
+        shapes=figures.shapes,
         leaves=tuple(leaves),
         sheet=_sheet(guide, leaves, language),
-        words=script_json({key: language.phrases[key] for key in SCRIPT_WORDS}),
+        data=script_json(
+            {
+                "store": store_key(computed.guide, context),
+                "page": posixpath.basename(page).removesuffix(".html"),
+                "figures": computed.figures,
+                "passes": as_data(passes_of(computed.scheme)),
+                "words": {key: language.phrases[key] for key in SCRIPT_WORDS},
+                "signs": [language.decimal, language.group],
+            }
+        ),
     )
 
 
 SCRIPT_WORDS = (
-    "bench.figure", "bench.left", "bench.dry-now", "bench.start", "bench.stop", "bench.took", "bench.used",
-    "bench.copied", "bench.resume", "bench.so-far", "bench.is-done", "bench.not-done", "bench.started", "bench.stopped",
-    "bench.rings", "bench.heard", "bench.cleared", "bench.undone", "bench.figures-painted",
+    "unit.d", "unit.h", "unit.min", "unit.s", "figures.n",
+    "bench.figure", "bench.figure-coat", "bench.coat", "bench.all-done", "bench.done", "bench.dries", "bench.at-once",
+    "bench.left", "bench.dry-now", "bench.start", "bench.again", "bench.stop", "bench.took", "bench.used", "bench.more",
+    "bench.copied", "bench.resume", "bench.so-far", "bench.is-done", "bench.started", "bench.stopped",
+    "bench.rings", "bench.heard", "bench.cleared", "bench.undone", "bench.figures-painted", "bench.coat-painted", "bench.coat-of", "bench.begin", "bench.end",
+    "bench.awake", "bench.sleeps",
 )  # fmt: skip
 
 
@@ -129,26 +169,32 @@ def _sheet(guide: GuideView, leaves: Sequence[BenchStep], language: Language) ->
         filled=filled,
         facts=(
             *(fact.text for fact in guide.facts[:1]),
-            language.t("figures.n", n=guide.figures),
-            f"{language.t('times.hands-on')} {guide.whole.hands_on.text}",
-            f"{language.t('times.total')} {guide.whole.total.text}",
+            *filter(None, (variant_of(guide),)),
+            # The script puts in those of the reader's batch.
+            _marked("say", "figures.n", language.t("figures.n", n=guide.figures)),
+            _marked("show", "handsOn", guide.whole.hands_on.text, language.t("times.hands-on")),
+            _marked("show", "total", guide.whole.total.text, language.t("times.total")),
         ),
         cautions=subjects_of(cautions),
     )
 
 
-def _pots(step: StepView) -> tuple[PotView, ...]:
-    return tuple({pot.href: pot for blend in step.blends for pot in blend.pots}.values())
+def _marked(what: str, name: str, text: str, label: str = "") -> Markup:
+    return Markup('{} <span data-{}="{}">{}</span>').format(label, what, name, text)
 
 
-def _others(pots: Sequence[PotView], hand: Sequence[PotView]) -> tuple[PotView, ...]:
-    held = {pot.href for pot in hand}
-    return tuple(pot for pot in pots if pot.href not in held)[:MOST_POTS]
-
-
-def _last_used(pots: Sequence[PotView]) -> tuple[PotView, ...]:
-    """Each pot once, the one used last first."""
-    return tuple({pot.href: pot for pot in reversed(pots)}.values())
+def _pots(row: SchemeStep, palette: Palette) -> dict[str, Paint | Mix]:
+    """Every pot that a step takes, by full name: a house mix is followed by what it is mixed from, however deep."""
+    found: dict[str, Paint | Mix] = {}
+    waiting = [part.pot for blend in reversed(row.brushed) for part in reversed(blend.parts)]
+    while waiting:
+        pot = waiting.pop()
+        if pot.full_name in found:
+            continue
+        found[pot.full_name] = pot
+        inner = blend_of(pot.parts, palette) if isinstance(pot, Mix) else None
+        waiting += [part.pot for part in reversed(inner.parts)] if inner else []
+    return found
 
 
 def _stops_after(guide: GuideView, step: StepView) -> tuple[str, ...]:

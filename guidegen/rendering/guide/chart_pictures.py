@@ -144,8 +144,8 @@ def _outlines(drawing: Drawing, areas: Collection[str]) -> str:
         return ""
     line = "".join(uses)
     return (
-        f'<g fill="none" stroke="#fff" stroke-width="{wide * 2:.3g}">{line}</g>'
-        f'<g fill="none" stroke="#a5371b" stroke-width="{wide:.3g}">{line}</g>'
+        f'<g class="marks" fill="none"><g stroke="#fff" stroke-width="{wide * 2:.3g}">{line}</g>'
+        f'<g stroke="#a5371b" stroke-width="{wide:.3g}">{line}</g></g>'
     )
 
 

@@ -7,16 +7,28 @@ from collections.abc import Mapping, Sequence
 from guidegen.computing.guide.batch import as_data, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, SprayVerdict
+from guidegen.model.guide import Guide
 from guidegen.model.technique import AIRBORNE
 from guidegen.rendering.page.escaping import script_json
+from guidegen.rendering.page.site_context import SiteContext
 from guidegen.words.language import Language, Phrase
 
 
+def store_key(guide: Guide, context: SiteContext, *, unit: str = "", batch: int = 1) -> str:
+    """What a reader's browser keeps a batch of a guide under. A batch of a plan is told apart by its unit's name.
+
+    It names the site, since Chromium keeps one store for all pages opened from files.
+    """
+    return f"guidegen:{context.site.title}:{guide.slug}:{unit}:{batch}"
+
+
 def clock_data(
-    computed: ComputedGuide, colours: Mapping[int, Sequence[str | None]], language: Language
+    computed: ComputedGuide, colours: Mapping[int, Sequence[str | None]], context: SiteContext
 ) -> str:
     """What the page's script needs to compute the times of another number of figures, as JSON."""
+    language = context.language
     data = {
+        "store": store_key(computed.guide, context),
         "figures": computed.figures,
         "passes": as_data(passes_of(computed.scheme)),
         "stops": [stop.after for stop in computed.times.stops],

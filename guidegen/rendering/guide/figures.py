@@ -65,18 +65,10 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         # What is done to everything and changes no colour shows what the picture before it shows.
         if not row.laid or (row.whole and plain == before):
             continue
-        key = f"fig-{row.n}"
-        steps[row.n] = picture(
-            drawing,
-            states,
-            key=key,
-            title=t("figure.after", n=row.n, step=row.step.title),
-            description=_what_changed(row, context),
-            outlined=areas,
-        )
+        steps[row.n] = _after(row, drawing, computed, context)
         film = row.technique.role is Role.FILM
         if film or not row.step.photos:
-            thumbs[row.n] = small(drawing, again(key))
+            thumbs[row.n] = small(drawing, again(_key(row)))
         if film:
             befores[row.n] = small(drawing, before)
     last = len(computed.scheme.steps)
@@ -96,6 +88,30 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         finished=finished,
         title=title,
         file=FILE,
+    )
+
+
+def bench_figures(computed: ComputedGuide, context: SiteContext, figures: FiguresView) -> dict[int, Markup]:
+    """A picture for every step, `figures` being those of the guide's page; none without a chart."""
+    drawing = _drawing(computed, context)
+    if drawing is None:
+        return {}
+    steps = computed.scheme.steps
+    return {row.n: figures.steps.get(row.n) or _after(row, drawing, computed, context) for row in steps}
+
+
+def _key(row: SchemeStep) -> str:
+    return f"fig-{row.n}"
+
+
+def _after(row: SchemeStep, drawing: Drawing, computed: ComputedGuide, context: SiteContext) -> Markup:
+    return picture(
+        drawing,
+        states_after(computed.states, row.n),
+        key=_key(row),
+        title=context.language.t("figure.after", n=row.n, step=row.step.title),
+        description=_what_changed(row, context),
+        outlined=() if row.whole else row.areas,
     )
 
 

@@ -134,7 +134,7 @@ def guide_view(
             for key, name in (exports or {}).items()
         ),
         bench="" if guide.handbook else context.links.to(bench_file(page), page),
-        clock=clock_data(computed, colours, language),
+        clock=clock_data(computed, colours, context),
     )
 
 

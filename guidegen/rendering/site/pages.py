@@ -23,8 +23,8 @@ from guidegen.rendering.archive.shared_page import Inserting, shared_view
 from guidegen.rendering.archive.shelf_page import shelf_pages
 from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
 from guidegen.rendering.exports.guide_files import exports_of, offered, palette_exports
-from guidegen.rendering.guide.bench_page import bench_view
-from guidegen.rendering.guide.figures import FILE, figures_view
+from guidegen.rendering.guide.bench_page import bench_view, variant_of
+from guidegen.rendering.guide.figures import FILE, FiguresView, figures_view
 from guidegen.rendering.guide.guide_page import guide_view
 from guidegen.rendering.guide.guide_view import GuideView
 from guidegen.rendering.guide.json_ld import guide_json_ld
@@ -87,10 +87,11 @@ def guide_pages(
             data=guide_json_ld(computed, view, context, path, social),
             kept_with=path if guide.handbook else bench_file(path),
         )
-        values = {"frame": frame, "guide": view, "figures": figures_view(computed, context)}
+        figures = figures_view(computed, context)
+        values = {"frame": frame, "guide": view, "figures": figures}
         made.append(Page(path=path, template="guide.html", values=values))
         if not guide.handbook:
-            made.append(_bench(computed, view, path, context, social))
+            made.append(_bench(computed, view, figures, path, context, social))
     old = (slug(name.text) for name in guide.was)
     if summary is None:
         raise LookupError(guide.slug)
@@ -100,10 +101,15 @@ def guide_pages(
 
 
 def _bench(
-    computed: ComputedGuide, guide: GuideView, page: str, context: SiteContext, social: SocialPicture | None
+    computed: ComputedGuide,
+    guide: GuideView,
+    figures: FiguresView,
+    page: str,
+    context: SiteContext,
+    social: SocialPicture | None,
 ) -> Page:
     path = bench_file(page)
-    title = context.language.t("bench.title", guide=guide.title)
+    title = context.language.t("bench.title", guide=", ".join(filter(None, (guide.title, variant_of(guide)))))
     about = context.language.t("about.bench", title=guide.title)
     frame = frame_of(
         context,
@@ -116,7 +122,7 @@ def _bench(
         social=social,
         kept_with=page,
     )
-    view = bench_view(computed, guide, page, context.language)
+    view = bench_view(computed, guide, figures, page, context)
     return Page(path=path, template="bench.html", values={"frame": frame, "bench": view})
 
 

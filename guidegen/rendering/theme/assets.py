@@ -27,6 +27,8 @@ STYLES = (
 )
 SCRIPTS = (
     "scripts/finding.js",
+    "scripts/phrases.js",
+    "scripts/store.js",
     "scripts/clock.js",
     "scripts/spraying.js",
     "scripts/guide.js",
@@ -36,7 +38,14 @@ SCRIPTS = (
     "scripts/turning.js",
 )
 PLAN_SCRIPT = "scripts/plan.js"
-BENCH_SCRIPT = "scripts/bench.js"
+BENCH_SCRIPTS = (
+    "scripts/finding.js",
+    "scripts/phrases.js",
+    "scripts/store.js",
+    "scripts/clock.js",
+    "scripts/alarm.js",
+    "scripts/bench.js",
+)
 KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
 
@@ -80,7 +89,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         style=put("site", style.encode(), ".css"),
         script=script("site", *SCRIPTS),
         plan=script("plan", PLAN_SCRIPT),
-        bench=script("bench", BENCH_SCRIPT),
+        bench=script("bench", *BENCH_SCRIPTS),
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),
         icon=put("icon", templates.source("icon.svg").encode(), ".svg"),

@@ -10,7 +10,7 @@ import rjsmin
 from support.rendered_town import TEMPLATES
 
 from guidegen.rendering.theme.assets import (
-    BENCH_SCRIPT,
+    BENCH_SCRIPTS,
     KEEP_SCRIPT,
     PLAN_SCRIPT,
     SCRIPTS,
@@ -20,7 +20,7 @@ from guidegen.rendering.theme.assets import (
     style_of,
 )
 
-ALL_SCRIPTS = (*SCRIPTS, PLAN_SCRIPT, BENCH_SCRIPT, KEEP_SCRIPT, SEARCH_SCRIPT)
+ALL_SCRIPTS = tuple(dict.fromkeys((*SCRIPTS, *BENCH_SCRIPTS, PLAN_SCRIPT, KEEP_SCRIPT, SEARCH_SCRIPT)))
 
 
 @pytest.mark.parametrize("name", ALL_SCRIPTS)
