@@ -41,10 +41,9 @@ def test_where_the_network_goes_guide_and_bench_stay_whole(
         host.stop()
         page.goto(host.address + at + BENCH + "?from=a-link#coats")
         assert page.evaluate("getComputedStyle(document.body).margin") == "0px"
-        tick = page.locator(".tick input").first
-        tick.check()
+        page.locator("#step-prime .every").click()
         page.reload()
-        assert tick.is_checked()
+        assert page.locator("#step-prime .on").is_visible()
         page.goto(host.address + at + FERRY)
         widths = page.evaluate(PHOTOS)
         assert len(widths) == 3
