@@ -212,7 +212,7 @@ def test_next_and_back_are_large_and_the_keyboard_turns_too(bench: Page) -> None
     assert bench.url.endswith("#step-coats")
     bench.keyboard.press("ArrowRight")
     assert bench.url.endswith("#step-trousers-and-caps")
-    assert bench.evaluate("document.activeElement.textContent") == "Trousers and caps"
+    until(bench, "document.activeElement.textContent === 'Trousers and caps'")
     bench.keyboard.press("ArrowLeft")
     assert bench.url.endswith("#step-coats")
     bench.keyboard.press("PageDown")

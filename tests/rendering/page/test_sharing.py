@@ -77,7 +77,7 @@ def test_the_bench_works_offline_with_and_without_an_address() -> None:
             data for path, data in made.items() if path.startswith("assets/site") and path.endswith(".js")
         )
         assert len(keep) <= 1000
-        assert len(gzip.compress(script)) + len(gzip.compress(keep)) <= 12_000 / 2 + 500
+        assert len(gzip.compress(script)) + len(gzip.compress(keep)) <= 12_000 * 0.6
 
 
 def test_the_workers_version_is_that_of_what_may_be_kept() -> None:
