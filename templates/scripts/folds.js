@@ -9,9 +9,9 @@
   if (!steps.length || !at) return;
   const last = one(".flow");
   const tell = () => {
-    const line = innerHeight / 3, n = last.getBoundingClientRect().bottom < line ? 0 : steps.filter(step => step.getBoundingClientRect().top < line).length;
+    const line = 140, n = last.getBoundingClientRect().bottom < line ? 0 : steps.filter(step => step.getBoundingClientRect().top < line).length;
     at.textContent = n ? at.dataset.at.replace("{n}", n) : text;
-    at.hash = n ? steps[n - 1].id : "steps";
+    at.setAttribute("href", "#" + (n ? steps[n - 1].id : "steps"));
   };
   addEventListener("scroll", () => requestAnimationFrame(tell), {passive: true});
   tell();

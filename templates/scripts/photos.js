@@ -6,7 +6,9 @@
   const [frame, words] = box.children, zoom = one(".zoom", box);
   let at;
   const near = (on, x = .5, y = .5) => {
+    const picture = one("img", frame);
     box.classList.toggle("near", on);
+    if (picture) picture.style.inlineSize = on ? Math.max(picture.getAttribute("width"), 2 * frame.clientWidth) + "px" : "";
     zoom.setAttribute("aria-pressed", on);
     frame.scrollTo((frame.scrollWidth - frame.clientWidth) * x, (frame.scrollHeight - frame.clientHeight) * y);
   };

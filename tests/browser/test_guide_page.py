@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from click.testing import CliRunner
 from support.axe import axe_page, violations
+from support.waiting import until
 
 from guidegen.commands.build import command
 
@@ -56,7 +57,7 @@ def test_the_bar_stays_and_tells_the_step(page: Page, demo: Path) -> None:
     bar, at = page.locator(".bar"), page.locator(".bar .at")
     assert at.inner_text() == "24 steps"
     page.locator("#step-blankets").evaluate("step => step.scrollIntoView()")
-    page.wait_for_function("document.querySelector('.bar .at').textContent === 'Step 7 of 24'")
+    until(lambda: page.evaluate("document.querySelector('.bar .at').textContent === 'Step 7 of 24'"))
     box = bar.bounding_box()
     assert box is not None
     assert box["y"] == 0
@@ -129,7 +130,7 @@ def test_nothing_is_cut_on_paper(page: Page, demo: Path, path: str, sheet: str) 
 def test_a_guide_of_24_steps_takes_nine_pages(page: Page, demo: Path, sheet: str) -> None:
     opened(page, demo, FERRY, 1280)
     page.evaluate("document.querySelectorAll('img[loading]').forEach(image => { image.loading = 'eager'; })")
-    page.wait_for_function("[...document.images].every(image => image.complete)")
+    until(lambda: page.evaluate("[...document.images].every(image => image.complete)"))
     pages = page.pdf(format=sheet).count(b"/Type /Page\n")
     assert 5 <= pages <= 9
 
@@ -149,7 +150,7 @@ def test_a_photo_comes_close_and_goes_back(page: Page, demo: Path) -> None:
     opened(page, demo)
     page.locator("#step-coats .photo a").click()
     shown = page.locator(".large-photo img")
-    page.wait_for_function("document.querySelector('.large-photo img').naturalWidth > 0")
+    until(lambda: page.evaluate("document.querySelector('.large-photo img').naturalWidth > 0"))
     far = shown.bounding_box()
     shown.click()
     near = shown.bounding_box()
