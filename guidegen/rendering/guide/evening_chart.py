@@ -37,7 +37,7 @@ def draw_evening(
     if not end:
         return Markup()
     height = PAINTED + ROW * areas + HOURS
-    parts = [f'<path class="mark" d="M0 {PAINTED}h9999"/>']
+    parts = [f'<line class="mark" x1="0" x2="100%" y1="{PAINTED}" y2="{PAINTED}"/>']
     for at in marks(end):
         x = percent(at, end)
         parts.append(f'<line class="mark" x1="{x}" x2="{x}" y1="0" y2="{height - HOURS}"/>')

@@ -192,7 +192,9 @@ def _evening(
 ) -> Markup:
     passes = passes_of(computed.scheme)
     bars = pass_bars(passes, computed.figures)
-    return draw_evening(passes, bars, colours, len(computed.scheme.areas), language)
+    # What is never painted has no line: it never dries.
+    areas = 1 + max((area for one in passes for area in one.areas), default=0)
+    return draw_evening(passes, bars, colours, areas, language)
 
 
 def _times_row(
