@@ -269,7 +269,7 @@ def test_a_variant_has_its_own_times_materials_and_what_goes_where(site: Path):
         assert own in areas
         assert other not in areas
         assert ("chopped raffia" in words(soup)) == (own == "hat")
-        assert ("Deckhand" in words(soup.select_one(".card-of-colours"))) == (own == "hood")
+        assert ("Deckhand" in words(soup.select_one(".tray"))) == (own == "hood")
         here = [words(link) for link in soup.select('.choice a[aria-current="page"]')]
         assert here == ["straw hat" if own == "hat" else "hood"]
 

@@ -107,7 +107,7 @@ def test_numbers_dates_and_money_of_a_guide(site: Path) -> None:
     text = page(site, "guides/faehrwache/index.html").get_text(" ")
     assert "14. März 2026" in text
     assert re.search(r"Was fehlt, kostet etwa \d+,\d\d\xa0€", text)
-    assert "etwa 0,37 ml, 7 Tropfen" in text
+    assert "7 Tropfen, 0,37 ml" in text
     assert "1,5 Teile" in text
     assert not re.search(r"\d\.\d+ (?:ml|Teile|EUR)", text)
 
@@ -153,5 +153,5 @@ def test_tables_keep_the_headings_that_programs_read(site: Path) -> None:
 def test_the_list_for_under_a_film(site: Path) -> None:
     lines = (site / "guides/faehrwache/paints.txt").read_text("utf-8").splitlines()
     assert lines[2] == "Farben"
-    assert "- Schilfbank / Ölzeugocker (etwa 0,37 ml, 7 Tropfen)" in lines
+    assert "- Schilfbank / Ölzeugocker (7 Tropfen, 0,37 ml)" in lines
     assert lines[lines.index("Kapitel") + 1] == "0:00 Anfang"

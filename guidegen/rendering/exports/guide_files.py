@@ -32,17 +32,21 @@ LABELS = {
 }
 
 
-def offered(files: Mapping[str, bytes], *, handbook: bool = False) -> dict[str, str]:
-    """Those of them that a guide has, by the key of the label; a handbook's page needs no paints."""
-    return {
-        key: name for key, name in LABELS.items() if name in files and (not handbook or key == "export.json")
-    }
+def offered(files: Mapping[str, bytes]) -> dict[str, str]:
+    """Those of them that a guide has, by the key of the label."""
+    return {key: name for key, name in LABELS.items() if name in files}
 
 
 def exports_of(computed: ComputedGuide, context: SiteContext) -> dict[str, bytes]:
-    """Each file by its name in the guide's folder; chapters only where a step says when it is in the film."""
+    """Each file by its name in the guide's folder; chapters only where a step says when it is in the film.
+
+    A page of a handbook is no painting: it has its data alone.
+    """
+    data = guide_json(computed, context.palette_tools.palette, context.language)
+    if computed.guide.handbook:
+        return {"guide.json": data}
     texts = {
-        "guide.json": guide_json(computed, context.palette_tools.palette, context.language).decode(),
+        "guide.json": data.decode(),
         "materials.csv": materials_csv(
             computed.needs, computed.materials, computed.tools, context.site.currency
         ),

@@ -72,7 +72,7 @@ def guide_pages(
             context,
             path,
             choices=choice_views(guide, every, path, context.links),
-            exports=offered(files, handbook=guide.handbook),
+            exports=offered(files),
         )
         social = social_of(summary, context)
         frame = frame_of(
