@@ -34,9 +34,10 @@ MARGINS = (49, 53)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Screen:
-    """One picture: the page, how large its window is, and how many pixels of the picture each of it gets."""
+    """One picture: the page, a place on it, how large its window is, and how many pixels of the picture each of it gets."""
 
     page: str
+    place: str = ""
     size: tuple[int, int]
     density: float = 1.0
     paper: bool = False
@@ -46,7 +47,7 @@ class Screen:
 SCREENS_TAKEN = {
     "guide-on-a-desk": Screen(page=f"{GUIDE}/index.html", size=(1280, 900)),
     "guide-in-the-dark": Screen(page=f"{GUIDE}/index.html", size=(390, 780), density=1.5, dark=True),
-    "bench-on-a-phone": Screen(page=f"{GUIDE}/bench.html", size=(390, 780), density=1.5),
+    "bench-on-a-phone": Screen(page=f"{GUIDE}/bench.html", place="#step-coats", size=(390, 780), density=1.5),
     "sheet-on-paper": Screen(
         page=f"{GUIDE}/bench.html", size=(A4[0] - 2 * MARGINS[0], A4[1] - 2 * MARGINS[1]), paper=True
     ),
@@ -64,7 +65,7 @@ def taken(browser: Browser, site: Path, screen: Screen) -> bytes:
     )
     page = context.new_page()
     page.emulate_media(media="print" if screen.paper else "screen")
-    page.goto((site / screen.page).as_uri())
+    page.goto((site / screen.page).as_uri() + screen.place)
     page.wait_for_load_state("networkidle")
     picture = Image.open(io.BytesIO(page.screenshot())).convert("RGB")
     context.close()
