@@ -30,6 +30,7 @@ class TypeSize:
 # As templates/style/sheet.css sets them, the roomiest first; letters of a condensed face, common fonts measured.
 TYPE_SIZES = (
     TypeSize(name="roomy", columns=1, line=4.7, letter=1.9, room=3.4),
+    TypeSize(name="paired", columns=2, line=4.3, letter=1.8, room=2.6),
     TypeSize(name="close", columns=1, line=3.9, letter=1.6, room=1.8),
     TypeSize(name="halved", columns=2, line=3.6, letter=1.5, room=1.7),
     TypeSize(name="small-type", columns=2, line=3.1, letter=1.3, room=1.3),
@@ -37,7 +38,7 @@ TYPE_SIZES = (
 )
 
 # Those that are read at arm's length: for less nothing is put below the steps.
-ROOMY = frozenset({"roomy", "close", "halved"})
+ROOMY = frozenset({"roomy", "paired", "close", "halved"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
