@@ -9,6 +9,7 @@ from itertools import islice
 import numpy as np
 from numpy.typing import NDArray
 
+from guidegen.computing.colour.difference_bound import GREATEST_SL, Polar, least_squared
 from guidegen.computing.colour.spaces import Floats, delta_e_2000, lab_of
 from guidegen.model.paint import FILMS, Kind, Paint, Palette
 
@@ -28,24 +29,8 @@ _ROLES: dict[Kind, str] = {
 # Differences are told apart to this many decimals, here and wherever they are printed.
 _DECIMALS = 4
 
-# What follows bounds CIEDE2000 from below, so that most paints are passed over without working it out; the numbers are
-# the equations of the paper that `colour.delta_e_2000` names.
-#
-# The lightness term alone: the rest under the root (22) is never less than nought, because |R_T| ≤ 2. S_L (18) is at
-# most this, at L* 0 and 100, so a paint further off in L* than FARTHEST · S_L needs no look.
-_GREATEST_SL = 1.0 + 0.015 * 2500.0 / 2520.0**0.5
-_WINDOW = FARTHEST * _GREATEST_SL + 1e-3
-# For one pair, S_L ≤ 1 + 0.015 · |mean L* − 50|, since 20 + x² ≥ x².
-_SL_SLOPE = 0.015
-# Chroma and hue: S_H ≤ S_C, as T ≤ 1.93; ΔC'² + ΔH'² = Δa'² + Δb² ≥ Δa² + Δb²; (5) makes no C' more than 6.5 larger
-# than C, so S_C ≤ 1 + 0.045 · (mean C + 6.5). So their squares come to at least (Δa² + Δb²) / S_C². The rotation (21)
-# leaves at least 1 − sin 60° of that; all of it where ΔC' and ΔH' have opposite signs, because −2 < R_T ≤ 0; and nearly
-# all where no hue from one to the other is within 275° ± 60°, since |R_T| ≤ 2 sin(60° · exp(−(60/25)²)) < 0.0067 there.
-_SC_LEAST, _SC_SLOPE = 1.0 + 0.045 * 6.5, 0.045
-_UNROTATED, _ROTATED = 0.9966, 0.1339
-# The hues that are not within 275° ± 60°, in one piece. (5) stretches a* by 1 to 1.5, which takes none of them in there.
-_AWAY_FROM_BLUE = (-25.0, 215.0)
-_STRETCH_SQUARED = 1.5**2
+# Whatever is further off in L* than this needs no look.
+_WINDOW = FARTHEST * GREATEST_SL + 1e-3
 _FARTHEST_SQUARED = (FARTHEST + 1e-3) ** 2
 
 
@@ -71,8 +56,7 @@ class _Shelf:
         self._paints = [paints[i] for i in order.tolist()]
         self._lab = lab[order]
         self._lightness = self._lab[:, 0].copy()
-        self._chroma, self._hue = _polar(self._lab)
-        self._safe_hue = _is_away_from_blue(self._hue)
+        self._polar = Polar.of(self._lab)
         by_name = sorted(range(len(paints)), key=lambda i: self._paints[i].full_name)
         self._place_by_name = np.empty(len(paints), dtype=np.intp)
         self._place_by_name[by_name] = np.arange(len(paints))
@@ -104,32 +88,8 @@ class _Shelf:
         """The places of all paints that may be near a colour: none that is near is left out."""
         low = int(np.searchsorted(self._lightness, lab[0] - _WINDOW))
         high = int(np.searchsorted(self._lightness, lab[0] + _WINDOW))
-        window = slice(low, high)
-        chroma, hue = _polar(lab)
-        others = self._lab[window]
-        a, b, delta = others[:, 1], others[:, 2], others - lab
-        sl = 1.0 + _SL_SLOPE * np.abs(lab[0] + 0.5 * delta[:, 0] - 50.0)
-        sc = _SC_LEAST + _SC_SLOPE * 0.5 * (self._chroma[window] + chroma)
-        aside = (delta[:, 1] ** 2 + delta[:, 2] ** 2) / sc**2
-        # The sign of ΔH' is that of `turn`; that of ΔC' is known where it is the same at both ends of the stretch.
-        turn = lab[1] * b - lab[2] * a
-        da, db = a * a - lab[1] ** 2, b * b - lab[2] ** 2
-        unrotated = np.maximum(turn * (da + db), turn * (_STRETCH_SQUARED * da + db)) < -1e-6
-        if _is_away_from_blue(hue):
-            unrotated |= self._safe_hue[window] & (np.abs(self._hue[window] - hue) < 180.0)
-        least = (delta[:, 0] / sl) ** 2 + np.where(unrotated, _UNROTATED, _ROTATED) * aside
+        least = least_squared(Polar.of(lab), self._polar.within(slice(low, high)))
         return low + np.flatnonzero(least <= _FARTHEST_SQUARED)
-
-
-def _polar(lab: Floats) -> tuple[Floats, Floats]:
-    """Chroma, and hue in degrees from -45 on, so that the sector away from blue is in one piece."""
-    turn = np.degrees(np.arctan2(lab[..., 2], lab[..., 1]))
-    return np.hypot(lab[..., 1], lab[..., 2]), (turn + 45.0) % 360.0 - 45.0
-
-
-def _is_away_from_blue(hue: Floats) -> NDArray[np.bool_]:
-    away: NDArray[np.bool_] = (_AWAY_FROM_BLUE[0] < hue) & (hue < _AWAY_FROM_BLUE[1])
-    return away
 
 
 class Matcher:
