@@ -7,7 +7,7 @@ chips, which makes grey of every mixture; a measured let-down with white brings 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -24,7 +24,7 @@ from guidegen.computing.colour.blend import (
 )
 from guidegen.computing.colour.kubelka_munk import absorption_ratio, lifted, thick_reflectance, unlifted
 from guidegen.computing.colour.reflectance import curves_of, linear_of_curves
-from guidegen.computing.colour.spaces import Floats, hex_of_linear
+from guidegen.computing.colour.spaces import Floats, hex_of_linear, lab_of_linear
 from guidegen.model.paint import COLOURLESS, DEEPEST_MIX, Kind, LetDown, Mix, Paint, Palette
 
 # Between what a painter may mean by a touch the colour runs from the one to the other.
@@ -67,8 +67,8 @@ class Prediction:
     touch_high: str | None = None
 
 
-class _Constants(NamedTuple):
-    """K and S of a paint, band by band, in units of white's S."""
+class Constants(NamedTuple):
+    """K and S of one part of a paint, band by band, in units of white's S."""
 
     absorbs: Floats
     scatters: Floats
@@ -90,12 +90,17 @@ def scatter_from_let_down(paint: Floats, let_down: Floats, white: Floats, share:
     return np.where(solvable, np.clip(scatter, _LEAST_SCATTER, _MOST_SCATTER), _MOST_SCATTER)
 
 
+def linear_of_mixture(absorbs: Floats, scatters: Floats) -> Floats:
+    """Linear sRGB (..., 3) of mixtures with that K and S (..., 36); may lie outside 0..1."""
+    return linear_of_curves(unlifted(thick_reflectance(absorbs / scatters)))
+
+
 class Mixer:
     """Predicts the colours of mixtures of one palette's pots, remembering each paint and each blend."""
 
     def __init__(self, palette: Palette) -> None:
         self._palette = palette
-        self._constants: dict[tuple[str, LetDown | None], _Constants] = {}
+        self._constants: dict[tuple[str, LetDown | None, float], Constants] = {}
         self._predictions: dict[Blend, Prediction] = {}
         self._ingredients: dict[Blend, tuple[Ingredient, ...]] = {}
         self._kinds: dict[int, Kind] = {}
@@ -208,19 +213,34 @@ class Mixer:
     def _colour(self, items: tuple[Ingredient, ...]) -> tuple[str, bool]:
         if len(items) == 1 and items[0].paint.colour is not None:
             return items[0].paint.colour, False
-        weights = np.array([item.share * item.paint.strength for item in items])
-        constants = [self._of(item.paint) for item in items]
-        absorbs = weights @ np.array([each.absorbs for each in constants])
-        scatters = weights @ np.array([each.scatters for each in constants])
-        return hex_of_linear(linear_of_curves(unlifted(thick_reflectance(absorbs / scatters))))
+        return hex_of_linear(
+            self._light([item.paint for item in items], np.array([item.share for item in items]))
+        )
 
-    def _of(self, paint: Paint) -> _Constants:
+    def lab_of_parts(self, paints: Sequence[Paint], parts: Floats) -> Floats:
+        """CIELAB (..., 3), not rounded, of coloured paints in parts (..., n), within what sRGB can show."""
+        return lab_of_linear(np.clip(self._light(paints, parts), 0.0, 1.0))
+
+    def _light(self, paints: Sequence[Paint], parts: Floats) -> Floats:
+        constants = [self.constants(paint) for paint in paints]
+        absorbs = parts @ np.array([each.absorbs for each in constants])
+        scatters = parts @ np.array([each.scatters for each in constants])
+        return linear_of_mixture(absorbs, scatters)
+
+    def constants(self, paint: Paint) -> Constants:
+        """K and S of one part of a paint that has a colour; those of the parts of a mixture add up.
+
+        Where a let-down says how a paint scatters, its strength is in that already and is not counted again.
+        """
         colour = paint.colour or ""
-        key = (colour, paint.let_down)
+        strength = paint.strength if paint.let_down is None else 1.0
+        key = (colour, paint.let_down, strength)
         if key not in self._constants:
             ratio = _ratio(colour)
-            scatters = np.ones_like(ratio) if paint.let_down is None else self._scatter(ratio, paint.let_down)
-            self._constants[key] = _Constants(ratio * scatters, scatters)
+            scatters = np.full_like(ratio, strength)
+            if paint.let_down is not None:
+                scatters = self._scatter(ratio, paint.let_down)
+            self._constants[key] = Constants(ratio * scatters, scatters)
         return self._constants[key]
 
     def _scatter(self, ratio: Floats, let_down: LetDown) -> Floats:

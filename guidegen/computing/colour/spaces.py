@@ -92,6 +92,15 @@ def lab_of(hexes: Iterable[str]) -> Floats:
     return lab_of_linear(linear_of(hexes))
 
 
+def hex_of_lab(lab: ArrayLike) -> str:
+    """The nearest `#rrggbb` to one CIELAB colour, clipped to what sRGB can show."""
+    lightness, a, b = np.asarray(lab, dtype=float).tolist()
+    middle = (lightness + 16.0) / 116.0
+    f = np.array([middle + a / 500.0, middle, middle - b / 200.0])
+    ratio = np.where(f > _BEND, f**3, 3.0 * _BEND**2 * (f - 4.0 / 29.0))
+    return hex_of_linear(TO_LINEAR @ (ratio * WHITE))[0]
+
+
 @lru_cache(maxsize=8_192)  # a palette's colours come up again and again
 def lightness(colour: str) -> float:
     """L* of one `#rrggbb` colour."""

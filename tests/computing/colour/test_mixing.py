@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 from support.paints import blend, house_mix, let_down, palette_of, pot
@@ -258,3 +260,15 @@ def test_the_white_of_a_let_down_may_be_named() -> None:
 def test_the_words_carry_the_measured_figures() -> None:
     assert f"{MIX_ERROR.median:g}" in ESTIMATE_WORDS
     assert f"{MIX_ERROR.worst_of_twenty:g}" in ESTIMATE_WORDS
+
+
+def test_a_let_down_says_how_strong_a_paint_is() -> None:
+    """So a strength written beside it changes nothing; without the let-down it does."""
+
+    def mixed(**more: Any) -> str | None:
+        palette = palette_of(pot("Soot", "#262321", **more), pot("Gull", "#e6e4dc"))
+        return Mixer(palette).predict(blend(palette, {"Soot": 1, "Gull": 3})).colour
+
+    measured = let_down("#8d8a85", 1, 9)
+    assert mixed(let_down=measured, strength=4.0) == mixed(let_down=measured)
+    assert mixed(strength=4.0) != mixed()

@@ -1,0 +1,258 @@
+"""What to mix for a colour: every recipe that a brush can mix out of some pots, and the ones that come nearest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations, permutations
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidegen.computing.colour.corrections import Correction, corrected, spread
+from guidegen.computing.colour.difference_bound import GREATEST_SL, Polar, least_squared
+from guidegen.computing.colour.mixing import Mixer, linear_of_mixture
+from guidegen.computing.colour.spaces import Floats, delta_e_2000, hex_of_lab, lab_of_linear
+from guidegen.model.paint import Paint
+
+# Parts that a brush can measure; "10:1" is a paint and a touch of another. Common practice, no source.
+_OF_TWO = ((1, 1), (3, 2), (2, 1), (3, 1), (5, 1), (10, 1))
+_OF_THREE = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 1, 1), (3, 2, 1))
+MOST_POTS = 3
+
+# Recipes so much worse than the best, in CIEDE2000, are as good if they are simpler: common practice, no source.
+AS_GOOD = 1.0
+
+# Differences are compared and printed to this many decimals.
+_DECIMALS = 4
+
+# Up to this many pots every recipe of three is tried, and what they come to is kept for the next colour. Of more, pairs
+# are all tried, and three are tried of the pots that do best in pairs.
+_MOST_IN_THREES = 64
+
+# From so many of the best sets, and what is this much worse, the search for three of many pots goes on, so often.
+_SEEDS, _ROUNDS, _SLACK = 40, 2, 12.0
+
+# Sets of pots worked out at once: what they need stays in the processor's cache.
+_BLOCK = 64
+
+# Recipes nearest by plain distance; the best of them bounds what the others must come to.
+_FIRST_LOOK = 256
+
+
+def _ratios(parts: Iterable[tuple[int, ...]]) -> NDArray[np.int64]:
+    """Parts in every order, each once."""
+    return np.array(list(dict.fromkeys(order for each in parts for order in permutations(each))))
+
+
+_RATIOS = {2: _ratios(_OF_TWO), 3: _ratios(_OF_THREE)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recipe:
+    """Pots in whole parts, most first, then by full name, and the colour they are predicted to make.
+
+    `de00` is the CIEDE2000 difference of the unrounded prediction from what was asked for, to four decimals.
+    """
+
+    parts: tuple[tuple[Paint, int], ...]
+    colour: str
+    de00: float
+
+
+class Found(NamedTuple):
+    """Recipes, the first to be tried first, and the least difference of all that there are; None if there are none."""
+
+    recipes: tuple[Recipe, ...]
+    least: float | None
+
+
+class _Mixtures:
+    """Every recipe of so many of some pots, and the CIELAB colour that it is predicted to make."""
+
+    def __init__(self, mixer: Mixer, pots: Sequence[Paint], sets: NDArray[np.intp]) -> None:
+        """Work out all recipes of sets of pots, places in `pots` in rising order, shape (n, 2) or (n, 3)."""
+        self.ratios = _RATIOS[sets.shape[1]]
+        self._sets = sets
+        constants = [mixer.constants(pot) for pot in pots]
+        absorbs = np.array([each.absorbs for each in constants])
+        scatters = np.array([each.scatters for each in constants])
+        ratios = self.ratios.astype(float)
+        lab = np.empty((len(self._sets), len(ratios), 3))
+        for begin in range(0, len(self._sets), _BLOCK):
+            block = self._sets[begin : begin + _BLOCK]
+            light = linear_of_mixture(ratios @ absorbs[block], ratios @ scatters[block])
+            lab[begin : begin + _BLOCK] = lab_of_linear(np.clip(light, 0.0, 1.0))
+        self.polar = Polar.of(lab.reshape(-1, 3))
+
+    def pots(self, rows: NDArray[np.intp]) -> NDArray[np.intp]:
+        """Which pots recipes are made of, shape (n, count)."""
+        chosen: NDArray[np.intp] = self._sets[rows // len(self.ratios)]
+        return chosen
+
+    def parts(self, rows: NDArray[np.intp]) -> NDArray[np.int64]:
+        """And their parts."""
+        chosen: NDArray[np.int64] = self.ratios[rows % len(self.ratios)]
+        return chosen
+
+    def rows_of(self, pots: tuple[int, ...]) -> NDArray[np.intp]:
+        """The recipes of exactly these pots, given in rising order."""
+        if len(pots) != self._sets.shape[1]:
+            return np.empty(0, dtype=np.intp)
+        places = np.flatnonzero((self._sets == pots).all(axis=1))
+        count = len(self.ratios)
+        return (places[:, None] * count + np.arange(count)).reshape(-1)
+
+
+class _Near(NamedTuple):
+    """Recipes that may be near: rows of a table, with their colours and their differences."""
+
+    table: _Mixtures
+    rows: NDArray[np.intp]
+    lab: Floats
+    away: Floats
+
+    def best_sets(self, most: int) -> NDArray[np.intp]:
+        """The sets of pots that come nearest, the best first, shape (most, count)."""
+        order = np.argsort(self.away, kind="stable")
+        _, first = np.unique(self.rows[order] // len(self.table.ratios), return_index=True)
+        return self.table.pots(self.rows[order[np.sort(first)[:most]]])
+
+
+# Corrections by the places of the pots that they are about, in rising order.
+_Known = dict[tuple[int, ...], Correction]
+
+
+def _all_sets(among: Iterable[int], count: int) -> NDArray[np.intp]:
+    return np.array(list(combinations(among, count)), dtype=np.intp).reshape(-1, count)
+
+
+class RecipeBook:
+    """All recipes of some pots, whose colours are worked out when first asked for.
+
+    The pots have colours and can be mixed with one another. Every recipe is tried up to 64 pots, and of more every
+    recipe of two.
+    """
+
+    def __init__(self, mixer: Mixer, pots: Iterable[Paint]) -> None:
+        self._mixer = mixer
+        self._pots = tuple(pots)
+
+    @cached_property
+    def _pairs(self) -> _Mixtures:
+        return _Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 2))
+
+    @cached_property
+    def _threes(self) -> _Mixtures:
+        return _Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 3))
+
+    def towards(
+        self, lab: Floats, *, most: int, pots: int = MOST_POTS, corrections: Sequence[Correction] = ()
+    ) -> Found:
+        """At most `most` recipes of at most `pots` pots for a CIELAB colour.
+
+        Of what lies within 1.0 of the best, the fewest pots come first, then the smallest sum of parts, then the lower
+        difference, then the names. `corrections` are added to the predictions of their pots; a later one counts for more.
+        """
+        known = self._by_place(corrections)
+        near: list[_Near] = []
+        if pots >= 2 and len(self._pots) >= 2:
+            near.append(_near(self._pairs, lab, known))
+        if pots >= 3 and len(self._pots) >= 3:
+            near.append(_near(self._three_for(lab, known), lab, known))
+        least = min((float(each.away.min()) for each in near), default=None)
+        if least is None:
+            return Found((), None)
+        window = [_within(each, round(least + AS_GOOD, _DECIMALS)) for each in near]
+        return Found(tuple(recipe for each in window for recipe in self._first(each, most))[:most], least)
+
+    def _by_place(self, corrections: Sequence[Correction]) -> _Known:
+        places = {pot.full_name: place for place, pot in enumerate(self._pots)}
+        return {
+            tuple(sorted(places[name] for name in one.shares)): one
+            for one in corrections
+            if all(name in places for name in one.shares)
+        }
+
+    def _three_for(self, lab: Floats, known: _Known) -> _Mixtures:
+        """Threes for one colour: all of them, or of many pots those that share two with the best found so far."""
+        if len(self._pots) <= _MOST_IN_THREES:
+            return self._threes
+        begun = _near(self._pairs, lab, known, _SLACK).best_sets(_SEEDS)
+        tried = np.unique(np.vstack([_all_sets(np.unique(begun), 3), self._with_another(begun)]), axis=0)
+        table = _Mixtures(self._mixer, self._pots, tried)
+        for _ in range(_ROUNDS):
+            best = _near(table, lab, known, _SLACK).best_sets(_SEEDS)
+            more = np.vstack([self._with_another(best[:, kept]) for kept in ([0, 1], [0, 2], [1, 2])])
+            tried = np.unique(np.vstack([tried, more]), axis=0)
+            table = _Mixtures(self._mixer, self._pots, tried)
+        return table
+
+    def _with_another(self, pairs: NDArray[np.intp]) -> NDArray[np.intp]:
+        """Each pair with every other pot, shape (n, 3)."""
+        count = len(self._pots)
+        threes = np.column_stack([np.repeat(pairs, count, axis=0), np.tile(np.arange(count), len(pairs))])
+        threes.sort(axis=1)
+        return threes[(threes[:, 0] < threes[:, 1]) & (threes[:, 1] < threes[:, 2])]
+
+    def _first(self, near: _Near, most: int) -> list[Recipe]:
+        """The first of recipes that are as good, all of as many pots."""
+        parts = near.table.parts(near.rows)
+        sums = parts.sum(axis=1)
+        order = np.lexsort((near.away, sums))
+        if len(order) > most:  # names tell those apart that are equal to the last one
+            last = order[most - 1]
+            order = order[
+                (sums[order] < sums[last])
+                | ((sums[order] == sums[last]) & (near.away[order] <= near.away[last]))
+            ]
+        pots = near.table.pots(near.rows)
+        recipes = [
+            Recipe(
+                parts=self._named(pots[row].tolist(), parts[row].tolist()),
+                colour=hex_of_lab(near.lab[row]),
+                de00=float(near.away[row]),
+            )
+            for row in order.tolist()
+        ]
+        return sorted(recipes, key=_order)[:most]
+
+    def _named(self, places: list[int], parts: list[int]) -> tuple[tuple[Paint, int], ...]:
+        named = [(self._pots[place], count) for place, count in zip(places, parts, strict=True)]
+        return tuple(sorted(named, key=lambda part: (-part[1], part[0].full_name)))
+
+
+def _order(recipe: Recipe) -> tuple[int, float, tuple[str, ...]]:
+    return (
+        sum(count for _, count in recipe.parts),
+        recipe.de00,
+        tuple(pot.full_name for pot, _ in recipe.parts),
+    )
+
+
+def _near(table: _Mixtures, lab: Floats, known: _Known, slack: float = AS_GOOD) -> _Near:
+    """All recipes that lie within `slack` of the best one, and some others."""
+    polar = table.polar
+    fixed = [(table.rows_of(places), one) for places, one in known.items()]
+    fixed = [each for each in fixed if len(each[0])]
+    if fixed:
+        moved = polar.lab.copy()
+        for rows, one in fixed:
+            shares = table.parts(rows) / table.parts(rows).sum(axis=1, keepdims=True)
+            moved[rows] = corrected(moved[rows], spread(shares), one)
+        polar = Polar.of(moved)
+    distance = ((polar.lab - lab) ** 2).sum(axis=1)
+    first = np.argpartition(distance, min(_FIRST_LOOK, len(distance)) - 1)[:_FIRST_LOOK]
+    reach = float(delta_e_2000(lab, polar.lab[first]).min()) + slack + 1e-3
+    rows = np.flatnonzero(np.abs(polar.lab[:, 0] - lab[0]) <= reach * GREATEST_SL)
+    window = Polar(polar.lab[rows], polar.chroma[rows], polar.hue[rows], polar.away_from_blue[rows])
+    rows = rows[least_squared(Polar.of(lab), window) <= reach**2]
+    found = polar.lab[rows]
+    return _Near(table, rows, found, delta_e_2000(lab, found).round(_DECIMALS))
+
+
+def _within(near: _Near, limit: float) -> _Near:
+    kept = near.away <= limit
+    return _Near(near.table, near.rows[kept], near.lab[kept], near.away[kept])
