@@ -10,7 +10,10 @@ import click
 from guidegen.commands.common import content_option, json_option
 
 if TYPE_CHECKING:
+    from guidegen.commands.toward import Wanted
     from guidegen.computing.colour.closest import Match
+    from guidegen.computing.colour.mixing import Mixer
+    from guidegen.computing.colour.stand_in import StandIn
     from guidegen.model.paint import Mix, Paint, Palette
 
 EXAMPLE = """\b
@@ -21,14 +24,12 @@ Examples:
 
 
 class _Answer(NamedTuple):
-    """What was asked for, and what is closest to it. `reason` says why there may be nothing."""
+    """What was asked for, and what is closest to it. `others` are what else of one's own stands in, near or not."""
 
-    name: str | None
-    heading: str
-    colour: str | None
+    wanted: Wanted
     closest: tuple[Match, ...]
     owned: tuple[Match, ...]
-    reason: str = ""
+    others: StandIn | None
 
 
 @click.command(epilog=EXAMPLE)
@@ -39,90 +40,83 @@ def command(name_or_colour: tuple[str, ...], content: Path, *, as_json: bool) ->
     """Find the paints closest to a paint, a house mix or a colour, and the closest that you own.
 
     Like is compared with like: covering paints, films (washes, glazes, stains) and metals, each among themselves. A
-    bare colour counts as a covering paint. A name that the palette knows comes before a colour written the same.
+    bare colour counts as a covering paint. A name that the palette knows comes before a colour written the same. Where
+    nothing of yours is close, your nearest pots are shown all the same, and what to mix of them.
     """
-    from guidegen.commands.at_hand import leave_unknown, palette_at_hand, pot_named
+    from guidegen.commands.at_hand import palette_at_hand, pot_named
+    from guidegen.commands.toward import wanted_by
+    from guidegen.computing.colour.mixing import Mixer
+    from guidegen.computing.colour.stand_in import StandIns, is_owned
 
     query = " ".join(name_or_colour)
     palette = palette_at_hand(content)
+    mixer = Mixer(palette)
+    wanted = wanted_by(mixer, query)
     pot = pot_named(palette, query)
-    answer = _near_colour(palette, query) if pot is None else _near_pot(palette, pot)
-    if answer is None:
-        leave_unknown(palette, query)
+    closest, owned = _closest(mixer, pot, wanted)
+    others = None
+    if wanted.target is not None and not wanted.reason:
+        others = StandIns(mixer, lambda paint: is_owned(paint) and paint is not pot).towards(wanted.target)
+    answer = _Answer(wanted, closest, owned, others)
     if as_json:
-        _print_json(answer)
+        _print_json(palette, answer)
     else:
-        _print(answer)
+        _print(palette, answer)
 
 
-def _near_colour(palette: Palette, query: str) -> _Answer | None:
-    from guidegen.base.units import read_colour
-    from guidegen.computing.colour.closest import Matcher
-
-    colour = read_colour(query)
-    if colour is None:
-        return None
-    matcher = Matcher(palette)
-    return _Answer(
-        name=None,
-        heading=colour,
-        colour=colour,
-        closest=matcher.closest_to_colour(colour),
-        owned=matcher.closest_owned_to_colour(colour),
-    )
-
-
-def _near_pot(palette: Palette, pot: Paint | Mix) -> _Answer:
-    from guidegen.commands.at_hand import label, role_of_blend
+def _closest(
+    mixer: Mixer, pot: Paint | Mix | None, wanted: Wanted
+) -> tuple[tuple[Match, ...], tuple[Match, ...]]:
+    from guidegen.commands.at_hand import role_of_blend
     from guidegen.computing.colour.blend import Blend, BlendPart
-    from guidegen.computing.colour.closest import Matcher
-    from guidegen.computing.colour.mixing import Mixer
+    from guidegen.computing.colour.closest import OPAQUE, Matcher
     from guidegen.model.paint import Paint
 
-    matcher, mixer = Matcher(palette), Mixer(palette)
-    found = mixer.of_pot(pot)
-    blend = Blend((BlendPart(pot, 1.0),))
-    kind, role = mixer.kind(blend), role_of_blend(mixer, blend)
-    nothing: tuple[Match, ...] = ()
+    matcher = Matcher(mixer.palette)
     if isinstance(pot, Paint):
-        closest, owned = matcher.closest(pot), matcher.closest_owned(pot)
-    elif found.colour is None:
-        closest, owned = nothing, nothing
-    else:
-        closest = matcher.closest_to_colour(found.colour, role)
-        owned = matcher.closest_owned_to_colour(found.colour, role)
-    return _Answer(
-        name=label(palette, pot),
-        heading=f"{pot.full_name} ({kind}{', an estimated colour' if found.estimate else ''})",
-        colour=found.colour,
-        closest=closest,
-        owned=owned,
-        reason=found.reason or (f"a {kind} has no substitute by its colour" if role is None else ""),
+        return matcher.closest(pot), matcher.closest_owned(pot)
+    if wanted.colour is None:
+        return (), ()
+    role = OPAQUE if pot is None else role_of_blend(mixer, Blend((BlendPart(pot, 1.0),)))
+    return matcher.closest_to_colour(wanted.colour, role), matcher.closest_owned_to_colour(
+        wanted.colour, role
     )
 
 
-def _print(answer: _Answer) -> None:
+def _print(palette: Palette, answer: _Answer) -> None:
     from guidegen.commands.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
+    from guidegen.commands.toward import no_pots, pot_rows, print_recipes
 
-    cells = colour_cells(answer.colour) if answer.colour else ("no colour",)
-    print_rows(answer.heading, [Row(answer.colour, cells)], first=True)
-    if answer.reason:
+    wanted, others = answer.wanted, answer.others
+    cells = colour_cells(wanted.colour) if wanted.colour else ("no colour",)
+    print_rows(wanted.heading, [Row(wanted.colour, cells)], first=True)
+    if wanted.reason and not answer.closest:
         click.echo()
-        say(f"Nothing to compare: {answer.reason}.")
+        say(f"Nothing to compare: {wanted.reason}.")
         return
     print_rows("Closest", match_rows(answer.closest), none="No paint of this kind is within 10.")
-    print_rows("Closest that you own", match_rows(answer.owned), none="None of yours is within 10.")
+    if answer.owned or others is None or wanted.target is None:
+        print_rows("Closest that you own", match_rows(answer.owned), none="None of yours is within 10.")
+    else:
+        rows = pot_rows(others.pots, wanted.target.colour)
+        print_rows("None of yours is within 10; the nearest anyway", rows, none=no_pots(wanted.target))
+        if wanted.target.mixed:
+            print_recipes(palette, others.recipes, wanted.target.colour)
     click.echo()
     say(LEGEND)
 
 
-def _print_json(answer: _Answer) -> None:
+def _print_json(palette: Palette, answer: _Answer) -> None:
     from guidegen.commands.swatches import match_data
+    from guidegen.commands.toward import pots_data, recipes_data
     from guidegen.reporting.as_json import dumped
 
     data = {
-        "query": {"name": answer.name, "colour": answer.colour},
+        "query": {"name": answer.wanted.name, "colour": answer.wanted.colour},
         "closest": match_data(answer.closest),
         "closest_owned": match_data(answer.owned),
     }
+    if answer.others is not None:
+        data["pots"] = pots_data(palette, answer.others.pots)
+        data["recipes"] = recipes_data(palette, answer.others.recipes, None)
     click.echo(dumped(data), nl=False)

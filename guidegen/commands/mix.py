@@ -25,6 +25,8 @@ Examples:
   guidegen mix "Oilskin Ochre: 2, Ropewalk: 1"
   guidegen mix "Saltpan White: 3, Bell Rope Red: a touch" --ml 2
   guidegen mix "Bilge Wash: 2, Clear Medium: 1" --over "Oilskin Ochre"
+  guidegen mix --toward "Lock Ice"
+  guidegen mix --toward "#7a6b55" --tried "Ropewalk: 2, Jetty Plank: 1" --got "#8a7860"
 """
 
 # A litre: more than anybody drips.
@@ -56,7 +58,7 @@ class _Answer(NamedTuple):
 
 
 @click.command(epilog=EXAMPLE)
-@click.argument("parts", nargs=-1, required=True)
+@click.argument("parts", nargs=-1)
 @click.option(
     "--ml",
     type=click.FloatRange(min=0, min_open=True, max=_MOST_ML),
@@ -65,18 +67,62 @@ class _Answer(NamedTuple):
     help="Count the drops that make this much.",
 )
 @click.option("--over", metavar="COLOUR-OR-NAME", help="Lay it as a film over this: edges, flats, recesses.")
+@click.option(
+    "--toward", metavar="COLOUR-OR-NAME", help="Ask which pots stand in for this, and what to mix for it."
+)
+@click.option(
+    "--from",
+    "source",
+    metavar="owned|all|RANGE",
+    help="Out of which pots, with --toward.  [default: owned]",
+)
+@click.option(
+    "--pots", type=click.IntRange(1, 3), help="The most pots in a mixture, with --toward.  [default: 3]"
+)
+@click.option("--tried", metavar="PARTS", help="What you mixed towards it, so that the next try is nearer.")
+@click.option("--got", metavar="COLOUR", help="What became of --tried once it was dry.")
 @content_option
 @json_option
 def command(
-    parts: tuple[str, ...], ml: float | None, over: str | None, content: Path, *, as_json: bool
+    parts: tuple[str, ...],
+    ml: float | None,
+    over: str | None,
+    toward: str | None,
+    source: str | None,
+    pots: int | None,
+    tried: str | None,
+    got: str | None,
+    content: Path,
+    *,
+    as_json: bool,
 ) -> None:
     """Predict the colour of paints in parts, as in "Oilskin Ochre: 2, Ropewalk: 1".
 
     A part without a number counts 1, "a touch" counts 0.1, and a paint named twice adds up. The colour is an estimate
     unless it is one pot's own or a house mix's measured one.
+
+    With --toward it is the other way round: which of your pots stands in for a paint or a colour, and what to mix for
+    it. Where a mixture is tried and its colour measured, --tried and --got say what to add.
     """
-    from guidegen.commands.at_hand import palette_at_hand
     from guidegen.computing.colour.mixing import Mixer
+
+    if toward is not None:
+        _refuse_beside("--toward", {"PARTS": parts or None, "--over": over})
+        if (tried is None) != (got is None):
+            raise click.UsageError(
+                "--tried and --got need one another: what was mixed, and what became of it."
+            )
+        _toward(content, toward, source or "owned", pots or 3, ml, (tried, got), as_json=as_json)
+        return
+    alone = {"--from": source, "--pots": pots, "--tried": tried, "--got": got}
+    if any(value is not None for value in alone.values()):
+        named = next(name for name, value in alone.items() if value is not None)
+        raise click.UsageError(f"{named} goes with --toward only.")
+    if not parts:
+        raise click.UsageError(
+            'Write paints with their parts, as in "Oilskin Ochre: 2, Ropewalk: 1", or --toward.'
+        )
+    from guidegen.commands.at_hand import palette_at_hand
 
     palette = palette_at_hand(content)
     blend = _blend(palette, " ".join(parts))
@@ -99,6 +145,33 @@ def command(
         _print_json(answer)
     else:
         _print(answer)
+
+
+def _refuse_beside(option: str, others: dict[str, object]) -> None:
+    given = [name for name, value in others.items() if value is not None]
+    if given:
+        raise click.UsageError(f"{option} and {given[0]} do not go together.")
+
+
+def _toward(
+    content: Path,
+    toward: str,
+    source: str,
+    pots: int,
+    ml: float | None,
+    tried: tuple[str | None, str | None],
+    *,
+    as_json: bool,
+) -> None:
+    from guidegen.commands.at_hand import palette_at_hand
+    from guidegen.commands.toward import answer_toward, tried_of
+    from guidegen.computing.colour.mixing import Mixer
+
+    palette = palette_at_hand(content)
+    mixer = Mixer(palette)
+    what, got = tried
+    first = None if what is None or got is None else tried_of(mixer, _blend(palette, what), got)
+    answer_toward(mixer, toward, source=source, pots=pots, ml=ml, tried=first, as_json=as_json)
 
 
 def _blend(palette: Palette, text: str) -> Blend:

@@ -18,6 +18,9 @@ from guidegen.model.paint import Paint
 # How often the smallest part tried is added again, of each pot: common practice, no source.
 _TIMES = (0, 1, 2, 3, 4, 5, 6, 8, 10)
 
+# More pots than this have too many sums to try.
+MOST_TRIED = 4
+
 _DECIMALS = 4
 
 
