@@ -67,6 +67,25 @@ TIMES = {
 # An area that no covering paint has reached yet has no colour of its own.
 HUE = Either(colour, None)
 SUPPLIES = [{"name": text, "for": Either(text, None)}]
+PAINT = {
+    "name": text,
+    "range": Either(text, None),
+    "kind": text,
+    "colour": Either(colour, None),
+    "steps": [count],
+    "ml": Either(amount, None),
+    "drops": Either(amount, None),
+    "owned": count,
+    "buy": count,
+    "closest": [{"name": text, "range": Either(text, None), "de00": number}],
+}
+STAND_IN = {
+    "kind": text,
+    "parts": Table(amount),
+    "colour": Either(colour, None),
+    "de00": Either(number, None),
+    "estimate": yes_or_no,
+}
 FORM = {
     "title": text,
     "slug": text,
@@ -79,20 +98,7 @@ FORM = {
             "no_wait_figures": Either(count, None),
         }
     ],
-    "paints": [
-        {
-            "name": text,
-            "range": Either(text, None),
-            "kind": text,
-            "colour": Either(colour, None),
-            "steps": [count],
-            "ml": Either(amount, None),
-            "drops": Either(amount, None),
-            "owned": count,
-            "buy": count,
-            "closest": [{"name": text, "range": Either(text, None), "de00": number}],
-        }
-    ],
+    "paints": [Either(PAINT, PAINT | {"stand_in": Either(STAND_IN, None)})],
     "mixes": [
         {
             "name": Either(text, None),
@@ -215,3 +221,11 @@ def test_the_check_itself_can_fail(demo, change: dict[str, Any]):
     data = guides(demo)["ferry-watch"]
     with pytest.raises(AssertionError):
         check(data | change, FORM)
+
+
+def test_what_stands_in_is_told_of_the_paints_that_are_not_owned(demo) -> None:
+    found = [paint for guide in guides(demo).values() for paint in guide["paints"]]
+    assert {"stand_in" in paint for paint in found if paint["owned"]} == {False}
+    missing = [paint for paint in found if not paint["owned"]]
+    assert missing
+    assert all("stand_in" in paint for paint in missing)

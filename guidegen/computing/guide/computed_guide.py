@@ -14,6 +14,7 @@ from guidegen.computing.guide.cautions import Caution, cautions
 from guidegen.computing.guide.materials import PaintNeed, Supply, paint_needs, supplies
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.scheme import Scheme, scheme_of
+from guidegen.computing.guide.substitutes import Substitute, substitutes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Mix, Paint
 
@@ -30,7 +31,10 @@ class BlendUse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComputedGuide:
-    """One guide, one variant, one number of figures. `closest` and `closest_owned` go by a paint's full name."""
+    """One guide, one variant, one number of figures. `closest` and `closest_owned` go by a paint's full name.
+
+    So do `substitutes`, which has the paints that are not owned; None for one that nothing on the shelf stands in for.
+    """
 
     guide: Guide
     scheme: Scheme
@@ -44,6 +48,7 @@ class ComputedGuide:
     blends: tuple[BlendUse, ...]
     closest: Mapping[str, tuple[Match, ...]] = field(default_factory=dict)
     closest_owned: Mapping[str, tuple[Match, ...]] = field(default_factory=dict)
+    substitutes: Mapping[str, Substitute | None] = field(default_factory=dict)
 
 
 def compute_guide(
@@ -73,6 +78,7 @@ def compute_guide(
         blends=_blends(scheme, palette_tools.mixer),
         closest={paint.full_name: palette_tools.matcher.closest(paint) for paint in paints},
         closest_owned={paint.full_name: palette_tools.matcher.closest_owned(paint) for paint in paints},
+        substitutes=substitutes(scheme, paints, palette_tools),
     )
 
 

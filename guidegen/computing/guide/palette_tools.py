@@ -6,18 +6,24 @@ from dataclasses import dataclass
 
 from guidegen.computing.colour.closest import Matcher
 from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.colour.stand_in import StandIns
 from guidegen.model.paint import Palette
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaletteTools:
-    """The palette with what is costly to set up over it: made once a build, shared by all guides."""
+    """The palette with what is costly to set up over it: made once a build, shared by all guides.
+
+    `stand_ins` are out of the pots on the shelf at home.
+    """
 
     palette: Palette
     mixer: Mixer
     matcher: Matcher
+    stand_ins: StandIns
 
     @classmethod
     def over(cls, palette: Palette) -> PaletteTools:
         """Set up mixing and matching over a palette."""
-        return cls(palette=palette, mixer=Mixer(palette), matcher=Matcher(palette))
+        mixer = Mixer(palette)
+        return cls(palette=palette, mixer=mixer, matcher=Matcher(palette), stand_ins=StandIns(mixer))

@@ -14,8 +14,8 @@ from guidegen.model.paint import Ambiguous, Mix, Paint
 class PaletteUse:
     """Digests of what guides take from one palette.
 
-    That is every pot a step names, with all that goes into it, and for each paint the closest others. A guide asks a
-    palette for nothing else; where a name leads to no pot, it is asked for all of its names.
+    That is every pot a step names, with all that goes into it, and for each paint the closest others, and what on the
+    shelf stands in for it where it is not owned. A guide asks a palette for nothing else; where a name leads to no pot, it is asked for all of its names.
     """
 
     def __init__(self, palette_tools: PaletteTools) -> None:
@@ -61,6 +61,8 @@ class PaletteUse:
                     yield self._text(match.paint)
                     yield repr(match.de00)
                 yield ""
+            if not pot.owned:
+                yield repr(self._palette_tools.stand_ins.advised(pot))
 
     def _text(self, pot: Paint | Mix) -> str:
         """All that the palette says of it; of a paint that comes close to many, put together once."""

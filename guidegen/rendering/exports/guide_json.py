@@ -8,11 +8,11 @@ from typing import Any
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
-from guidegen.computing.colour.closest import Match
 from guidegen.computing.guide.batch import Times
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, round_ml
 from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.computing.guide.substitutes import Substitute
 from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
 from guidegen.rendering.page.caution_words import caution_words
 from guidegen.words.language import Language
@@ -56,7 +56,7 @@ def guide_data(computed: ComputedGuide, palette: Palette, language: Language) ->
             {"from": stretch.first, "to": stretch.last, "no_wait_figures": stretch.no_wait}
             for stretch in times.stretches
         ],
-        "paints": [_paint(need, computed.closest.get(need.paint.full_name, ())) for need in computed.needs],
+        "paints": [_paint(need, computed) for need in computed.needs],
         "mixes": [_mix(use, palette) for use in computed.blends],
         "steps": [_step(row) for row in computed.scheme.steps],
         "materials": _supplies(computed.materials),
@@ -95,9 +95,9 @@ def _times(times: Times, no_wait: int | None) -> dict[str, Any]:
     }
 
 
-def _paint(need: PaintNeed, closest: Iterable[Match]) -> dict[str, Any]:
+def _paint(need: PaintNeed, computed: ComputedGuide) -> dict[str, Any]:
     paint = need.paint
-    return {
+    data: dict[str, Any] = {
         "name": paint.name,
         "range": paint.range,
         "kind": paint.kind.value,
@@ -109,8 +109,23 @@ def _paint(need: PaintNeed, closest: Iterable[Match]) -> dict[str, Any]:
         "buy": need.buy,
         "closest": [
             {"name": match.paint.name, "range": match.paint.range, "de00": round(match.de00, 4)}
-            for match in closest
+            for match in computed.closest.get(paint.full_name, ())
         ],
+    }
+    if paint.full_name in computed.substitutes:
+        data["stand_in"] = _stand_in(computed.substitutes[paint.full_name])
+    return data
+
+
+def _stand_in(found: Substitute | None) -> dict[str, Any] | None:
+    if found is None:
+        return None
+    return {
+        "kind": found.way.value,
+        "parts": _parts(found.blend.parts),
+        "colour": found.colour,
+        "de00": found.de00,
+        "estimate": found.estimate,
     }
 
 

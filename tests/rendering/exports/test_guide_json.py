@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from support import town
@@ -10,7 +11,7 @@ from support.languages import ENGLISH
 from support.town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, uses
 
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
-from guidegen.model.guide import Dry, Guide
+from guidegen.model.guide import Dry, Guide, Instead
 from guidegen.model.names import Item
 from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
 
@@ -20,6 +21,10 @@ T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "n
 def data_of(guide: Guide) -> dict:
     palette_tools = PaletteTools.over(town.PALETTE)
     return guide_data(compute_guide(guide, palette_tools), town.PALETTE, ENGLISH)
+
+
+def instead(text: str) -> Instead:
+    return Instead(parts=town.parts((text, 1)), span=town.HERE)
 
 
 def guide(*entries, **more) -> Guide:
@@ -183,3 +188,44 @@ def test_the_file_is_json_and_always_the_same(written: Guide) -> None:
 )
 def test_it_is_indented_as_the_standard_library_does(value: object) -> None:
     assert indented(value) == json.dumps(value, ensure_ascii=False, indent=1)
+
+
+def test_what_the_shelf_has_for_a_paint_that_is_not_on_it() -> None:
+    """An author's substitute that is owned comes first, then a pot that is near, then a mixture, then nothing."""
+    data = data_of(
+        guide(
+            step("Lamp", uses("Brass Lamp"), ("coat",)),
+            step("Slate", uses("Ferryman's Slate"), ("hood",), instead=(instead("Jetty Plank"),)),
+            step("Rope", uses("Ropewalk"), ("rope",), instead=(instead("Buoy in Sun"),)),
+            step("Tin", uses("Tin Bailer"), ("pail",)),
+            step("Glaze", uses("Stern Light Glaze"), ("lamp",), technique="glaze"),
+            step("Ochre", uses("Oilskin Ochre"), ("boots",)),
+        )
+    )
+    found = {paint["name"]: paint.get("stand_in", "no key") for paint in data["paints"]}
+    assert list(found["Brass Lamp"]) == ["kind", "parts", "colour", "de00", "estimate"]
+    assert (found["Ferryman's Slate"]["kind"], found["Ferryman's Slate"]["parts"]) == (
+        "instead",
+        {"Jetty Plank": 1},
+    )
+    assert found["Ferryman's Slate"]["colour"] == "#7b6650"
+    assert found["Ferryman's Slate"]["estimate"] is False
+    assert (found["Ropewalk"]["kind"], found["Ropewalk"]["estimate"]) == ("mix", True)
+    assert found["Ropewalk"]["de00"] <= 5.0
+    assert all(isinstance(count, int) for count in found["Ropewalk"]["parts"].values())
+    assert found["Tin Bailer"] is None
+    assert found["Oilskin Ochre"] == "no key"
+
+
+def test_a_near_pot_of_the_shelf() -> None:
+    hoarded = town.paint("Hoarded Brass", "#c99a46", owned=1)
+    palette = replace(town.PALETTE, paints=(*town.PALETTE.paints, hoarded))
+    written = guide(step("Lamp", uses("Brass Lamp"), ("coat",)))
+    data = guide_data(compute_guide(written, PaletteTools.over(palette)), palette, ENGLISH)
+    assert data["paints"][0]["stand_in"] == {
+        "kind": "pot",
+        "parts": {"Hoarded Brass": 1},
+        "colour": "#c99a46",
+        "de00": data["paints"][0]["closest"][0]["de00"],
+        "estimate": False,
+    }
