@@ -36,7 +36,12 @@ def absorption_ratio(reflectance: ArrayLike) -> Floats:
 def thick_reflectance(ratio: ArrayLike) -> Floats:
     """R∞ of a K/S: 1 + q − √(q² + 2q), written so that a large q keeps its digits."""
     q = np.asarray(ratio, dtype=float)
-    reflectance: Floats = 1.0 / (1.0 + q + np.sqrt(q * q + 2.0 * q))
+    # In place, since new arrays for every term would take longer than the sums.
+    root = q * q
+    root += 2.0 * q
+    below = 1.0 + q
+    below += np.sqrt(root)
+    reflectance: Floats = 1.0 / below
     return reflectance
 
 

@@ -91,8 +91,11 @@ def scatter_from_let_down(paint: Floats, let_down: Floats, white: Floats, share:
 
 
 def linear_of_mixture(absorbs: Floats, scatters: Floats) -> Floats:
-    """Linear sRGB (..., 3) of mixtures with that K and S (..., 36); may lie outside 0..1."""
-    return linear_of_curves(unlifted(thick_reflectance(absorbs / scatters)))
+    """Linear sRGB (..., 3) of mixtures with that K and S (..., 36); may lie outside 0..1.
+
+    The lift is undone of the three values, not of every band: it is linear, and a curve of ones is white.
+    """
+    return unlifted(linear_of_curves(thick_reflectance(absorbs / scatters)))
 
 
 class Mixer:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from guidegen.computing.colour.corrections import Correction, corrected, spread
 from guidegen.computing.colour.difference_bound import GREATEST_SL, Polar, least_squared
 from guidegen.computing.colour.mixing import Mixer, linear_of_mixture
-from guidegen.computing.colour.spaces import Floats, delta_e_2000, hex_of_lab, lab_of_linear
+from guidegen.computing.colour.spaces import Floats, delta_e_2000, hex_of_lab, lab_of, lab_of_linear
 from guidegen.model.paint import Paint
 
 # Parts that a brush can measure; "10:1" is a paint and a touch of another. Common practice, no source.
@@ -32,8 +32,12 @@ _DECIMALS = 4
 # are all tried, and three are tried of the pots that do best in pairs.
 _MOST_IN_THREES = 64
 
-# From so many of the best sets, and what is this much worse, the search for three of many pots goes on, so often.
-_SEEDS, _ROUNDS, _SLACK = 40, 2, 12.0
+# Of more pots than this, mixtures are made of so many near ones and so many that differ most among them all.
+_MOST_IN_PAIRS, _NEAREST, _APART = 300, 200, 100
+
+# The search for three of many pots goes on from the best sets so often; the more pots, the fewer sets are needed. What
+# is worse than the best by more than the last number is no place to begin.
+_SEEDED, _FEWEST_SEEDS, _ROUNDS, _SLACK = 4000, 10, 2, 12.0
 
 # Sets of pots worked out at once: what they need stays in the processor's cache.
 _BLOCK = 64
@@ -85,7 +89,7 @@ class _Mixtures:
             block = self._sets[begin : begin + _BLOCK]
             light = linear_of_mixture(ratios @ absorbs[block], ratios @ scatters[block])
             lab[begin : begin + _BLOCK] = lab_of_linear(np.clip(light, 0.0, 1.0))
-        self.polar = Polar.of(lab.reshape(-1, 3))
+        self.lab = lab.reshape(-1, 3)
 
     def pots(self, rows: NDArray[np.intp]) -> NDArray[np.intp]:
         """Which pots recipes are made of, shape (n, count)."""
@@ -114,11 +118,18 @@ class _Near(NamedTuple):
     lab: Floats
     away: Floats
 
-    def best_sets(self, most: int) -> NDArray[np.intp]:
-        """The sets of pots that come nearest, the best first, shape (most, count)."""
-        order = np.argsort(self.away, kind="stable")
-        _, first = np.unique(self.rows[order] // len(self.table.ratios), return_index=True)
-        return self.table.pots(self.rows[order[np.sort(first)[:most]]])
+
+def _best_sets(near: Sequence[_Near], most: int) -> NDArray[np.intp]:
+    """The sets of pots that come nearest, the best first, shape (most, count); no set is in two tables."""
+    sets, away = [], []
+    for each in near:
+        order = np.argsort(each.away, kind="stable")
+        _, first = np.unique(each.rows[order] // len(each.table.ratios), return_index=True)
+        sets.append(each.table.pots(each.rows[order[first]]))
+        away.append(each.away[order[first]])
+    best = np.argsort(np.concatenate(away), kind="stable")[:most]
+    found: NDArray[np.intp] = np.vstack(sets)[best]
+    return found
 
 
 # Corrections by the places of the pots that they are about, in rising order.
@@ -132,8 +143,8 @@ def _all_sets(among: Iterable[int], count: int) -> NDArray[np.intp]:
 class RecipeBook:
     """All recipes of some pots, whose colours are worked out when first asked for.
 
-    The pots have colours and can be mixed with one another. Every recipe is tried up to 64 pots, and of more every
-    recipe of two.
+    The pots have colours and can be mixed with one another. Every recipe is tried up to 64 pots, every recipe of two up
+    to 300.
     """
 
     def __init__(self, mixer: Mixer, pots: Iterable[Paint]) -> None:
@@ -156,17 +167,34 @@ class RecipeBook:
         Of what lies within 1.0 of the best, the fewest pots come first, then the smallest sum of parts, then the lower
         difference, then the names. `corrections` are added to the predictions of their pots; a later one counts for more.
         """
+        if len(self._pots) > _MOST_IN_PAIRS:
+            book = RecipeBook(self._mixer, self._worth_trying(lab))
+            return book.towards(lab, most=most, pots=pots, corrections=corrections)
         known = self._by_place(corrections)
         near: list[_Near] = []
         if pots >= 2 and len(self._pots) >= 2:
             near.append(_near(self._pairs, lab, known))
         if pots >= 3 and len(self._pots) >= 3:
-            near.append(_near(self._three_for(lab, known), lab, known))
+            near.extend(_near(table, lab, known) for table in self._three_for(lab, known))
         least = min((float(each.away.min()) for each in near), default=None)
         if least is None:
             return Found((), None)
-        window = [_within(each, round(least + AS_GOOD, _DECIMALS)) for each in near]
-        return Found(tuple(recipe for each in window for recipe in self._first(each, most))[:most], least)
+        limit = round(least + AS_GOOD, _DECIMALS)
+        first = [recipe for each in near for recipe in self._first(_within(each, limit), most)]
+        return Found(tuple(sorted(first, key=_order)[:most]), least)
+
+    def _worth_trying(self, lab: Floats) -> list[Paint]:
+        """The nearest of very many pots, and those that lie furthest from one another, one after the other."""
+        colours = lab_of([pot.colour or "" for pot in self._pots])
+        order = np.argsort(delta_e_2000(lab, colours), kind="stable")
+        kept = order[:_NEAREST].tolist()
+        apart = ((colours - colours[kept[0]]) ** 2).sum(axis=1)
+        for place in kept[1:]:
+            apart = np.minimum(apart, ((colours - colours[place]) ** 2).sum(axis=1))
+        for _ in range(_APART):
+            kept.append(int(apart.argmax()))
+            apart = np.minimum(apart, ((colours - colours[kept[-1]]) ** 2).sum(axis=1))
+        return [self._pots[place] for place in sorted(set(kept))]
 
     def _by_place(self, corrections: Sequence[Correction]) -> _Known:
         places = {pot.full_name: place for place, pot in enumerate(self._pots)}
@@ -176,19 +204,34 @@ class RecipeBook:
             if all(name in places for name in one.shares)
         }
 
-    def _three_for(self, lab: Floats, known: _Known) -> _Mixtures:
+    def _three_for(self, lab: Floats, known: _Known) -> list[_Mixtures]:
         """Threes for one colour: all of them, or of many pots those that share two with the best found so far."""
-        if len(self._pots) <= _MOST_IN_THREES:
-            return self._threes
-        begun = _near(self._pairs, lab, known, _SLACK).best_sets(_SEEDS)
-        tried = np.unique(np.vstack([_all_sets(np.unique(begun), 3), self._with_another(begun)]), axis=0)
-        table = _Mixtures(self._mixer, self._pots, tried)
+        count = len(self._pots)
+        if count <= _MOST_IN_THREES:
+            return [self._threes]
+        seeds = max(_FEWEST_SEEDS, _SEEDED // count)
+        best = _best_sets([_near(self._pairs, lab, known, _SLACK)], seeds)
+        codes = self._codes(np.vstack([_all_sets(np.unique(best), 3), self._with_another(best)]))
+        tables = [_Mixtures(self._mixer, self._pots, self._decoded(codes))]
         for _ in range(_ROUNDS):
-            best = _near(table, lab, known, _SLACK).best_sets(_SEEDS)
+            best = _best_sets([_near(table, lab, known, _SLACK) for table in tables], seeds)
             more = np.vstack([self._with_another(best[:, kept]) for kept in ([0, 1], [0, 2], [1, 2])])
-            tried = np.unique(np.vstack([tried, more]), axis=0)
-            table = _Mixtures(self._mixer, self._pots, tried)
-        return table
+            fresh = np.setdiff1d(self._codes(more), codes)
+            if not len(fresh):
+                break
+            codes = np.union1d(codes, fresh)
+            tables.append(_Mixtures(self._mixer, self._pots, self._decoded(fresh)))
+        return tables
+
+    def _codes(self, threes: NDArray[np.intp]) -> NDArray[np.intp]:
+        """Threes as numbers, each once, in the order of their pots."""
+        count = len(self._pots)
+        codes: NDArray[np.intp] = np.unique((threes[:, 0] * count + threes[:, 1]) * count + threes[:, 2])
+        return codes
+
+    def _decoded(self, codes: NDArray[np.intp]) -> NDArray[np.intp]:
+        count = len(self._pots)
+        return np.column_stack([codes // count**2, codes // count % count, codes % count])
 
     def _with_another(self, pairs: NDArray[np.intp]) -> NDArray[np.intp]:
         """Each pair with every other pot, shape (n, 3)."""
@@ -224,32 +267,27 @@ class RecipeBook:
         return tuple(sorted(named, key=lambda part: (-part[1], part[0].full_name)))
 
 
-def _order(recipe: Recipe) -> tuple[int, float, tuple[str, ...]]:
-    return (
-        sum(count for _, count in recipe.parts),
-        recipe.de00,
-        tuple(pot.full_name for pot, _ in recipe.parts),
-    )
+def _order(recipe: Recipe) -> tuple[int, int, float, tuple[str, ...]]:
+    names = tuple(pot.full_name for pot, _ in recipe.parts)
+    return len(names), sum(count for _, count in recipe.parts), recipe.de00, names
 
 
 def _near(table: _Mixtures, lab: Floats, known: _Known, slack: float = AS_GOOD) -> _Near:
     """All recipes that lie within `slack` of the best one, and some others."""
-    polar = table.polar
+    colours = table.lab
     fixed = [(table.rows_of(places), one) for places, one in known.items()]
     fixed = [each for each in fixed if len(each[0])]
     if fixed:
-        moved = polar.lab.copy()
+        colours = colours.copy()
         for rows, one in fixed:
             shares = table.parts(rows) / table.parts(rows).sum(axis=1, keepdims=True)
-            moved[rows] = corrected(moved[rows], spread(shares), one)
-        polar = Polar.of(moved)
-    distance = ((polar.lab - lab) ** 2).sum(axis=1)
+            colours[rows] = corrected(colours[rows], spread(shares), one)
+    distance = ((colours - lab) ** 2).sum(axis=1)
     first = np.argpartition(distance, min(_FIRST_LOOK, len(distance)) - 1)[:_FIRST_LOOK]
-    reach = float(delta_e_2000(lab, polar.lab[first]).min()) + slack + 1e-3
-    rows = np.flatnonzero(np.abs(polar.lab[:, 0] - lab[0]) <= reach * GREATEST_SL)
-    window = Polar(polar.lab[rows], polar.chroma[rows], polar.hue[rows], polar.away_from_blue[rows])
-    rows = rows[least_squared(Polar.of(lab), window) <= reach**2]
-    found = polar.lab[rows]
+    reach = float(delta_e_2000(lab, colours[first]).min()) + slack + 1e-3
+    rows = np.flatnonzero(np.abs(colours[:, 0] - lab[0]) <= reach * GREATEST_SL)
+    rows = rows[least_squared(Polar.of(lab), Polar.of(colours[rows])) <= reach**2]
+    found = colours[rows]
     return _Near(table, rows, found, delta_e_2000(lab, found).round(_DECIMALS))
 
 

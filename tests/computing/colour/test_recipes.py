@@ -141,3 +141,20 @@ def test_many_pots_are_searched_as_well_as_few(monkeypatch: pytest.MonkeyPatch) 
             assert every is not None
             assert some is not None
             assert every <= some <= every + 0.05
+
+
+def test_very_many_pots_are_thinned_out_first(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is left of them are near ones and some far from all others; the best recipe is not much worse for it."""
+    palette = shelf(60, 11)
+    book = RecipeBook(Mixer(palette), palette.paints)
+    for wanted in ("#7a6b55", "#2f6c70", "#a08fb2"):
+        lab = lab_of([wanted])[0]
+        every = book.towards(lab, most=5, pots=2).least
+        for name, value in (("_MOST_IN_PAIRS", 30), ("_NEAREST", 20), ("_APART", 10)):
+            monkeypatch.setattr(recipes_module, name, value)
+        some = book.towards(lab, most=5, pots=2)
+        monkeypatch.undo()
+        assert every is not None
+        assert some.least is not None
+        assert every <= some.least <= every + 2.0
+        assert some.recipes
