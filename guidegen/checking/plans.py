@@ -13,8 +13,9 @@ from guidegen.checking.case import did_you_mean, said, span_of
 from guidegen.checking.sense import unknown_guide, wrong_choice
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.sittings import longest_window
-from guidegen.computing.plan.units import UnitScheme, unit_schemes
-from guidegen.model.guide import Guide, Stop
+from guidegen.computing.plan.units import OPTIONAL, UnitScheme, unit_schemes
+from guidegen.model.guide import Guide, Step, Stop
+from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
 from guidegen.model.technique import AIRBORNE
@@ -56,6 +57,51 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
             )
         for name, option in unit.choose.items():
             yield from wrong_choice(guide, name, option, f"Unit {number}")
+        yield from _mixed(unit, guide, number)
+        yield from _steps_are_known(unit, guide)
+
+
+def _mixed(unit: Unit, guide: Guide, number: int) -> Iterator[Diagnostic]:
+    """unknown-choice, and bad-value where the options do not come to the figures."""
+    span = unit.places.get("mixed", unit.span)
+    if len(unit.mixed) > 1:
+        yield Diagnostic(
+            code="bad-value",
+            message=f"Unit {number} mixes the options of {len(unit.mixed)} choices; one can be mixed.",
+            span=span,
+            help="Mix one, and make a unit for each option of the others.",
+        )
+    for name, options in unit.mixed.items():
+        for option in options:
+            yield from wrong_choice(guide, name, Name(text=option, span=span), f"Unit {number}")
+        count = sum(options.values())
+        if count != unit.figures and "figures" in unit.places:
+            yield Diagnostic(
+                code="bad-value",
+                message=f"The options under mixed come to {count} figures, the unit has {unit.figures}.",
+                span=span,
+                help=f"Let them come to {unit.figures}, or write figures: {count}.",
+            )
+
+
+def _steps_are_known(unit: Unit, guide: Guide) -> Iterator[Diagnostic]:
+    """unknown-step in `done` and `without`."""
+    titles = tuple(entry.title for entry in guide.entries if isinstance(entry, Step))
+    stops = tuple(entry.name for entry in guide.entries if isinstance(entry, Stop))
+    lone = len(unit.without) == 1 and folded(unit.without[0].text) == OPTIONAL
+    for names, known in (
+        (unit.done.values(), (*titles, *stops)),
+        (() if lone else unit.without, titles),
+    ):
+        for name in names:
+            if folded(name.text) not in map(folded, known):
+                yield Diagnostic(
+                    code="unknown-step",
+                    message=f"“{guide.title}” has no step {said(name)}.",
+                    span=name.span,
+                    help=did_you_mean(name.text, known) or "Write the title of one of its steps.",
+                    fix=fix_of(name, only_meant(name.text, known)),
+                )
 
 
 def dates_in_order(case: PlanCase) -> Iterator[Diagnostic]:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.base.source import Span
+from guidegen.base.units import DAY, MINUTE
 from guidegen.model.names import NO_PLACES, Name
 
 # Minutes from midnight of the day: start, end; an end before its start was written means the next day and is
@@ -27,14 +28,36 @@ class Timetable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """What changing over to another pot costs, ms: a brush into another paint, a mixture, a metal, an airbrush colour.
+
+    Common practice, no source: a metal and a mixture have a brush and water of their own.
+    """
+
+    paint: int = 2 * MINUTE
+    mix: int = 5 * MINUTE
+    metal: int = 5 * MINUTE
+    airbrush: int = 5 * MINUTE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
-    """Figures to paint by one guide. `batch` is how many at a time, None for all; `to` a stop, inclusive."""
+    """Figures to paint by one guide. `batch` is how many at a time, None for all; `to` a stop, inclusive.
+
+    `mixed` gives how many figures take each option of one choice. `trial` figures go to the unit's end before the
+    others begin. `done` names the step or stop up to which all is painted, by batch, 0 standing for every batch.
+    `without` names steps that are left out; `optional` alone stands for the optional ones.
+    """
 
     guide: Name
     figures: int
     batch: int | None = None
     to: Name | None = None
     choose: Mapping[str, Name] = field(default_factory=dict)
+    mixed: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
+    trial: int = 0
+    done: Mapping[int, Name] = field(default_factory=dict)
+    without: tuple[Name, ...] = ()
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 
@@ -42,6 +65,9 @@ class Unit:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """`plans/<slug>.yaml`. `spraying` is None where every sitting will do for sprays.
+
+    `set_up` and `clean_up` are the ms at both ends of a sitting in which nothing is painted, `cure` the ms that
+    water-based paint lies before a can, solvent or tape touches it. What lies before `since` is past.
 
     `whole` is False where something in its file could not be read, so that its evenings cannot be told.
     """
@@ -54,6 +80,11 @@ class Plan:
     sittings: Timetable
     spraying: Timetable | None = None
     skip: frozenset[dt.date] = frozenset()
+    change: Changes = field(default_factory=Changes)
+    set_up: int = 0
+    clean_up: int = 0
+    cure: int = DAY
+    since: dt.datetime | None = None
     units: tuple[Unit, ...] = ()
     whole: bool = True
     span: Span

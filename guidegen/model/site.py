@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.base.source import Source, Span
+from guidegen.base.units import DAY
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide, Scale, Shared, StepDefaults
 from guidegen.model.names import NO_PLACES
@@ -33,7 +34,7 @@ class Defaults:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """`site.yaml`. `meant` are the codes of advice that is intended everywhere."""
+    """`site.yaml`. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure."""
 
     title: str = "Painting guides"
     summary: str = ""
@@ -46,6 +47,7 @@ class Site:
     tokens: Mapping[str, str] = field(default_factory=dict)
     defaults: Defaults = field(default_factory=Defaults)
     meant: tuple[str, ...] = ()
+    cure: int = DAY
     span: Span = field(default_factory=lambda: Span.of_file("site.yaml"))
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 

@@ -42,19 +42,28 @@ def regatta(content: Path) -> Path:
 
 
 def test_the_plan_as_data_by_hand(regatta: Path) -> None:
-    """Spraying from 20:10: 16 minutes for batch 1 and 14 for batch 2 until 20:40, so unit 2 waits for a Monday.
+    """Spraying from 20:10: 16 minutes for batch 1, and with the can set up 4 for batch 2 and 6 for unit 2.
 
-    Figure 1 is dry at 20:52 and coated until 21:00. Wednesday by its date, 19:00-19:40: 2 and 3, then all three once
-    more. Monday: 4 and 5 until 20:16; unit 2 sets up and sprays one until 20:28; 4 is dry since 20:23 and goes first,
-    then 5, until 20:44. The Monday after, unit 2 sets up again and sprays two until 20:24, dry at 20:54.
+    Figure 1 is dry at 20:52, when the pot is changed, and coated until 21:00. Wednesday by its date, 19:00-19:40: 2 and
+    3, then 4 and 5 while these dry, and figure 1 once more. Monday: 2 and 3 until 20:16, 4 and 5 until 20:32, dry
+    at 20:47.
     """
     found = data(plan.command, regatta, "regatta")
-    assert list(found) == ["title", "finish", "deadline", "slack_days", "short_hours", "sittings", "shopping"]
+    assert list(found) == [
+        "title",
+        "finish",
+        "deadline",
+        "slack_days",
+        "short_hours",
+        "changes",
+        "change_min",
+        "sittings",
+        "shopping",
+    ]
     assert [(sitting["date"], sitting["start"], sitting["end"]) for sitting in found["sittings"]] == [
         ("2026-04-06", "2026-04-06T20:00:00", "2026-04-06T21:00:00"),
         ("2026-04-08", "2026-04-08T19:00:00", "2026-04-08T19:40:00"),
         ("2026-04-13", "2026-04-13T20:00:00", "2026-04-13T21:00:00"),
-        ("2026-04-20", "2026-04-20T20:00:00", "2026-04-20T21:00:00"),
     ]
     jobs = [
         (job["unit"], job["batch"], job["step"], job["figures"], job["start"][8:16], job["end"][8:16])
@@ -63,17 +72,18 @@ def test_the_plan_as_data_by_hand(regatta: Path) -> None:
     ]
     assert jobs == [
         (1, 1, "Prime", [1, 3], "06T20:10", "06T20:26"),
-        (1, 2, "Prime", [4, 5], "06T20:26", "06T20:40"),
+        (1, 2, "Prime", [4, 5], "06T20:26", "06T20:30"),
+        (2, 1, "Prime", [1, 3], "06T20:30", "06T20:36"),
         (1, 1, "Coats", [1, 1], "06T20:52", "06T21:00"),
         (1, 1, "Coats", [2, 3], "08T19:00", "08T19:16"),
-        (1, 1, "Coats", [1, 3], "08T19:16", "08T19:40"),
-        (1, 2, "Coats", [4, 5], "13T20:00", "13T20:16"),
-        (2, 1, "Prime", [1, 1], "13T20:16", "13T20:28"),
-        (1, 2, "Coats", [4, 5], "13T20:28", "13T20:44"),
-        (2, 1, "Prime", [2, 3], "20T20:10", "20T20:24"),
+        (1, 2, "Coats", [4, 5], "08T19:16", "08T19:32"),
+        (1, 1, "Coats", [1, 1], "08T19:32", "08T19:40"),
+        (1, 1, "Coats", [2, 3], "13T20:00", "13T20:16"),
+        (1, 2, "Coats", [4, 5], "13T20:16", "13T20:32"),
     ]
-    assert (found["finish"], found["deadline"]) == ("2026-04-20T20:54:00", "2026-04-08")
-    assert (found["slack_days"], found["short_hours"]) == (-12, round((16 + 12 + 16 + 14) / 60, 4))
+    assert (found["finish"], found["deadline"]) == ("2026-04-13T20:47:00", "2026-04-08")
+    assert (found["slack_days"], found["short_hours"]) == (-5, round(32 / 60, 4))
+    assert (found["changes"], found["change_min"]) == (1, 2)
 
 
 def test_paint_is_summed_over_the_units_before_pots_are_counted(regatta: Path) -> None:

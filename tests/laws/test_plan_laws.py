@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import random
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
@@ -11,17 +12,18 @@ from typing import Any
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from support.simulation import simulated_plan
+from support.plans import guide_of, name, painted, plan_of, shelf, step, unit
+from support.simulation import painted_plan
 from support.strategies import plans
 
-from guidegen.base.units import DAY, HOUR
+from guidegen.base.units import DAY, HOUR, MINUTE
 from guidegen.computing.guide.batch import passes_of
+from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.remedies import remedies
 from guidegen.computing.plan.schedule import Schedule, UnitScheme, schedule, unit_schemes
-from guidegen.computing.plan.sittings import slots
 from guidegen.computing.plan.units import cut, split
 from guidegen.model.guide import Guide
-from guidegen.model.paint import Palette
+from guidegen.model.paint import Kind, Palette
 from guidegen.model.plan import Plan, Timetable
 from guidegen.model.technique import AIRBORNE, technique_of
 
@@ -58,11 +60,93 @@ def strokes(plan: Plan, units: tuple[UnitScheme, ...], found: Schedule) -> list[
     return rows
 
 
-@given(plans())
-def test_simpy_paints_the_same_strokes(planned: Planned):
-    """SimPy (simpy.readthedocs.io): a painter who looks at everything before each stroke paints the same."""
-    plan, units, found = compute_guide(planned)
-    assert strokes(plan, units, found) == simulated_plan(list(slots(plan, DAYS)), units)
+# Pots of every kind with the minutes that changing over to them costs.
+SHELF = shelf(
+    Ochre=Kind.PAINT,
+    Slate=Kind.PRIMER,
+    Brass=Kind.METALLIC,
+    Bilge=Kind.WASH,
+    Seal=Kind.VARNISH,
+    Umber=Kind.OIL,
+)
+COSTS = {"Ochre": 2, "Slate": 2, "Brass": 5, "Bilge": 2, "Seal": 2, "Umber": 2}
+TECHNIQUES = {"Ochre": ("base coat", "layer", "airbrush"), "Slate": ("spray", "prime"), "Brass": ("dry brush",),
+              "Bilge": ("wash",), "Seal": ("spray varnish", "brush varnish"), "Umber": ("oil wash",)}  # fmt: skip
+
+
+def evenings(seed: int) -> tuple[Plan, tuple[UnitScheme, ...]]:
+    """A plan of one to three units with pots, cans, test figures and mixed batches, some of it painted already."""
+    draw = random.Random(seed)
+    guides: dict[str, Guide] = {}
+    for slug in ("ferry-watch", "heron-riders", "patience")[: draw.randint(1, 3)]:
+        entries = []
+        for number in range(draw.randint(1, 7)):
+            pot = draw.choice(tuple(COSTS))
+            entries.append(
+                step(
+                    f"Step {number}",
+                    draw.choice((0, 0, 3, 10)),
+                    draw.choice((0, 1, 2.5, 4, 9)),
+                    draw.choice((0, 5, 15, 40, 600)),
+                    draw.choice(("", "coat", "hood", "coat hood")),
+                    draw.choice(({}, {}, {"headgear": "hood"}, {"headgear": "hat"})),
+                    technique=draw.choice(TECHNIQUES[pot]),
+                    paint=draw.choice((painted(pot), painted(pot), None)),
+                    holds_area=draw.random() < 0.4,
+                    coats=draw.choice((1, 1, 2)),
+                    optional=draw.random() < 0.2,
+                )
+            )
+        guides[slug] = guide_of(slug, *entries, choose={"headgear": ("hood", "hat")})
+    units = []
+    for guide in guides.values():
+        hoods, hats = draw.randint(1, 4), draw.randint(1, 4)
+        more: dict[str, Any] = {"trial": draw.choice((0, 0, 1))}
+        if draw.random() < 0.4:
+            more["mixed"] = {"headgear": {"hood": hoods, "hat": hats}}
+        if draw.random() < 0.3:
+            more["done"] = {draw.choice((0, 1)): name("Step 1")}
+        if draw.random() < 0.2:
+            more["without"] = (name("optional"),)
+        units.append(unit(guide, hoods + hats, draw.choice((None, 2, 3)), **more))
+    plan = plan_of(
+        *units,
+        week={day: ((1200, 1200 + draw.choice((60, 90, 120))),) for day in range(7) if draw.random() < 0.7},
+        spraying=draw.choice((None, dict.fromkeys(range(7), ((1200, 1260),)))),
+        set_up=draw.choice((0, 10)) * MINUTE,
+        clean_up=draw.choice((0, 10)) * MINUTE,
+        cure=draw.choice((0, DAY)),
+    )
+    return plan, unit_schemes(plan, guides, SHELF)
+
+
+def changing(row: SchemeStep) -> tuple[object, int, bool, bool]:
+    """What a step of these plans needs, told from its words alone."""
+    on_cured = row.technique.name in ("spray undercoat", "spray varnish", "oil wash")
+    if row.step.paint is None:
+        return None, 0, False, on_cured
+    pot = row.step.paint.parts[0].name.text
+    airbrush = row.step.technique == "airbrush"
+    on_cured = on_cured or pot == "Umber"
+    return (pot, airbrush), (5 if airbrush else COSTS[pot]) * MINUTE, not on_cured, on_cured
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_a_simulated_painter_can_follow_the_plan(seed: int):
+    """SimPy (simpy.readthedocs.io) lets paint dry and cure: nothing wet is touched, nothing lies outside sittings."""
+    plan, units = evenings(seed)
+    found = schedule(plan, units, DAYS)
+    painted_plan(plan, units, found, changing)
+    if found.stuck:
+        return
+    painted = Counter(
+        (job.unit, job.n, job.coat, figure)
+        for sitting in found.sittings
+        for job in sitting.jobs
+        for figure in range(job.figures[0], job.figures[1] + 1)
+    )
+    assert all(count == 1 for count in painted.values())
+    assert found.changes == sum(job.change > 0 for sitting in found.sittings for job in sitting.jobs)
 
 
 @given(plans())

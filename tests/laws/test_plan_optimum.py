@@ -9,19 +9,23 @@ from typing import Any
 
 import pytest
 from ortools.sat.python import cp_model
-from support.plans import guide_of, plan_of, step, unit
+from support.plans import guide_of, painted, plan_of, shelf, step, unit
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.batch import passes_of
 from guidegen.computing.plan.schedule import UnitScheme, schedule, unit_schemes
 from guidegen.computing.plan.sittings import Slot, slots
 from guidegen.model.guide import Guide
-from guidegen.model.paint import Palette
+from guidegen.model.paint import Kind
 from guidegen.model.plan import Plan
 
 pytestmark = pytest.mark.slow
 
 SMALL = 120
+
+POTS = shelf(Ochre=Kind.PAINT, Slate=Kind.PAINT, Brass=Kind.METALLIC, Bilge=Kind.WASH)
+# Minutes that changing over to each costs.
+COSTS = {"Ochre": 2, "Slate": 2, "Brass": 5, "Bilge": 2}
 
 
 def small_plan(seed: int) -> tuple[Plan, tuple[UnitScheme, ...]]:
@@ -37,12 +41,26 @@ def small_plan(seed: int) -> tuple[Plan, tuple[UnitScheme, ...]]:
                 draw.randint(2, 9),
                 draw.choice((0, 5, 10, 15, 30, 40, 300)),
             )
-            steps.append(step(f"Step {number}", once, each, dry, area, holds_area=draw.random() < 0.4))
+            pot = draw.choice(tuple(COSTS))
+            held = draw.random() < 0.4
+            technique = "wash" if pot == "Bilge" else "base coat"
+            steps.append(
+                step(
+                    f"Step {number}",
+                    once,
+                    each,
+                    dry,
+                    area,
+                    holds_area=held,
+                    paint=painted(pot),
+                    technique=technique,
+                )
+            )
         guides[slug] = guide_of(slug, *steps)
     week = {day: ((1200, 1200 + draw.choice((25, 30, 45, 60))),) for day in range(7) if draw.random() < 0.8}
     figures = [(guide, draw.randint(1, 3)) for guide in guides.values()]
     plan = plan_of(*(unit(guide, count) for guide, count in figures), week=week, start=dt.date(2026, 4, 6))
-    return plan, unit_schemes(plan, guides, Palette())
+    return plan, unit_schemes(plan, guides, POTS)
 
 
 def seated(places: list[Slot], moment: int) -> int:
@@ -55,11 +73,13 @@ def shortest(units: tuple[UnitScheme, ...], places: list[Slot]) -> int:
 
     Figures of a batch are alike and every step is done on all before the next, so a batch is a chain in order of
     step and figure; what is free is when each stroke begins, and so how batches interleave and when to wait. What a
-    step needs once is spent by its first stroke in each sitting.
+    step needs once is spent by its first stroke in each sitting. Of two strokes with different pots the later begins
+    no earlier than the change after the other; a night between them is longer than any change.
     """
     model = cp_model.CpModel()
     ends = places[-1].end // MINUTE
     intervals, last = [], model.new_int_var(0, ends, "")
+    strokes: list[tuple[int, str, Any, Any]] = []
     for unit_scheme in units:
         chain: list[tuple[Any, int, Any, Any]] = []
         for p in passes_of(unit_scheme.scheme):
@@ -87,8 +107,19 @@ def shortest(units: tuple[UnitScheme, ...], places: list[Slot]) -> int:
                     if other == figure and (not wet.holds_area or set(wet.areas) & set(p.areas)):
                         model.add(start >= done + wet.dry // MINUTE)
                 chain.append((p, figure, end, number))
+                pot = unit_scheme.scheme.steps[p.n - 1].step.paint.parts[0].name.text
+                strokes.append((unit_scheme.unit, pot, start, end))
         model.add(last >= chain[-1][2])
     model.add_no_overlap(intervals)
+    for at, (unit_number, pot, start, end) in enumerate(strokes):
+        for other_unit, other_pot, other_start, other_end in strokes[:at]:
+            if pot == other_pot:
+                continue
+            first = model.new_bool_var("")
+            if unit_number == other_unit:
+                model.add(first == 0)
+            model.add(start >= other_end + COSTS[pot]).only_enforce_if(first.negated())
+            model.add(other_start >= end + COSTS[other_pot]).only_enforce_if(first)
     model.minimize(last)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
@@ -97,7 +128,7 @@ def shortest(units: tuple[UnitScheme, ...], places: list[Slot]) -> int:
     return seated(places, round(solver.objective_value) * MINUTE)
 
 
-def test_plans_are_never_under_the_optimum_and_in_the_median_within_a_twentieth():
+def test_plans_are_never_under_the_optimum_and_near_it():
     """Sitting minutes until the last stroke over the proven least, for small plans of fixed seeds."""
     ratios = []
     for seed in range(SMALL):
@@ -110,4 +141,5 @@ def test_plans_are_never_under_the_optimum_and_in_the_median_within_a_twentieth(
         ratios.append(ours / best)
     middle, worst, exact = median(ratios), max(ratios), sum(ratio == 1 for ratio in ratios)
     print(f"{SMALL} plans: median {middle:.3f}, worst {worst:.3f}, {exact} at the optimum")
-    assert middle <= 1.05
+    assert middle <= 1.03
+    assert worst <= 1.25

@@ -9,9 +9,9 @@ from typing import Any
 from guidegen.base.source import Span
 from guidegen.base.units import MINUTE
 from guidegen.computing.plan.schedule import Schedule, schedule, unit_schemes
-from guidegen.model.guide import Dry, Guide, Step, Stop
-from guidegen.model.names import Name
-from guidegen.model.paint import Palette
+from guidegen.model.guide import Dry, Guide, PaintChoice, PaintUse, Step, Stop
+from guidegen.model.names import Name, Part
+from guidegen.model.paint import Kind, Paint, Palette
 from guidegen.model.plan import Hours, Plan, Timetable, Unit
 
 PLACE = Span.of_file("plans/regatta.yaml")
@@ -44,6 +44,12 @@ def step(
     )
 
 
+def painted(*names: str, mixed: bool = False) -> PaintChoice:
+    """Paints side by side, or one mixture of them in equal parts."""
+    use = PaintUse.MIXED if mixed or len(names) == 1 else PaintUse.SIDE_BY_SIDE
+    return PaintChoice(use=use, parts=tuple(Part(name=name(text), amount=1.0) for text in names), span=PLACE)
+
+
 def stop(title: str) -> Stop:
     return Stop(name=title, span=PLACE)
 
@@ -58,6 +64,7 @@ def unit(
     batch: int | None = None,
     to: str | None = None,
     choose: Mapping[str, str] | None = None,
+    **more: Any,
 ) -> Unit:
     return Unit(
         guide=name(guide.slug),
@@ -66,6 +73,7 @@ def unit(
         to=None if to is None else name(to),
         choose={choice: name(option) for choice, option in (choose or {}).items()},
         span=PLACE,
+        **more,
     )
 
 
@@ -96,8 +104,18 @@ def plan_of(
     )
 
 
-def computed(plan: Plan, *guides: Guide) -> Schedule:
-    return schedule(plan, unit_schemes(plan, {guide.slug: guide for guide in guides}, Palette()))
+def computed(plan: Plan, *guides: Guide, palette: Palette | None = None) -> Schedule:
+    return schedule(plan, unit_schemes(plan, {guide.slug: guide for guide in guides}, palette or Palette()))
+
+
+def shelf(**kinds: Kind) -> Palette:
+    """A palette of pots by name, each of a kind."""
+    return Palette(
+        paints=tuple(
+            Paint(name=name, kind=kind, colour="#806040", span=Span.of_file("palette.yaml"))
+            for name, kind in kinds.items()
+        )
+    )
 
 
 JETTY = guide_of("toll-house", step("Paste", 5, 10, 8 * 60), step("Wash", 0, 10, 40))

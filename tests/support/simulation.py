@@ -5,14 +5,20 @@ They know nothing of how guidegen reckons; the painter is a process, and each dr
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
+import datetime as dt
+from collections.abc import Callable, Generator, Sequence
 from typing import Any
 
 import simpy
 
 from guidegen.computing.guide.batch import Pass, Times, passes_of
-from guidegen.computing.plan.sittings import Slot
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.computing.plan.jobs import Job, Schedule
 from guidegen.computing.plan.units import UnitScheme
+from guidegen.model.plan import Plan
+
+# What a step needs open (None for nothing), the ms to change to it, whether it cures, whether it needs cured paint.
+Changing = Callable[[SchemeStep], tuple[object, int, bool, bool]]
 
 Drying = list[tuple[frozenset[int] | None, simpy.Event]]
 
@@ -53,87 +59,60 @@ def simulated_batch(passes: Sequence[Pass], figures: int) -> Times:
     return Times(figures=figures, total=int(env.now), **seen)
 
 
-# Unit, batch, step, coat, figure (from 1 through the unit), start, end in ms.
-Stroke = tuple[int, int, int, int, int, int, int]
+def painted_plan(plan: Plan, units: Sequence[UnitScheme], found: Schedule, changes: Changing) -> None:
+    """One painter who follows a schedule with paint that dries and cures, and stops where it cannot be followed.
 
-
-def simulated_plan(slots: Sequence[Slot], units: Sequence[UnitScheme]) -> list[Stroke]:
-    """One painter over a plan's sittings, who looks at every figure of every batch before each stroke."""
+    `changes` gives what a step needs open and the ms that opening it takes. Nothing wet is touched, nothing uncured by
+    what needs it cured, all of it in the sitting's hours, no two things at once, the changes in full.
+    """
     env = simpy.Environment()
-    batches: list[dict[str, Any]] = []
-    for unit in units:
-        first = 1
-        for number, size in enumerate(unit.batches, 1):
-            figures = range(first, first + size)
-            batches.append(
-                {
-                    "name": (unit.unit, number),
-                    "todo": [(step, set(figures)) for step in passes_of(unit.scheme)],
-                    "drying": {figure: [] for figure in figures},
-                }
-            )
-            first += size
-    strokes: list[Stroke] = []
+    painter = simpy.Resource(env, capacity=1)
+    zero = dt.datetime.combine(plan.start, dt.time())
+    passes = {(unit.unit, p.n, p.coat): p for unit in units for p in passes_of(unit.scheme)}
+    steps = {(unit.unit, step.n): step for unit in units for step in unit.scheme.steps}
+    drying: dict[tuple[int, int], Drying] = {}
+    curing: dict[tuple[int, int], Drying] = {}
 
-    def fits(step: Pass, slot: Slot, length: int) -> bool:
-        windows = slot.spraying if step.airborne else ((slot.start, slot.end),)
-        return any(start <= env.now and env.now + length <= end for start, end in windows)
+    def ms(moment: dt.datetime) -> int:
+        return round((moment - zero) / dt.timedelta(milliseconds=1))
 
-    def choose(slot: Slot, paid: set[tuple[int, int, Pass]]) -> tuple[dict[str, Any], Pass, int, int] | None:
-        for batch in batches:
-            while batch["todo"] and not batch["todo"][0][1]:
-                del batch["todo"][0]
-            if not batch["todo"]:
-                continue
-            step, figures = batch["todo"][0]
-            once = 0 if (*batch["name"], step) in paid else step.once
-            for figure in sorted(figures):
-                dry = all(event.processed for event in wet_for(step, batch["drying"][figure]))
-                if dry and fits(step, slot, once + step.each):
-                    return batch, step, figure, once
-        return None
-
-    def changes(slot: Slot) -> list[simpy.Event]:
-        """Everything at which something may become possible in this sitting."""
-        moments = [start for start, _ in slot.spraying if start > env.now]
-        return [
-            env.timeout(slot.end - env.now),
-            *(env.timeout(moment - env.now) for moment in moments),
-            *(
-                event
-                for batch in batches
-                for drying in batch["drying"].values()
-                for _, event in drying
-                if not event.processed
-            ),
-        ]
+    def follow(job: Job, opened: object, first: bool) -> Generator[simpy.Event, Any, object]:
+        step, work = steps[job.unit, job.n], passes[job.unit, job.n, job.coat]
+        pot, cost, watery, on_cured = changes(step)
+        if pot is not None and not first and pot != opened:
+            assert job.change == cost
+            with painter.request() as hands:
+                yield hands
+                yield env.timeout(cost)
+        assert env.now <= ms(job.start), f"{job.title} begins before it can"
+        yield env.timeout(ms(job.start) - env.now)
+        for figure in range(job.figures[0], job.figures[1] + 1):
+            # A drying that ends at this very moment was set going earlier, so it comes before this.
+            yield env.timeout(0)
+            before = drying.setdefault((job.unit, figure), [])
+            assert all(event.processed for event in wet_for(work, before)), f"{job.title} meets wet paint"
+            if on_cured:
+                uncured = wet_for(work, curing.get((job.unit, figure), []))
+                assert all(event.processed for event in uncured), f"{job.title} meets uncured paint"
+            length = work.each + (job.once if figure == job.figures[0] else 0)
+            with painter.request() as hands:
+                yield hands
+                yield env.timeout(length)
+            held = frozenset(work.areas) if work.holds_area else None
+            before.append((held, env.timeout(work.dry)))
+            if watery:
+                curing.setdefault((job.unit, figure), []).append(
+                    (frozenset(work.areas), env.timeout(plan.cure))
+                )
+        assert env.now == ms(job.end)
+        return opened if pot is None else pot
 
     def paint() -> Generator[simpy.Event, Any, None]:
-        for slot in slots:
-            yield env.timeout(slot.start - env.now)
-            paid: set[tuple[int, int, Pass]] = set()
-            while True:
-                # A drying that ends at this very moment was set going earlier, so it comes before this.
-                yield env.timeout(0)
-                chosen = choose(slot, paid)
-                if chosen is None:
-                    if env.now >= slot.end or not any(batch["todo"] for batch in batches):
-                        break
-                    yield env.any_of(changes(slot))
-                    if env.now > slot.end:
-                        raise AssertionError
-                    continue
-                batch, step, figure, once = chosen
-                start = int(env.now)
-                yield env.timeout(once + step.each)
-                paid.add((*batch["name"], step))
-                batch["todo"][0][1].discard(figure)
-                held = frozenset(step.areas) if step.holds_area else None
-                batch["drying"][figure].append((held, env.timeout(step.dry)))
-                strokes.append((*batch["name"], step.n, step.coat, figure, start, int(env.now)))
-            if not any(batch["todo"] for batch in batches):
-                return
+        for sitting in found.sittings:
+            yield env.timeout(ms(sitting.start) + plan.set_up - env.now)
+            opened: object = None
+            for number, job in enumerate(sitting.jobs):
+                opened = yield from follow(job, opened, number == 0)
+            assert env.now <= ms(sitting.end) - plan.clean_up
 
-    env.process(paint())
-    env.run()
-    return strokes
+    env.run(env.process(paint()))

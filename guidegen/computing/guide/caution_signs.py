@@ -217,6 +217,20 @@ def uncured_under(before: Iterable[SchemeStep], paints: Mapping[int, tuple[Paint
     return bool(laid) and laid[-1].step.dry.air < DAY
 
 
+def wants_cured(step: SchemeStep, paints: Iterable[Paint]) -> bool:
+    """Whether paint under a step has to be cured, not only dry: cans, oil washes, solvent and tape."""
+    bench = "\n".join(_bench(step.step))
+    doing = f"{step.step.title}\n{step.step.technique}"
+    return (
+        step.technique.name in AIRBORNE - {"airbrush"}
+        or step.technique.name == "oil wash"
+        or any(is_solvent(paint) for paint in paints)
+        or says(_DOING["curing"], doing)
+        or says(_BENCH["curing"], bench)
+        or says(_ANYWHERE["solvents"], bench)
+    )
+
+
 def is_solvent(paint: Paint) -> bool:
     """Whether what a paint is bound in needs solvent."""
     return paint.kind is Kind.OIL or paint.binder in SOLVENT_BINDERS or says(_SOLVENT_BASED, paint.note)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from guidegen.base.suggest import folded
@@ -56,10 +56,20 @@ class Scheme:
         return self.steps[: stop.after]
 
 
-def scheme_of(guide: Guide, palette: Palette, choice: Mapping[str, str] | None = None) -> Scheme:
-    """The guide for a choice of variants; what the choice leaves out takes its first option."""
+def scheme_of(
+    guide: Guide,
+    palette: Palette,
+    choice: Mapping[str, str] | None = None,
+    mixed: Mapping[str, Collection[str]] | None = None,
+) -> Scheme:
+    """The guide for a choice of variants; what the choice leaves out takes its first option.
+
+    Of a choice that is `mixed` the steps of all those options are kept, as for a batch whose figures differ.
+    """
     chosen = guide.default_choice | dict(choice or {})
-    kept = [entry for entry in guide.entries if isinstance(entry, Stop) or _belongs(entry, chosen)]
+    options = {name: {folded(option)} for name, option in chosen.items()}
+    options |= {name: set(map(folded, several)) for name, several in (mixed or {}).items()}
+    kept = [entry for entry in guide.entries if isinstance(entry, Stop) or _belongs(entry, options)]
     labels = _area_labels([entry for entry in kept if isinstance(entry, Step)], guide.leave)
     every = tuple(labels.values()) or (WHOLE,)
     steps: list[SchemeStep] = []
@@ -88,8 +98,8 @@ def scheme_of(guide: Guide, palette: Palette, choice: Mapping[str, str] | None =
     return Scheme(guide=guide, choice=chosen, steps=tuple(steps), stops=tuple(stops), areas=every)
 
 
-def _belongs(step: Step, chosen: Mapping[str, str]) -> bool:
-    return all(folded(chosen.get(name, "")) == folded(option.text) for name, option in step.only.items())
+def _belongs(step: Step, options: Mapping[str, Collection[str]]) -> bool:
+    return all(folded(option.text) in options.get(name, ()) for name, option in step.only.items())
 
 
 def _area_labels(steps: Iterable[Step], leave: Iterable[Name]) -> dict[str, str]:

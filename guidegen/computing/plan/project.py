@@ -34,5 +34,7 @@ def project_of(plan: Plan, guides: Iterable[Guide], palette: Palette) -> Project
         units=units,
         schedule=computed,
         remedies=remedies(plan, units, computed),
-        needs=shopping(paint_needs(unit.scheme, palette, unit.figures) for unit in units),
+        needs=shopping(
+            paint_needs(scheme, palette, figures) for unit in units for scheme, figures in unit.schemes
+        ),
     )

@@ -9,11 +9,12 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from guidegen.base.units import MINUTE
+from guidegen.base.units import DAY, MINUTE
 from guidegen.computing.guide.batch import passes_of
-from guidegen.computing.plan.schedule import Schedule, schedule
+from guidegen.computing.plan.planned_pass import least_work
+from guidegen.computing.plan.schedule import Schedule, layouts
 from guidegen.computing.plan.sittings import HORIZON_DAYS, slots, usual_hours
-from guidegen.computing.plan.units import UnitScheme, cut, split
+from guidegen.computing.plan.units import UnitScheme
 from guidegen.model.plan import Hours, Plan, Timetable
 
 # Strokes that may be painted over in search of an answer: a second or two. A plan that is larger still gets the
@@ -75,22 +76,27 @@ class _Search:
     def __init__(self, plan: Plan, deadline: dt.date) -> None:
         self.plan = plan
         self.days = min((deadline - plan.start).days + 1, HORIZON_DAYS)
-        self.room = sum(slot.end - slot.start for slot in slots(plan, self.days))
+        self.room = sum(slot.work[1] - slot.work[0] for slot in slots(plan, self.days))
         self.strokes = 0
 
     def meets(self, plan: Plan, units: Sequence[UnitScheme]) -> bool:
         """Whether it is all done in time; no once the search has gone on for too long."""
-        self.strokes += sum(unit.figures * len(passes_of(unit.scheme)) for unit in units)
-        return self.strokes <= MOST_STROKES and _in_time(schedule(plan, units, self.days))
+        strokes = sum(unit.figures * len(passes_of(unit.scheme)) for unit in units)
+        for book in layouts(plan, units, self.days):
+            self.strokes += strokes
+            if self.strokes > MOST_STROKES:
+                return False
+            if all(batch.done for batch in book.batches) and book.dry < self.days * DAY:
+                return True
+        return False
 
     def figures(self, units: Sequence[UnitScheme]) -> Iterator[FewerFigures]:
         for at, unit in enumerate(units):
             fewest = 0 if len(units) > 1 else 1
             for count in range(unit.figures - 1, fewest - 1, -1):
-                fewer = replace(unit, batches=split(count, unit.batches[0]))
-                changed = [*units[:at], fewer, *units[at + 1 :]]
+                changed = [*units[:at], unit.of_figures(count), *units[at + 1 :]]
                 # Work that does not even fit into the sittings end to end need not be laid out.
-                if _work(changed) <= self.room and self.meets(self.plan, changed):
+                if least_work(changed, self.plan.change) <= self.room and self.meets(self.plan, changed):
                     yield FewerFigures(unit=unit.unit, guide=unit.guide.slug, figures=count, of=unit.figures)
                     break
 
@@ -98,9 +104,8 @@ class _Search:
         for at, unit in enumerate(units):
             before = [stop for stop in unit.scheme.stops if 0 < stop.after < len(unit.scheme.steps)]
             for stop in reversed(before):
-                shorter = replace(unit, scheme=cut(unit.scheme, stop.name) or unit.scheme)
-                changed = [*units[:at], shorter, *units[at + 1 :]]
-                if _work(changed) <= self.room and self.meets(self.plan, changed):
+                changed = [*units[:at], unit.up_to(stop.name) or unit, *units[at + 1 :]]
+                if least_work(changed, self.plan.change) <= self.room and self.meets(self.plan, changed):
                     yield EarlierStop(unit=unit.unit, guide=unit.guide.slug, stop=stop.name)
                     break
 
@@ -110,7 +115,7 @@ class _Search:
             return None
         length = (usual[1] - usual[0]) * MINUTE
         free = tuple(self.free_days())
-        missing = -(-max(0, _work(units) - self.room) // length)
+        missing = -(-max(0, least_work(units, self.plan.change) - self.room) // length)
         for count in range(max(1, missing), len(free) + 1):
             # The first free days move all work forward; the last ones help where something dries for days.
             for dates in (free[:count], free[-count:]):
@@ -125,15 +130,6 @@ class _Search:
             ruled_out = day in self.plan.skip or day in self.plan.sittings.dated
             if not ruled_out and not self.plan.sittings.on(day):
                 yield day
-
-
-def _work(units: Sequence[UnitScheme]) -> int:
-    """The least hands-on time it can take, ms."""
-    return sum(
-        len(unit.batches) * step.once + unit.figures * step.each
-        for unit in units
-        for step in passes_of(unit.scheme)
-    )
 
 
 def _with(plan: Plan, dates: Sequence[dt.date], hours: Hours) -> Plan:

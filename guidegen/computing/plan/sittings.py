@@ -21,6 +21,7 @@ HORIZON_DAYS = 36_525
 _LATEST = dt.date.max - dt.timedelta(days=3_700)
 
 _MINUTES = 24 * 60
+_MS = dt.timedelta(milliseconds=1)
 
 # From one moment to another.
 Window = tuple[int, int]
@@ -28,11 +29,15 @@ Window = tuple[int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
-    """One sitting's hours. `spraying` are the parts of it in which paint may go into the air."""
+    """One sitting's hours. There is time to paint during `work`, between setting up and clearing up.
+
+    `spraying` are the parts of that in which paint may go into the air.
+    """
 
     date: dt.date
     start: int
     end: int
+    work: Window
     spraying: tuple[Window, ...]
 
 
@@ -40,6 +45,11 @@ def slots(plan: Plan, days: int = HORIZON_DAYS) -> Iterator[Slot]:
     """The sittings of a plan's first `days` days, in order of time and never overlapping."""
     for number in range(min(days, (_LATEST - plan.start).days)):
         yield from slots_on(plan, plan.start + dt.timedelta(days=number))
+
+
+def since_of(plan: Plan) -> int:
+    """The moment that a plan goes on from."""
+    return 0 if plan.since is None else (plan.since - dt.datetime.combine(plan.start, dt.time())) // _MS
 
 
 def slots_on(plan: Plan, day: dt.date) -> tuple[Slot, ...]:
@@ -50,14 +60,16 @@ def slots_on(plan: Plan, day: dt.date) -> tuple[Slot, ...]:
     """
     midnight = (day - plan.start).days * DAY
     before = _hours(plan, day - dt.timedelta(days=1)) if day > plan.start else ()
+    since = since_of(plan)
     taken = max((end for _, end in before), default=0) - _MINUTES
     found = []
     for start, end in _hours(plan, day):
-        begin = midnight + max(start, taken) * MINUTE
+        begin = max(midnight + max(start, taken) * MINUTE, since)
         finish = midnight + end * MINUTE
-        if begin < finish:
-            spraying = _spraying(plan, day, (begin, finish))
-            found.append(Slot(date=day, start=begin, end=finish, spraying=spraying))
+        work = begin + plan.set_up, finish - plan.clean_up
+        if begin < finish and work[0] <= work[1]:
+            spraying = _spraying(plan, day, work)
+            found.append(Slot(date=day, start=begin, end=finish, work=work, spraying=spraying))
     return tuple(found)
 
 
@@ -92,7 +104,7 @@ def _spraying(plan: Plan, day: dt.date, slot: Window) -> tuple[Window, ...]:
 
 
 def longest_window(plan: Plan, *, airborne: bool = False) -> int:
-    """Milliseconds of the longest sitting there will ever be; with `airborne` the longest run of spraying hours.
+    """Milliseconds to paint in the longest sitting there will ever be; with `airborne` the longest run of spraying hours.
 
     Looks at a fortnight of the plain week, and at every date that the plan names from its start on with its two
     neighbours, whose sittings reach into it or give way to it. 0 if there is no time at all.
@@ -104,6 +116,8 @@ def longest_window(plan: Plan, *, airborne: bool = False) -> int:
         start=plan.start,
         sittings=Timetable(weekly=plan.sittings.weekly),
         spraying=None if plan.spraying is None else Timetable(weekly=plan.spraying.weekly),
+        set_up=plan.set_up,
+        clean_up=plan.clean_up,
         span=plan.span,
     )
     named = {*plan.sittings.dated, *(() if plan.spraying is None else plan.spraying.dated)}
@@ -119,7 +133,7 @@ def longest_window(plan: Plan, *, airborne: bool = False) -> int:
     ]
     if airborne:
         return max((end - start for slot in found for start, end in slot.spraying), default=0)
-    return max((slot.end - slot.start for slot in found), default=0)
+    return max((slot.work[1] - slot.work[0] for slot in found), default=0)
 
 
 def usual_hours(plan: Plan, days: int) -> Hours | None:

@@ -268,9 +268,12 @@ class _Reader:
         source = self._source(named.path)
         if source is None:
             return None
-        made_of = (source, named, site.defaults)
+        made_of = (source, named, site.defaults, site.cure)
         return self._outcome(
-            "plan", named.path, made_of, lambda: read_plan(source, slug=named.slug, defaults=site.defaults)
+            "plan",
+            named.path,
+            made_of,
+            lambda: read_plan(source, slug=named.slug, defaults=site.defaults, cure=site.cure),
         )
 
     def _double(

@@ -7,14 +7,18 @@ from dataclasses import replace
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.source import Source
+from guidegen.base.units import DAY
 from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
 from guidegen.reading.content.guide import FIGURES, GUIDE_NAME
+from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
+from guidegen.reading.content.steps import DRYING, DURATION
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, list_of
 from guidegen.reading.types.keys import Key, Record, read_whole, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.times import DATE, TimetableOf
+from guidegen.reading.types.values import Whole
 
 # Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
 NO_START = dt.date(2000, 1, 1)
@@ -22,7 +26,11 @@ NO_START = dt.date(2000, 1, 1)
 # Every day of two years.
 MOST_DAYS_OFF = 731
 
+# As many steps as a guide may have.
+MOST_STEPS_LEFT_OUT = 500
+
 TIMETABLE = TimetableOf()
+_STEP_NAME = Label(expected="the name of a step", example="Puddles")
 
 UNIT = Record(
     noun="unit",
@@ -48,6 +56,35 @@ UNIT = Record(
             ),
             "The variant that is painted.",
             default="the guide's first",
+        ),
+        Key(
+            "mixed",
+            MapOf(
+                value=MapOf(
+                    value=Whole(low=0, example="7"),
+                    expected="options with how many figures take each",
+                    example="{hood: 7, straw hat: 5}",
+                ),
+                expected="one choice with how many figures take each option",
+                example="{headgear: {hood: 7, straw hat: 5}}",
+            ),
+            "How many figures take each option of one choice, in this order.",
+            default="all alike",
+        ),
+        Key(
+            "trial", FIGURES, "Test figures, which go to the unit's end before the others begin.", example="1"
+        ),
+        Key(
+            "done",
+            DoneOf(),
+            "The step or stop up to which all is painted already, for the unit or for each batch.",
+            example='"Coats"',
+        ),
+        Key(
+            "without",
+            list_of(_STEP_NAME, "the names of steps, or optional", most=MOST_STEPS_LEFT_OUT),
+            "Steps that are left out; optional stands for all optional ones.",
+            example="optional",
         ),
     ),
 )
@@ -88,6 +125,28 @@ PLAN = Record(
             example="[2026-06-10]",
         ),
         Key(
+            "change",
+            ChangeOf(),
+            "What changing over to another pot costs, one time for all or one for each kind.",
+            default="2 min for a paint, 5 min for a mixture, a metal, an airbrush colour",
+        ),
+        Key("set_up", DURATION, "Laying out at the beginning of a sitting.", default="0", example="10 min"),
+        Key("clean_up", DURATION, "Clearing up at the end of a sitting.", default="0", example="10 min"),
+        Key(
+            "cure",
+            DRYING,
+            "How long water-based paint lies before a can, solvent or tape touches it.",
+            default="the site's, else 24 h",
+            example="24 h",
+        ),
+        Key(
+            "from",
+            Moment(),
+            "The moment to go on from; what lies before it is past.",
+            default="the start",
+            field="since",
+        ),
+        Key(
             "units",
             list_of(record_of(UNIT, _unit), "a list of units, each beginning with - guide:", lone=False),
             "What is to be painted.",
@@ -99,7 +158,7 @@ PLAN = Record(
 
 
 def read_plan(
-    source: Source, *, slug: str, defaults: Defaults | None = None
+    source: Source, *, slug: str, defaults: Defaults | None = None, cure: int = DAY
 ) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
     """A plan, a pure function of what it is given; None where its file cannot be read at all.
 
@@ -119,6 +178,7 @@ def read_plan(
     values.setdefault("title", "")
     values.setdefault("start", NO_START)
     values.setdefault("sittings", Timetable())
+    values.setdefault("cure", cure)
     values["skip"] = frozenset(values.get("skip", ()))
     values["units"] = tuple(_with_batch(unit, defaults or Defaults()) for unit in values.get("units", ()))
     whole = not has_errors(context.diagnostics)

@@ -11,6 +11,7 @@ from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
 from guidegen.reading.content.guide import BASE, FIGURES, SCALE
 from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
+from guidegen.reading.content.steps import DRYING
 from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Text, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
@@ -109,6 +110,13 @@ SITE = Record(
             ADVICE_LIST,
             "Advice that is intended in the whole site, by the word at its end, and is given no more.",
             example="[steps-out-of-order]",
+        ),
+        Key(
+            "cure",
+            DRYING,
+            "How long water-based paint lies in plans before a can, solvent or tape touches it.",
+            default="24 h; 0 for none",
+            example="24 h",
         ),
     ),
 )

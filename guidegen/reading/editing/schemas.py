@@ -15,6 +15,7 @@ from guidegen.model.site import FORMAT
 from guidegen.reading.content.guide import MadeOf, OptionsOf
 from guidegen.reading.content.meant import ADVICE, ADVICE_LIST, AdviceOf, MeantOf
 from guidegen.reading.content.paints import RangesOf
+from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf, OnlyOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
@@ -192,7 +193,7 @@ _MAKERS: Mapping[type, _Maker] = {
     PhotoFile: _always(_ANY_TEXT),
     Token: _always(_ANY_TEXT),
     **dict.fromkeys(
-        (Base, Currency, Date, HoursOf, Ratio, ScaleOf, Share, Surface, Timezone, Url, VideoTime),
+        (Base, Currency, Date, HoursOf, Moment, Ratio, ScaleOf, Share, Surface, Timezone, Url, VideoTime),
         _always(_TEXT),
     ),
     OneOf: lambda _builder, of: _one_of(of.words),
@@ -216,6 +217,8 @@ _MAKERS: Mapping[type, _Maker] = {
     MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     RecordOf: lambda builder, of: builder.named(of.record),
     ItemOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
+    ChangeOf: lambda builder, of: _either(*_DURATION["anyOf"], builder.named(of.record)),
+    DoneOf: _always(_either(_ANY_TEXT, {"type": "object", "additionalProperties": _ANY_TEXT})),
     DryOf: lambda builder, of: _either(*_DURATION["anyOf"], builder.named(of.record)),
     PhotoOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
     CoverOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),

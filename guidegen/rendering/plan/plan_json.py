@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
+from guidegen.base.units import MINUTE
 from guidegen.computing.guide.materials import round_ml
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.schedule import Job, Sitting
@@ -22,6 +23,8 @@ def plan_data(project: Project) -> dict[str, Any]:
         "deadline": None if plan.deadline is None else plan.deadline.isoformat(),
         "slack_days": computed.slack_days,
         "short_hours": round(computed.short_hours, 4),
+        "changes": computed.changes,
+        "change_min": round(computed.changing / MINUTE, 4),
         "sittings": [_sitting(sitting) for sitting in computed.sittings],
         "shopping": [
             {

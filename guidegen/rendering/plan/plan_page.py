@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from guidegen.base.suggest import folded
 from guidegen.computing.guide.materials import PaintNeed
+from guidegen.computing.guide.scheme import Scheme, scheme_of
 from guidegen.computing.guide.shopping import total
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.schedule import Job, Sitting
 from guidegen.computing.plan.units import UnitScheme
+from guidegen.model.guide import Step
+from guidegen.model.paint import Palette
 from guidegen.rendering.guide.guide_view import Fact
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.variants import variants
@@ -135,22 +139,43 @@ def plan_card(project: Project, context: SiteContext) -> PlanCard:
 def _lead(unit: UnitScheme, context: SiteContext, page: str) -> _Lead:
     if unit.guide.slug not in context.guides:
         return _Lead(steps={})
-    wanted = dict(unit.scheme.choice)
-    path = next((path for path, choice in variants(unit.guide).items() if dict(choice) == wanted), None)
-    if path is None:
-        return _Lead(href=relative(next(iter(variants(unit.guide))), page), steps={})
-    places = step_places(row.step.title for row in unit.scheme.steps)
-    return _Lead(
-        href=relative(path, page),
-        steps={
-            row.n: relative(f"{path}#{place}", page)
-            for row, place in zip(unit.scheme.steps, places, strict=True)
-        },
-        stops=tuple(
-            relative(f"{path}#{place}", page)
-            for place in stop_places(stop.name for stop in unit.scheme.stops)
-        ),
-    )
+    paths = {tuple(sorted(choice.items())): path for path, choice in variants(unit.guide).items()}
+    options = [one.option for one in unit.varieties] or [unit.scheme.choice.get(unit.choice, "")]
+    every = _whole_scheme(unit, {unit.choice: options} if unit.choice else None, unit.scheme.choice)
+    lead = _Lead(href=relative(next(iter(variants(unit.guide))), page), steps={})
+    # Steps of several options lead to the page of the first.
+    for option in reversed(options):
+        choice = {**unit.scheme.choice, **({unit.choice: option} if unit.choice else {})}
+        path = paths.get(tuple(sorted(choice.items())))
+        if path is None:
+            continue
+        rows = _whole_scheme(unit, None, choice).steps
+        mine = [row.n for row in every.steps if _is_of(row.step, unit.choice, option)]
+        places = step_places(row.step.title for row in rows)
+        lead = _Lead(
+            href=relative(path, page),
+            steps={
+                **lead.steps,
+                **{n: relative(f"{path}#{place}", page) for n, place in zip(mine, places, strict=True)},
+            },
+            stops=tuple(
+                relative(f"{path}#{place}", page)
+                for place in stop_places(stop.name for stop in unit.scheme.stops)
+            ),
+        )
+    return lead
+
+
+def _whole_scheme(
+    unit: UnitScheme, mixed: Mapping[str, Sequence[str]] | None, choice: Mapping[str, str]
+) -> Scheme:
+    """The guide's steps by their numbers and titles; what they paint with is no matter here."""
+    return scheme_of(unit.guide, Palette(), choice, mixed)
+
+
+def _is_of(step: Step, choice: str, option: str) -> bool:
+    only = step.only.get(choice)
+    return only is None or folded(only.text) == folded(option)
 
 
 def _facts(project: Project, context: SiteContext) -> tuple[Fact, ...]:
@@ -177,6 +202,8 @@ def _sums(project: Project, context: SiteContext) -> tuple[Fact, ...]:
     elif computed.slack_days is not None and computed.slack_days >= 0:
         sums.append(Fact(label=PhraseKey("plan.slack"), text=language.t("plan.days", n=computed.slack_days)))
     sums.append(Fact(label=PhraseKey("plan.painting"), text=language.duration(computed.hands_on)))
+    if computed.changing:
+        sums.append(Fact(label=PhraseKey("plan.changing"), text=language.duration(computed.changing)))
     sums.append(Fact(label=PhraseKey("plan.sittings"), text=language.number(len(computed.sittings))))
     return tuple(sums)
 
@@ -188,8 +215,13 @@ def _unit(project: Project, unit: UnitScheme, name: str, lead: _Lead, context: S
         n=unit.unit,
         name=name,
         href=lead.href,
-        options=tuple(
-            unit.scheme.choice[name] for name, all_of_it in unit.guide.choose.items() if len(all_of_it) > 1
+        options=(
+            *(f"{one.figures} × {one.option}" for one in unit.varieties),
+            *(
+                unit.scheme.choice[name]
+                for name, all_of_it in unit.guide.choose.items()
+                if len(all_of_it) > 1 and name != unit.choice
+            ),
         )
         if seen
         else (),
@@ -221,7 +253,10 @@ def _sitting(
     context: SiteContext,
 ) -> SittingView:
     language, deadline = context.language, project.plan.deadline
-    before = [sitting.start, *(job.end for job in sitting.jobs)]
+    before = [
+        sitting.start + dt.timedelta(milliseconds=project.plan.set_up),
+        *(job.end for job in sitting.jobs),
+    ]
     return SittingView(
         anchor=place.removeprefix("#"),
         day=full_day(sitting.date, language),
@@ -243,7 +278,8 @@ def _job(job: Job, free_from: dt.datetime, name: str, lead: _Lead, context: Site
     wait = round((job.start - free_from) / dt.timedelta(milliseconds=1))
     href = lead.steps.get(job.n, "")
     return JobView(
-        wait=length(wait, language) if wait else None,
+        wait=length(wait, language) if wait > job.change else None,
+        changed=job.change > 0,
         start=clock_of(job.start),
         iso=job.start.isoformat(timespec="minutes"),
         end=clock_of(job.end),

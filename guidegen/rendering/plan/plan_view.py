@@ -67,9 +67,12 @@ class MonthView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobView:
-    """A job of a sitting. `work` names unit, step and coat, the same whenever it is done; `wait` is the gap before."""
+    """A job of a sitting. `work` names unit, step and coat, the same whenever it is done; `wait` is the gap before
+    where it is more than changing over, and `changed` marks a change to another pot.
+    """
 
     wait: Length | None
+    changed: bool
     start: str
     iso: str
     end: str

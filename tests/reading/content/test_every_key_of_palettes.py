@@ -8,6 +8,7 @@ from pathlib import Path
 from support.content_folders import lay_out
 from support.every_key import CASE, plain
 
+from guidegen.base.units import HOUR, MINUTE
 from guidegen.model.site import Archive
 from guidegen.model.web_address import WebAddress
 from guidegen.reading.content.archive import read_archive
@@ -33,6 +34,7 @@ def test_site(archive: Archive):
             "steps": {"given": {}},
         },
         "meant": ["unsealed", "photo-without-alt"],
+        "cure": 12 * HOUR,
     }
 
 
@@ -58,6 +60,7 @@ def test_site_left_out(tmp_path: Path):
             "steps": {"given": {}},
         },
         "meant": [],
+        "cure": 24 * HOUR,
     }
 
 
@@ -182,12 +185,33 @@ def test_plans(archive: Archive):
                 "batch": 6,
                 "to": "Fit to field",
                 "choose": {"headgear": "straw hat"},
+                "mixed": {"headgear": {"hood": 14, "straw hat": 10}},
+                "trial": 1,
+                "done": {1: "Prime", 2: "Fit to field"},
+                "without": ["Tufts", "Puddles"],
             },
-            {"guide": "bare", "figures": 3, "batch": 12, "to": None, "choose": {}},
+            {
+                "guide": "bare",
+                "figures": 3,
+                "batch": 12,
+                "to": None,
+                "choose": {},
+                "mixed": {},
+                "trial": 0,
+                "done": {},
+                "without": [],
+            },
         ],
+        "change": {"paint": MINUTE, "mix": 2 * MINUTE, "metal": 3 * MINUTE, "airbrush": 4 * MINUTE},
+        "set_up": 10 * MINUTE,
+        "clean_up": 5 * MINUTE,
+        "cure": 12 * HOUR,
+        "since": dt.datetime.fromisoformat("2026-06-02T20:30"),
         "whole": True,
     }
     evening = [[1200, 1320]]
+    # The site's, which the plan leaves out.
+    assert bare["cure"] == 12 * HOUR
     assert (bare["deadline"], bare["spraying"], bare["skip"]) == (None, None, frozenset())
     assert bare["sittings"] == {"weekly": {0: evening, 4: evening, 5: evening, 6: evening}, "dated": {}}
 

@@ -9,6 +9,7 @@ from support.every_key import CASE
 from guidegen.reading.content.guide import GUIDE, GUIDE_DEFAULTS, MADE
 from guidegen.reading.content.paints import LET_DOWN, MIX, PAINT, PALETTE, RANGE
 from guidegen.reading.content.plan import PLAN, UNIT
+from guidegen.reading.content.plan_values import CHANGE
 from guidegen.reading.content.reference import REFERENCE, SWATCH
 from guidegen.reading.content.shared import SHARED
 from guidegen.reading.content.site import DEFAULTS, SITE
@@ -20,7 +21,7 @@ from guidegen.reading.types.photos import PHOTO
 
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (
-    (SITE, "title summary author url language timezone currency format tokens defaults meant"),
+    (SITE, "title summary author url language timezone currency format tokens defaults meant cure"),
     (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
     (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
     (PALETTE, "ranges paints mixes"),
@@ -58,8 +59,9 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (INSTEAD, "paint note"),
     (STOP, "stop"),
     (INSERT, "insert"),
-    (PLAN, "title start deadline sittings spraying skip units"),
-    (UNIT, "guide figures batch to choose"),
+    (PLAN, "title start deadline sittings spraying skip change set_up clean_up cure from units"),
+    (CHANGE, "paint mix metal airbrush"),
+    (UNIT, "guide figures batch to choose mixed trial done without"),
 )
 
 

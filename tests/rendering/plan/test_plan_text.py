@@ -142,6 +142,8 @@ def test_the_data_is_all_there_in_its_places():
         "deadline": "2026-04-09",
         "slack_days": 3,
         "short_hours": 0,
+        "changes": 0,
+        "change_min": 0,
         "sittings": [
             {
                 "date": "2026-04-06",
