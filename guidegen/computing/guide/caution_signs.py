@@ -90,6 +90,21 @@ _ANYWHERE = _in_both(
         ),
         "super glue": (r"\bsuper[ -]?glue", r"\bcyanoacrylate", r"\b(?-i:CA) glue\b", r"\binstant glue\b"),
         "warm air": (r"\bhair[ -]?dr[yi]er", r"\bheat[ -]?gun", r"\bhot[ -]air (?:gun|blower)"),
+        "stripping": (
+            r"\bpaint[ -]?(?:stripper|remover)\b",
+            r"\bstripping (?:fluid|agent|gel|bath)\b",
+            r"\bstrip(?:ped|ping)? (?:the )?(?:old )?paint\b",
+        ),
+        "uv resin": (
+            r"\bu\.?v\.?[ -](?:curing )?(?:resin|gel|glue|varnish)\b",
+            r"\blight[ -]cur(?:ed|ing) resin\b",
+        ),
+        "ammonia": (r"\bammonia\b", r"\b(?:chlorine |household )bleach\b"),
+        "dropper": (
+            r"\b(?:clogged|blocked) (?:dropper|nozzle|tip|bottle)s?\b",
+            r"\b(?:dropper|nozzle|tip)s? (?:is |are |that )*(?:clogged|blocked)\b",
+            r"\bdropper (?:bottle|pot)s?\b",
+        ),
     },
     german.ANYWHERE,
 )
@@ -128,6 +143,7 @@ _BENCH = _in_both(
             r"\bpin vi[cs]e\b",
         ),
         "curing": (r"\bmasking (?:tape|fluid|putty|film|liquid|medium|sheet)s?\b",),
+        "magnifier": (r"\bmagnif(?:ier|ying)\w*", r"\bloupes?\b"),
     },
     german.BENCH,
 )
@@ -139,6 +155,15 @@ _SPRAYING = _words(
     r"\baerosol",
     r"\brattle[ -]?can",
     *german.SPRAYING,
+)
+
+# Named as what is painted with, a colour that only looks like it left out.
+_HEAVY_METALS = _words(
+    r"\b(?:cadmium|cobalt)\b(?! \w+ (?:hue|tone)\b)(?! (?:hue|tone)\b)", *german.HEAVY_METALS
+)
+_FOAM = _words(
+    r"\b(?:foam (?:board|base|core|block|sheet|terrain)|foamboard|styrofoam|polystyrene foam|expanded polystyrene)s?\b",
+    *german.FOAM,
 )
 
 _RESIN = _words(r"\bresin\b", *german.RESIN)
@@ -195,6 +220,10 @@ def step_signs(step: SchemeStep, paints: tuple[Paint, ...]) -> set[str]:
         found.add("resin dust")
     if step.step.dry.warm is not None:
         found.add("warm air")
+    if says(_HEAVY_METALS, "\n".join((bench, *_of_paints(step.step, paints)))):
+        found.add("cadmium")
+    if says(_FOAM, named) and "sprays" in found:
+        found.add("foam")
     return found
 
 

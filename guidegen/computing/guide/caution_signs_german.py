@@ -37,6 +37,10 @@ ANYWHERE = {
     ),
     "super glue": (r"\bsekundenkleber\w*", r"\bcyanacrylat\w*", r"\bcyanoacrylat\w*"),
     "warm air": (r"\bf(?:ö|oe)hn\b", r"\bhaartrockner\w*", r"\bheißluft\w*"),
+    "stripping": (r"\babbeizer\w*", r"\b(?:farb|lack)entferner\w*", r"\bentlack(?:er|en|ung)\w*"),
+    "uv resin": (r"\buv-?(?:harz|gel|kleber|lack)\w*",),
+    "ammonia": (r"\bammoniak\w*", r"\bsalmiak\w*", r"\bchlor(?:bleiche|reiniger)\w*"),
+    "dropper": (r"\bverstopfte\w? (?:tropfflasche|tropfer|spitze|düse)\w*", r"\btropfflasche\w*"),
 }
 
 # Named in what a step does: its title and technique.
@@ -62,10 +66,14 @@ BENCH = {
         r"\b(?:seitenschneider|handbohrer)\b",
     ),
     "curing": (r"\b(?:maskier|abdeck|abkleb)-?(?:band|folie|flüssigkeit)\w*",),
+    "magnifier": (r"\b(?:\w+)?lupen?(?:lampe|leuchte|brille)?\b", r"\bvergrößerungsglas\w*"),
 }
 
 # In a title whose technique is not told, or is told in a word of the author's own.
 SPRAYING = (r"\b(?:an|auf|be|ein)?(?:ge)?spr(?:ü|ue)h(?:en|t)\b", r"\bspr(?:ü|ue)hdose\b")
+
+HEAVY_METALS = (r"\b(?:kadmium|kobalt|cadmium(?=[a-zäöü]))(?!\w*(?:ton|imit))\w*",)
+FOAM = (r"\b(?:styropor|styrodur|hartschaum|schaumstoff(?:platte|block))\w*",)
 
 RESIN = (r"\b(?:\w+)?harz\w*", r"\bresin\w+")
 RESIN_FIGURE = (r"\b(?:harz|resin)-?(?:figur|guss|bausatz|modell|teil|druck|miniatur|büste|base)\w*",)

@@ -14,8 +14,9 @@ from guidegen.model.paint import Paint, Palette
 # The usual cautions of the bench, in the order in which they are shown where two begin at the same step: the gravest
 # first. What each says, and where it comes from, stands in the tables of the languages.
 PRACTICE = (
-    "isocyanate", "sprays", "airbrush", "warm solvent", "solvents", "oily rags", "resin dust", "uncured",
-    "lead", "super glue", "blades", "warm air", "powder", "curing", "brushes",
+    "isocyanate", "sprays", "airbrush", "warm solvent", "solvents", "ammonia", "stripping", "oily rags", "resin dust",
+    "uncured", "uv resin", "lead", "cadmium", "super glue", "blades", "warm air", "magnifier", "powder", "dropper",
+    "foam", "curing", "brushes",
 )  # fmt: skip
 
 # Ends every list of cautions.
