@@ -21,6 +21,7 @@ COMMANDS = {
     "mix": "Predict the colour of a mixture, or of a wash over a colour.",
     "sample": "Read a paint's colour off a photo.",
     "plan": "Spread the painting over the sittings there are.",
+    "times": "Say what each step of a guide really took.",
     "send": "Write a guide as one HTML file with everything in it.",
 }
 

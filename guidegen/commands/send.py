@@ -65,7 +65,7 @@ def command(
     from guidegen.building.standalone import concerning, wrap
 
     checked = check(content, drafts=True)
-    address = _address(checked, guide)
+    address = address_asked(checked, guide)
     found = checked.archive.guide(address)
     if found is None:
         diagnostics = concerning(checked, address)
@@ -87,7 +87,7 @@ def command(
     click.echo(_told(target, wrapped.parcel, draft=found.draft))
 
 
-def _address(checked: Checked, asked: str) -> str:
+def address_asked(checked: Checked, asked: str) -> str:
     """The address of the guide that is asked for; leaves with 1 where there is none, or more than one."""
     from guidegen.base.paths import slug
     from guidegen.base.suggest import folded

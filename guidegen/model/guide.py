@@ -172,11 +172,15 @@ class Reference:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaintedBatch:
-    """A batch painted so far."""
+    """A batch painted so far. `minutes` are the ms that steps took, by title; `choose` and `mixed` its variants."""
 
     date: dt.date
     figures: int
+    minutes: Mapping[str, int] = field(default_factory=dict)
+    choose: Mapping[str, Name] = field(default_factory=dict)
+    mixed: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
     note: str = ""
+    places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

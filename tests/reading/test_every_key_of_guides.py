@@ -130,7 +130,16 @@ def test_guide(archive: Archive):
                 "swatches": [{"name": "coat", "colour": "#bb8866"}],
             }
         ],
-        "made": [{"date": dt.date(2025, 11, 8), "figures": 6, "note": "too dark"}],
+        "made": [
+            {
+                "date": dt.date(2025, 11, 8),
+                "figures": 6,
+                "minutes": {"Coats": 750_000},
+                "choose": {"headgear": "hood"},
+                "mixed": {"headgear": {"hood": 6}},
+                "note": "too dark",
+            }
+        ],
         "leave": ["Straps"],
         "meant": [
             {"code": "highlight-darker", "step": "Coats"},

@@ -35,7 +35,7 @@ from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.photos import CoverOf
 from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Language, Url
-from guidegen.reading.types.times import Date
+from guidegen.reading.types.times import Date, Minutes
 from guidegen.reading.types.values import Whole, YesNo
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
@@ -44,6 +44,16 @@ TEXT = Text()
 FIGURES = Whole(example="10")
 SCALE = ScaleOf()
 BASE = Base()
+MINUTES = Minutes()
+MIXED = MapOf(
+    value=MapOf(
+        value=Whole(low=0, example="7"),
+        expected="options with how many figures take each",
+        example="{hood: 7, straw hat: 5}",
+    ),
+    expected="one choice with how many figures take each option",
+    example="{headgear: {hood: 7, straw hat: 5}}",
+)
 GUIDE_NAME = Label(expected="a guide's address", example="ferry-watch")
 
 MADE = Record(
@@ -52,6 +62,27 @@ MADE = Record(
     keys=(
         Key("date", Date(), "When it was done.", required=True),
         Key("figures", FIGURES, "How many figures it had.", required=True),
+        Key(
+            "minutes",
+            MapOf(
+                value=MINUTES,
+                expected="titles of steps with the minutes that they took",
+                example="{Coats: 52}",
+            ),
+            "How long steps took, hands on.",
+            example='{"Coats": 52}',
+        ),
+        Key(
+            "choose",
+            MapOf(
+                value=Label(expected="an option", example="hood"),
+                expected="choices with the option taken",
+                example="{headgear: hood}",
+            ),
+            "The variant that was painted.",
+            default="the first",
+        ),
+        Key("mixed", MIXED, "How many figures took each option of one choice.", default="all alike"),
         Key("note", TEXT, "What was different.", example="darker folds this time"),
     ),
 )
@@ -74,7 +105,8 @@ class MadeOf(RecordOf[PaintedBatch]):
 
 
 def _made(fields: Fields) -> PaintedBatch | None:
-    return PaintedBatch(**fields.values) if {"date", "figures"} <= fields.values.keys() else None
+    known = {"date", "figures"} <= fields.values.keys()
+    return PaintedBatch(**fields.values, places=fields.places) if known else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from guidegen.base.source import Source
 from guidegen.base.units import DAY
 from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
-from guidegen.reading.content.guide import FIGURES, GUIDE_NAME
+from guidegen.reading.content.guide import FIGURES, GUIDE_NAME, MIXED
 from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.steps import DRYING, DURATION
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, list_of
@@ -18,7 +18,6 @@ from guidegen.reading.types.keys import Key, Record, read_whole, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.times import DATE, TimetableOf
-from guidegen.reading.types.values import Whole
 
 # Stands in where a plan's start is left out or cannot be read; the plan is faulty then and is not computed.
 NO_START = dt.date(2000, 1, 1)
@@ -59,15 +58,7 @@ UNIT = Record(
         ),
         Key(
             "mixed",
-            MapOf(
-                value=MapOf(
-                    value=Whole(low=0, example="7"),
-                    expected="options with how many figures take each",
-                    example="{hood: 7, straw hat: 5}",
-                ),
-                expected="one choice with how many figures take each option",
-                example="{headgear: {hood: 7, straw hat: 5}}",
-            ),
+            MIXED,
             "How many figures take each option of one choice, in this order.",
             default="all alike",
         ),

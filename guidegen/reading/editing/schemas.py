@@ -27,7 +27,7 @@ from guidegen.reading.types.names import AreasOf, InsteadOf, PaintChoiceOf, Part
 from guidegen.reading.types.photos import CoverOf, PhotoFile, PhotoOf
 from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
-from guidegen.reading.types.times import Date, Duration, HoursOf, TimetableOf, VideoTime
+from guidegen.reading.types.times import Date, Duration, HoursOf, Minutes, TimetableOf, VideoTime
 from guidegen.reading.types.values import (
     Amount,
     Colour,
@@ -209,6 +209,7 @@ _MAKERS: Mapping[type, _Maker] = {
     Volume: lambda _builder, of: _either(_TEXT, *[{"type": "number", "exclusiveMinimum": 0}] * of.bare),
     Amount: lambda builder, of: builder.parts(of)["additionalProperties"],
     Duration: _always(_DURATION),
+    Minutes: _always(_DURATION),
     TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
     Language: _always({"type": ["string", "boolean"]}),
     ListOf: _SchemaMaker.list_of,

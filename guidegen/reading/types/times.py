@@ -50,6 +50,18 @@ class Duration(Words[int]):
         return Complaint(comma_help(text) or _which_time(text))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Minutes(Duration):
+    """A stretch of time; a number alone counts minutes."""
+
+    expected: str = "minutes such as 52"
+    example: str = "52"
+
+    def of(self, text: str) -> int | Complaint:
+        bare = re.fullmatch(r"[0-9]{1,4}(?:\.[0-9]{1,2})?", text)
+        return Duration.of(self, f"{text} min" if bare else text)
+
+
 _UNSURE = re.compile(r"\b(?:few|couple|some|several|while|paar|einige|or|oder)\b", re.IGNORECASE)
 
 

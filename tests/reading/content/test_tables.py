@@ -46,7 +46,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (ITEM, "name for amount cautions"),
     (REFERENCE, "file alt source swatches"),
     (SWATCH, "name colour +color"),
-    (MADE, "date figures note"),
+    (MADE, "date figures minutes choose mixed note"),
     (PHOTO, "file alt caption"),
     (
         STEP,

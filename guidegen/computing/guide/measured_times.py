@@ -1,0 +1,91 @@
+"""What steps really took, from the batches that were painted so far, beside the times that are written."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guidegen.base.suggest import folded
+from guidegen.base.units import MINUTE
+from guidegen.model.guide import Guide, PaintedBatch, Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepTimes:
+    """The written and the measured times of a step, in ms; `sessions` are the batches that timed it."""
+
+    step: str
+    once: int
+    each: int
+    measured_once: int | None
+    measured_each: int | None
+    sessions: int
+
+
+def measured_times(guide: Guide) -> tuple[StepTimes, ...]:
+    """Every step of a guide in order, with what all its batches say of it."""
+    return tuple(_times(guide, step) for step in guide.steps)
+
+
+def _times(guide: Guide, step: Step) -> StepTimes:
+    key = folded(step.title)
+    sessions = [
+        (_own_figures(guide, batch, step) * step.coats, spent)
+        for batch in guide.made
+        for title, spent in batch.minutes.items()
+        if folded(title) == key
+    ]
+    sessions = [(strokes, spent) for strokes, spent in sessions if strokes]
+    once, each = fitted(sessions, step.once) if sessions else (None, None)
+    return StepTimes(
+        step=step.title,
+        once=step.once,
+        each=step.each,
+        measured_once=once,
+        measured_each=each,
+        sessions=len(sessions),
+    )
+
+
+def _own_figures(guide: Guide, batch: PaintedBatch, step: Step) -> int:
+    """How many figures of a batch had a step."""
+    figures = batch.figures
+    for choice, option in step.only.items():
+        mixed = {folded(name): options for name, options in batch.mixed.items()}.get(folded(choice))
+        if mixed is not None:
+            figures = min(figures, sum(n for name, n in mixed.items() if folded(name) == folded(option.text)))
+            continue
+        chosen = {folded(name): one.text for name, one in batch.choose.items()}
+        taken = chosen.get(folded(choice), guide.default_choice.get(choice, ""))
+        if folded(taken) != folded(option.text):
+            return 0
+    return figures
+
+
+def fitted(sessions: Sequence[tuple[int, int]], once: int) -> tuple[int, int]:
+    """`once` and `each` in ms from (figures × coats, ms) of some sessions, neither under 0.
+
+    Non-negative least squares of the time on (1, figures × coats) (Lawson & Hanson, Solving Least Squares Problems,
+    1974, chapter 23): with two unknowns one of them is 0 wherever the plain solution leaves the quadrant, so that
+    the three cases can be looked at. Sessions of one size alone cannot tell the two apart: `once` stays as written.
+    """
+    count = len(sessions)
+    x = math.fsum(strokes for strokes, _ in sessions)
+    y = math.fsum(spent for _, spent in sessions)
+    if len({strokes for strokes, _ in sessions}) < 2:
+        return once, max(0, round((y - count * once) / x))
+    xx = math.fsum(strokes * strokes for strokes, _ in sessions)
+    xy = math.fsum(strokes * spent for strokes, spent in sessions)
+    each = (count * xy - x * y) / (count * xx - x * x)
+    intercept = (y - each * x) / count
+    if each < 0:
+        return round(y / count), 0
+    if intercept < 0:
+        return 0, round(xy / xx)
+    return round(intercept), round(each)
+
+
+def minutes(ms: int | None) -> float | None:
+    """Milliseconds as minutes with two places, as data gives them."""
+    return None if ms is None else round(ms / MINUTE, 2)
