@@ -137,6 +137,9 @@ CODES: dict[str, Code] = {
     ),
     "animated-photo": _warning("The picture moves; only its first frame is shown."),
     "small-photo": _warning("The photo is less than 480 pixels wide and will look coarse on a large screen."),
+    "times-differ": _advice(
+        "Two sessions or more took a step three tenths longer or shorter than its written times say."
+    ),
     "unused-photo": _advice(
         "These photos lie beside the guides and no guide shows them. A phone's live videos (.MOV) are no matter."
     ),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.checking import advice, areas, order, paints, palettes, plans, sense
+from guidegen.checking import advice, areas, measured, order, paints, palettes, plans, sense
 from guidegen.checking.bounds import too_much_of_a_guide, too_much_of_a_plan
 from guidegen.checking.case import GuideCase, case_of
 from guidegen.checking.meant import steps_are_known, timed_steps_are_known, without_meant
@@ -44,6 +44,7 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     areas.areas_are_covered,
     order.in_order,
     advice.light_and_dark,
+    measured.times_differ,
 )
 
 # What is told by these of a guide goes by all of its steps, so it waits until each can be read.

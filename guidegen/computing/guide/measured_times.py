@@ -13,7 +13,10 @@ from guidegen.model.guide import Guide, PaintedBatch, Step
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepTimes:
-    """The written and the measured times of a step, in ms; `sessions` are the batches that timed it."""
+    """The written and the measured times of a step, in ms; `sessions` are the batches that timed it.
+
+    `spent` is what they took together, `foreseen` what they would have by the written times.
+    """
 
     step: str
     once: int
@@ -21,6 +24,13 @@ class StepTimes:
     measured_once: int | None
     measured_each: int | None
     sessions: int
+    spent: int
+    foreseen: int
+
+    @property
+    def differs(self) -> bool:
+        """Whether two sessions or more say something else by three tenths or more: common practice, no source."""
+        return self.sessions > 1 and abs(self.spent - self.foreseen) >= 0.3 * self.foreseen
 
 
 def measured_times(guide: Guide) -> tuple[StepTimes, ...]:
@@ -45,6 +55,8 @@ def _times(guide: Guide, step: Step) -> StepTimes:
         measured_once=once,
         measured_each=each,
         sessions=len(sessions),
+        spent=sum(spent for _, spent in sessions),
+        foreseen=sum(step.once + step.each * strokes for strokes, _ in sessions),
     )
 
 
