@@ -1,4 +1,4 @@
-"""What a page may weigh over the wire, in bytes: its scripts, and everything but its photos."""
+"""What a page may weigh: its scripts and everything but its photos over the wire, in bytes; its elements, on any page."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ import pytest
 
 SCRIPTS = 12_000
 WIRE = 60_000
+# What a phone opens without delay: elements, and bytes as they lie there.
+ELEMENTS, BYTES = 10_000, 500_000
 KINDS = (
     "index.html",
     "colours.html",
@@ -41,3 +43,11 @@ def test_scripts_stay_small(demo, path: str) -> None:
 def test_a_page_without_its_photos_stays_small(demo, path: str) -> None:
     sizes = weights(demo, path)
     assert sum(sizes.values()) <= WIRE, sizes
+
+
+def test_no_page_has_more_than_a_phone_opens_without_delay(demo) -> None:
+    sizes = {
+        path: (len(soup.find_all()), (demo.folder / path).stat().st_size) for path, soup in demo.pages.items()
+    }
+    assert len(sizes) > 50
+    assert {path: size for path, size in sizes.items() if size[0] > ELEMENTS or size[1] > BYTES} == {}

@@ -8,8 +8,10 @@ the top. Colours are exactly those of `computing.states`.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
+from operator import itemgetter
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
@@ -63,7 +65,7 @@ class Drawing:
     pieces: tuple[Piece, ...]
     banded: frozenset[str] = field(repr=False)
     id: str = "fig"
-    drawn: dict[tuple[int, _Look | None, bool], str] = field(default_factory=dict, repr=False, compare=False)
+    drawn: dict[tuple[int, _Look | None], str] = field(default_factory=dict, repr=False, compare=False)
 
 
 def drawing_of(chart: Chart, choice: Mapping[str, str], name: str = "fig") -> Drawing:
@@ -104,11 +106,13 @@ def picture(
     title: str,
     description: str,
     outlined: Collection[str] = (),
+    marked: bool = False,
 ) -> Markup:
     """The drawing as it stands; `states` by area name, `key` what its title, its description and the drawing itself are
-    found by, `outlined` the areas with a line around.
+    found by, `outlined` the areas with a line around. `marked` has the shapes say their area, for what can be pointed at.
     """
-    body = f'<g id="{key}-g">{body_of(drawing, states, outlined)}</g>'
+    shown = _body(drawing, states, marked=marked) + _outlines(drawing, outlined)
+    body = f'<g id="{key}-g">{shown}</g>'
     words = f'<title id="{key}-t">{escape(title)}</title><desc id="{key}-d">{escape(description)}</desc>'
     # The rest is made of numbers, colours and names of ours.
     return Markup(  # noqa: S704
@@ -128,7 +132,7 @@ def again(key: str) -> str:
 
 def body_of(drawing: Drawing, states: Mapping[str, AreaState], outlined: Collection[str] = ()) -> str:
     """The coloured shapes, and a line around the areas that are to stand out: safe as it is, as the shapes are."""
-    return _body(drawing, states, marked=True) + _outlines(drawing, outlined)
+    return _body(drawing, states) + _outlines(drawing, outlined)
 
 
 def _outlines(drawing: Drawing, areas: Collection[str]) -> str:
@@ -160,22 +164,28 @@ def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) ->
     head = Markup(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" width="{width}" height="{height}"><title>{title}</title>'
     ).format(box=box, width=f"{width:g}", height=f"{height:g}", title=title)
-    return f"{head}{_shape_defs(drawing)}{_body(drawing, states, marked=False)}</svg>\n".encode()
+    return f"{head}{_shape_defs(drawing)}{_body(drawing, states)}</svg>\n".encode()
 
 
-def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool) -> str:
+def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool = False) -> str:
     looks = {folded(area): _Look.of(state) for area, state in states.items()}
     parts = []
     for number, piece in enumerate(drawing.pieces):
         look = looks.get(folded(piece.area)) if piece.area else None
-        drawn = drawing.drawn.get((number, look, marked))
+        drawn = drawing.drawn.get((number, look))
         if drawn is None:
-            drawn = _piece(f"#{drawing.id}{number}", piece, look, drawing)
-            if marked and piece.area:
-                drawn = f'<g data-area="{escape(folded(piece.area))}">{drawn}</g>'
-            drawing.drawn[number, look, marked] = drawn
-        parts.append(drawn)
-    return "".join(parts)
+            drawn = drawing.drawn[number, look] = _piece(f"#{drawing.id}{number}", piece, look, drawing)
+        parts.append((piece.area, drawn))
+    if not marked:
+        return "".join(drawn for _, drawn in parts)
+    return "".join(
+        _of_area(area, (drawn for _, drawn in some)) for area, some in groupby(parts, itemgetter(0))
+    )
+
+
+def _of_area(area: str | None, drawn: Iterable[str]) -> str:
+    shown = "".join(drawn)
+    return f'<g data-area="{escape(folded(area))}">{shown}</g>' if area else shown
 
 
 def _piece(link: str, piece: Piece, look: _Look | None, drawing: Drawing) -> str:

@@ -79,6 +79,7 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         key="fig-end",
         title=title,
         description=_what_it_shows(computed.guide, drawing.chart, context.language),
+        marked=True,
     )
     return FiguresView(
         shapes=shapes(drawing),

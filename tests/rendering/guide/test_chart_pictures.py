@@ -113,3 +113,16 @@ def test_states_after_a_step_are_the_last_ones_by_then():
     early, late = state("#111111", "#111111", "#111111"), replace(state("#222222", "#222222", "#222222"), n=3)
     assert states_after({"coat": (early, late), "hat": (late,)}, 2) == {"coat": early}
     assert states_after({"coat": (early, late)}, 3) == {"coat": late}
+
+
+def test_only_a_picture_to_point_at_says_the_areas_of_its_shapes(drawing):
+    plain = shown(drawing, {})
+    pointed_at = str(picture(drawing, {}, key="k", title="", description="", marked=True))
+    assert "data-area" not in plain
+    assert [
+        group.get("data-area") for group in ET.fromstring(pointed_at).iter("g") if not group.get("id")
+    ] == [
+        "coat",
+        "scarf",
+    ]
+    assert fills(plain) == fills(pointed_at)
