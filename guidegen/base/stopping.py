@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import signal
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from types import FrameType
 from typing import TYPE_CHECKING
 
@@ -13,13 +15,13 @@ if TYPE_CHECKING:
 # An interrupt that fell into a callback of the interpreter is raised again after so many seconds, outside of it.
 AGAIN = 0.02
 
-_SIGNALS = (signal.SIGINT, signal.SIGTERM)
+STOPS = (signal.SIGINT, signal.SIGTERM)
 _asked: list[int] = []
 
 
 def listen() -> None:
     """Install the handler for both signals, except for one that the parent process has set to be ignored."""
-    for one in _SIGNALS:
+    for one in STOPS:
         if signal.getsignal(one) is not signal.SIG_IGN:
             signal.signal(one, stop)
     sys.unraisablehook = _hear_again
@@ -38,7 +40,7 @@ def was_asked() -> bool:
 
 def deaf() -> None:
     """Ignore both signals from now on, while the program leaves."""
-    for one in _SIGNALS:
+    for one in STOPS:
         signal.signal(one, signal.SIG_IGN)
 
 
@@ -63,3 +65,16 @@ def _call_again() -> None:
         signal.pthread_kill(main, _asked[-1] if _asked else signal.SIGINT)
     else:
         signal.raise_signal(signal.SIGINT)
+
+
+@contextmanager
+def no_signal_between() -> Iterator[None]:
+    """Hold both signals back where the system can: a fork must not hear them as its parent does."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, STOPS)
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)

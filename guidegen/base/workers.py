@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar, overload
 
 from guidegen.base.errors import MachineError
 from guidegen.base.garbage import lasting
+from guidegen.base.stopping import STOPS, no_signal_between
 
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
@@ -40,7 +41,6 @@ MANY_FOR_FORKS, MANY = 16, 128
 AHEAD = 4
 # What `Parent.answer` gives when the question has to wait.
 LATER = object()
-_STOPS = (signal.SIGINT, signal.SIGTERM)
 
 
 class LostWorkerError(MachineError):
@@ -170,6 +170,27 @@ def mapped(
             ) from None
 
 
+@contextmanager
+def meanwhile(work: Callable[[J], R], jobs: Sequence[J]) -> Iterator[Callable[[], list[R | None]]]:
+    """Begin each job in a worker of its own while this process goes on with other things.
+
+    What is given waits for their results: None where the work failed or its worker died.
+    """
+    pool: _Pool[J, R] = _Pool(partial(_unasked, work), Parent(), len(jobs), ())
+
+    def results() -> list[R | None]:
+        while len(pool.results) < len(jobs):
+            pool.wait()
+        return [pool.results[number][0] for number in range(len(jobs))]
+
+    try:
+        for number, job in enumerate(jobs):
+            pool.give(number, job)
+        yield results
+    finally:
+        pool.end()
+
+
 def _unasked(work: Callable[[J], R], job: J, _ask: Ask) -> R:
     return work(job)
 
@@ -272,7 +293,7 @@ class _Pool(Generic[J, R]):
         process = context.Process(
             target=_serve, args=(theirs, inherited, self._work, self._shared), daemon=True
         )
-        with _no_signal_between(), warnings.catch_warnings():
+        with no_signal_between(), warnings.catch_warnings():
             # From Python 3.12 on a fork warns of threads. Those that are not Python's are numpy's, made for forks.
             warnings.simplefilter("ignore", DeprecationWarning)
             process.start()
@@ -280,19 +301,6 @@ class _Pool(Generic[J, R]):
             self._workers.append(worker)
         theirs.close()
         return worker
-
-
-@contextmanager
-def _no_signal_between() -> Iterator[None]:
-    """Hold both signals back where the system can: a fork must not hear them as its parent does."""
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, _STOPS)
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _serve(
@@ -303,7 +311,7 @@ def _serve(
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, _STOPS)
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, STOPS)
     for other in inherited:
         other.close()
     # Libraries write straight to the terminal what they think of a broken file. Errors of ours go by the pipe.

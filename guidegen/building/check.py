@@ -24,6 +24,7 @@ from guidegen.checking.photos import unused_photos
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import OF_THE_WHOLE_GUIDE, check_guide, check_list, check_palette, check_plan
 from guidegen.computing.guide.palette_tools import PaletteTools
+from guidegen.imaging.ahead import PhotosAhead
 from guidegen.model.guide import Guide
 from guidegen.model.site import Archive
 from guidegen.reading.content.archive import read_found
@@ -136,8 +137,8 @@ def guide_told(archive: Archive, palette_tools: PaletteTools, number: int) -> tu
         )
 
 
-def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
-    """As `check`, with every photo opened that is not known to be as it was.
+def check_with_photos(content: Path, cache: Path | None = None, ahead: PhotosAhead | None = None) -> Checked:
+    """As `check`, with every photo opened that is not known to be as it was, nor was `ahead`.
 
     Nothing is written, but that a cache which is there already keeps what was read and opened.
     """
@@ -146,7 +147,9 @@ def check_with_photos(content: Path, cache: Path | None = None) -> Checked:
     memory = load_memory(cache_at, content) if keeping else Memory()
     found = discover(content)
     checked = check_content(found, memory)
-    photos = look_at_photos(checked.archive.guides, found, Cache(cache_at), memory, looked_at)
+    photos = look_at_photos(
+        checked.archive.guides, found, Cache(cache_at), memory, looked_at, ahead or PhotosAhead()
+    )
     if keeping:
         save_memory(cache_at, content, memory)
     return with_photos(checked, photos)

@@ -11,6 +11,7 @@ from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.memory import Memory
 from guidegen.checking.photos import photos_of
+from guidegen.imaging.ahead import PhotosAhead
 from guidegen.imaging.develop import Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
 from guidegen.model.guide import Guide
@@ -64,12 +65,20 @@ def develop_photos(
 
 
 def look_at_photos(
-    guides: Iterable[Guide], found: ContentFiles, store: Store, memory: Memory, looked_at: int
+    guides: Iterable[Guide],
+    found: ContentFiles,
+    store: Store,
+    memory: Memory,
+    looked_at: int,
+    ahead: PhotosAhead,
 ) -> list[Diagnostic]:
-    """What there is to tell of photos, with nothing encoded."""
+    """What there is to tell of photos, with nothing encoded; of those that were opened ahead, what was found then."""
     first = originals_of(guides, found.root)
     stamps = {path: found.listing.files.get(path) for path in first}
-    before = {path: memory.looked_before(path, photo, stamps[path]) for path, photo in first.items()}
+    before = {
+        path: memory.looked_before(path, photo, stamps[path]) or ahead.look_at(photo)
+        for path, photo in first.items()
+    }
     looked = {}
     with closing(look_at((photo for path, photo in first.items() if before[path] is None), store)) as opened:
         for path, known in before.items():

@@ -7,11 +7,10 @@ from pathlib import PurePosixPath
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
+from guidegen.imaging.kinds import ENDINGS
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 
-# The endings that cameras, phones and drawing programs give to what can be used. A phone's live video is no photo.
-_ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".avif", ".tif", ".tiff")
 _SHOWN = 4
 
 
@@ -43,7 +42,7 @@ def unused_photos(
     folders = {guide.file.rpartition("/")[0]: guide for guide in several if guide.file.count("/") > 1}
     left: dict[str, list[str]] = {}
     for path in sorted(files):
-        if path.startswith("guides/") and path not in used and path.casefold().endswith(_ENDINGS):
+        if path.startswith("guides/") and path not in used and path.casefold().endswith(ENDINGS):
             folder = "/".join(path.split("/")[:2])
             left.setdefault(folder if folder in folders else "guides", []).append(path)
     for folder, paths in left.items():

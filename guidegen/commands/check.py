@@ -75,9 +75,13 @@ def command(content: Path, form: str, why: str | None, *, fix: bool, as_json: bo
 
 
 def _checked(content: Path) -> tuple[Diagnostic, ...]:
-    from guidegen.building.check import check_with_photos
+    from guidegen.building.photos_ahead import photos_ahead
 
-    return check_with_photos(content).diagnostics
+    with photos_ahead(content) as ahead:
+        # What reads and checks is loaded while photos are being opened.
+        from guidegen.building.check import check_with_photos
+
+        return check_with_photos(content, ahead=ahead).diagnostics
 
 
 def _fixed(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagnostic, ...]:

@@ -134,7 +134,7 @@ def fallen_over(name: str) -> MachineError:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Worked:
+class Worked:
     """What a worker made of a photo: `found` with its `files` by their keys, or a picture that was known already."""
 
     digest: str | None
@@ -143,24 +143,24 @@ class _Worked:
 
 
 # What a worker asks: to read a large file; what is known of a key, and else for the work on it; for room to decode.
-_ALONE, _KEY, _ROOM = "alone", "key", "room"
+ALONE, _KEY, ROOM = "alone", "key", "room"
 
 
-def worked(original: Original, ask: Ask, *, keep: bool) -> _Worked:
+def worked(original: Original, ask: Ask, *, keep: bool) -> Worked:
     """Runs in a worker: reads a photo and encodes it, or with `keep` false opens it in full."""
     if original.digest is not None and (known := ask((_KEY, key_of(original.digest)))):
-        return _Worked(digest=original.digest, found=known)
+        return Worked(digest=original.digest, found=known)
     if _is_large(original.path):
-        ask((_ALONE, ""))
+        ask((ALONE, ""))
     data = read_bytes(original.path)
     if isinstance(data, Trouble):
-        return _Worked(digest=None, found=data)
+        return Worked(digest=None, found=data)
     digest = digest_of(data)
     key = key_of(digest)
     if digest != original.digest and (known := ask((_KEY, key))):
-        return _Worked(digest=digest, found=known)
+        return Worked(digest=digest, found=known)
     files: dict[str, bytes] = {}
-    return _Worked(digest=digest, found=_encoded(key, data, ask, files if keep else None), files=files)
+    return Worked(digest=digest, found=_encoded(key, data, ask, files if keep else None), files=files)
 
 
 def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) -> Picture | Trouble:
@@ -169,7 +169,7 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
     opened = open_photo(data, width)
     if isinstance(opened, Trouble):
         return opened
-    ask((_ROOM, opened.weight))
+    ask((ROOM, opened.weight))
     loaded = decode(opened, width)
     if isinstance(loaded, Trouble):
         return loaded
@@ -212,7 +212,7 @@ class _Desk(Parent[Developed]):
     def answer(self, job: int, question: Any) -> Any:
         """Leave to go on, as None, or the picture that is known already."""
         kind, what = question
-        if kind == _ROOM:
+        if kind == ROOM:
             return None if self._budget.take(job, what) else LATER
         if self._held.get(question, job) != job:
             return LATER
@@ -221,25 +221,15 @@ class _Desk(Parent[Developed]):
             self._held[question] = job
         return known
 
-    def over(self, job: int, result: _Worked) -> Developed:
+    def over(self, job: int, result: Worked) -> Developed:
         """Put what was encoded into the store."""
         original = self.given.pop(job)
         self.lost(job)
-        found = result.found
-        if isinstance(found, Trouble):
-            diagnostic = found.diagnostic(original.name, original.span)
-            return Developed(original=original, digest=result.digest, diagnostics=(diagnostic,))
         for key, encoded in result.files.items():
             self._store.put(key, encoded)
-        if result.files:
-            self._store.put(facts_key(found.key), facts_of(found))
-        return Developed(
-            original=original,
-            digest=result.digest,
-            picture=found,
-            encoded=bool(result.files),
-            diagnostics=tuple(_told_of(found, original)),
-        )
+        if result.files and isinstance(result.found, Picture):
+            self._store.put(facts_key(result.found.key), facts_of(result.found))
+        return developed_of(original, result)
 
     def lost(self, job: int) -> None:
         """Whatever it held is free again."""
@@ -252,6 +242,21 @@ class _Desk(Parent[Developed]):
         if picture is None or picture.key != key:
             return None
         return picture if all(self._store.has(kept) for _, kept in picture.files) else None
+
+
+def developed_of(original: Original, result: Worked) -> Developed:
+    """What became of an original, by what a worker made of its file."""
+    found = result.found
+    if isinstance(found, Trouble):
+        diagnostic = found.diagnostic(original.name, original.span)
+        return Developed(original=original, digest=result.digest, diagnostics=(diagnostic,))
+    return Developed(
+        original=original,
+        digest=result.digest,
+        picture=found,
+        encoded=bool(result.files),
+        diagnostics=tuple(_told_of(found, original)),
+    )
 
 
 def _told_of(picture: Picture, original: Original) -> Iterator[Diagnostic]:

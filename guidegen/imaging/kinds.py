@@ -1,4 +1,4 @@
-"""Which kind of picture some bytes are. The content decides; the name's ending is never looked at."""
+"""Which kind of picture some bytes are. The content decides; the name's ending only says what may be one."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ class Kind(StrEnum):
     TIFF = "TIFF"
 
 
+# The endings that cameras, phones and drawing programs give to what can be used. A phone's live video is no photo.
+ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".avif", ".tif", ".tiff")
 USABLE = "JPEG, PNG, WebP, HEIC, AVIF or TIFF"
 
 # The file type box and its brands: ISO/IEC 14496-12 §4.3; still pictures: ISO/IEC 23008-12 annex B (HEVC)

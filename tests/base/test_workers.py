@@ -17,7 +17,7 @@ from support.waiting import PATIENCE
 
 from guidegen.base.activity import busy_when, busy_with
 from guidegen.base.errors import MachineError
-from guidegen.base.workers import LATER, Ask, LostWorkerError, Parent, WorkerTraceError, in_workers
+from guidegen.base.workers import LATER, Ask, LostWorkerError, Parent, WorkerTraceError, in_workers, meanwhile
 from guidegen.rendering.theme.template_process import BrokenTemplateError
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="workers are ended by POSIX signals here")
@@ -56,6 +56,22 @@ def test_no_jobs_start_no_workers(monkeypatch: pytest.MonkeyPatch):
 def test_what_the_work_holds_is_there():
     held = {"tide": "low"}
     assert list(in_workers(lambda job, _ask: held[job], ["tide"])) == ["low"]
+
+
+def test_work_goes_on_meanwhile():
+    def work(number: int) -> int:
+        if number == 1:
+            raise ValueError(number)
+        if number == 2:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return os.getpid() * number
+
+    with meanwhile(work, range(4)) as results:
+        found = results()
+        assert found == results()
+    assert [one is None for one in found] == [False, True, True, False]
+    assert found[3] not in (0, 3 * os.getpid())
+    assert multiprocessing.active_children() == []
 
 
 class Turns(Parent[Any]):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -56,6 +57,21 @@ def test_photos_are_opened_and_nothing_is_written(tmp_path: Path):
     ]  # fmt: skip
     assert "good.jpg" not in result.stdout
     assert bytes_of(tmp_path) == before
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="photos are opened ahead where workers are forks")
+def test_photos_are_opened_while_guides_are_read(monkeypatch: pytest.MonkeyPatch):
+    opened: list[str] = []
+
+    def look(originals, store):
+        opened.extend(original.name for original in originals)
+        return look_at([], store)
+
+    monkeypatch.setattr("guidegen.building.photos.look_at", look)
+    monkeypatch.setattr("guidegen.imaging.ahead.usable_cores", lambda: 2)
+    result = lines()
+    assert result.stdout.count("-photo") == 3, result.output
+    assert opened == []
 
 
 def test_it_says_what_a_build_says_whether_or_not_the_cache_knows_the_photos(here: Path):

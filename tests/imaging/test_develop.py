@@ -11,7 +11,7 @@ from support.photos import SPAN, Shelf, corners, flat, saved
 
 from guidegen.base.errors import MachineError
 from guidegen.base.workers import LATER
-from guidegen.imaging.develop import _ALONE, _KEY, _ROOM, Developed, Original, _Desk, develop
+from guidegen.imaging.develop import _KEY, ALONE, ROOM, Developed, Original, _Desk, develop
 from guidegen.imaging.limits import LARGE_FILE, MAX_AT_A_TIME, Budget
 from guidegen.imaging.picture import digest_of
 
@@ -223,15 +223,15 @@ def test_the_budget_keeps_large_photos_apart():
 
 def test_large_files_are_read_one_at_a_time_and_copies_encoded_one_at_a_time():
     desk = _Desk([], Shelf(), keep=True)
-    for question in ((_ALONE, ""), (_KEY, "a photo's")):
+    for question in ((ALONE, ""), (_KEY, "a photo's")):
         assert desk.answer(0, question) is None
         assert desk.answer(1, question) is LATER
         assert desk.answer(0, question) is None
     assert desk.answer(1, (_KEY, "another's")) is None
-    assert desk.answer(0, (_ROOM, MAX_AT_A_TIME)) is None
-    assert desk.answer(1, (_ROOM, 1)) is LATER
+    assert desk.answer(0, (ROOM, MAX_AT_A_TIME)) is None
+    assert desk.answer(1, (ROOM, 1)) is LATER
     desk.lost(0)
-    for question in ((_ALONE, ""), (_KEY, "a photo's"), (_ROOM, 1)):
+    for question in ((ALONE, ""), (_KEY, "a photo's"), (ROOM, 1)):
         assert desk.answer(1, question) is None
 
 
