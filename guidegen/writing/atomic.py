@@ -52,8 +52,8 @@ class Disk:
         path.rmdir()
 
 
-def write_atomically(target: Path, data: bytes, *, durable: bool = False, disk: Disk | None = None) -> bool:
-    """Put a file in place whole, unless the same bytes lie there already; whether it was written.
+def write_atomically(target: Path, *data: bytes, durable: bool = False, disk: Disk | None = None) -> bool:
+    """Put a file of these pieces in place whole, unless the same bytes lie there already; whether it was written.
 
     The temporary file beside it has a name of this process alone and does not end as the target does.
     Raises OSError, and then leaves the old file and no temporary one.
@@ -63,7 +63,7 @@ def write_atomically(target: Path, data: bytes, *, durable: bool = False, disk: 
         return False
     beside = target.with_name(f".{target.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
     try:
-        disk.write(beside, [data], durable=durable)
+        disk.write(beside, data, durable=durable)
         disk.replace(beside, target)
     except BaseException:
         with suppress(OSError):
@@ -72,8 +72,8 @@ def write_atomically(target: Path, data: bytes, *, durable: bool = False, disk: 
     return True
 
 
-def _holds(path: Path, data: bytes) -> bool:
+def _holds(path: Path, data: tuple[bytes, ...]) -> bool:
     try:
-        return path.stat().st_size == len(data) and read_plain(path) == data
+        return path.stat().st_size == sum(map(len, data)) and read_plain(path) == b"".join(data)
     except OSError:
         return False

@@ -45,7 +45,7 @@ def program() -> str:
 def load_kept(file: Path | None, made_with: str, records: Records) -> object:
     """What the same program saved under that name; None for nothing, and what was spoilt or may be somebody else's."""
     data = _own_bytes(file) if file is not None else b""
-    head, body = data[:_HEAD], data[_HEAD:]
+    head, body = data[:_HEAD], memoryview(data)[_HEAD:]
     if file is None or head != _seal(body, file.name, made_with):
         return None
     try:
@@ -63,7 +63,8 @@ def save_kept(file: Path | None, made_with: str, kept: object, records: Records)
         return None
     try:
         file.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        write_atomically(file, _seal(body, file.name, made_with) + body)
+        # One after the other: side by side they would be a copy of what can be as large as all that was read.
+        write_atomically(file, _seal(body, file.name, made_with), body)
         # Whoever else could write to it would have a say in what the next build takes for granted.
         file.chmod(0o600)
     except OSError as error:
@@ -89,5 +90,7 @@ def _is_ours_alone(look: os.stat_result) -> bool:
     return look.st_uid == os.geteuid() and not look.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
 
 
-def _seal(body: bytes, name: str, made_with: str) -> bytes:
-    return hashlib.sha256(f"{made_with}\0{name}\0".encode() + body).hexdigest().encode("ascii")
+def _seal(body: bytes | memoryview, name: str, made_with: str) -> bytes:
+    made_of = hashlib.sha256(f"{made_with}\0{name}\0".encode())
+    made_of.update(body)
+    return made_of.hexdigest().encode("ascii")

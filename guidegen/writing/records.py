@@ -15,7 +15,12 @@ from types import MappingProxyType
 from typing import Any
 
 from guidegen.base.garbage import uncollected
+from guidegen.base.source import Span
 
+# The bits of a line or column in a span's number: no text that is read has so many characters.
+_PLACE = 24
+# The bytes that say how long the list of files at the end is.
+_LENGTH = 8
 # Values of the standard library that records have in them; making one does nothing else.
 _PLAIN = {
     "datetime": ("date", "datetime", "time", "timedelta"),
@@ -50,16 +55,20 @@ class Records:
     def dump(self, value: object) -> bytes:
         """The value as bytes. Raises TypeError or pickle.PicklingError for what cannot be taken apart."""
         out = io.BytesIO()
-        pickler = pickle.Pickler(out, protocol=5)
+        pickler = _Writer(out)
         pickler.dispatch_table = self._reducers()
         with uncollected():
             pickler.dump(value)
+        # Last, since only now they are all known; how long they are says where they begin.
+        files = pickle.dumps([*pickler.files], protocol=5)
+        out.write(files)
+        out.write(len(files).to_bytes(_LENGTH, "big"))
         return out.getvalue()
 
-    def load(self, data: bytes) -> object:
+    def load(self, data: bytes | memoryview) -> object:
         """What `dump` was given. Raises pickle.UnpicklingError, or whatever broken bytes bring about."""
         with uncollected():
-            value: object = _Reader(io.BytesIO(data), self._admitted).load()
+            value: object = _Reader(data, self._admitted).load()
         return value
 
     @cached_property
@@ -107,12 +116,57 @@ def _set(name: str, one: object, value: object) -> None:
     object.__setattr__(one, name, value)
 
 
-class _Reader(pickle.Unpickler):
-    """Knows plain values, and of all else what is admitted."""
+class _Writer(pickle.Pickler):
+    """Writes spans, which are half of all records, as numbers: a record takes ten times the memory while it is written.
 
-    def __init__(self, data: io.BytesIO, admitted: Mapping[tuple[str, str], object]) -> None:
-        super().__init__(data)
+    `files` are those that spans are in.
+    """
+
+    def __init__(self, out: io.BytesIO) -> None:
+        super().__init__(out, protocol=5)
+        self.files: dict[str, int] = {}
+
+    def persistent_id(self, one: object) -> int | None:
+        """The number of a span, None for all else."""
+        if type(one) is not Span:
+            return None
+        number = self.files.setdefault(one.file, len(self.files))
+        for place in (one.line, one.column, one.end_line, one.end_column):
+            number = number << _PLACE | place
+        return number
+
+
+class _Reader(pickle.Unpickler):
+    """Knows plain values, spans by their numbers, and of all else what is admitted."""
+
+    def __init__(self, data: bytes | memoryview, admitted: Mapping[tuple[str, str], object]) -> None:
+        super().__init__(io.BytesIO(data))
+        self._data = data
         self._admitted = admitted
+        self._spans: dict[int, Span] = {}
+
+    @cached_property
+    def _files(self) -> list[str]:
+        end = len(self._data) - _LENGTH
+        length = int.from_bytes(self._data[end:], "big")
+        files: list[str] = _Reader(self._data[end - length : end], {}).load()
+        return files
+
+    def persistent_load(self, number: int) -> Span:
+        """The span of that number, the same for the same."""
+        span = self._spans.get(number)
+        if span is None:
+            mask = (1 << _PLACE) - 1
+            line, column, end_line, end_column = (number >> _PLACE * n & mask for n in (3, 2, 1, 0))
+            span = Span(
+                file=self._files[number >> _PLACE * 4],
+                line=line,
+                column=column,
+                end_line=end_line,
+                end_column=end_column,
+            )
+            self._spans[number] = span
+        return span
 
     def find_class(self, module: str, name: str) -> Any:
         """What a name in the bytes stands for."""

@@ -6,6 +6,7 @@ import datetime as dt
 import os
 import pickle
 import sys
+import tracemalloc
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
@@ -49,6 +50,32 @@ def test_records_come_back_as_they_were():
     assert again == KEPT
     assert again["text"].starts == KEPT["text"].starts
     assert again["span"] is again["told"][0].span
+
+
+def test_spans_come_back_wherever_they_are():
+    spans = [
+        replace(SPAN, file=file, line=line, end_column=column)
+        for file in ("palette.yaml", "guides/Fähre.md", "")
+        for line in (1, 70_000)
+        for column in (1, 2_000_000)
+    ]
+    again = RECORDS.load(RECORDS.dump({"spans": spans, "the same": [replace(one) for one in spans]}))
+    assert again == {"spans": spans, "the same": spans}
+    assert all(one is other for one, other in zip(again["spans"], again["the same"], strict=True))
+
+
+def test_a_span_takes_no_memory_beside_its_own_while_it_is_kept():
+    def peak(values: list[object]) -> int:
+        RECORDS.dump(values)
+        tracemalloc.start()
+        RECORDS.dump(values)
+        held = tracemalloc.get_traced_memory()[1]
+        tracemalloc.stop()
+        return held
+
+    spans = [replace(SPAN, line=line) for line in range(20_000)]
+    others = [Diagnostic(code="bad-value", message="No.", span=SPAN) for _ in spans]
+    assert peak([*spans]) < peak([*others]) / 4
 
 
 def test_a_mapping_that_nobody_can_change_comes_back_as_one():
