@@ -46,7 +46,11 @@ class ColoursView:
 
 
 def colours_view(ordered: Sequence[Summary]) -> ColoursView:
-    """The families in their order, in each the guides from dark to light, those as dark in the order given."""
+    """The families in their order, in each the guides from dark to light, those as dark in the order given.
+
+    A handbook's pages of words are none of them.
+    """
+    ordered = tuple(guide for guide in ordered if not guide.handbook)
     found: dict[Family, list[tuple[MainFamily, Summary]]] = {family: [] for family in Family}
     for guide in ordered:
         for main in guide.families:
