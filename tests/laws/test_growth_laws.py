@@ -21,7 +21,7 @@ from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.palette_names import astray
 from guidegen.reading.yaml import recovery
 from guidegen.reading.yaml.nodes import tree_of
-from guidegen.rendering.guide.chart_pictures import drawing_of, picture, shapes
+from guidegen.rendering.guide.chart_pictures import body_of, drawing_of, picture, shapes
 
 # What is there once weighs less with more input, so twice is never quite reached; squares come to four.
 TWICE = 2.3
@@ -51,7 +51,12 @@ def test_shapes_of_a_chart():
         assert chart is not None
         assert told == ()
         drawing = drawing_of(chart, {})
-        return calls(lambda: (shapes(drawing), picture(drawing, {}, key="k", title="t", description="d")))
+        return calls(
+            lambda: (
+                shapes(drawing),
+                picture(drawing, body_of(drawing, {}), key="k", title="t", description="d"),
+            )
+        )
 
     assert drawn(400) < TWICE * drawn(200)
 

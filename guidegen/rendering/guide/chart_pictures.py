@@ -98,21 +98,11 @@ def _shape_defs(drawing: Drawing) -> str:
     return f"<defs>{''.join(parts)}</defs>"
 
 
-def picture(
-    drawing: Drawing,
-    states: Mapping[str, AreaState],
-    *,
-    key: str,
-    title: str,
-    description: str,
-    outlined: Collection[str] = (),
-    marked: bool = False,
-) -> Markup:
-    """The drawing as it stands; `states` by area name, `key` what its title, its description and the drawing itself are
-    found by, `outlined` the areas with a line around. `marked` has the shapes say their area, for what can be pointed at.
+def picture(drawing: Drawing, inner: str, *, key: str, title: str, description: str) -> Markup:
+    """The drawing as it stands; `inner` is `body_of` with any `outlines`, `key` what its title, its description and the
+    drawing itself are found by.
     """
-    shown = _body(drawing, states, marked=marked) + _outlines(drawing, outlined)
-    body = f'<g id="{key}-g">{shown}</g>'
+    body = f'<g id="{key}-g">{inner}</g>'
     words = f'<title id="{key}-t">{escape(title)}</title><desc id="{key}-d">{escape(description)}</desc>'
     # The rest is made of numbers, colours and names of ours.
     return Markup(  # noqa: S704
@@ -130,13 +120,11 @@ def again(key: str) -> str:
     return f'<use href="#{key}-g"/>'
 
 
-def body_of(drawing: Drawing, states: Mapping[str, AreaState], outlined: Collection[str] = ()) -> str:
-    """The coloured shapes, and a line around the areas that are to stand out: safe as it is, as the shapes are."""
-    return _body(drawing, states) + _outlines(drawing, outlined)
+def outlines(drawing: Drawing, areas: Collection[str]) -> str:
+    """A line around the areas that are to stand out, dark on white, so that it shows on any colour.
 
-
-def _outlines(drawing: Drawing, areas: Collection[str]) -> str:
-    """A dark line on a white one, so that it shows on any colour; the widths go by the size of the drawing."""
+    The widths go by the size of the drawing. Safe as it is, as `body_of` is.
+    """
     chosen = {folded(area) for area in areas}
     wide = max(drawing.chart.view_box[2:]) / 110
     uses = [
@@ -164,10 +152,14 @@ def standalone(drawing: Drawing, states: Mapping[str, AreaState], title: str) ->
     head = Markup(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" width="{width}" height="{height}"><title>{title}</title>'
     ).format(box=box, width=f"{width:g}", height=f"{height:g}", title=title)
-    return f"{head}{_shape_defs(drawing)}{_body(drawing, states)}</svg>\n".encode()
+    return f"{head}{_shape_defs(drawing)}{body_of(drawing, states)}</svg>\n".encode()
 
 
-def _body(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool = False) -> str:
+def body_of(drawing: Drawing, states: Mapping[str, AreaState], *, marked: bool = False) -> str:
+    """The shapes, coloured by the state of each area: safe as it is, as the shapes are.
+
+    `marked` has them say their area, for what can be pointed at.
+    """
     looks = {folded(area): _Look.of(state) for area, state in states.items()}
     parts = []
     for number, piece in enumerate(drawing.pieces):

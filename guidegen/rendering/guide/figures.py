@@ -18,6 +18,7 @@ from guidegen.rendering.guide.chart_pictures import (
     again,
     body_of,
     drawing_of,
+    outlines,
     picture,
     shapes,
     small,
@@ -61,11 +62,12 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         states, before = states_after(computed.states, row.n), plain
         plain = body_of(drawing, states)
         areas = () if row.whole else row.areas
-        thumbs[row.n] = small(drawing, body_of(drawing, states, areas))
+        outlined = plain + outlines(drawing, areas)
+        thumbs[row.n] = small(drawing, outlined)
         # What is done to everything and changes no colour shows what the picture before it shows.
         if not row.laid or (row.whole and plain == before):
             continue
-        steps[row.n] = _after(row, drawing, computed, context)
+        steps[row.n] = _after(row, drawing, outlined, context)
         film = row.technique.role is Role.FILM
         if film or not row.step.photos:
             thumbs[row.n] = small(drawing, again(_key(row)))
@@ -75,11 +77,10 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
     title = t("figure.finished", guide=computed.guide.title)
     finished = picture(
         drawing,
-        states_after(computed.states, last),
+        body_of(drawing, states_after(computed.states, last), marked=True),
         key="fig-end",
         title=title,
         description=_what_it_shows(computed.guide, drawing.chart, context.language),
-        marked=True,
     )
     return FiguresView(
         shapes=shapes(drawing),
@@ -98,21 +99,29 @@ def bench_figures(computed: ComputedGuide, context: SiteContext, figures: Figure
     if drawing is None:
         return {}
     steps = computed.scheme.steps
-    return {row.n: figures.steps.get(row.n) or _after(row, drawing, computed, context) for row in steps}
+    return {
+        row.n: figures.steps.get(row.n) or _after(row, drawing, _outlined(row, drawing, computed), context)
+        for row in steps
+    }
+
+
+def _outlined(row: SchemeStep, drawing: Drawing, computed: ComputedGuide) -> str:
+    """The drawing after a step, with what the step has changed outlined, but for what it does to everything."""
+    areas = () if row.whole else row.areas
+    return body_of(drawing, states_after(computed.states, row.n)) + outlines(drawing, areas)
 
 
 def _key(row: SchemeStep) -> str:
     return f"fig-{row.n}"
 
 
-def _after(row: SchemeStep, drawing: Drawing, computed: ComputedGuide, context: SiteContext) -> Markup:
+def _after(row: SchemeStep, drawing: Drawing, inner: str, context: SiteContext) -> Markup:
     return picture(
         drawing,
-        states_after(computed.states, row.n),
+        inner,
         key=_key(row),
         title=context.language.t("figure.after", n=row.n, step=row.step.title),
         description=_what_changed(row, context),
-        outlined=() if row.whole else row.areas,
     )
 
 

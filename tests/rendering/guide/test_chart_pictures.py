@@ -12,7 +12,14 @@ from guidegen.computing.colour.layers import ReliefColours as Colours
 from guidegen.computing.guide.area_states import AreaState
 from guidegen.model.technique import TECHNIQUES
 from guidegen.reading.content.chart import read_chart
-from guidegen.rendering.guide.chart_pictures import drawing_of, picture, shapes, standalone, states_after
+from guidegen.rendering.guide.chart_pictures import (
+    body_of,
+    drawing_of,
+    picture,
+    shapes,
+    standalone,
+    states_after,
+)
 
 DRAWN = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 200">'
@@ -47,7 +54,7 @@ def fills(svg: str) -> list[tuple[str, str]]:
 
 
 def shown(drawing, states):
-    return str(picture(drawing, states, key="k", title="After step 1", description="Coat"))
+    return str(picture(drawing, body_of(drawing, states), key="k", title="After step 1", description="Coat"))
 
 
 def test_each_part_has_its_own_colour_whatever_the_case_of_the_area(drawing):
@@ -99,7 +106,7 @@ def test_the_picture_says_what_it_shows(drawing):
 
 
 def test_titles_cannot_break_out(drawing):
-    made = str(picture(drawing, {}, key="k", title="</title><script>", description="&"))
+    made = str(picture(drawing, body_of(drawing, {}), key="k", title="</title><script>", description="&"))
     assert "<script>" not in made
 
 
@@ -117,7 +124,7 @@ def test_states_after_a_step_are_the_last_ones_by_then():
 
 def test_only_a_picture_to_point_at_says_the_areas_of_its_shapes(drawing):
     plain = shown(drawing, {})
-    pointed_at = str(picture(drawing, {}, key="k", title="", description="", marked=True))
+    pointed_at = str(picture(drawing, body_of(drawing, {}, marked=True), key="k", title="", description=""))
     assert "data-area" not in plain
     assert [
         group.get("data-area") for group in ET.fromstring(pointed_at).iter("g") if not group.get("id")
