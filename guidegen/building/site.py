@@ -153,12 +153,14 @@ def _stored(store: Store, key: str, photo: Original) -> bytes:
 
 def placeholder_for(site: Site) -> Callable[[str], bytes]:
     """Makes the small whole page that stands at a new address until its own is there; it links only to the home page."""
-    language = language_of(site.language)
-    templates = Templates(language)
+    return partial(_being_published, language_of(site.language).code)
 
-    @cache
-    def leading_to(home: str) -> bytes:
-        values = {"language": language.code, "policy": POLICY, "home": home}
-        return templates.render("being-published.html", values)
 
-    return lambda path: leading_to(relative(HOME, path))
+def _being_published(language: str, path: str) -> bytes:
+    return _leading_to(language, relative(HOME, path))
+
+
+@cache
+def _leading_to(language: str, home: str) -> bytes:
+    values = {"language": language, "policy": POLICY, "home": home}
+    return Templates(language_of(language)).render("being-published.html", values)

@@ -86,7 +86,7 @@
     const bar = (start, stop, top, tall, colour, name) => stop <= start ? ""
       : `<rect class="${name}${colour ? "" : " bare"}" fill="${colour || "none"}" x="${percent(start)}" y="${top}" width="${percent(stop - start)}" height="${tall}"></rect>`;
     const parts = [`<line class="mark" x1="0" x2="100%" y1="${PAINTED}" y2="${PAINTED}"></line>`];
-    for (let at = 0; at < end && at <= end * .93; at += between)
+    for (let at = 0; at < end && at <= end * .85; at += between)
       parts.push(`<line class="mark" x1="${percent(at)}" x2="${percent(at)}" y1="0" y2="${height - HOURS}"></line>`,
         `<text x="${percent(at)}" y="${height - 5}">${onClock(at)}</text>`);
     bars.forEach((one, at) => {

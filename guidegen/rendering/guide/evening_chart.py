@@ -65,7 +65,7 @@ def marks(end: int) -> tuple[int, ...]:
     """The times marked along the line, ms, the beginning among them; what would stick out at its end is not."""
     step = next((one for one in BETWEEN if end / (one * MINUTE) < MOST_MARKS), 0) * MINUTE
     step = step or math.ceil(end / MOST_MARKS / (1440 * MINUTE)) * 1440 * MINUTE
-    return tuple(at for at in range(0, end, step) if at <= end * 0.93)
+    return tuple(at for at in range(0, end, step) if at <= end * 0.85)
 
 
 def percent(at: int, end: int) -> str:
