@@ -132,7 +132,7 @@ def test_german_is_found_as_it_is_typed_and_answered_in_german(page: Page, tmp_p
         assert sought(page, typed) == ([] if "grund" in typed else [STREET]), typed
     assert page.locator(".find [role=status]").inner_text() == "1 von 4 Anleitungen"
     assert page.locator(".find-clear").inner_text() == "Alle Anleitungen zeigen"
-    assert "am Pinsel" in page.locator(".finds .card-facts").first.inner_text()
+    assert "Malzeit" in page.locator(".finds .card-facts").first.inner_text()
 
 
 def test_the_shelf_of_a_large_archive_is_asked_by_what_is_missing(
