@@ -149,13 +149,17 @@ def test_a_difference_in_words(colour: str, wanted: str, words: tuple[str, ...])
     assert directions(colour, wanted) == words
 
 
-def test_the_rule_is_better_than_the_nearest_pot_and_than_always_mixing(
+def test_on_mixtures_of_pure_paints_the_rule_is_better_than_the_nearest_pot_and_than_always_mixing(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """Measured mixtures of pure oil paints as colours to be had, each without the recipes that made it.
 
     Geldof et al., Heritage Science 6 (2018), doi 10.1186/s40494-018-0181-6, see tests/reference/README.md. What one can
     take is a pure paint, or another measured mixture, chosen by its predicted colour and judged by its measured one.
+
+    It holds for this group of the data alone, which was picked after others had been tried: with the ladders of mixtures
+    (31), and with ladders and pure paints together (35), the rule only ties the nearest pot in the median (6.5, 5.7) and
+    is a little worse in the mean (7.8 to 7.1, 6.8 to 6.6). A larger set is needed before more is claimed.
     """
     with (REFERENCE / "oil-mix-cases.csv").open(newline="") as file:
         cases = [row for row in csv.DictReader(file) if row["group"] == "pure"]
