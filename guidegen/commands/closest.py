@@ -95,7 +95,9 @@ def _print(palette: Palette, answer: _Answer) -> None:
         say(f"Nothing to compare: {wanted.reason}.")
         return
     print_rows("Closest", match_rows(answer.closest), none="No paint of this kind is within 10.")
-    if answer.owned or others is None or wanted.target is None:
+    if answer.owned and answer.owned == answer.closest:
+        say("All of these are yours.")
+    elif answer.owned or others is None or wanted.target is None:
         print_rows("Closest that you own", match_rows(answer.owned), none="None of yours is within 10.")
     else:
         rows = pot_rows(others.pots, wanted.target.colour)

@@ -71,7 +71,8 @@ def _lines(steps: Sequence[StepTimes]) -> list[str]:
     def told(once: int | None, each: int | None) -> str:
         if once is None or each is None:
             return "not timed yet"
-        return f"once {print_duration(once)}, each {print_duration(each)}"
+        parts = [f"{word} {print_duration(ms)}" for word, ms in (("once", once), ("each", each)) if ms]
+        return ", ".join(parts) or "no time"
 
     rows = [("Step", "Written", "Measured", "Sessions")] + [
         (

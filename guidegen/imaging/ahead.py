@@ -51,24 +51,24 @@ def opened_ahead(sizes: Mapping[Path, int]) -> Iterator[PhotosAhead]:
 
 
 def _looks(paths: Iterable[Path]) -> Looks:
-    """Runs in a worker: opens one photo after another, but those that others may have no memory beside."""
+    """Runs in a worker: opens one photo after another, except those that may need more than its share of memory."""
     found = {}
     for path in paths:
         try:
             found[path] = worked(
-                Original(path=path, name=path.name, span=Span.of_file(path.name)), _leave, keep=False
+                Original(path=path, name=path.name, span=Span.of_file(path.name)), _skip_large, keep=False
             )
-        except _NotAlone:
+        except _SkippedError:
             continue
     return found
 
 
-def _leave(question: tuple[str, Any]) -> None:
-    """Nobody is there to ask: nothing is known, and what takes much memory is left to those who share it out."""
+def _skip_large(question: tuple[str, Any]) -> None:
+    """Answers a photo's questions without a parent: no key is known, and one that needs much memory is skipped."""
     kind, what = question
     if kind == ALONE or (kind == ROOM and what * usable_cores() > MAX_AT_A_TIME):
-        raise _NotAlone
+        raise _SkippedError
 
 
-class _NotAlone(Exception):  # noqa: N818  nothing is wrong
-    """A photo takes more memory than one of several workers may."""
+class _SkippedError(Exception):
+    """A photo that may need more than a worker's share of memory; it is opened later, where that is shared out."""

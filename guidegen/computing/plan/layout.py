@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from guidegen.computing.plan.batch_progress import BatchProgress
-from guidegen.computing.plan.book import Book
 from guidegen.computing.plan.planned_pass import NO_POTS, PlannedPass, Pots
+from guidegen.computing.plan.schedule_builder import ScheduleBuilder
 from guidegen.computing.plan.sittings import Slot, Window, since_of
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.model.plan import Plan
@@ -67,11 +67,13 @@ def batches_of(plan: Plan, passes: Passes) -> list[BatchProgress]:
     return found
 
 
-def lay_out(plan: Plan, passes: Passes, places: Iterator[Slot] | Sequence[Slot], rule: Rule) -> Book:
+def lay_out(
+    plan: Plan, passes: Passes, places: Iterator[Slot] | Sequence[Slot], rule: Rule
+) -> ScheduleBuilder:
     """Follow a rule through the sittings."""
     batches = batches_of(plan, passes)
     layout = _Layout(batches, rule)
-    book = Book(plan, batches)
+    builder = ScheduleBuilder(plan, batches)
     todo = [rank for rank, batch in enumerate(batches) if not batch.done]
     for number, slot in enumerate(places if todo else ()):
         t, opened, first = slot.work[0], NO_POTS, True
@@ -84,14 +86,14 @@ def lay_out(plan: Plan, passes: Passes, places: Iterator[Slot] | Sequence[Slot],
             if offer.once:
                 layout.pay(batch, number)
             strokes = batch.run(offer.start, offer.once, offer.limit, offer.patience)
-            t = book.enter(batch, planned, strokes, slot, offer.change)
+            t = builder.add_run(batch, planned, strokes, slot, offer.change)
             opened, first = planned.pots or opened, False
             if batch.done:
                 todo.remove(offer.rank)
-        book.close(slot)
+        builder.end_sitting(slot)
         if not todo:
             break
-    return book
+    return builder
 
 
 class _Layout:

@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from guidegen.base.units import DAY, MINUTE
-from guidegen.computing.plan.book import Book
 from guidegen.computing.plan.jobs import Job, Schedule, Sitting, Stuck
 from guidegen.computing.plan.layout import Rule, lay_out
 from guidegen.computing.plan.planned_pass import planned_passes
+from guidegen.computing.plan.schedule_builder import ScheduleBuilder
 from guidegen.computing.plan.sittings import HORIZON_DAYS, Slot, longest_window, slots
 from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.plan import Plan
@@ -55,20 +55,20 @@ RULES = (
 
 def schedule(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) -> Schedule:
     """Work a plan out over the sittings of its first `days` days; what is not done by then never is."""
-    return min(layouts(plan, units, days), key=_worth).sum()
+    return min(layouts(plan, units, days), key=_worth).schedule()
 
 
-def layouts(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) -> Iterator[Book]:
+def layouts(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) -> Iterator[ScheduleBuilder]:
     """The plan by one rule after the other."""
     passes = [(unit, planned_passes(unit, plan.change)) for unit in units]
     strokes = sum(unit.figures * len(planned) for unit, planned in passes)
     places = _Places(slots(plan, days))
     for number, rule in enumerate(RULES):
-        book = lay_out(plan, passes, iter(places), rule)
-        yield book
-        stuck = not all(batch.done for batch in book.batches)
+        builder = lay_out(plan, passes, iter(places), rule)
+        yield builder
+        stuck = not all(batch.done for batch in builder.batches)
         # Nobody sat idle, and no pot was changed: no rule does better.
-        if not stuck and book.seated == book.hands_on and not book.changes:
+        if not stuck and builder.seated == builder.hands_on and not builder.changes:
             return
         # What no sitting of a century has room for is stuck by every rule.
         if (stuck and days >= HORIZON_DAYS) or (number + 2) * strokes > MOST_STROKES_TRIED or not strokes:
@@ -93,9 +93,9 @@ class _Places:
             at += 1
 
 
-def _worth(book: Book) -> tuple[float, ...]:
+def _worth(builder: ScheduleBuilder) -> tuple[float, ...]:
     """What a layout costs: first what stays undone, days too late, then time at the table and flips."""
-    undone = sum(not batch.done for batch in book.batches)
-    late = 0 if book.deadline is None else max(0, book.dry // DAY + 1 - book.deadline // DAY)
-    flips = book.shreds(FLIP)
-    return undone, late, book.seated + flips * 2 * MINUTE, book.changes, book.dry // DAY
+    undone = sum(not batch.done for batch in builder.batches)
+    late = 0 if builder.deadline is None else max(0, builder.dry // DAY + 1 - builder.deadline // DAY)
+    flips = builder.short_jobs(FLIP)
+    return undone, late, builder.seated + flips * 2 * MINUTE, builder.changes, builder.dry // DAY

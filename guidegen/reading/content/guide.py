@@ -45,6 +45,11 @@ FIGURES = Whole(example="10")
 SCALE = ScaleOf()
 BASE = Base()
 MINUTES = Minutes()
+CHOSEN = MapOf(
+    value=Label(expected="an option", example="hood"),
+    expected="choices with the option taken",
+    example="{headgear: hood}",
+)
 MIXED = MapOf(
     value=MapOf(
         value=Whole(low=0, example="7"),
@@ -74,11 +79,7 @@ MADE = Record(
         ),
         Key(
             "choose",
-            MapOf(
-                value=Label(expected="an option", example="hood"),
-                expected="choices with the option taken",
-                example="{headgear: hood}",
-            ),
+            CHOSEN,
             "The variant that was painted.",
             default="the first",
         ),

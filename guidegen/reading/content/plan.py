@@ -10,12 +10,11 @@ from guidegen.base.source import Source
 from guidegen.base.units import DAY
 from guidegen.model.plan import Plan, Timetable, Unit
 from guidegen.model.site import Defaults
-from guidegen.reading.content.guide import FIGURES, GUIDE_NAME, MIXED
+from guidegen.reading.content.guide import CHOSEN, FIGURES, GUIDE_NAME, MIXED
 from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.steps import DRYING, DURATION
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, list_of
 from guidegen.reading.types.keys import Key, Record, read_whole, record_of
-from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.times import DATE, TimetableOf
 
@@ -48,11 +47,7 @@ UNIT = Record(
         ),
         Key(
             "choose",
-            MapOf(
-                value=Label(expected="an option", example="hood"),
-                expected="choices with the option taken",
-                example="{headgear: hood}",
-            ),
+            CHOSEN,
             "The variant that is painted.",
             default="the guide's first",
         ),

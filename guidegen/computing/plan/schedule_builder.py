@@ -1,4 +1,4 @@
-"""What was painted when, gathered into jobs and sittings, with the sums."""
+"""Gathers strokes into jobs and sittings while a plan is laid out, and makes a `Schedule` of them."""
 
 from __future__ import annotations
 
@@ -24,8 +24,8 @@ class _Run:
         self.first = self.last = batch.first + stroke.figure + 1
         self.whole = planned.work.once + planned.work.each * len(batch.members[batch.at])
 
-    def takes_in(self, batch: BatchProgress, planned: PlannedPass, stroke: Stroke) -> bool:
-        """Go on with a stroke if it follows right on."""
+    def extend(self, batch: BatchProgress, planned: PlannedPass, stroke: Stroke) -> bool:
+        """Take in a stroke that follows without a pause on the next figure; whether it did."""
         joins = (
             self.batch is batch
             and self.planned is planned
@@ -37,8 +37,8 @@ class _Run:
         return joins
 
 
-class Book:
-    """What was painted when."""
+class ScheduleBuilder:
+    """What was painted when, so far; times in ms since the plan's first midnight."""
 
     def __init__(self, plan: Plan, batches: Sequence[BatchProgress]) -> None:
         self.plan, self.batches = plan, batches
@@ -51,7 +51,7 @@ class Book:
         # Batches that were painted to their end before the plan began.
         self.ready = sum(batch.size for batch in batches if batch.done)
 
-    def enter(
+    def add_run(
         self,
         batch: BatchProgress,
         planned: PlannedPass,
@@ -59,7 +59,7 @@ class Book:
         slot: Slot,
         change: int | None,
     ) -> int:
-        """A run of strokes and the change before it, None for no other pot; gives the moment after the last."""
+        """Add strokes without a pause, and the change-over before them, None for no other pot; the end of the last stroke."""
         t = 0
         for number, stroke in enumerate(strokes):
             _, start, _, t, dry, finished = stroke
@@ -69,7 +69,7 @@ class Book:
                 self.late += max(0, t - max(start, self.deadline))
             if finished and (self.deadline is None or dry < self.deadline):
                 self.ready += 1
-            if not (self.runs and self.runs[-1].takes_in(batch, planned, stroke)):
+            if not (self.runs and self.runs[-1].extend(batch, planned, stroke)):
                 self.runs.append(_Run(batch, planned, stroke, 0 if number else change or 0))
         self.seated = self.sat + t - slot.start
         if change is not None:
@@ -77,19 +77,19 @@ class Book:
             self.changing += change
         return t
 
-    def close(self, slot: Slot) -> None:
-        """The end of a sitting."""
+    def end_sitting(self, slot: Slot) -> None:
+        """Close the sitting: what was added since the last one is its jobs."""
         self.sat += slot.end - slot.start
         if self.runs:
             self.painted.append((slot, self.runs))
             self.runs = []
 
-    def shreds(self, short: int) -> int:
+    def short_jobs(self, short: int) -> int:
         """How many jobs take less than `short` ms although all of that pass of their batch takes longer."""
         return sum(run.end - run.start < short <= run.whole for _, runs in self.painted for run in runs)
 
-    def sum(self) -> Schedule:
-        """The plan worked out."""
+    def schedule(self) -> Schedule:
+        """The finished schedule."""
         stuck = tuple(
             Stuck(
                 unit=batch.unit.unit,
