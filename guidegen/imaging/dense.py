@@ -8,7 +8,7 @@ from io import BytesIO
 
 from guidegen.base.errors import MachineError
 from guidegen.base.workers import Ask, LostWorkerError, in_workers
-from guidegen.imaging.develop import Original, Store, fallen_over
+from guidegen.imaging.develop import Original, Store, crashed_over
 from guidegen.imaging.load import decode, open_photo, read_bytes
 from guidegen.imaging.picture import WIDTHS, Picture, digest_of, key_of
 from guidegen.imaging.pixels import shrunk
@@ -36,7 +36,7 @@ def dense(photos: Sequence[tuple[Original, Picture]], store: Store) -> dict[Pict
             try:
                 data = next(made)
             except LostWorkerError:
-                raise fallen_over(original.name) from None
+                raise crashed_over(original.name) from None
             if data is None:
                 raise MachineError(
                     f"“{original.path}” changed while the guide was being put together.", "Send it again."

@@ -102,12 +102,12 @@ def _worked_on(
     # Loaded here, they are there in every fork, each of which would take 50 ms to load them.
     from PIL import JpegImagePlugin, WebPImagePlugin  # noqa: F401
 
-    desk = _Desk(originals, store, keep=keep)
+    desk = _PhotoDispatcher(originals, store, keep=keep)
     with closing(in_workers(partial(worked, keep=keep), desk.jobs(), desk, cores=cores)) as done:
         try:
             yield from done
         except LostWorkerError as lost:
-            raise fallen_over(desk.given[lost.job].name) from None
+            raise crashed_over(desk.given[lost.job].name) from None
 
 
 def load_apart(path: Path, name: str, span: Span) -> tuple[NDArray[np.uint8] | None, tuple[Diagnostic, ...]]:
@@ -116,7 +116,7 @@ def load_apart(path: Path, name: str, span: Span) -> tuple[NDArray[np.uint8] | N
         try:
             return next(loaded)
         except LostWorkerError:
-            raise fallen_over(name) from None
+            raise crashed_over(name) from None
 
 
 def _loaded(
@@ -125,8 +125,8 @@ def _loaded(
     return load_full(*photo)
 
 
-def fallen_over(name: str) -> MachineError:
-    """A library has crashed over the photo of that name, or the system ended the process that read it."""
+def crashed_over(name: str) -> MachineError:
+    """The failure to raise where the process that read a photo died: a library crashed, or the system ended it."""
     return MachineError(
         f"The library that reads photos has crashed over “{name}”.",
         "Take that photo out, or open it in a picture program and save it anew as JPEG. The site is as it was.",
@@ -191,8 +191,8 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
     )
 
 
-class _Desk(Parent[Developed]):
-    """The parent's side: the store, and who may do what. `given` are the photos being worked on, by number."""
+class _PhotoDispatcher(Parent[Developed]):
+    """Answers the workers' questions: which photos the store knows, and when there is memory for the next. `given` are the photos being worked on, by number."""
 
     def __init__(self, originals: Iterable[Original], store: Store, *, keep: bool) -> None:
         self.given: dict[int, Original] = {}

@@ -11,7 +11,7 @@ from support.photos import SPAN, Shelf, corners, flat, saved
 
 from guidegen.base.errors import MachineError
 from guidegen.base.workers import LATER
-from guidegen.imaging.develop import _KEY, ALONE, ROOM, Developed, Original, _Desk, develop
+from guidegen.imaging.develop import _KEY, ALONE, ROOM, Developed, Original, _PhotoDispatcher, develop
 from guidegen.imaging.limits import LARGE_FILE, MAX_AT_A_TIME, Budget
 from guidegen.imaging.picture import digest_of
 
@@ -222,7 +222,7 @@ def test_the_budget_keeps_large_photos_apart():
 
 
 def test_large_files_are_read_one_at_a_time_and_copies_encoded_one_at_a_time():
-    desk = _Desk([], Shelf(), keep=True)
+    desk = _PhotoDispatcher([], Shelf(), keep=True)
     for question in ((ALONE, ""), (_KEY, "a photo's")):
         assert desk.answer(0, question) is None
         assert desk.answer(1, question) is LATER
