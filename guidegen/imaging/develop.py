@@ -102,12 +102,12 @@ def _worked_on(
     # Loaded here, they are there in every fork, each of which would take 50 ms to load them.
     from PIL import JpegImagePlugin, WebPImagePlugin  # noqa: F401
 
-    desk = _PhotoDispatcher(originals, store, keep=keep)
-    with closing(in_workers(partial(worked, keep=keep), desk.jobs(), desk, cores=cores)) as done:
+    dispatcher = _PhotoDispatcher(originals, store, keep=keep)
+    with closing(in_workers(partial(worked, keep=keep), dispatcher.jobs(), dispatcher, cores=cores)) as done:
         try:
             yield from done
         except LostWorkerError as lost:
-            raise crashed_over(desk.given[lost.job].name) from None
+            raise crashed_over(dispatcher.given[lost.job].name) from None
 
 
 def load_apart(path: Path, name: str, span: Span) -> tuple[NDArray[np.uint8] | None, tuple[Diagnostic, ...]]:
@@ -192,7 +192,9 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
 
 
 class _PhotoDispatcher(Parent[Developed]):
-    """Answers the workers' questions: which photos the store knows, and when there is memory for the next. `given` are the photos being worked on, by number."""
+    """Answers the workers' questions: which photos the store knows, and when there is memory for the next.
+
+    `given` are the photos being worked on, by number."""
 
     def __init__(self, originals: Iterable[Original], store: Store, *, keep: bool) -> None:
         self.given: dict[int, Original] = {}

@@ -222,17 +222,17 @@ def test_the_budget_keeps_large_photos_apart():
 
 
 def test_large_files_are_read_one_at_a_time_and_copies_encoded_one_at_a_time():
-    desk = _PhotoDispatcher([], Shelf(), keep=True)
+    dispatcher = _PhotoDispatcher([], Shelf(), keep=True)
     for question in ((ALONE, ""), (_KEY, "a photo's")):
-        assert desk.answer(0, question) is None
-        assert desk.answer(1, question) is LATER
-        assert desk.answer(0, question) is None
-    assert desk.answer(1, (_KEY, "another's")) is None
-    assert desk.answer(0, (ROOM, MAX_AT_A_TIME)) is None
-    assert desk.answer(1, (ROOM, 1)) is LATER
-    desk.lost(0)
+        assert dispatcher.answer(0, question) is None
+        assert dispatcher.answer(1, question) is LATER
+        assert dispatcher.answer(0, question) is None
+    assert dispatcher.answer(1, (_KEY, "another's")) is None
+    assert dispatcher.answer(0, (ROOM, MAX_AT_A_TIME)) is None
+    assert dispatcher.answer(1, (ROOM, 1)) is LATER
+    dispatcher.lost(0)
     for question in ((ALONE, ""), (_KEY, "a photo's"), (ROOM, 1)):
-        assert desk.answer(1, question) is None
+        assert dispatcher.answer(1, question) is None
 
 
 def test_photos_decoded_together_stay_within_the_budget(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
