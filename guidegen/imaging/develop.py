@@ -194,7 +194,8 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
 class _PhotoDispatcher(Parent[Developed]):
     """Answers the workers' questions: which photos the store knows, and when there is memory for the next.
 
-    `given` are the photos being worked on, by number."""
+    `given` are the photos being worked on, by number.
+    """
 
     def __init__(self, originals: Iterable[Original], store: Store, *, keep: bool) -> None:
         self.given: dict[int, Original] = {}
