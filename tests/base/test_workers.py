@@ -27,9 +27,16 @@ def squared(number: int, _ask: Ask) -> int:
     return number * number
 
 
+@pytest.fixture(autouse=True)
+def _forked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A thread that another test has left, as Playwright's, does not decide how workers start here."""
+    monkeypatch.setattr("guidegen.base.workers.can_fork", lambda: sys.platform == "linux")
+
+
 @pytest.fixture
-def beside() -> Iterator[None]:
+def beside(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Another thread at work, so that workers are processes of their own from the start."""
+    monkeypatch.undo()
     over = threading.Event()
     other = threading.Thread(target=over.wait)
     other.start()

@@ -29,15 +29,16 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.slow)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def playwright() -> Iterator[Playwright]:
+    """Ended after this folder's last test, with its thread: beside one, other tests would not start forks."""
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as running:
         yield running
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def chromium(playwright: Playwright) -> str:
     """The path of an installed Chromium, Chrome or Edge, or of the one that Playwright brought."""
     told = os.environ.get("GUIDEGEN_CHROMIUM", "")
@@ -56,7 +57,7 @@ def chromium(playwright: Playwright) -> str:
     return found
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def browser(playwright: Playwright, chromium: str) -> Iterator[Browser]:
     """It waits for what a page does as long as any test waits for anything, not for Playwright's 30 seconds."""
     milliseconds = PATIENCE * 1000

@@ -62,6 +62,8 @@ def started(monkeypatch: pytest.MonkeyPatch) -> list[object]:
         return workers[-1]
 
     monkeypatch.setattr("guidegen.base.workers._Pool._started", note)
+    # A thread that another test has left does not decide whether these are worth their start.
+    monkeypatch.setattr("guidegen.base.workers.can_fork", lambda: sys.platform == "linux")
     return workers
 
 
