@@ -42,6 +42,9 @@ def deaf() -> None:
     """Ignore both signals from now on, while the program leaves."""
     for one in STOPS:
         signal.signal(one, signal.SIG_IGN)
+    # Python ends itself by SIGINT, whatever the exit code, if an interrupt fell into text that was being run, as when
+    # a dataclass is made, unless more text was run since (unhandled_keyboard_interrupt in CPython's pythonrun.c).
+    exec("")  # noqa: S102
 
 
 def _hear_again(lost: UnraisableHookArgs) -> None:

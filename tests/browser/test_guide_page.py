@@ -138,7 +138,7 @@ def test_a_guide_of_24_steps_takes_nine_pages(page: Page, demo: Path, sheet: str
 def test_the_sheet_is_shown_where_it_is_asked_for(page: Page, demo: Path) -> None:
     opened(page, demo)
     page.locator(".ways a", has_text="One-page sheet").click()
-    assert page.locator(".sheet").is_visible()
+    page.locator(".sheet").wait_for()
     assert not page.locator(".leaf").first.is_visible()
     foot = page.locator(".sheet-foot")
     assert "Wet Wool wash: 5 parts Bilge Wash" in foot.inner_text()
