@@ -35,9 +35,9 @@ _MOST_IN_THREES = 64
 # Of more pots than this, mixtures are made of so many near ones and so many that differ most among them all.
 _MOST_IN_PAIRS, _NEAREST, _APART = 300, 200, 100
 
-# The search for three of many pots goes on from the best sets so often; the more pots, the fewer sets are needed. What
-# is worse than the best by more than the last number is no place to begin.
-_SEEDED, _FEWEST_SEEDS, _ROUNDS, _SLACK = 4000, 10, 2, 12.0
+# The search for three of many pots begins with those of the first so many pots, and goes on from the best sets so
+# often; the more pots, the fewer sets are needed.
+_FIRST_POTS, _SEEDED, _FEWEST_SEEDS, _ROUNDS = 20, 4000, 10, 2
 
 # Sets of pots worked out at once: what they need stays in the processor's cache.
 _BLOCK = 64
@@ -73,27 +73,31 @@ class Found(NamedTuple):
     least: float | None
 
 
+# Corrections by the places of the pots that they are about, in rising order.
+_Known = dict[tuple[int, ...], Correction]
+
+
 class _Mixtures:
     """Every recipe of so many of some pots, and the CIELAB colour that it is predicted to make."""
 
     def __init__(self, mixer: Mixer, pots: Sequence[Paint], sets: NDArray[np.intp]) -> None:
         """Work out all recipes of sets of pots, places in `pots` in rising order, shape (n, 2) or (n, 3)."""
         self.ratios = _RATIOS[sets.shape[1]]
-        self._sets = sets
+        self.sets = sets
         constants = [mixer.constants(pot) for pot in pots]
         absorbs = np.array([each.absorbs for each in constants])
         scatters = np.array([each.scatters for each in constants])
         ratios = self.ratios.astype(float)
-        lab = np.empty((len(self._sets), len(ratios), 3))
-        for begin in range(0, len(self._sets), _BLOCK):
-            block = self._sets[begin : begin + _BLOCK]
+        lab = np.empty((len(self.sets), len(ratios), 3))
+        for begin in range(0, len(self.sets), _BLOCK):
+            block = self.sets[begin : begin + _BLOCK]
             light = linear_of_mixture(ratios @ absorbs[block], ratios @ scatters[block])
             lab[begin : begin + _BLOCK] = lab_of_linear(np.clip(light, 0.0, 1.0))
         self.lab = lab.reshape(-1, 3)
 
     def pots(self, rows: NDArray[np.intp]) -> NDArray[np.intp]:
         """Which pots recipes are made of, shape (n, count)."""
-        chosen: NDArray[np.intp] = self._sets[rows // len(self.ratios)]
+        chosen: NDArray[np.intp] = self.sets[rows // len(self.ratios)]
         return chosen
 
     def parts(self, rows: NDArray[np.intp]) -> NDArray[np.int64]:
@@ -101,11 +105,20 @@ class _Mixtures:
         chosen: NDArray[np.int64] = self.ratios[rows % len(self.ratios)]
         return chosen
 
+    def corrected(self, known: _Known) -> Floats:
+        """The colours, those of pots that something is known about corrected by it."""
+        fixed = [(rows, one) for places, one in known.items() if len(rows := self.rows_of(places))]
+        colours = self.lab.copy() if fixed else self.lab
+        for rows, one in fixed:
+            shares = self.parts(rows) / self.parts(rows).sum(axis=1, keepdims=True)
+            colours[rows] = corrected(colours[rows], spread(shares), one)
+        return colours
+
     def rows_of(self, pots: tuple[int, ...]) -> NDArray[np.intp]:
         """The recipes of exactly these pots, given in rising order."""
-        if len(pots) != self._sets.shape[1]:
+        if len(pots) != self.sets.shape[1]:
             return np.empty(0, dtype=np.intp)
-        places = np.flatnonzero((self._sets == pots).all(axis=1))
+        places = np.flatnonzero((self.sets == pots).all(axis=1))
         count = len(self.ratios)
         return (places[:, None] * count + np.arange(count)).reshape(-1)
 
@@ -119,21 +132,32 @@ class _Near(NamedTuple):
     away: Floats
 
 
-def _best_sets(near: Sequence[_Near], most: int) -> NDArray[np.intp]:
-    """The sets of pots that come nearest, the best first, shape (most, count); no set is in two tables."""
+def _best_sets(tables: Sequence[_Mixtures], lab: Floats, known: _Known, most: int) -> NDArray[np.intp]:
+    """The sets of pots that come nearest by `_local`, the best first, shape (most, count); no set is in two tables."""
     sets, away = [], []
-    for each in near:
-        order = np.argsort(each.away, kind="stable")
-        _, first = np.unique(each.rows[order] // len(each.table.ratios), return_index=True)
-        sets.append(each.table.pots(each.rows[order[first]]))
-        away.append(each.away[order[first]])
+    for table in tables:
+        of_sets = _local(table.corrected(known) - lab, lab).reshape(-1, len(table.ratios)).min(axis=1)
+        kept = np.argpartition(of_sets, min(most, len(of_sets)) - 1)[:most]
+        sets.append(table.sets[kept])
+        away.append(of_sets[kept])
     best = np.argsort(np.concatenate(away), kind="stable")[:most]
     found: NDArray[np.intp] = np.vstack(sets)[best]
     return found
 
 
-# Corrections by the places of the pots that they are about, in rising order.
-_Known = dict[tuple[int, ...], Correction]
+def _local(deltas: Floats, lab: Floats) -> Floats:
+    """About the square of CIEDE2000 of colours that differ by `deltas`, shape (n, 3), from one that is near: S_L, S_C, S_H
+    as they are there, T = 1, no rotation. To look for a place to begin.
+    """
+    chroma = float(np.hypot(lab[1], lab[2]))
+    along = np.array([lab[1], lab[2]]) / chroma if chroma else np.array([1.0, 0.0])
+    sl = 1.0 + 0.015 * (lab[0] - 50.0) ** 2 / np.sqrt(20.0 + (lab[0] - 50.0) ** 2)
+    sc, sh = 1.0 + 0.045 * chroma, 1.0 + 0.015 * chroma
+    turn = np.array(
+        [[1.0 / sl, 0.0, 0.0], [0.0, along[0] / sc, -along[1] / sh], [0.0, along[1] / sc, along[0] / sh]]
+    )
+    squared: Floats = ((deltas @ turn) ** 2).sum(axis=1)
+    return squared
 
 
 def _all_sets(among: Iterable[int], count: int) -> NDArray[np.intp]:
@@ -210,11 +234,12 @@ class RecipeBook:
         if count <= _MOST_IN_THREES:
             return [self._threes]
         seeds = max(_FEWEST_SEEDS, _SEEDED // count)
-        best = _best_sets([_near(self._pairs, lab, known, _SLACK)], seeds)
-        codes = self._codes(np.vstack([_all_sets(np.unique(best), 3), self._with_another(best)]))
+        best = _best_sets([self._pairs], lab, known, seeds)
+        first = np.array(sorted(list(dict.fromkeys(best.ravel().tolist()))[:_FIRST_POTS]))
+        codes = self._codes(np.vstack([_all_sets(first, 3), self._with_another(best)]))
         tables = [_Mixtures(self._mixer, self._pots, self._decoded(codes))]
         for _ in range(_ROUNDS):
-            best = _best_sets([_near(table, lab, known, _SLACK) for table in tables], seeds)
+            best = _best_sets(tables, lab, known, seeds)
             more = np.vstack([self._with_another(best[:, kept]) for kept in ([0, 1], [0, 2], [1, 2])])
             fresh = np.setdiff1d(self._codes(more), codes)
             if not len(fresh):
@@ -272,19 +297,12 @@ def _order(recipe: Recipe) -> tuple[int, int, float, tuple[str, ...]]:
     return len(names), sum(count for _, count in recipe.parts), recipe.de00, names
 
 
-def _near(table: _Mixtures, lab: Floats, known: _Known, slack: float = AS_GOOD) -> _Near:
-    """All recipes that lie within `slack` of the best one, and some others."""
-    colours = table.lab
-    fixed = [(table.rows_of(places), one) for places, one in known.items()]
-    fixed = [each for each in fixed if len(each[0])]
-    if fixed:
-        colours = colours.copy()
-        for rows, one in fixed:
-            shares = table.parts(rows) / table.parts(rows).sum(axis=1, keepdims=True)
-            colours[rows] = corrected(colours[rows], spread(shares), one)
+def _near(table: _Mixtures, lab: Floats, known: _Known) -> _Near:
+    """All recipes that lie within `AS_GOOD` of the best one, and some others."""
+    colours = table.corrected(known)
     distance = ((colours - lab) ** 2).sum(axis=1)
     first = np.argpartition(distance, min(_FIRST_LOOK, len(distance)) - 1)[:_FIRST_LOOK]
-    reach = float(delta_e_2000(lab, colours[first]).min()) + slack + 1e-3
+    reach = float(delta_e_2000(lab, colours[first]).min()) + AS_GOOD + 1e-3
     rows = np.flatnonzero(np.abs(colours[:, 0] - lab[0]) <= reach * GREATEST_SL)
     rows = rows[least_squared(Polar.of(lab), Polar.of(colours[rows])) <= reach**2]
     found = colours[rows]
