@@ -7,13 +7,13 @@ import math
 from guidegen.computing.colour.spaces import lab_of
 
 # Differences below these, in units of CIELAB, are not worth a word.
-_LIGHTNESS, _WARMTH, _CHROMA = 1.0, 2.0, 2.0
+LIGHTNESS, WARMTH, CHROMA = 1.0, 2.0, 2.0
 
 # Orange is warmest and the blue across from it coldest.
-_WARMEST = math.radians(60.0)
+WARMEST = math.radians(60.0)
 
 # A colour of less chroma than this has no hue worth turning.
-_GREY = 5.0
+GREY = 5.0
 
 
 def directions(colour: str, wanted: str) -> tuple[str, ...]:
@@ -24,17 +24,17 @@ def directions(colour: str, wanted: str) -> tuple[str, ...]:
     """
     (l1, a1, b1), (l2, a2, b2) = lab_of([wanted, colour]).tolist()
     c1, c2 = math.hypot(a1, b1), math.hypot(a2, b2)
-    greyish = min(c1, c2) < _GREY
+    greyish = min(c1, c2) < GREY
     if greyish:
-        warmth = (a2 - a1) * math.cos(_WARMEST) + (b2 - b1) * math.sin(_WARMEST)
+        warmth = (a2 - a1) * math.cos(WARMEST) + (b2 - b1) * math.sin(WARMEST)
     else:
-        turned = math.cos(math.atan2(b2, a2) - _WARMEST) - math.cos(math.atan2(b1, a1) - _WARMEST)
+        turned = math.cos(math.atan2(b2, a2) - WARMEST) - math.cos(math.atan2(b1, a1) - WARMEST)
         warmth = 0.5 * (c1 + c2) * turned
     told: tuple[tuple[float, float, str, str], ...] = (
-        (l2 - l1, _LIGHTNESS, "lighter", "darker"),
-        (warmth, _WARMTH, "warmer", "cooler"),
-        (c2 - c1, _CHROMA, "brighter", "duller"),
+        (l2 - l1, LIGHTNESS, "lighter", "darker"),
+        (warmth, WARMTH, "warmer", "cooler"),
+        (c2 - c1, CHROMA, "brighter", "duller"),
     )
-    if greyish and abs(warmth) >= _WARMTH:
+    if greyish and abs(warmth) >= WARMTH:
         told = told[:2]  # between a grey and a tinge of colour that says it all
     return tuple(more if by > 0 else less for by, limit, more, less in told if abs(by) >= limit)

@@ -16,7 +16,7 @@ from guidegen.computing.colour.stand_in import GOOD
 from guidegen.model.paint import Paint
 
 # How often the smallest part tried is added again, of each pot: common practice, no source.
-_TIMES = (0, 1, 2, 3, 4, 5, 6, 8, 10)
+TIMES = (0, 1, 2, 3, 4, 5, 6, 8, 10)
 
 # More pots than this have too many sums to try.
 MOST_TRIED = 4
@@ -45,7 +45,7 @@ def addition(
     amounts = np.array([amount for _, amount in tried])
     unit = float(amounts.min())
     lab = lab_of([wanted])[0]
-    times = np.array(list(product(_TIMES, repeat=len(pots))), dtype=float)
+    times = np.array(list(product(TIMES, repeat=len(pots))), dtype=float)
     parts = amounts + times * unit
     shares = parts / parts.sum(axis=1, keepdims=True)
     predicted = corrected(mixer.lab_of_parts(pots, shares), spread(shares), seen)

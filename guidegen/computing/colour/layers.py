@@ -31,7 +31,7 @@ FLAT_THICKNESS = 0.02
 # How thick a film stands on edges, on flats and in recesses, beside its thickness on flats at strength 1. From memory, no
 # source: a wash runs off edges and gathers in recesses, more so over gloss, and a glaze stays where it is put.
 _WASH = (0.3, 1.0, 2.5)
-_OVER_GLOSS = (0.1, 0.5, 3.0)
+OVER_GLOSS = (0.1, 0.5, 3.0)
 FACTORS: dict[str, tuple[float, float, float]] = {
     "wash": _WASH,
     "oil wash": _WASH,
@@ -60,7 +60,7 @@ def film_over(
     """
     factors = FACTORS.get(technique, _WASH)
     if over_gloss and factors is _WASH:
-        factors = _OVER_GLOSS
+        factors = OVER_GLOSS
     thickness = FLAT_THICKNESS * strength * paint_share * coats
     if colour is not None:
         # One call for all of them: curves worked out together cost little more than one.

@@ -18,8 +18,8 @@ from guidegen.computing.colour.spaces import Floats, delta_e_2000, hex_of_lab, l
 from guidegen.model.paint import Paint
 
 # Parts that a brush can measure; "10:1" is a paint and a touch of another. Common practice, no source.
-_OF_TWO = ((1, 1), (3, 2), (2, 1), (3, 1), (5, 1), (10, 1))
-_OF_THREE = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 1, 1), (3, 2, 1))
+OF_TWO = ((1, 1), (3, 2), (2, 1), (3, 1), (5, 1), (10, 1))
+OF_THREE = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 1, 1), (3, 2, 1))
 MOST_POTS = 3
 
 # Recipes so much worse than the best, in CIEDE2000, are as good if they are simpler: common practice, no source.
@@ -30,14 +30,14 @@ _DECIMALS = 4
 
 # Up to this many pots every recipe of three is tried, and what they come to is kept for the next colour. Of more, pairs
 # are all tried, and three are tried of the pots that do best in pairs.
-_MOST_IN_THREES = 64
+MOST_IN_THREES = 64
 
 # Of more pots than this, mixtures are made of so many near ones and so many that differ most among them all.
-_MOST_IN_PAIRS, _NEAREST, _APART = 300, 200, 100
+MOST_IN_PAIRS, NEAREST, APART = 300, 200, 100
 
 # The search for three of many pots begins with those of the first so many pots, and goes on from the best sets so
 # often; the more pots, the fewer sets are needed.
-_FIRST_POTS, _SEEDED, _FEWEST_SEEDS, _ROUNDS = 20, 4000, 10, 2
+FIRST_POTS, SEEDED, FEWEST_SEEDS, ROUNDS = 20, 4000, 10, 2
 
 # Sets of pots worked out at once: what they need stays in the processor's cache.
 _BLOCK = 64
@@ -51,7 +51,7 @@ def _ratios(parts: Iterable[tuple[int, ...]]) -> NDArray[np.int64]:
     return np.array(list(dict.fromkeys(order for each in parts for order in permutations(each))))
 
 
-_RATIOS = {2: _ratios(_OF_TWO), 3: _ratios(_OF_THREE)}
+_RATIOS = {2: _ratios(OF_TWO), 3: _ratios(OF_THREE)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,7 +191,7 @@ class RecipeBook:
         Of what lies within 1.0 of the best, the fewest pots come first, then the smallest sum of parts, then the lower
         difference, then the names. `corrections` are added to the predictions of their pots; a later one counts for more.
         """
-        if len(self._pots) > _MOST_IN_PAIRS:
+        if len(self._pots) > MOST_IN_PAIRS:
             book = RecipeBook(self._mixer, self._worth_trying(lab))
             return book.towards(lab, most=most, pots=pots, corrections=corrections)
         known = self._by_place(corrections)
@@ -211,11 +211,11 @@ class RecipeBook:
         """The nearest of very many pots, and those that lie furthest from one another, one after the other."""
         colours = lab_of([pot.colour or "" for pot in self._pots])
         order = np.argsort(delta_e_2000(lab, colours), kind="stable")
-        kept = order[:_NEAREST].tolist()
+        kept = order[:NEAREST].tolist()
         apart = ((colours - colours[kept[0]]) ** 2).sum(axis=1)
         for place in kept[1:]:
             apart = np.minimum(apart, ((colours - colours[place]) ** 2).sum(axis=1))
-        for _ in range(_APART):
+        for _ in range(APART):
             kept.append(int(apart.argmax()))
             apart = np.minimum(apart, ((colours - colours[kept[-1]]) ** 2).sum(axis=1))
         return [self._pots[place] for place in sorted(set(kept))]
@@ -231,14 +231,14 @@ class RecipeBook:
     def _three_for(self, lab: Floats, known: _Known) -> list[_Mixtures]:
         """Threes for one colour: all of them, or of many pots those that share two with the best found so far."""
         count = len(self._pots)
-        if count <= _MOST_IN_THREES:
+        if count <= MOST_IN_THREES:
             return [self._threes]
-        seeds = max(_FEWEST_SEEDS, _SEEDED // count)
+        seeds = max(FEWEST_SEEDS, SEEDED // count)
         best = _best_sets([self._pairs], lab, known, seeds)
-        first = np.array(sorted(list(dict.fromkeys(best.ravel().tolist()))[:_FIRST_POTS]))
+        first = np.array(sorted(list(dict.fromkeys(best.ravel().tolist()))[:FIRST_POTS]))
         codes = self._codes(np.vstack([_all_sets(first, 3), self._with_another(best)]))
         tables = [_Mixtures(self._mixer, self._pots, self._decoded(codes))]
-        for _ in range(_ROUNDS):
+        for _ in range(ROUNDS):
             best = _best_sets(tables, lab, known, seeds)
             more = np.vstack([self._with_another(best[:, kept]) for kept in ([0, 1], [0, 2], [1, 2])])
             fresh = np.setdiff1d(self._codes(more), codes)

@@ -20,7 +20,7 @@ BANDS = len(ROWS)
 
 # Linear sRGB to XYZ as IEC 61966-2-1 prints it. The curves are made with the printed matrix, as Burns did;
 # differences between colours use the exact one of `colour`.
-_PRINTED = np.array([[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]])
+PRINTED = np.array([[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]])
 
 # A curve stays between nought and one, so a colour has to keep clear of both.
 _LEAST = 1e-4
@@ -54,8 +54,8 @@ def _to_linear() -> Floats:
     """T, shape (3, 36): a curve lit by D65 to linear sRGB, scaled so that a curve of ones is (1, 1, 1)."""
     table = np.array(ROWS)
     weights = (table[:, 1:4] * table[:, 4:5]).T
-    weights *= (_PRINTED.sum(axis=1) / weights.sum(axis=1))[:, None]
-    linear: Floats = np.linalg.solve(_PRINTED, weights)
+    weights *= (PRINTED.sum(axis=1) / weights.sum(axis=1))[:, None]
+    linear: Floats = np.linalg.solve(PRINTED, weights)
     linear /= linear.sum(axis=1, keepdims=True)
     return linear
 
@@ -113,7 +113,7 @@ class _Point(NamedTuple):
 
 def _greys(wanted: Floats) -> _Point:
     """The curves of the greys of the same luminance as colours (3, n), which are flat."""
-    flat = np.arctanh(2.0 * (_PRINTED[1] @ wanted) - 1.0)
+    flat = np.arctanh(2.0 * (PRINTED[1] @ wanted) - 1.0)
     return _Point(np.repeat(flat[None], BANDS, axis=0), np.zeros_like(wanted))
 
 
@@ -124,7 +124,7 @@ def _led_from_grey(wanted: Floats) -> Floats:
     stop would get the curve of the last colour on the way; of the 16.7 million of sRGB none does
     (tests/bench/all_colours.py).
     """
-    grey = np.log(_PRINTED[1] @ wanted)
+    grey = np.log(PRINTED[1] @ wanted)
     way = np.log(wanted) - grey
     at = _greys(wanted)
     reached, stride = np.zeros(len(grey)), np.full(len(grey), _FIRST_STRIDE)

@@ -113,6 +113,11 @@ def adaptation(source: ArrayLike, target: ArrayLike = WHITE) -> Floats:
     return np.linalg.solve(BRADFORD, gains[:, None] * BRADFORD)
 
 
+# Opposite hues count as half a turn apart whatever the last bits of an arctangent say, so that every machine has the
+# same difference there, where (14) jumps.
+_HALF_TURN = np.pi + 1e-9
+
+
 def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> Floats:
     """CIEDE2000 difference of CIELAB colours, arrays (..., 3) that broadcast; kL = kC = kH = 1.
 
@@ -129,7 +134,7 @@ def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> Floats:
     h1, h2 = np.arctan2(b1, a1) % (2 * np.pi), np.arctan2(b2, a2) % (2 * np.pi)  # (7)
     both = c1 * c2
     turn = h2 - h1
-    far = np.abs(turn) > np.pi
+    far = np.abs(turn) > _HALF_TURN
     # (10): the short way round. Where a colour is grey the hue difference is of no weight, see (11).
     dh = turn - np.where(far, np.copysign(2 * np.pi, turn), 0.0)
     dl, dc = l2 - l1, c2 - c1  # (8), (9)

@@ -27,10 +27,10 @@ GOOD, HOPELESS = 4.0, 12.0
 MOST = 5
 
 # Films are compared over white and over an undercoat, a middling one where nobody says which: assumed, no source.
-_GROUNDS = ("#ffffff", "#808080")
+GROUNDS = ("#ffffff", "#808080")
 
 # Metals of less chroma than this are grey ones; of others the hues must be as near as this, in degrees.
-_GREY_METAL, _SAME_HUE = 12.0, 30.0
+GREY_METAL, SAME_HUE = 12.0, 30.0
 
 _DECIMALS = 4
 
@@ -47,7 +47,7 @@ class Sort(StrEnum):
 
 
 # Fluorescents, grounds, pigments and what has no colour are in none: no other pot does what they do.
-_SORTS: dict[Kind, Sort] = {
+SORTS: dict[Kind, Sort] = {
     Kind.PAINT: Sort.COVERING,
     Kind.PRIMER: Sort.PRIMER,
     Kind.INK: Sort.INK,
@@ -67,7 +67,7 @@ class Advice(StrEnum):
 
 def sort_of(kind: Kind) -> Sort | None:
     """What a pot of this kind can stand for; None for what nothing stands in for by its colour."""
-    return _SORTS.get(kind)
+    return SORTS.get(kind)
 
 
 def binder_of(paint: Paint) -> str:
@@ -286,17 +286,17 @@ def _of_one_hue(one: str, two: str) -> bool:
     """Whether two metals may stand for one another: both grey, or both of nearly one hue, as gold and brass are."""
     lab = lab_of([one, two])
     chroma = np.hypot(lab[:, 1], lab[:, 2])
-    grey = chroma < _GREY_METAL
+    grey = chroma < GREY_METAL
     if grey.any():
         return bool(grey.all())
     turn = np.degrees(np.arctan2(lab[:, 2], lab[:, 1]))
-    return bool(abs((turn[0] - turn[1] + 180.0) % 360.0 - 180.0) <= _SAME_HUE)
+    return bool(abs((turn[0] - turn[1] + 180.0) % 360.0 - 180.0) <= SAME_HUE)
 
 
 def _film_difference(target: Target, paint: Paint) -> float:
     """How far two films are apart in the recesses, where they are darkest: over white or an undercoat, whichever is more."""
     away = 0.0
-    for ground in _GROUNDS:
+    for ground in GROUNDS:
         under = ReliefColours.of_one(ground)
         wanted = film_over(under, target.colour, strength=target.strength, technique=target.kind.value)
         laid = film_over(under, paint.colour, strength=paint.strength, technique=paint.kind.value)

@@ -10,6 +10,7 @@ import rcssmin
 import rjsmin
 
 from guidegen.base.paths import asset_name
+from guidegen.rendering.theme.colour_tables import colour_tables
 from guidegen.rendering.theme.templates import Templates, own_icon
 from guidegen.rendering.theme.tokens import tokens_of, tokens_rule
 
@@ -48,6 +49,7 @@ BENCH_SCRIPTS = (
 )
 KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
+COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
 
 # The icon in pixels, for home screens that take no drawing: `icon.svg` filled to the edge, and the colour it stands on.
 ICON_SIDES = (192, 512)
@@ -56,8 +58,8 @@ ICON_GROUND = "#f3f4f0"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assets:
-    """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline; `icons` have the
-    side of each in pixels.
+    """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline, `colour` what
+    computes colours for pages that ask for it; `icons` have the side of each in pixels.
     """
 
     style: str
@@ -67,6 +69,7 @@ class Assets:
     bench: str = ""
     keep: str = ""
     search: str = ""
+    colour: str = ""
     icons: tuple[tuple[int, str], ...] = ()
 
 
@@ -92,10 +95,16 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         bench=script("bench", *BENCH_SCRIPTS),
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),
+        colour=put("colour", colour_script(templates).encode(), ".js"),
         icon=put("icon", templates.source("icon.svg").encode(), ".svg"),
         icons=tuple((side, put(f"icon-{side}", own_icon(side), ".png")) for side in sides),
     )
     return assets, files
+
+
+def colour_script(templates: Templates) -> str:
+    """What computes colours, with the numbers that it does so by in front of it."""
+    return colour_tables() + "".join(script_of(templates, name) for name in COLOUR_SCRIPTS)
 
 
 def script_of(templates: Templates, name: str) -> str:

@@ -134,9 +134,9 @@ def test_many_pots_are_searched_as_well_as_few(monkeypatch: pytest.MonkeyPatch) 
         book = RecipeBook(Mixer(palette), palette.paints)
         for wanted in ("#7a6b55", "#2f6c70", "#a08fb2", "#cc6a3c", "#5d7048"):
             lab = lab_of([wanted])[0]
-            monkeypatch.setattr(recipes_module, "_MOST_IN_THREES", 64)
+            monkeypatch.setattr(recipes_module, "MOST_IN_THREES", 64)
             every = book.towards(lab, most=5).least
-            monkeypatch.setattr(recipes_module, "_MOST_IN_THREES", 3)
+            monkeypatch.setattr(recipes_module, "MOST_IN_THREES", 3)
             some = book.towards(lab, most=5).least
             assert every is not None
             assert some is not None
@@ -150,7 +150,7 @@ def test_very_many_pots_are_thinned_out_first(monkeypatch: pytest.MonkeyPatch) -
     for wanted in ("#7a6b55", "#2f6c70", "#a08fb2"):
         lab = lab_of([wanted])[0]
         every = book.towards(lab, most=5, pots=2).least
-        for name, value in (("_MOST_IN_PAIRS", 30), ("_NEAREST", 20), ("_APART", 10)):
+        for name, value in (("MOST_IN_PAIRS", 30), ("NEAREST", 20), ("APART", 10)):
             monkeypatch.setattr(recipes_module, name, value)
         some = book.towards(lab, most=5, pots=2)
         monkeypatch.undo()

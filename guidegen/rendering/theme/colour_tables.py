@@ -1,0 +1,71 @@
+"""The numbers that `scripts/colour.js` computes colours with: those of `computing.colour`, handed to the browser."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+
+from guidegen.computing.colour import (
+    difference_bound,
+    directions,
+    drops,
+    first_try,
+    kubelka_munk,
+    layers,
+    recipes,
+    reflectance,
+    spaces,
+    stand_in,
+)
+
+
+@cache
+def colour_tables() -> str:
+    """A script that puts them where the engine looks for them. Numbers keep every digit."""
+    tables = {
+        "toXyz": spaces.TO_XYZ.tolist(),
+        "toLinear": spaces.TO_LINEAR.tolist(),
+        "white": spaces.WHITE.tolist(),
+        "words": [(limit, key) for limit, key, _ in spaces.DIFFERENCES],
+        "directions": {
+            "lightness": directions.LIGHTNESS,
+            "warmth": directions.WARMTH,
+            "chroma": directions.CHROMA,
+            "warmest": directions.WARMEST,
+            "grey": directions.GREY,
+        },
+        "curves": reflectance.TO_LINEAR.tolist(),
+        "luminance": reflectance.PRINTED[1].tolist(),
+        "lift": kubelka_munk.LIFT,
+        "flatThickness": layers.FLAT_THICKNESS,
+        "factors": layers.FACTORS,
+        "overGloss": layers.OVER_GLOSS,
+        "sorts": {kind.value: sort.value for kind, sort in stand_in.SORTS.items()},
+        "grounds": stand_in.GROUNDS,
+        "greyMetal": stand_in.GREY_METAL,
+        "sameHue": stand_in.SAME_HUE,
+        "good": stand_in.GOOD,
+        "hopeless": stand_in.HOPELESS,
+        "most": stand_in.MOST,
+        "ratios": {2: recipes.OF_TWO, 3: recipes.OF_THREE},
+        "asGood": recipes.AS_GOOD,
+        "mostInThrees": recipes.MOST_IN_THREES,
+        "mostInPairs": recipes.MOST_IN_PAIRS,
+        "nearest": recipes.NEAREST,
+        "apart": recipes.APART,
+        "seeded": recipes.SEEDED,
+        "fewestSeeds": recipes.FEWEST_SEEDS,
+        "rounds": recipes.ROUNDS,
+        "firstPots": recipes.FIRST_POTS,
+        "bound": {
+            "greatestSl": difference_bound.GREATEST_SL,
+            "slSlope": difference_bound.SL_SLOPE,
+            "scLeast": difference_bound.SC_LEAST,
+            "scSlope": difference_bound.SC_SLOPE,
+            "rotated": difference_bound.ROTATED,
+        },
+        "times": first_try.TIMES,
+        "tolerance": drops.TOLERANCE,
+        "mostDrops": drops.MOST_DROPS,
+    }
+    return f"window.guidegenColourTables={json.dumps(tables, separators=(',', ':'))};\n"
