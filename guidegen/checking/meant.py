@@ -33,21 +33,6 @@ def steps_are_known(case: GuideCase) -> Iterator[Diagnostic]:
         )
 
 
-def timed_steps_are_known(case: GuideCase) -> Iterator[Diagnostic]:
-    """unknown-step: the minutes of `made` are of steps, by their titles."""
-    titles = tuple(step.title for step in case.guide.steps)
-    known = set(map(folded, titles))
-    for batch in case.guide.made:
-        for title in batch.minutes:
-            if folded(title) not in known:
-                yield Diagnostic(
-                    code="unknown-step",
-                    message=f"The guide has no step “{title}”.",
-                    span=batch.places.get("minutes", case.guide.span),
-                    help=did_you_mean(title, titles) or "Write the title of a step.",
-                )
-
-
 def without_meant(diagnostics: Iterable[Diagnostic], guide: Guide) -> Iterator[Diagnostic]:
     """What is told about a guide, but for the advice that it says is meant."""
     by_code: dict[str, set[str]] = {}

@@ -10,12 +10,11 @@ from guidegen.base.slips import only_meant
 from guidegen.base.suggest import folded
 from guidegen.base.units import print_duration
 from guidegen.checking.case import did_you_mean, said, span_of
-from guidegen.checking.sense import unknown_guide, wrong_choice
+from guidegen.checking.sense import unknown_guide, wrong_choice, wrong_mixture
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.sittings import longest_window
 from guidegen.computing.plan.units import OPTIONAL, UnitScheme, unit_schemes
 from guidegen.model.guide import Guide, Step, Stop
-from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
 from guidegen.model.technique import AIRBORNE
@@ -57,31 +56,8 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
             )
         for name, option in unit.choose.items():
             yield from wrong_choice(guide, name, option, f"Unit {number}")
-        yield from _mixed(unit, guide, number)
+        yield from wrong_mixture(guide, unit, unit.places.get("mixed", unit.span), f"Unit {number}", "unit")
         yield from _steps_are_known(unit, guide)
-
-
-def _mixed(unit: Unit, guide: Guide, number: int) -> Iterator[Diagnostic]:
-    """unknown-choice, and bad-value where the options do not come to the figures."""
-    span = unit.places.get("mixed", unit.span)
-    if len(unit.mixed) > 1:
-        yield Diagnostic(
-            code="bad-value",
-            message=f"Unit {number} mixes the options of {len(unit.mixed)} choices; one can be mixed.",
-            span=span,
-            help="Mix one, and make a unit for each option of the others.",
-        )
-    for name, options in unit.mixed.items():
-        for option in options:
-            yield from wrong_choice(guide, name, Name(text=option, span=span), f"Unit {number}")
-        count = sum(options.values())
-        if count != unit.figures and "figures" in unit.places:
-            yield Diagnostic(
-                code="bad-value",
-                message=f"The options under mixed come to {count} figures, the unit has {unit.figures}.",
-                span=span,
-                help=f"Let them come to {unit.figures}, or write figures: {count}.",
-            )
 
 
 def _steps_are_known(unit: Unit, guide: Guide) -> Iterator[Diagnostic]:

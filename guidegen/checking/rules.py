@@ -12,7 +12,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.checking import advice, areas, measured, order, paints, palettes, plans, sense
 from guidegen.checking.bounds import too_much_of_a_guide, too_much_of_a_plan
 from guidegen.checking.case import GuideCase, case_of
-from guidegen.checking.meant import steps_are_known, timed_steps_are_known, without_meant
+from guidegen.checking.meant import steps_are_known, without_meant
 from guidegen.checking.plans import PlanCase
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide, Insert, Shared
@@ -39,7 +39,7 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     areas.areas_of_chart,
     areas.areas_are_painted,
     steps_are_known,
-    timed_steps_are_known,
+    sense.made_is_known,
     areas.areas_are_spelt,
     areas.areas_are_covered,
     order.in_order,

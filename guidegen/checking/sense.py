@@ -14,9 +14,10 @@ from guidegen.base.suggest import MOST_SLIPS, folded, nearest
 from guidegen.base.units import MINUTE, print_duration
 from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, said, span_of
 from guidegen.computing.colour.blend import Blend
-from guidegen.model.guide import Guide, Step, Stop
+from guidegen.model.guide import Guide, PaintedBatch, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind, Paint
+from guidegen.model.plan import Unit
 from guidegen.model.technique import KNOWN_WORDS, Role, is_known
 from guidegen.reading.yaml.quoting import fix_of
 
@@ -66,6 +67,52 @@ def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Di
             help=did_you_mean(option.text, options),
             fix=fix_of(option, only_meant(option.text, options)),
         )
+
+
+def wrong_mixture(
+    guide: Guide, batch: Unit | PaintedBatch, span: Span, who: str, noun: str
+) -> Iterator[Diagnostic]:
+    """What is wrong with the mixed options of a batch: unknown ones, several choices, another number of figures."""
+    if len(batch.mixed) > 1:
+        yield Diagnostic(
+            code="bad-value",
+            message=f"{who} mixes the options of {len(batch.mixed)} choices; one can be mixed.",
+            span=span,
+            help=f"Mix one, and make a {noun} for each option of the others.",
+        )
+    for name, options in batch.mixed.items():
+        for option in options:
+            # The place is that of all options together, so nothing can be put there.
+            for diagnostic in wrong_choice(guide, name, Name(text=option, span=span), who):
+                yield replace(diagnostic, fix=None)
+        count = sum(options.values())
+        if count != batch.figures and "figures" in batch.places:
+            yield Diagnostic(
+                code="bad-value",
+                message=f"The options under mixed come to {count} figures, the {noun} has {batch.figures}.",
+                span=span,
+                help=f"Let them come to {batch.figures}, or write figures: {count}.",
+            )
+
+
+def made_is_known(case: GuideCase) -> Iterator[Diagnostic]:
+    """unknown-step, unknown-choice and bad-value: what batches under `made` name is there, and comes to their figures."""
+    guide = case.guide
+    titles = tuple(step.title for step in guide.steps)
+    known = set(map(folded, titles))
+    for batch in guide.made:
+        for title in batch.minutes:
+            if folded(title) not in known:
+                yield Diagnostic(
+                    code="unknown-step",
+                    message=f"The guide has no step “{title}”.",
+                    span=batch.places.get("minutes", guide.span),
+                    help=did_you_mean(title, titles) or "Write the title of a step.",
+                )
+        who = f"The batch of {batch.date.isoformat()}"
+        for name, option in batch.choose.items():
+            yield from wrong_choice(guide, name, option, who)
+        yield from wrong_mixture(guide, batch, batch.places.get("mixed", guide.span), who, "batch")
 
 
 def known_guides(case: GuideCase) -> Iterator[Diagnostic]:

@@ -2,33 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import os
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import content_option, json_option, show
+from guidegen.commands.common import content_option, json_option, show, shown_from
 
 if TYPE_CHECKING:
+    from guidegen.building.check import Checked
     from guidegen.computing.guide.measured_times import StepTimes
+    from guidegen.model.guide import Guide, Step
 
 EXAMPLE = """\b
 Examples:
   guidegen times ferry-watch
   guidegen times ferry-watch --json
+  guidegen times ferry-watch --write
 """
 
 
 @click.command(epilog=EXAMPLE)
 @click.argument("guide")
 @content_option
+@click.option("--write", is_flag=True, help="Put the measured times into the guide's file.")
 @json_option
-def command(guide: str, content: Path, *, as_json: bool) -> None:
+def command(guide: str, content: Path, *, write: bool, as_json: bool) -> None:
     """Say what each step really took: the written times beside those of all batches under made:.
 
     GUIDE is the guide's address, its title, or the path of its folder or guide.md. Times are fitted over all batches
     that say how many minutes a step took; a step that none has timed is told as it is written.
+    With --write the guide says from then on what was measured, to five seconds; nothing else of its file changes. Steps
+    of shared lists stay as they are, and so does a step that by its minutes would take no time for a figure.
     """
     from guidegen.base.diagnostic import has_errors
     from guidegen.base.exit_codes import FAULTS
@@ -45,6 +52,7 @@ def command(guide: str, content: Path, *, as_json: bool) -> None:
         show(concerned, content)
         raise SystemExit(FAULTS)
     steps = measured_times(found)
+    changes = _written(checked, found, steps, content) if write else []
     if as_json:
         from guidegen.reporting.as_json import dumped
 
@@ -61,24 +69,83 @@ def command(guide: str, content: Path, *, as_json: bool) -> None:
         ]
         click.echo(dumped({"steps": rows}), nl=False)
     else:
-        click.echo("\n".join(_lines(steps)))
+        click.echo("\n".join(changes if write else _lines(steps)))
+
+
+def _written(checked: Checked, guide: Guide, found: Sequence[StepTimes], content: Path) -> list[str]:
+    """Put what was measured into the guide's file; what there is to say of it. Leaves with 1 where that cannot be."""
+    from guidegen.commands.at_hand import leave
+    from guidegen.reading.editing.fixes import with_fixes
+    from guidegen.reading.editing.step_times import TIME_KEYS, time_fixes
+    from guidegen.writing.rewrite import may_be_rewritten, rewrite
+
+    to_do = [
+        (step, one, one.to_write)
+        for step, one in zip(guide.steps, found, strict=True)
+        if one.to_write and one.to_write != (one.once, one.each)
+    ]
+    changed = [(step, one, new) for step, one, new in to_do if step.shared is None]
+    if changed:
+        source, place = checked.archive.sources[guide.file], Path(os.path.realpath(content), guide.file)
+        shown = shown_from(content)(guide.file)
+        if not may_be_rewritten(place):
+            leave(f"“{shown}” is a link, or must not be written to.", "Write the times into it by hand.")
+        fixes = [fix for step, _, new in changed for fix in time_fixes(source, step, *new)]
+        try:
+            after, applied = with_fixes(source, place.read_bytes(), fixes, may_add=TIME_KEYS)
+            if len(applied) == len(fixes):
+                rewrite(place, after)
+        except OSError as error:
+            leave(f"“{shown}” cannot be written: {error.strerror}.", "Look at who may write to it.")
+        if len(applied) < len(fixes):
+            leave(f"The times of “{shown}” cannot be told apart from the rest.", "Write them by hand.")
+    return list(_told(changed, to_do, found))
+
+
+def _told(
+    changed: Sequence[tuple[Step, StepTimes, tuple[int, int]]],
+    to_do: Sequence[tuple[Step, StepTimes, tuple[int, int]]],
+    found: Sequence[StepTimes],
+) -> Iterator[str]:
+    from guidegen.reporting.cells import harmless
+
+    if changed:
+        yield "Written:"
+    for _, one, new in changed:
+        yield harmless(f"  {one.step}: {_in_words(one.once, one.each)} → {_in_words(*new)}")
+    for step, one, new in to_do:
+        if step.shared is not None:
+            yield harmless(
+                f"“{one.step}” comes from the shared list “{step.shared}” and stays as it is: "
+                f"measured {_in_words(*new)}."
+            )
+    for one in found:
+        if one.sessions and one.to_write is None:
+            yield harmless(f"“{one.step}” stays as it is: by its minutes a figure takes no time.")
+    if not any(one.sessions for one in found):
+        yield "Nothing to write: no batch under made: says how long a step took."
+    elif not changed:
+        yield "Nothing to write."
+
+
+def _in_words(once: int, each: int) -> str:
+    from guidegen.base.units import print_duration
+
+    parts = [f"{word} {print_duration(ms)}" for word, ms in (("once", once), ("each", each)) if ms]
+    return ", ".join(parts) or "no time"
 
 
 def _lines(steps: Sequence[StepTimes]) -> list[str]:
-    from guidegen.base.units import print_duration
+    from guidegen.computing.guide.measured_times import rounded
     from guidegen.reporting.cells import harmless
-
-    def told(once: int | None, each: int | None) -> str:
-        if once is None or each is None:
-            return "not timed yet"
-        parts = [f"{word} {print_duration(ms)}" for word, ms in (("once", once), ("each", each)) if ms]
-        return ", ".join(parts) or "no time"
 
     rows = [("Step", "Written", "Measured", "Sessions")] + [
         (
             harmless(one.step),
-            told(one.once, one.each),
-            told(_rounded(one.measured_once), _rounded(one.measured_each)),
+            _in_words(one.once, one.each),
+            "not timed yet"
+            if one.measured_once is None or one.measured_each is None
+            else _in_words(rounded(one.measured_once), rounded(one.measured_each)),
             str(one.sessions),
         )
         for one in steps
@@ -88,8 +155,3 @@ def _lines(steps: Sequence[StepTimes]) -> list[str]:
         "   ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
         for row in rows
     ]
-
-
-def _rounded(ms: int | None) -> int | None:
-    """To five seconds: nobody's hands are more exact."""
-    return None if ms is None else round(ms / 5_000) * 5_000

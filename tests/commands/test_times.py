@@ -78,3 +78,92 @@ def test_minutes_of_a_step_that_is_not_there_are_told(watch: Path):
     result = run(times.command, watch, "ferry-watch")
     assert result.exit_code == 1
     assert "unknown-step" in result.stderr
+
+
+def written(content: Path) -> bytes:
+    return (content / "guides" / "ferry-watch.md").read_bytes()
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_writing_keeps_every_other_byte(watch: Path, end: str):
+    file = watch / "guides" / "ferry-watch.md"
+    rest = "  - {step: Hoods, paint: Ropewalk, each: 1 min}   # not timed\n---\n\n## Coats\n\neach: 3 min\n"
+    before = ("\ufeff" + GUIDE.partition("  - {step: Hoods")[0] + rest).replace("\n", end).encode()
+    file.write_bytes(before)
+    result = run(times.command, watch, "ferry-watch", "--write")
+    assert result.exit_code == 0, result.stderr
+    assert result.stdout == "Written:\n  Coats: once 2 min, each 3 min → once 10 min, each 4 min\n"
+    assert written(watch) == before.replace(b"once: 2 min, each: 3 min", b"once: 10 min, each: 4 min")
+    again = run(times.command, watch, "ferry-watch", "--write")
+    assert again.stdout == "Nothing to write.\n"
+
+
+BLOCK = """\
+---
+title: Ferry watch
+made:
+- date: 2026-03-14
+  figures: 10
+  minutes: {Coats: 50, Hoods: 20, Boots: 30, Lamps: 60}
+- date: 2026-04-14
+  figures: 20
+  minutes: {Coats: 90, Hoods: 40, Boots: 60, Lamps: 40}
+steps:
+- step: Coats   # in the wet
+  paint: Ropewalk
+  each: "3 min"   # a guess
+- step: Hoods
+  paint: Ropewalk
+  once: 5 min   # the whole batch
+- step: Boots   # both
+  paint: Ropewalk
+- {step: Lamps, paint: Ropewalk, each: 1 min}
+---
+"""
+
+
+def test_times_that_were_not_written_come_in_beside_the_others(watch: Path):
+    """Lamps took less the more there were, so that nothing for each is measured, and stay."""
+    file = watch / "guides" / "ferry-watch.md"
+    file.write_text(BLOCK, encoding="utf-8")
+    result = run(times.command, watch, "ferry-watch", "--write")
+    assert result.exit_code == 0, result.stderr
+    assert file.read_text(encoding="utf-8") == BLOCK.replace(
+        '  each: "3 min"', "  once: 10 min\n  each: 4 min"
+    ).replace("5 min   # the whole batch", "0 min   # the whole batch\n  each: 2 min").replace(
+        "# both\n", "# both\n  each: 3 min\n"
+    )
+    assert "“Lamps” stays as it is: by its minutes a figure takes no time." in result.stdout
+
+
+def test_nothing_timed_is_nothing_to_write(watch: Path):
+    file = watch / "guides" / "ferry-watch.md"
+    before = GUIDE.replace(", minutes: {Coats: 50}", "").replace(", minutes: {coats: 1 h 30 min}", "")
+    file.write_text(before, encoding="utf-8")
+    result = run(times.command, watch, "ferry-watch", "--write")
+    assert result.stdout == "Nothing to write: no batch under made: says how long a step took.\n"
+    assert file.read_text(encoding="utf-8") == before
+
+
+def test_steps_of_a_shared_list_stay(watch: Path):
+    (watch / "shared").mkdir()
+    (watch / "shared" / "coats.yaml").write_text(
+        "steps:\n  - {step: Coats, paint: Ropewalk, each: 3 min}\n", encoding="utf-8"
+    )
+    file = watch / "guides" / "ferry-watch.md"
+    before = GUIDE.replace("{step: Coats, paint: Ropewalk, once: 2 min, each: 3 min}", "insert: coats")
+    file.write_text(before, encoding="utf-8")
+    result = run(times.command, watch, "ferry-watch", "--write")
+    assert result.exit_code == 0, result.stderr
+    assert "“Coats” comes from the shared list “coats” and stays as it is" in result.stdout
+    assert file.read_text(encoding="utf-8") == before
+
+
+def test_a_guide_that_is_a_link_is_left_alone(watch: Path, tmp_path_factory: pytest.TempPathFactory):
+    file, elsewhere = watch / "guides" / "ferry-watch.md", tmp_path_factory.mktemp("else") / "watch.md"
+    file.rename(elsewhere)
+    file.hardlink_to(elsewhere)
+    result = run(times.command, watch, "ferry-watch", "--write")
+    assert result.exit_code == 1
+    assert "by hand" in result.stderr
+    assert elsewhere.read_text(encoding="utf-8") == GUIDE

@@ -7,8 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.base.suggest import folded
-from guidegen.base.units import MINUTE
+from guidegen.base.units import MINUTE, SECOND
 from guidegen.model.guide import Guide, PaintedBatch, Step
+
+# Measured times are written to five seconds: nobody's hands are more exact.
+FINEST = 5 * SECOND
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +34,54 @@ class StepTimes:
     def differs(self) -> bool:
         """Whether two sessions or more say something else by three tenths or more: common practice, no source."""
         return self.sessions > 1 and abs(self.spent - self.foreseen) >= 0.3 * self.foreseen
+
+    @property
+    def to_write(self) -> tuple[int, int] | None:
+        """The measured `once` and `each` as a step would say them, in ms; None where there is nothing to write.
+
+        An `each` of 0 is never written: figures that take no time are a slip of the measuring. A step that is done in
+        one go may still get another `once`.
+        """
+        once, each = rounded(self.measured_once or 0), rounded(self.measured_each or 0)
+        return (once, each) if each or (once and not self.each) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measurement:
+    """What a guide's written times were measured on: different days, and the figures painted on them."""
+
+    evenings: int
+    figures: int
+
+
+def measurement(guide: Guide) -> Measurement | None:
+    """What the times of a guide were measured on, None where they are estimates.
+
+    Nobody says of a written time where it comes from, so it is told from the times themselves: they count as measured
+    where every step that batches timed says just what the fit of those gives, rounded as it is written, and these
+    steps are at least half of the time at the brush for the guide's own number of figures. A step whose fit cannot be
+    written counts as not timed.
+    """
+    timed = whole = 0
+    for step, found in zip(guide.steps, measured_times(guide), strict=True):
+        length = step.coats * (step.once + step.each * guide.figures)
+        whole += length
+        if found.to_write is None:
+            continue
+        if found.to_write != (step.once, step.each):
+            return None
+        timed += length
+    batches = [batch for batch in guide.made if batch.minutes]
+    if not timed or 2 * timed < whole:
+        return None
+    return Measurement(
+        evenings=len({batch.date for batch in batches}), figures=sum(batch.figures for batch in batches)
+    )
+
+
+def rounded(ms: int) -> int:
+    """A measured time as it is told and written."""
+    return round(ms / FINEST) * FINEST
 
 
 def measured_times(guide: Guide) -> tuple[StepTimes, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -24,8 +24,12 @@ class AppliedFix(NamedTuple):
     before: str
 
 
-def with_fixes(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes, tuple[AppliedFix, ...]]:
+def with_fixes(
+    source: Source, data: bytes, fixes: Iterable[Fix], *, may_add: Container[str] = ()
+) -> tuple[bytes, tuple[AppliedFix, ...]]:
     """The bytes of a file with its fixes put in, and which they are, in the order of the file.
+
+    `may_add` are keys that fixes may put in where there were none.
 
     `source` is what was read of these bytes. A fix over several lines, two that overlap and two that disagree are left
     out. Line ends, a byte order mark and everything else stay. Where the file would then be read otherwise in any other
@@ -35,6 +39,7 @@ def with_fixes(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes
     if not wanted or Source.from_bytes(source.file, data).text != source.text:
         return data, ()
     text = data.decode()
+    end_of_line = found[0] if (found := _LINE_END.search(text)) else "\n"
     starts = [len(_MARK) if text.startswith(_MARK) else 0, *(end.end() for end in _LINE_END.finditer(text))]
     applied = []
     for fix in reversed(wanted):
@@ -42,10 +47,12 @@ def with_fixes(source: Source, data: bytes, fixes: Iterable[Fix]) -> tuple[bytes
             starts[fix.span.line - 1] + column - 1 for column in (fix.span.column, fix.span.end_column)
         )
         applied.append(AppliedFix(fix, text[begin:end]))
-        text = text[:begin] + fix.text + text[end:]
+        text = text[:begin] + fix.text.replace("\n", end_of_line) + text[end:]
     after = text.encode()
     now = Source.from_bytes(source.file, after)
-    if _faults(now) > _faults(source) or not _same_elsewhere(source, now, {fix.span for fix in wanted}):
+    if _faults(now) > _faults(source) or not _same_elsewhere(
+        source, now, {fix.span for fix in wanted}, may_add
+    ):
         return data, ()
     return after, tuple(reversed(applied))
 
@@ -66,9 +73,9 @@ def _apart(fixes: Iterable[Fix]) -> Iterator[Fix]:
             yield Fix(span=span, text=text)
 
 
-def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span]) -> bool:
-    """Whether two texts are the same trees, but for single values at the places that were mended."""
-    old, new = _root(before), _root(after)
+def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span], may_add: Container[str]) -> bool:
+    """Whether two texts are the same trees, but for single values at the places that were mended, and keys added."""
+    old, new = root_of(before), root_of(after)
     if old is None or new is None:
         return False
     ahead: list[tuple[Node, Node]] = [(old, new)]
@@ -83,9 +90,13 @@ def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span]) -> bool:
                 return False
             ahead += zip(one.items, other.items, strict=True)
         else:
-            if not isinstance(other, MapNode) or len(one.entries) != len(other.entries):
+            if not isinstance(other, MapNode):
                 return False
-            for a, b in zip(one.entries, other.entries, strict=True):
+            known = {entry.key.value for entry in one.entries}
+            kept = [b for b in other.entries if b.key.value in known or b.key.value not in may_add]
+            if len(one.entries) != len(kept):
+                return False
+            for a, b in zip(one.entries, kept, strict=True):
                 ahead += [(a.key, b.key), (a.value, b.value)]
     return True
 
@@ -94,7 +105,8 @@ def _faults(source: Source) -> int:
     return sum(one.code == "bad-yaml" for one in _tree(source).diagnostics)
 
 
-def _root(source: Source) -> Node | None:
+def root_of(source: Source) -> Node | None:
+    """The tree of a file, of a guide's front matter; None where it cannot be read."""
     return _tree(source).root
 
 

@@ -9,8 +9,8 @@ import pytest
 from support.plans import guide_of, name, step
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.guide.measured_times import fitted, measured_times
-from guidegen.model.guide import Guide, PaintedBatch
+from guidegen.computing.guide.measured_times import Measurement, fitted, measured_times, measurement
+from guidegen.model.guide import Guide, PaintedBatch, Step
 
 DAY = dt.date(2026, 3, 14)
 
@@ -80,3 +80,31 @@ def test_a_step_counts_its_own_figures_and_coats():
 def test_a_step_that_nobody_timed_has_no_measured_time():
     coats, _ = measured_times(guide(batch(4, {})))
     assert (coats.measured_once, coats.measured_each, coats.sessions) == (None, None, 0)
+
+
+def test_written_times_are_measured_where_they_are_what_was_measured():
+    """Coats as fitted above, 5 and 4 to 4 and 2; hoods are most of the time where coats are short."""
+    made = (batch(8, {"coats": 36}), batch(4, {"Coats": 20}), batch(9, {}))
+
+    def told(*steps: object) -> Measurement | None:
+        return measurement(guide_of("ferry-watch", *steps, made=made))  # type: ignore[arg-type]
+
+    coats, rough = step("Coats", 4, 2, 0, coats=2), step("Coats", 5, 2, 0, coats=2)
+    assert told(coats, step("Hood", 0, 3, 0)) == Measurement(evenings=1, figures=12)
+    assert told(rough, step("Hood", 0, 3, 0)) is None
+    # Twelve minutes are timed, thirteen are not.
+    assert told(coats, step("Hood", 0, 13, 0)) is None
+    assert measurement(guide()) is None
+
+
+def test_to_write_is_rounded_and_never_nothing_for_a_figure():
+    def to_write(written: Step, *sessions: tuple[int, float]) -> tuple[int, int] | None:
+        made = tuple(batch(figures, {"Coats": spent}) for figures, spent in sessions)
+        return measured_times(guide_of("ferry-watch", written, made=made))[0].to_write
+
+    each, once = step("Coats", 0, 1, 0), step("Coats", 5, 0, 0)
+    assert to_write(each, (30, 31)) == (0, 60_000)
+    assert to_write(each, (30, 32)) == (0, 65_000)
+    assert to_write(each, (10, 60), (20, 40)) is None
+    assert to_write(once, (10, 60), (20, 40)) == (50 * MINUTE, 0)
+    assert to_write(each) is None
