@@ -11,6 +11,7 @@ from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
 from guidegen.computing.guide.batch import Times
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, round_ml
+from guidegen.computing.guide.measured_times import measurement
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.guide.substitutes import Substitute
 from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
@@ -44,12 +45,13 @@ def guide_data(computed: ComputedGuide, palette: Palette, language: Language) ->
     """The computed guide, ready for JSON: minutes and differences to four decimals.
 
     Steps count from 1 after inserts; those outside the variant are left out, and stops do not count. Only the words of
-    cautions are in `language`.
+    cautions are in `language`. `times` is `measured` where the written times are what batches under `made` took.
     """
     times = computed.times
     return {
         "title": computed.guide.title,
         "slug": computed.guide.slug,
+        "times": "measured" if measurement(computed.guide) else "written",
         "time": _times(times.whole, times.no_wait),
         "stops": [{"name": stop.name} | _times(stop.times, stop.no_wait) for stop in times.stops],
         "stretches": [

@@ -39,6 +39,7 @@ from guidegen.rendering.guide.step_views import (
     flow,
     length,
     substitutes,
+    times_said,
 )
 from guidegen.rendering.guide.summary import strip_of
 from guidegen.rendering.page.amounts import amount_text, shelf_text
@@ -96,6 +97,7 @@ def guide_view(
                 zip(computed.times.stops, stop_places(stop.name for stop in scheme.stops), strict=True)
             )
         ),
+        measured=times_said(guide, language),
         evening=Markup() if guide.handbook else _evening(computed, colours, language),
         key=_key(computed, context),
         ends_at_stop=any(stop.after == len(scheme.steps) for stop in scheme.stops),

@@ -212,7 +212,7 @@ class GuideView:
     """A guide's page, for one choice of variants. `long_word`: a word of the title is too long for the largest type.
 
     `ends_at_stop` is whether the last stop comes after the last step, so that its row of times is the whole's.
-    A handbook's page has no figures: no times, no `evening`, no bench. `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
+    A handbook's page has no figures: no times, no `evening`, no bench. `measured` says whether times are estimates. `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
     site's are the same. `photographed` is whether there is a photo to open large.
     """
 
@@ -237,6 +237,7 @@ class GuideView:
     stops: tuple[TimesRow, ...]
     ends_at_stop: bool
     stretches: tuple[StretchView, ...]
+    measured: str
     evening: Markup
     key: tuple[KeyView, ...]
     paints: tuple[PaintRow, ...]

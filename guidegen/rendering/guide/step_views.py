@@ -13,6 +13,7 @@ from guidegen.computing.colour.blend import blend_of
 from guidegen.computing.guide.batch import Times, pass_bars, passes_of
 from guidegen.computing.guide.cautions import Caution
 from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.measured_times import measurement
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.guide import Guide, Instead, PaintUse, Step
 from guidegen.model.technique import AIRBORNE, Role, is_known
@@ -79,6 +80,18 @@ class StepContext:
 def length(milliseconds: int, language: Language) -> Length:
     """A duration for readers."""
     return Length(text=language.duration(milliseconds), iso=iso_duration(milliseconds))
+
+
+def times_said(guide: Guide, language: Language) -> str:
+    """Whether a guide's times were measured, and on what."""
+    found = measurement(guide)
+    if found is None:
+        return language.t("times.estimated")
+    return language.t(
+        "times.measured",
+        evenings=language.t("times.evenings", n=found.evenings),
+        figures=language.t("figures.n", n=found.figures),
+    )
 
 
 def places_of(computed: ComputedGuide) -> dict[int, int]:

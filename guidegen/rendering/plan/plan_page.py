@@ -16,7 +16,7 @@ from guidegen.computing.plan.units import UnitScheme
 from guidegen.model.guide import Step
 from guidegen.model.paint import Palette
 from guidegen.rendering.guide.guide_view import Fact
-from guidegen.rendering.guide.step_views import length
+from guidegen.rendering.guide.step_views import length, times_said
 from guidegen.rendering.guide.variants import variants
 from guidegen.rendering.page.amounts import amount_text
 from guidegen.rendering.page.frame import is_long
@@ -225,6 +225,7 @@ def _unit(project: Project, unit: UnitScheme, name: str, lead: _Lead, context: S
         )
         if seen
         else (),
+        times=times_said(unit.guide, context.language) if seen else "",
         figures=unit.figures,
         batches=_batches(unit.batches, context),
         # The stop is the last that its cut scheme has.

@@ -22,12 +22,15 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnitView:
-    """A unit. `href` and that of `to` are '' where the guide has no page; `to` is None for the whole guide."""
+    """A unit. `href` and that of `to` are '' where the guide has no page; `to` is None for the whole guide;
+    `times` says whether its times were measured, '' where it has no page.
+    """
 
     n: int
     name: str
     href: str
     options: tuple[str, ...]
+    times: str
     figures: int
     batches: str
     to: Link | None

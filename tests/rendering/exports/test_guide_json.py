@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from dataclasses import replace
 
@@ -10,8 +11,9 @@ from support import town
 from support.languages import ENGLISH
 from support.town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, uses
 
+from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
-from guidegen.model.guide import Dry, Guide, Instead
+from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch
 from guidegen.model.names import Item
 from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
 
@@ -146,10 +148,20 @@ def test_cautions_and_areas() -> None:
     ]
 
 
+def test_times_are_measured_where_they_are_what_batches_took() -> None:
+    """40 minutes for ten figures with 5 once are 3:30 for each."""
+    minutes = {"Coats": 40 * MINUTE}
+    made = (PaintedBatch(date=dt.date(2026, 3, 14), figures=10, minutes=minutes),)
+    for each, said in ((3.5, "measured"), (4, "written")):
+        coats = step("Coats", uses("Oilskin Ochre"), once=5, each=each)
+        assert data_of(guide(coats, made=made))["times"] == said
+    assert data_of(guide(coats))["times"] == "written"
+
+
 def test_the_fields_and_their_order() -> None:
     data = data_of(town.ferry_watch())
     assert list(data) == [
-        "title", "slug", "time", "stops", "stretches", "paints", "mixes", "steps", "materials", "tools", "cautions",
+        "title", "slug", "times", "time", "stops", "stretches", "paints", "mixes", "steps", "materials", "tools", "cautions",
         "areas",
     ]  # fmt: skip
     assert list(data["paints"][0]) == [

@@ -9,10 +9,11 @@ import pytest
 from support import town
 from support.plans import evening, guide_of, plan_of, step, stop, unit
 
+from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools
 from guidegen.computing.guide.materials import PaintNeed
 from guidegen.computing.plan.project import Project, project_of
-from guidegen.model.guide import Guide
+from guidegen.model.guide import Guide, PaintedBatch
 from guidegen.model.plan import Plan
 from guidegen.model.site import Archive, Site
 from guidegen.rendering.page.links import Link
@@ -44,9 +45,9 @@ def desk_of(*guides: Guide, **site: str) -> SiteContext:
     return SiteContext.of(archive, PALETTE_TOOLS, Assets(style="a.css", script="a.js", icon="a.svg"))
 
 
-def view(plan: Plan, *guides: Guide, needs: tuple[PaintNeed, ...] = ()) -> PlanView:
+def view(plan: Plan, *guides: Guide, needs: tuple[PaintNeed, ...] = (), language: str = "en") -> PlanView:
     found = replace(project_of(plan, guides, town.PALETTE), needs=needs)
-    return plan_view(found, desk_of(*guides))
+    return plan_view(found, desk_of(*guides, language=language))
 
 
 def days(shown: PlanView) -> dict[str, DayView]:
@@ -192,6 +193,20 @@ def test_each_sitting_has_its_jobs_with_their_times_and_their_steps_on_the_guide
 def test_waiting_for_something_to_dry_is_said():
     shown = view(plan_of(unit(WATCH, 1)), WATCH)
     assert [job.wait and job.wait.text for job in shown.sittings[0].jobs] == [None, "15 min", "15 min"]
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("en", ("Times measured: 1 evening, 12 figures.", "Times estimated.")),
+        ("de", ("Zeiten gemessen: 1 Abend, 12 Figuren.", "Zeiten geschätzt.")),
+    ],
+)
+def test_a_unit_says_whether_its_times_were_measured(language: str, said: tuple[str, ...]):
+    batch = PaintedBatch(date=dt.date(2026, 3, 14), figures=12, minutes={"Coats": 24 * MINUTE})
+    timed = guide_of("timed", step("Coats", 0, 2, 0), made=(batch,))
+    shown = view(plan_of(unit(timed, 1), unit(WATCH, 1)), timed, WATCH, language=language)
+    assert tuple(one.times for one in shown.units) == said
 
 
 def test_a_unit_leads_to_its_variant_its_stop_and_its_batches():
