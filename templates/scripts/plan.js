@@ -39,6 +39,23 @@
     // Wet hands hit the line more surely than the box.
     row.addEventListener("click", event => { if (!event.target.closest("a, input")) box.click(); });
   });
+  document.querySelectorAll(".sitting").forEach(sitting => {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "print-sitting";
+    button.textContent = bar.dataset.print;
+    button.setAttribute("aria-label", bar.dataset.print + ": " + sitting.querySelector("h3 time").textContent);
+    sitting.append(button);
+    // What is left open by a sheet that was never printed is closed by the next.
+    button.addEventListener("click", () => {
+      document.querySelectorAll(".alone").forEach(one => one.classList.remove("alone"));
+      sitting.classList.add("alone");
+      sitting.classList.toggle("many", sitting.querySelectorAll(".job").length > 18);
+      document.documentElement.classList.add("one-sitting");
+      print();
+    });
+  });
+  addEventListener("afterprint", () => document.documentElement.classList.remove("one-sitting"));
   bar.parentElement.classList.add("ticking");
   bar.hidden = false;
   show();

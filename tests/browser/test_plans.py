@@ -124,6 +124,24 @@ def test_axe_finds_nothing_and_nothing_sticks_out(browser: Browser, folder: Path
             assert page.evaluate("document.documentElement.scrollWidth") <= width, path
 
 
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_one_sitting_prints_on_one_page_with_its_pots(page: Page, folder: Path, size: str):
+    """The page as its print button leaves it, which would stop at the system's own window."""
+    page.add_init_script("print = () => {}")
+    opened(page, folder)
+    whole = page.pdf(format=size).count(b"/Type /Page\n")
+    last = page.locator(".sitting").last
+    last.locator(".print-sitting").click()
+    assert page.pdf(format=size).count(b"/Type /Page\n") == 1 < whole
+    # Once it is printed the page is whole again.
+    page.wait_for_function("!document.documentElement.matches('.one-sitting')")
+    assert page.pdf(format=size).count(b"/Type /Page\n") == whole
+    last.locator(".print-sitting").click()
+    page.emulate_media(media="print")
+    assert last.locator(".pots-in-order").is_visible()
+    assert [page.locator(css).filter(visible=True).count() for css in (".sitting", "#shopping")] == [1, 0]
+
+
 def test_every_job_is_on_paper(page: Page, folder: Path, tmp_path: Path):
     """Read back with poppler's pdftotext: nothing that the page says of its jobs is lost in print."""
     reader = shutil.which("pdftotext")

@@ -7,11 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.base.suggest import folded
+from guidegen.base.units import MINUTE
 from guidegen.computing.guide.materials import PaintNeed
 from guidegen.computing.guide.scheme import Scheme, scheme_of
 from guidegen.computing.guide.shopping import total
+from guidegen.computing.plan.jobs import MS, Job, Sitting
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.schedule import Job, Sitting
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.model.guide import Step
 from guidegen.model.paint import Palette
@@ -21,7 +22,7 @@ from guidegen.rendering.guide.variants import variants
 from guidegen.rendering.page.amounts import amount_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
-from guidegen.rendering.page.paint_views import pot_view
+from guidegen.rendering.page.paint_views import PotView, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PLANS, plan_file, relative, step_places, stop_places
 from guidegen.rendering.plan.months import month_views
@@ -35,11 +36,14 @@ from guidegen.rendering.plan.plan_view import (
     UnitView,
 )
 from guidegen.rendering.plan.plan_words import (
+    about,
     clock_of,
     coat_of,
     figures_of,
     full_day,
+    in_short,
     missing,
+    to_five,
     unit_names,
     verdict_of,
 )
@@ -98,7 +102,7 @@ def plan_view(project: Project, context: SiteContext) -> PlanView:
         title=plan.title,
         long_word=is_long(plan.title),
         facts=_facts(project, context),
-        verdict=verdict_of(project, names, language),
+        verdict=verdict_of(project, names, language, exact=False),
         sums=_sums(project, context),
         units=tuple(
             _unit(project, unit, names[unit.unit], leads[unit.unit], context) for unit in project.units
@@ -194,7 +198,7 @@ def _sums(project: Project, context: SiteContext) -> tuple[Fact, ...]:
         sums.append(
             Fact(
                 label=PhraseKey("plan.finish"),
-                text=f"{language.on(computed.finish.date())}, {clock_of(computed.finish)}",
+                text=f"{language.on(computed.finish.date())}, {about(computed.finish, language)}",
             )
         )
     if computed.short_hours:
@@ -254,36 +258,39 @@ def _sitting(
     context: SiteContext,
 ) -> SittingView:
     language, deadline = context.language, project.plan.deadline
-    before = [
-        sitting.start + dt.timedelta(milliseconds=project.plan.set_up),
-        *(job.end for job in sitting.jobs),
-    ]
+    set_up = project.plan.set_up * MS
+    before = [sitting.start + set_up, *(job.end for job in sitting.jobs)]
     return SittingView(
         anchor=place.removeprefix("#"),
         day=full_day(sitting.date, language),
         iso=sitting.date.isoformat(),
         hours=language.t("day.hours", start=clock_of(sitting.start), end=clock_of(sitting.end)),
         late=deadline is not None and sitting.date > deadline,
+        in_short=in_short(sitting, names, language),
+        pots=_pots(sitting, project, context),
         jobs=tuple(
-            _job(job, begun, names[job.unit], leads[job.unit], context)
+            _job(job, begun, sitting.start + set_up, names[job.unit], leads[job.unit], context)
             for job, begun in zip(sitting.jobs, before, strict=False)
         ),
-        last_stroke=clock_of(before[-1]),
+        last_stroke=about(before[-1], language),
         hands_on=length(sitting.hands_on, language),
     )
 
 
-def _job(job: Job, free_from: dt.datetime, name: str, lead: _Lead, context: SiteContext) -> JobView:
+def _job(
+    job: Job, free_from: dt.datetime, begin: dt.datetime, name: str, lead: _Lead, context: SiteContext
+) -> JobView:
     language = context.language
     first, last = job.figures
-    wait = round((job.start - free_from) / dt.timedelta(milliseconds=1))
+    wait = round((job.start - free_from) / MS)
     href = lead.steps.get(job.n, "")
     return JobView(
-        wait=length(wait, language) if wait > job.change else None,
+        # Where the clock tells five minutes nobody waits for seconds.
+        wait=length(-(-wait // MINUTE) * MINUTE, language) if wait > job.change else None,
         changed=job.change > 0,
-        start=clock_of(job.start),
+        start=clock_of(job.start) if job.start == begin else about(job.start, language),
         iso=job.start.isoformat(timespec="minutes"),
-        end=clock_of(job.end),
+        end=clock_of(to_five(job.end)) if to_five(job.end) > to_five(job.start) else "",
         title=job.title,
         href=href,
         coat=coat_of(job, language),
@@ -294,6 +301,19 @@ def _job(job: Job, free_from: dt.datetime, name: str, lead: _Lead, context: Site
         first=first,
         last=last,
     )
+
+
+def _pots(sitting: Sitting, project: Project, context: SiteContext) -> tuple[PotView, ...]:
+    """What is opened in a sitting, in order; one that stays open or is opened again stands once."""
+    brushed = {(unit.unit, step.n): step.brushed for unit in project.units for step in unit.scheme.steps}
+    pots = {
+        part.pot.full_name: part.pot
+        for job in sitting.jobs
+        for blend in brushed[job.unit, job.n]
+        for part in blend.parts
+    }
+    page = plan_file(project.plan.slug)
+    return tuple(pot_view(pot, context, page) for pot in pots.values())
 
 
 def _shopping(needs: Iterable[PaintNeed], context: SiteContext, page: str) -> ShoppingView:

@@ -70,7 +70,7 @@ class MonthView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobView:
-    """A job of a sitting. `work` names unit, step and coat, the same whenever it is done; `wait` is the gap before
+    """A job of a sitting, its times to five minutes; `end` is '' where that is the same. `iso` is exact. `work` names unit, step and coat, the same whenever it is done; `wait` is the gap before
     where it is more than changing over, and `changed` marks a change to another pot.
     """
 
@@ -92,13 +92,15 @@ class JobView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SittingView:
-    """A sitting with its jobs; `late` if it begins after the deadline."""
+    """A sitting with its jobs; `late` if it begins after the deadline. `pots` are in the order of first use."""
 
     anchor: str
     day: str
     iso: str
     hours: str
     late: bool
+    in_short: str
+    pots: tuple[PotView, ...]
     jobs: tuple[JobView, ...]
     last_stroke: str
     hands_on: Length

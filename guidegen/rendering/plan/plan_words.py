@@ -7,12 +7,18 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from guidegen.base.units import HOUR
+from guidegen.computing.plan.jobs import MS, Job, Schedule, Sitting
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.remedies import Remedies
-from guidegen.computing.plan.schedule import Job, Schedule
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.rendering.plan.plan_view import Verdict
 from guidegen.words.language import Language
+
+# What a page tells times to.
+FIVE = dt.timedelta(minutes=5)
+
+# The most jobs that a sitting is summed up in.
+MOST_IN_SHORT = 6
 
 
 def unit_names(units: Sequence[UnitScheme], language: Language) -> dict[int, str]:
@@ -36,6 +42,35 @@ def clock_of(moment: dt.datetime) -> str:
     return f"{moment:%H:%M}"
 
 
+def about(moment: dt.datetime, language: Language) -> str:
+    """`about 20:35`: nobody paints to the minute, so a page tells its times to five, on the day that they are."""
+    return language.t("plan.about", clock=clock_of(to_five(moment)))
+
+
+def to_five(moment: dt.datetime) -> dt.datetime:
+    """A moment to five minutes, never on the next day."""
+    midnight = dt.datetime.combine(moment.date(), dt.time())
+    fives = min(round((moment - midnight) / FIVE), dt.timedelta(days=1) // FIVE - 1)
+    return midnight + fives * FIVE
+
+
+def in_short(sitting: Sitting, names: Mapping[int, str], language: Language) -> str:
+    """A sitting's jobs in one sentence, unit by unit: up to six of them, the longest where there are more."""
+    spent: Counter[tuple[int, str]] = Counter()
+    for job in sitting.jobs:
+        spent[job.unit, job.title] += round((job.end - job.start) / MS)
+    left = len(spent) - MOST_IN_SHORT
+    shown = {key for key, _ in spent.most_common(MOST_IN_SHORT - 1)} if left > 0 else set(spent)
+    steps: dict[int, list[str]] = {}
+    for unit, title in spent:
+        if (unit, title) in shown:
+            steps.setdefault(unit, []).append(title)
+    said = [f"{names[unit]}: {listed(titles, language)}" for unit, titles in steps.items()]
+    if left > 0:
+        said.append(language.t("plan.in-short-more", n=left + 1))
+    return "; ".join(said)
+
+
 def coat_of(job: Job, language: Language) -> str:
     """Which coat a job lays, '' where there is one alone."""
     return language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else ""
@@ -47,13 +82,18 @@ def figures_of(job: Job, language: Language) -> str:
     return language.t("plan.figure" if first == last else "plan.figure-range", first=first, last=last)
 
 
-def verdict_of(project: Project, names: Mapping[int, str], language: Language) -> Verdict:
-    """Whether it is done in time, when the last figure is dry, what is missing, and what would mend that."""
+def verdict_of(
+    project: Project, names: Mapping[int, str], language: Language, *, exact: bool = True
+) -> Verdict:
+    """Whether it is done in time, when the last figure is dry, what is missing, and what would mend that.
+
+    Times are `exact`, or told to five minutes.
+    """
     computed, mended = project.schedule, project.remedies
     return Verdict(
         good=not computed.stuck and (computed.slack_days is None or computed.slack_days >= 0),
         answer=_answer(computed, language),
-        says=tuple(_says(project, names, language)),
+        says=tuple(_says(project, names, language, exact=exact)),
         late=mended is not None,
         mends=() if mended is None else tuple(_mends(mended, names, language)),
     )
@@ -72,14 +112,15 @@ def _answer(computed: Schedule, language: Language) -> str:
     return language.t("plan.in-time", n=slack) if slack else language.t("plan.just-in-time")
 
 
-def _says(project: Project, names: Mapping[int, str], language: Language) -> Iterator[str]:
+def _says(project: Project, names: Mapping[int, str], language: Language, *, exact: bool) -> Iterator[str]:
     computed, deadline = project.schedule, project.plan.deadline
     # Batches of a unit that stay at the same step are one thing to say.
     for unit, n, title, airborne in dict.fromkeys((s.unit, s.n, s.title, s.airborne) for s in computed.stuck):
         key = "plan.stuck-spraying" if airborne else "plan.stuck"
         yield language.t(key, unit=names[unit], n=n, step=title)
     if computed.finish is not None:
-        day, clock = full_day(computed.finish.date(), language), clock_of(computed.finish)
+        day = full_day(computed.finish.date(), language)
+        clock = clock_of(computed.finish) if exact else about(computed.finish, language)
         yield language.t("plan.dry-at", day=day, clock=clock)
     if deadline is None or not (computed.stuck or (computed.slack_days or 0) < 0):
         return

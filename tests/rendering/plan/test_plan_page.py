@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import pytest
 from support import town
-from support.plans import evening, guide_of, plan_of, step, stop, unit
+from support.languages import ENGLISH, GERMAN
+from support.plans import evening, guide_of, painted, plan_of, step, stop, unit
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools
@@ -20,7 +21,9 @@ from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.plan.plan_page import plan_card, plan_view, without_drafts
 from guidegen.rendering.plan.plan_view import DayView, PlanView
+from guidegen.rendering.plan.plan_words import about
 from guidegen.rendering.theme.assets import Assets
+from guidegen.words.language import Language
 
 WATCH = guide_of(
     "ferry-watch",
@@ -59,7 +62,7 @@ def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
     assert not shown.verdict.good
     assert shown.verdict.answer == "Too late by 3 days"
     assert shown.verdict.says == (
-        "The last figure is dry on Monday, 13 April 2026 at 20:50.",
+        "The last figure is dry on Monday, 13 April 2026 at about 20:50.",
         "50 min of painting falls after the deadline, Friday, 10 April 2026.",
         "Done and dry by then: 0 of 6 figures.",
     )
@@ -68,7 +71,7 @@ def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
         "Sit down once more, 20:00 to 21:00, for instance on Tue 7 April.",
     )
     assert [(fact.label, fact.text) for fact in shown.sums] == [
-        ("plan.finish", "13 April 2026, 20:50"),
+        ("plan.finish", "13 April 2026, about 20:50"),
         ("plan.short", "50 min"),
         ("plan.painting", "2 h 40 min"),
         ("plan.sittings", "3"),
@@ -90,7 +93,7 @@ def test_a_plan_in_time_says_so_first(deadline: int | None, answer: str):
     shown = view(plan, WATCH)
     assert shown.verdict.good
     assert (shown.verdict.answer, shown.verdict.mends) == (answer, ())
-    assert shown.verdict.says == ("The last figure is dry on Monday, 6 April 2026 at 21:00.",)
+    assert shown.verdict.says == ("The last figure is dry on Monday, 6 April 2026 at about 21:00.",)
     card = plan_card(project_of(plan, [WATCH], town.PALETTE), desk_of(WATCH))
     assert (card.answer, card.href, card.figures, card.sittings) == (answer, "plans/regatta/index.html", 1, 1)
 
@@ -163,7 +166,7 @@ def test_each_sitting_has_its_jobs_with_their_times_and_their_steps_on_the_guide
     assert (first.day, first.hours, first.last_stroke, first.hands_on.text) == (
         "Monday, 6 April 2026",
         "20:00 to 21:00",
-        "20:55",
+        "about 20:55",
         "55 min",
     )
     rows = [
@@ -174,7 +177,7 @@ def test_each_sitting_has_its_jobs_with_their_times_and_their_steps_on_the_guide
     assert rows == [
         ("20:00", "20:55", "Coats", "coat 1 of 2", "figures 1–5", "5 min setting up"),
         ("20:00", "20:15", "Coats", "coat 1 of 2", "figure 6", "5 min setting up"),
-        ("20:15", "20:55", "Coats", "coat 2 of 2", "figures 1–4", ""),
+        ("about 20:15", "20:55", "Coats", "coat 2 of 2", "figures 1–4", ""),
     ]
     assert {job.href for sitting in shown.sittings for job in sitting.jobs} == {
         "../../guides/ferry-watch/index.html#step-coats",
@@ -188,6 +191,35 @@ def test_each_sitting_has_its_jobs_with_their_times_and_their_steps_on_the_guide
         ("1.step-coats.1", 6, 6),
         ("1.step-coats.2", 1, 4),
     }
+
+
+def test_times_are_told_to_five_minutes_and_on_their_own_day():
+    def told(clock: str, language: Language = ENGLISH) -> str:
+        return about(dt.datetime.fromisoformat(f"2026-04-06T{clock}"), language)
+
+    assert [told("20:32:29"), told("20:32:31"), told("20:35")] == [
+        "about 20:30",
+        "about 20:35",
+        "about 20:35",
+    ]
+    assert (told("00:01"), told("23:59")) == ("about 00:00", "about 23:55")
+    assert told("20:34", GERMAN) == "etwa 20:35"
+
+
+def test_a_sitting_opens_with_its_jobs_in_words_and_its_pots_in_order():
+    """Seven steps of 10 to 70 minutes: the five longest are named, in their order, and the two shortest counted."""
+    long = guide_of(
+        "patience",
+        *(step(f"Step {n}", 0, 10 * n, 0, paint=painted("Oilskin Ochre")) for n in (3, 1, 4, 2, 5)),
+        *(step(f"Step {n}", 0, 10 * n, 0, paint=painted("Silt Wash")) for n in (7, 6)),
+    )
+    shown = view(plan_of(unit(long, 1), week={0: evening(14, 22)}), long)
+    assert shown.sittings[0].in_short == (
+        "patience: Step 3, Step 4, Step 5, Step 7 and Step 6; 2 smaller jobs"
+    )
+    assert [pot.name for pot in shown.sittings[0].pots] == ["Oilskin Ochre", "Silt Wash"]
+    two = view(plan_of(unit(WATCH, 1), unit(RIDERS, 1)), WATCH, RIDERS)
+    assert two.sittings[0].in_short == "ferry-watch: Coats and Eyes; heron-riders: Feathers"
 
 
 def test_waiting_for_something_to_dry_is_said():
