@@ -73,6 +73,7 @@ class Paint:
     range: str | None = None
     code: str = ""
     edition: str = ""
+    usual: bool = False
     aliases: tuple[str, ...] = ()
     kind: Kind = Kind.PAINT
     colour: str | None = None
@@ -146,15 +147,23 @@ class Palette:
         object.__setattr__(self, "_levels", _levels(self.paints, self.mixes))
 
     def find(self, name: str) -> Paint | Mix | Ambiguous | None:
-        """The pot a name means: `Range / X` first, then a name, an alias, a bare code; None if none matches."""
+        """The pot a name means: `Range / X` first, then a name, an alias, a bare code; None if none matches.
+
+        Of several it is the one pot without an edition, else the one edition that is the usual one.
+        """
         key = folded(name)
         for level in self._levels:
             found = level.get(key, ())
             if len(found) == 1:
                 return found[0]
             if found:
-                return Ambiguous(found=found)
+                return _first_meant(found) or Ambiguous(found=found)
         return None
+
+    def answering(self, name: str) -> tuple[Paint | Mix, ...]:
+        """Every pot that has a name in any way: as its own, with its range, as an alias, as its code."""
+        key = folded(name)
+        return tuple(pot for level in self._levels for pot in level.get(key, ()))
 
     def nearest(self, name: str) -> Paint | Mix | None:
         """The pot whose name is a slip of the pen away, if there is one; a pot's own name beats another's alias."""
@@ -186,6 +195,14 @@ class Palette:
             for label in (pot.full_name, *pot.aliases):
                 labels.setdefault(label, pot)
         return labels
+
+
+def _first_meant(pots: tuple[Paint | Mix, ...]) -> Paint | Mix | None:
+    """Which of several pots a bare name stays with; None where more than one could be meant."""
+    plain = [pot for pot in pots if isinstance(pot, Mix) or not pot.edition]
+    usual = [pot for pot in pots if isinstance(pot, Paint) and pot.usual]
+    left = plain or usual
+    return left[0] if len(left) == 1 else None
 
 
 def _levels(

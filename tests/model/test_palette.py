@@ -50,6 +50,16 @@ def test_names_that_find_two(name: str, found: tuple[Paint, ...]):
     assert PALETTE.find(name) == Ambiguous(found=found)
 
 
+def test_a_bare_name_stays_with_the_pot_without_an_edition_else_with_the_usual_one():
+    first = pot("Ropewalk", "#b09a72", range="Reedbank Acrylics")
+    usual = pot("Ropewalk", "#b29c74", range="Reedbank Acrylics", edition="2nd", usual=True)
+    assert Palette(paints=(usual, first)).find("Ropewalk") is first
+    assert Palette(paints=(OLD, usual)).find("Reedbank Acrylics / Ropewalk") is usual
+    assert Palette(paints=(first, usual)).find("Ropewalk (2nd)") is usual
+    both = Palette(paints=(usual, pot("Ropewalk", "#b09a72", edition="third", usual=True)))
+    assert isinstance(both.find("Ropewalk"), Ambiguous)
+
+
 @pytest.mark.parametrize(
     "name", ["", " ", "Frog", "Sternpost / Fog", "Dawn / Fog", "Range / Sluice Teal", "/ Fog"]
 )

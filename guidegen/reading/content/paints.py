@@ -146,6 +146,7 @@ PAINT = Record(
         ),
         Key("code", NAME_TEXT, "The maker's number.", example="RB05"),
         Key("edition", NAME_TEXT, "Tells reformulated pots of one name apart.", example="the old lids"),
+        Key("usual", YesNo(), "Whether a bare name means this edition of several.", default="no"),
         Key("aliases", ALIASES, "Other names for it.", example="[Watch Yellow]"),
         Key("kind", KIND, "What is in the pot.", default="paint"),
         Key(

@@ -69,6 +69,7 @@ BARE_PAINT = {
     "range": "Reedbank Acrylics",  # the site's
     "code": "",
     "edition": "",
+    "usual": False,
     "aliases": [],
     "kind": "paint",
     "colour": "#ffffff",
@@ -96,6 +97,7 @@ def test_palette(archive: Archive):
         "range": "Reedbank Acrylics",
         "code": "RB05",
         "edition": "after the fire",
+        "usual": True,
         "aliases": ["Ochre", "Watch Yellow"],
         "kind": "primer",
         "colour": "#b8862f",
