@@ -22,6 +22,7 @@ COMMANDS = {
     "sample": "Read a paint's colour off a photo.",
     "plan": "Spread the painting over the sittings there are.",
     "times": "Say what each step of a guide really took.",
+    "receive": "Take a member's guides, lists and paints into the archive.",
     "send": "Write a guide as one HTML file with everything in it.",
 }
 

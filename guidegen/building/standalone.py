@@ -16,8 +16,10 @@ from guidegen.building.photos import develop_photos, originals_of
 from guidegen.imaging.dense import dense
 from guidegen.model.guide import Guide
 from guidegen.reading.content.discover import discover
+from guidegen.reading.editing.own_files import files_of
 from guidegen.rendering.guide.variants import Choice, variants
 from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.standalone.own_source import OwnSource
 from guidegen.rendering.standalone.sent_page import file_stem, mark_of, sent_page
 from guidegen.rendering.theme.assets import site_assets
 from guidegen.rendering.theme.broken_templates import bad_template
@@ -92,6 +94,7 @@ def wrap(
             return Wrapped(diagnostics=in_order(told))
         originals, pictures = originals_of([guide], checked.content), developed.pictures
         photos = dense([(originals[name], picture) for name, picture in pictures.items()], store)
+        own = OwnSource(texts=files_of(guide, checked.archive), photos=pictures)
         # No other guide, list or plan is known to the page, so that it names none.
         archive = replace(checked.archive, guides=(), shared=(), plans=())
         authors = checked.content / "templates" if archive.templates else None
@@ -100,7 +103,7 @@ def wrap(
         context = SiteContext.of(archive, checked.palette_tools, assets, pictures)
         try:
             with busy_with(guide.file):
-                data = sent_page(guide, path, context, templates, files, photos.items())
+                data = sent_page(guide, path, context, templates, files, photos.items(), own)
         except BrokenTemplateError as broken:
             return Wrapped(diagnostics=in_order((*told, bad_template(broken))))
     parcel = Parcel(name=f"{file_stem(path)}.html", mark=mark_of(path), data=data, photos=len(photos))

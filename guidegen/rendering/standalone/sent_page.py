@@ -15,6 +15,7 @@ from guidegen.rendering.page.frame import frame_of
 from guidegen.rendering.page.pictures import Picture
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.standalone.one_file import one_file
+from guidegen.rendering.standalone.own_source import OwnSource, source_block
 from guidegen.rendering.standalone.standalone_links import StandaloneLinks, data_address
 from guidegen.rendering.theme.assets import script_of, style_of
 from guidegen.rendering.theme.templates import Templates
@@ -33,13 +34,15 @@ def sent_page(
     templates: Templates,
     assets: Mapping[str, bytes],
     photos: Iterable[tuple[Picture, bytes]],
+    own: OwnSource,
 ) -> bytes:
     """A guide's page as one file. `path` is the page's and those of `assets` are the files' in the site; `photos` are
-    what is put inside, as WebP, each beside its picture.
+    what is put inside, as WebP, each beside its picture; `own` is what the page is made from, which it takes along.
 
     Raises BrokenTemplateError where a template of the author's own cannot be used.
     """
-    links = StandaloneLinks(photos)
+    inside = dict(photos)
+    links = StandaloneLinks(inside.items())
     context = replace(context, links=links)
     pages = variants(guide)
     computed = compute_guide(guide, context.palette_tools, choice=pages[path])
@@ -55,13 +58,14 @@ def sent_page(
     t = context.language.t
     data = {"key": file_stem(path), "done": t("sent.done"), "clear": t("sent.clear")}
     block = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    source = source_block(own, inside, f"{html}{kept}")
     page = one_file(
         html,
         style=assets[context.assets.style].decode() + style_of(templates, STYLE),
         script=assets[context.assets.script].decode() + script_of(templates, SCRIPT),
         icon=data_address("image/svg+xml", assets[context.assets.icon]),
         mark=mark_of(path),
-        foot=f'{kept}<script type="application/json" id="sent-data">{block}</script>\n',
+        foot=f'{kept}<script type="application/json" id="sent-data">{block}</script>\n{source}',
     )
     return page.encode()
 

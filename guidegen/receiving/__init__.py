@@ -1,0 +1,1 @@
+"""Taking a member's material into the archive of a club."""

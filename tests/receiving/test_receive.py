@@ -1,0 +1,204 @@
+"""Members' material taken in: nothing of the club's changes, nothing of theirs means something else or is lost."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from support.submissions import CLUB, ODDA, bytes_of, lay_out, received, taken, zipped
+
+from guidegen.base.diagnostic import has_errors
+from guidegen.building.check import check
+from guidegen.commands import send
+from guidegen.computing.guide.computed_guide import compute_guide
+from guidegen.model.guide import Guide
+from guidegen.model.paint import Paint
+
+
+def guide_of(content: Path, address: str) -> Guide:
+    found = check(content).archive.guide(address)
+    assert found is not None
+    return found
+
+
+def numbers(content: Path, address: str) -> list[object]:
+    checked = check(content)
+    guide = checked.archive.guide(address)
+    assert guide is not None
+    computed = compute_guide(guide, checked.palette_tools)
+    return [
+        guide.scale.ratio,
+        guide.base,
+        guide.figures,
+        computed.times,
+        [
+            (one.step.title, one.step.each, one.step.dry, one.step.technique or "base coat", one.step.brush)
+            for one in computed.scheme.steps
+        ],
+        [(need.paint.colour, need.ml, need.drops) for need in computed.needs],
+    ]
+
+
+def test_nothing_is_written_until_it_is_asked_for(club: Path, tmp_path: Path):
+    odda = lay_out(tmp_path / "odda", ODDA)
+    before, hers = bytes_of(club), bytes_of(odda)
+    said = received(club, odda)
+    assert said.exit_code == 0, said.output
+    assert "would be taken in as odda-lamp-boys" in said.output
+    assert bytes_of(club) == before
+    assert bytes_of(odda) == hers
+
+
+def test_it_means_the_same_and_the_club_keeps_every_byte(club: Path, tmp_path: Path):
+    odda = lay_out(tmp_path / "odda", ODDA)
+    before = bytes_of(club)
+    said = taken(club, odda, "--write")
+    after = bytes_of(club)
+    assert {path: after[path] for path in before} == before
+    assert sorted(after.keys() - before.keys()) == said["files"]
+    assert not has_errors(check(club).diagnostics)
+    assert [(one["name"], one["title"]) for one in said["guides"]] == [
+        ("odda-lamp-boys", "Lamp boys by daylight")
+    ]
+    assert [one["name"] for one in said["lists"]] == ["odda-jetty-base"]
+    assert numbers(club, "odda-lamp-boys") == numbers(odda, "lamp-boys")
+    guide = guide_of(club, "odda-lamp-boys")
+    assert (guide.author, guide.figures, guide.scale.text, guide.base) == ("Odda", 3, "1:48", None)
+    assert guide.inserts == ("odda-jetty-base",)
+
+
+def test_a_pot_of_another_colour_never_becomes_the_clubs(club: Path, tmp_path: Path):
+    said = taken(club, lay_out(tmp_path / "odda", ODDA), "--write")
+    became = {one["name"]: (one["becomes"], one["new"]) for one in said["paints"]}
+    assert became["Marsh Colours / Slate Ground"] == ("Reedbank Acrylics / Slate Ground", False)
+    assert became["Marsh Colours / Eel Skin"] == ("Marsh Colours / Eel Skin", True)
+    assert became["Marsh Colours / Harvest Gold"] == ("Marsh Colours / Harvest Gold (Odda)", True)
+    assert became["Rained-on slate"] == ("Rained-on slate (Odda)", True)
+    checked = check(club)
+    palette = checked.archive.palette
+    gold = palette.find("Harvest Gold")
+    assert isinstance(gold, Paint)
+    assert gold.colour == "#b8862f"
+    step = guide_of(club, "odda-lamp-boys").steps[0]
+    assert step.paint is not None
+    hers = palette.find(step.paint.parts[0].name.text)
+    assert isinstance(hers, Paint)
+    assert (hers.colour, hers.owned, hers.size) == ("#d8b040", 0, 12.0)
+    assert any("Never Opened" in note for note in said["notes"])
+
+
+def test_every_file_that_is_not_taken_is_named(club: Path, tmp_path: Path):
+    said = taken(club, lay_out(tmp_path / "odda", ODDA))
+    left = {one["file"]: one["reason"] for one in said["not_taken"]}
+    assert set(left) == {"guides/lamp-boys/notes.txt", "plans/winter.yaml"}
+    assert "nobody-here" in " ".join(said["notes"])
+
+
+def test_taken_in_twice_is_once(club: Path, tmp_path: Path):
+    odda = lay_out(tmp_path / "odda", ODDA)
+    taken(club, odda, "--write")
+    before = bytes_of(club)
+    said = taken(club, odda, "--write")
+    assert said["files"] == []
+    assert [one["already"] for one in (*said["guides"], *said["lists"])] == [True, True]
+    assert bytes_of(club) == before
+
+
+def test_a_zip_of_another_system(club: Path, tmp_path: Path):
+    """Backslashes, a folder around it all, names in the letters of the first PCs, a file manager's leavings."""
+    import zipfile
+
+    path = zipped(tmp_path / "odda.zip", ODDA.replace("guides/lamp-boys/", "guides\\lamp-boys\\"), "Odda's\\")
+    with zipfile.ZipFile(path, "a") as archive:
+        archive.writestr("__MACOSX/Odda's/._site.yaml", b"\0")
+        archive.writestr("Odda's/guides/lamp-boys/gr-n.jpg", b"\xff\xd8\xff\xe0 of a camera")
+    path.write_bytes(path.read_bytes().replace(b"gr-n", b"gr\x81n"))
+    said = taken(club, path, "--write")
+    assert [one["name"] for one in said["guides"]] == ["odda-lamp-boys"]
+    assert "__MACOSX/Odda's/._site.yaml" in {one["file"] for one in said["not_taken"]}
+    assert numbers(club, "odda-lamp-boys")[2] == 3
+    assert (club / "guides" / "odda-lamp-boys" / "grün.jpg").is_file()
+
+
+def test_one_guide_alone_is_read_by_the_clubs_palette(club: Path, tmp_path: Path):
+    alone = lay_out(
+        tmp_path / "Reed Cutter",
+        """\
+» guide.md
+---
+title: Reed cutter
+author: Marl
+cover: {file: Our Best.jpg, alt: A reed cutter}
+steps:
+  - {step: Coats, paint: 2 Harvest Gold + 1 Ropewalk, each: 4 min}
+  - {step: Boots, paint: Marsh Boots, each: 1 min}
+---
+"""
+        "» finished.jpg = a photo 600 × 400\n",
+    )
+    (alone / "finished.jpg").rename(alone / "Our Best.jpg")
+    said = taken(club, alone, "--write")
+    assert [one["name"] for one in said["guides"]] == ["reed-cutter"]
+    assert (club / "guides" / "reed-cutter" / "Our Best.jpg").is_file()
+    became = {one["name"]: (one["becomes"], one["new"]) for one in said["paints"]}
+    assert became["Marsh Boots"] == ("Marl / Marsh Boots", True)
+    assert not became["Reedbank Acrylics / Harvest Gold"][1]
+    guide = guide_of(club, "reed-cutter")
+    assert (guide.author, guide.scale.text, guide.figures, guide.base) == ("Marl", "1:56", 1, None)
+    assert not has_errors(check(club).diagnostics)
+
+
+def test_what_lies_askew_is_found_and_what_has_an_error_is_said(club: Path, tmp_path: Path):
+    text = ODDA.replace("» guides/lamp-boys/guide.md", "» guides/2019/lamp-boys/guide.md.txt").replace(
+        "» guides/lamp-boys/", "» guides/2019/lamp-boys/"
+    )
+    text += "» guides/broken/guide.md\n---\ntitle: Broken\nsteps: [{step: Coats, paint: Eel Skin, each: soon}]\n---\n"
+    result = received(club, lay_out(tmp_path / "odda", text), "--json")
+    assert result.exit_code == 1
+    assert '"name": "odda-lamp-boys"' in result.stdout
+    assert '"file": "guides/broken/guide.md"' in result.stdout
+    assert "has an error in line 3" in result.stdout
+
+
+def test_photos_without_a_guide_end_with_one(club: Path, tmp_path: Path):
+    folder = lay_out(tmp_path / "only", "» one.jpg = a photo 600 × 400\n» notes.txt\nLook!\n")
+    result = received(club, folder)
+    assert result.exit_code == 1
+    assert "one.jpg" in result.output
+    assert "notes.txt" in result.output
+    assert received(club, tmp_path / "nowhere").exit_code == 1
+
+
+@pytest.mark.slow
+def test_what_was_sent_comes_in_with_the_same_numbers(club: Path, tmp_path: Path):
+    odda = lay_out(
+        tmp_path / "odda",
+        ODDA.replace("see: [nobody-here]\n", "").replace("../nobody-here/guide.md", "#coats"),
+    )
+    page = tmp_path / "lamp-boys.html"
+    result = CliRunner().invoke(
+        send.command,
+        ["lamp-boys", "--content", str(odda), "--out", str(page), "--cache", str(tmp_path / "cache")],
+    )
+    assert result.exit_code == 0, result.output
+    assert "Never Opened" not in page.read_text(encoding="utf-8")
+    said = taken(club, page, "--write")
+    assert [one["name"] for one in said["guides"]] == ["odda-lamp-boys"]
+    assert numbers(club, "odda-lamp-boys") == numbers(odda, "lamp-boys")
+    assert (club / "guides" / "odda-lamp-boys" / "finished.webp").read_bytes()[8:12] == b"WEBP"
+    before = bytes_of(club)
+    assert taken(club, page, "--write")["files"] == []
+    assert bytes_of(club) == before
+
+
+def test_the_clubs_own_material_stays_its_own(club: Path, tmp_path: Path):
+    copy = lay_out(tmp_path / "again", CLUB)
+    for file in copy.rglob("*.*"):
+        file.write_bytes(file.read_bytes().replace(b"\n", b"\r\n"))
+    said = taken(club, copy)
+    assert said["files"] == []
+    assert all(not one["new"] for one in said["paints"])
+    assert [one["already"] for one in (*said["guides"], *said["lists"])] == [True, True]
+    elsewhere = lay_out(tmp_path / "other", CLUB.replace("figures: 5", "figures: 6"))
+    assert [one["name"] for one in taken(club, elsewhere, "--by", "Marl")["guides"]] == ["marl-lamp-boys"]
