@@ -58,7 +58,8 @@ def test_each_mistake_is_told_once_at_its_place(content: Path):
         (d["file"], d["line"], d["column"], d["end_line"], d["end_column"], d["code"])
         for d in found["diagnostics"]
     ]
-    assert places == [(f"content/{file}", *rest) for file, *rest, _ in MISTAKES]
+    by_weight = sorted(MISTAKES, key=lambda one: one[5] == "heading-near-a-step")
+    assert places == [(f"content/{file}", *rest) for file, *rest, _ in by_weight]
     assert (found["errors"], found["warnings"], found["advice"]) == (len(MISTAKES) - 1, 1, 0)
     assert bytes_of(content) == before
     assert [path.name for path in content.parent.iterdir()] == ["content"]
@@ -82,4 +83,4 @@ def test_a_build_writes_nothing(content: Path):
     assert not out.exists()
     assert bytes_of(content) == before
     assert "and 1 more" in result.stderr
-    assert "\n20 errors, 1 warning\n" in result.stderr
+    assert result.stderr.startswith("20 errors, 1 warning\n\n")

@@ -82,6 +82,11 @@ CODES: dict[str, Code] = {
     "text-after-hash": _error(
         "A # after a space begins a remark, so the rest of this value would be lost. Put the value in quotes."
     ),
+    "merge-marker": _error(
+        "Two people changed the same lines, and the program that keeps the versions put both into the file, between "
+        "lines of <<<<<<<, ======= and >>>>>>>. Nothing of such a file is read. Decide which lines hold, and take "
+        "the others and the three marks out."
+    ),
     "bad-yaml": _error(
         "The file cannot be read from here on: a quote or a bracket is not closed, a line is set in wrongly, "
         "or it uses a feature that guidegen leaves out (anchors, tags, merges)."

@@ -66,7 +66,7 @@ class Diagnostic:
 
 
 def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
-    """Without repeats, sorted by file, place, code and words: the same whatever order they came in.
+    """Without repeats, the weightiest first, then by file, place, code and words, whatever order they came in.
 
     What is said of a line that could only be read by guessing follows from that, and is left out.
     """
@@ -76,7 +76,8 @@ def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     for diagnostic in several:
         if diagnostic.code == "bad-yaml" or (diagnostic.span.file, diagnostic.span.line) not in guessed:
             kept.setdefault((diagnostic.code, diagnostic.span, diagnostic.message), diagnostic)
-    return tuple(sorted(kept.values(), key=lambda d: (d.span, d.code, d.message)))
+    weight = list(Severity)
+    return tuple(sorted(kept.values(), key=lambda d: (weight.index(d.severity), d.span, d.code, d.message)))
 
 
 def with_excerpts(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> tuple[Diagnostic, ...]:

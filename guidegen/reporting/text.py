@@ -50,7 +50,7 @@ Line = tuple[Piece, ...]
 def as_text(
     diagnostics: Sequence[Diagnostic], *, shown: Shown, cells: int = PIPE_WIDTH, most: int = MOST
 ) -> str:
-    """The full text without colour, at most `most` of them, each ended by a blank line, and a count at the end.
+    """The full text without colour: the count, then at most `most` of them, a blank line before each.
 
     `shown` gives the name under which a file is shown; `cells` is the width to keep within. Empty without
     diagnostics.
@@ -66,23 +66,15 @@ def lines_of(
 ) -> list[Line]:
     """The same as lines of pieces, for whoever colours them."""
     cells = max(cells, _LEAST_WIDTH)
-    kept = the_weightiest(diagnostics, most)
-    lines: list[Line] = []
-    for diagnostic in kept:
-        lines += [*_block(diagnostic, shown, cells), ()]
-    if len(kept) < len(diagnostics):
-        rest = f"and {len(diagnostics) - len(kept)} more; guidegen check --format line lists them all"
-        lines += [(Piece(rest, "quiet"),), ()]
-    if diagnostics:
-        lines.append((Piece(count_line(diagnostics)),))
+    if not diagnostics:
+        return []
+    lines: list[Line] = [(Piece(count_line(diagnostics)),)]
+    for diagnostic in diagnostics[:most]:
+        lines += [(), *_block(diagnostic, shown, cells)]
+    if len(diagnostics) > most:
+        rest = f"and {len(diagnostics) - most} more; guidegen check --format line lists them all"
+        lines += [(), (Piece(rest, "quiet"),)]
     return lines
-
-
-def the_weightiest(diagnostics: Sequence[Diagnostic], most: int) -> tuple[Diagnostic, ...]:
-    """At most that many in the order they came, errors kept before warnings, and warnings before advice."""
-    weight = list(Severity)
-    by_weight = sorted(range(len(diagnostics)), key=lambda at: weight.index(diagnostics[at].severity))
-    return tuple(diagnostics[at] for at in sorted(by_weight[:most]))
 
 
 def counts_of(diagnostics: Iterable[Diagnostic]) -> dict[Severity, int]:

@@ -45,8 +45,8 @@ def test_order_does_not_depend_on_who_spoke_first():
         ("guides/a.md", 9, "unknown-paint", "Nothing."),
         ("palette.yaml", 2, "bad-value", "a"),
         ("palette.yaml", 2, "bad-value", "b"),
-        ("palette.yaml", 2, "empty-value", "Nothing."),
         ("palette.yaml", 7, "unknown-paint", "Nothing."),
+        ("palette.yaml", 2, "empty-value", "Nothing."),
     ]
 
 

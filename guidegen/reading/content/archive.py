@@ -27,6 +27,7 @@ from guidegen.reading.content.discover import ContentFiles, discover, open_text,
 from guidegen.reading.content.file_kinds import Named
 from guidegen.reading.content.guide import read_guide
 from guidegen.reading.content.memory import STARTER, ReadingMemory
+from guidegen.reading.content.merge_markers import merge_markers
 from guidegen.reading.content.old_addresses import old_addresses
 from guidegen.reading.content.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.content.plan import read_plan
@@ -152,8 +153,12 @@ class _Reader:
         )
         if isinstance(text, Source):
             self.sources[path] = text
-            return text
-        self.diagnostics.append(replace(text, code=code))
+            unmerged = tuple(merge_markers(text))
+            if not unmerged:
+                return text
+            self.diagnostics += unmerged
+        else:
+            self.diagnostics.append(replace(text, code=code))
         self.unread.add(path)
         return None
 

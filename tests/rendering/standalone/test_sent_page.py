@@ -13,6 +13,7 @@ from support.rendered_town import TEMPLATES, riders, site_of
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide
 from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.standalone.own_source import OwnSource
 from guidegen.rendering.standalone.sent_page import sent_page
 from guidegen.rendering.theme.assets import site_assets
 from guidegen.rendering.theme.templates import Templates
@@ -25,7 +26,15 @@ def sent(guide: Guide, path: str = "", templates: Templates = TEMPLATES) -> Beau
     assets, files = site_assets(templates, {})
     context = SiteContext.of(archive, PaletteTools.over(archive.palette), assets, town.PICTURES)
     photos = [(picture, b"RIFF") for picture in town.PICTURES.values()]
-    page = sent_page(guide, path or HOME.format(guide.slug), context, templates, files, photos)
+    page = sent_page(
+        guide,
+        path or HOME.format(guide.slug),
+        context,
+        templates,
+        files,
+        photos,
+        OwnSource(texts={}, photos={}),
+    )
     return BeautifulSoup(page.decode(), "html.parser")
 
 
