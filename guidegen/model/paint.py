@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -104,7 +105,10 @@ class Paint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mix:
-    """A house mix. `kind` and `strength` are as given or None; `colour` is measured, or None to be predicted."""
+    """A house mix. `kind` and `strength` are as given or None; `colour` is measured, or None to be predicted.
+
+    Of one that is bottled there are `owned` pots, each of `size` ml, filled on the day `mixed`.
+    """
 
     name: str
     parts: tuple[Part, ...]
@@ -114,6 +118,9 @@ class Mix:
     aliases: tuple[str, ...] = ()
     note: str = ""
     credit: str = ""
+    owned: int = 0
+    size: float | None = None
+    mixed: dt.date | None = None
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 

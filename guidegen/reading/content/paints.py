@@ -23,6 +23,7 @@ from guidegen.reading.types.keys import Key, Record, RecordOf, record_of
 from guidegen.reading.types.maps import named_entries
 from guidegen.reading.types.names import PAINT_NAME, PARTS
 from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.types.times import DATE
 from guidegen.reading.types.values import Colour, Decimal, Money, Pots, Ratio, Volume, YesNo
 from guidegen.reading.yaml.nodes import MapNode, Node
 
@@ -218,6 +219,9 @@ MIX = Record(
         Key("aliases", ALIASES, "Other names for it.", example="[Jetty grey]"),
         Key("note", TEXT, "Anything else.", example="stir it again each time"),
         Key("credit", TEXT, "Whose mix it is.", example="the eel seller"),
+        Key("owned", Pots(), "How many pots of it stand bottled on the shelf.", default="0"),
+        Key("size", VOLUME, "How much is in a bottled pot."),
+        Key("mixed", DATE, "When it was bottled.", example="2026-03-14"),
     ),
 )
 

@@ -148,7 +148,7 @@ def _trays(pots: Sequence[Paint | Mix], uses: PotUses, context: SiteContext) -> 
         tile = PotTile(
             pot=view,
             code=pot.code if isinstance(pot, Paint) else "",
-            owned=pot.owned if isinstance(pot, Paint) else 0,
+            owned=pot.owned,
             discontinued=isinstance(pot, Paint) and pot.discontinued,
             used=len(uses.guides.get(pot.full_name, ())),
         )
@@ -189,6 +189,7 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
     role = role_of(tools.mixer.kind(Blend((BlendPart(pot, 1.0),))))
     return replace(
         shown,
+        facts=_mix_facts(pot, context),
         credit=pot.credit,
         parts=mixed_views(blend_of(pot.parts, tools.palette), context, page),
         closest=views(tools.matcher.closest_to_colour(colour, role)) if colour else (),
@@ -211,6 +212,16 @@ def _paint_facts(paint: Paint, context: SiteContext) -> tuple[Fact, ...]:
             ("pot.shelf", t("pot.owned", n=paint.owned) if paint.owned else t("pot.not-owned")),
             ("pot.also", ", ".join(paint.aliases)),
         ),
+    )
+
+
+def _mix_facts(mix: Mix, context: SiteContext) -> tuple[Fact, ...]:
+    """What is known of a mix that stands bottled on the shelf, nothing for one that is mixed when it is wanted."""
+    language = context.language
+    return _facts(
+        ("pot.shelf", language.t("pot.owned", n=mix.owned) if mix.owned else ""),
+        ("pot.size", "" if mix.size is None else language.t("pot.ml", n=mix.size)),
+        ("pot.bottled", "" if mix.mixed is None else language.on(mix.mixed)),
     )
 
 

@@ -152,6 +152,9 @@ def test_palette(archive: Archive):
             "aliases": ["Silt"],
             "note": "stir",
             "credit": "the eel seller",
+            "owned": 2,
+            "size": 17.0,
+            "mixed": dt.date(2026, 3, 14),
         },
         {
             "name": "Plain",
@@ -162,6 +165,9 @@ def test_palette(archive: Archive):
             "aliases": [],
             "note": "",
             "credit": "",
+            "owned": 0,
+            "size": None,
+            "mixed": None,
         },
     ]
 
