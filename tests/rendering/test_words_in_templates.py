@@ -32,7 +32,7 @@ _INSIDE = re.compile(r"\$\{[^{}]*(?:\{[^{}]*\}[^{}]*)*\}|<[^>]*>")
 _TWO_WORDS = re.compile(r"[^\W\d_]{2,} [^\W\d_]{2,}")
 
 # What only the browser reads, key by key: names it keeps things under, switches, and lists of its own words.
-UNSEEN = {"use strict", "guidegen sent ", "guidegen ", "about this site"}
+UNSEEN = {"use strict", "guidegen sent ", "guidegen pots", "guidegen ", "about this site"}
 
 
 def bare(text: str) -> list[str]:

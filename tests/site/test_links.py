@@ -32,10 +32,11 @@ def addresses(soup: BeautifulSoup) -> Iterator[str]:
                 yield address
         if tag.name == "meta" and str(tag.get("http-equiv")).lower() == "refresh":
             yield str(tag["content"]).partition("url=")[2]
-        for key in ("data-worker", "data-manifest", "data-index"):
+        for key in ("data-worker", "data-manifest", "data-index", "data-style", "data-palette"):
             if tag.get(key) is not None:
                 yield str(tag[key])
         yield from str(tag.get("data-pages", "")).split()
+        yield from str(tag.get("data-scripts", "")).split()
 
 
 def told_outside(soup: BeautifulSoup) -> Iterator[str]:

@@ -57,7 +57,7 @@ class MainFamily:
 
 def covers(scheme: Scheme, states: Mapping[str, Sequence[AreaState]]) -> tuple[Cover, ...]:
     """The colours of the areas' flats once all is painted, what covers most first; areas without one are left out."""
-    weights = _weights(scheme)
+    weights = area_parts(scheme)
     found: dict[tuple[str, bool], float] = {}
     for area, those in states.items():
         flats = those[-1].relief.flats if those else None
@@ -72,7 +72,7 @@ def covers(scheme: Scheme, states: Mapping[str, Sequence[AreaState]]) -> tuple[C
     )
 
 
-def _weights(scheme: Scheme) -> dict[str, float]:
+def area_parts(scheme: Scheme) -> dict[str, float]:
     """How much of the figure each area is: as the author's shares tell, and alike where they do not."""
     given: dict[str, float] = {}
     for step in scheme.steps:

@@ -32,6 +32,7 @@ from guidegen.rendering.guide.guide_view import (
     SupplyRow,
     TimesRow,
 )
+from guidegen.rendering.guide.paints_script import paints_script_file
 from guidegen.rendering.guide.scheme_views import daub_rows, matrix
 from guidegen.rendering.guide.step_views import (
     StepContext,
@@ -45,6 +46,7 @@ from guidegen.rendering.guide.summary import strip_of
 from guidegen.rendering.page.amounts import amount_text, shelf_text
 from guidegen.rendering.page.frame import is_long
 from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.own_pots import own_pots_of
 from guidegen.rendering.page.paint_views import blend_view, match_view, mixed_views, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import bench_file, guide_file, stop_places
@@ -137,6 +139,9 @@ def guide_view(
         ),
         bench="" if guide.handbook else context.links.to(bench_file(page), page),
         clock=clock_data(computed, colours, context),
+        own=own_pots_of(context, page, paints_script_file(page))
+        if computed.needs and not guide.handbook
+        else None,
     )
 
 

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from guidegen.rendering.guide.scheme_views import DaubRow, Matrix
 from guidegen.rendering.guide.timeline import TimelineRow
 from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.own_pots import OwnPots
 from guidegen.rendering.page.paint_views import BlendView, PotView
 from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.theme.chips import Chip, ReliefView
@@ -212,8 +213,9 @@ class GuideView:
     """A guide's page, for one choice of variants. `long_word`: a word of the title is too long for the largest type.
 
     `ends_at_stop` is whether the last stop comes after the last step, so that its row of times is the whole's.
-    A handbook's page has no figures: no times, no `evening`, no bench. `measured` says whether times are estimates. `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
-    site's are the same. `photographed` is whether there is a photo to open large.
+    A handbook's page has no figures: no times, no `evening`, no bench. `measured` says whether times are estimates.
+    `own_language` stands at what the author wrote, `own_direction` at all of the guide: attributes, empty where the
+    site's are the same. `photographed` is whether there is a photo to open large. `own` is None where nothing is painted.
     """
 
     title: str
@@ -262,3 +264,4 @@ class GuideView:
     exports: tuple[Link, ...]
     bench: str
     clock: str
+    own: OwnPots | None

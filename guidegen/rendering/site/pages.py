@@ -16,8 +16,10 @@ from guidegen.model.guide import Guide, Shared
 from guidegen.model.paint import Mix, Paint
 from guidegen.rendering.archive.colours_page import colours_view
 from guidegen.rendering.archive.home_page import home_view, newest_first
+from guidegen.rendering.archive.my_pots_page import my_pots_view
 from guidegen.rendering.archive.not_found_page import not_found_view
 from guidegen.rendering.archive.paint_pages import PotUses, paints_view, pot_page
+from guidegen.rendering.archive.palette_script import palette_script
 from guidegen.rendering.archive.search_index import with_entry
 from guidegen.rendering.archive.shared_page import Inserting, shared_view
 from guidegen.rendering.archive.shelf_page import shelf_pages
@@ -28,6 +30,7 @@ from guidegen.rendering.guide.figures import FILE, FiguresView, figures_view
 from guidegen.rendering.guide.guide_page import guide_view
 from guidegen.rendering.guide.guide_view import GuideView
 from guidegen.rendering.guide.json_ld import guide_json_ld
+from guidegen.rendering.guide.paints_script import paints_script, paints_script_file
 from guidegen.rendering.guide.summary import Summary, social_of, summary_of
 from guidegen.rendering.guide.variants import choice_views, variants
 from guidegen.rendering.page.frame import frame_of
@@ -38,8 +41,10 @@ from guidegen.rendering.page.urls import (
     CAUTIONS,
     COLOURS,
     HOME,
+    MY_POTS,
     NOT_FOUND,
     PAINTS,
+    PALETTE_SCRIPT,
     SUMMARY,
     TECHNIQUES,
     bench_file,
@@ -90,6 +95,8 @@ def guide_pages(
         figures = figures_view(computed, context)
         values = {"frame": frame, "guide": view, "figures": figures}
         made.append(Page(path=path, template="guide.html", values=values))
+        if view.own is not None:
+            made.append(Export(path=paints_script_file(path), data=paints_script(computed, context)))
         if not guide.handbook:
             made.append(_bench(computed, view, figures, path, context, social))
     old = (slug(name.text) for name in guide.was)
@@ -156,6 +163,11 @@ def archive_pages(
     yield page(PAINTS, "paints", "paints.all", paints_view(uses, context))
     for file, data in palette_exports(palette, context.site.title).items():
         yield Export(path=file, data=data)
+    yield Export(path=PALETTE_SCRIPT, data=palette_script(context))
+    frame = frame_of(
+        context, MY_POTS, "my-pots", title=context.language.t("mine.title"), script=context.assets.my_pots
+    )
+    yield Page(path=MY_POTS, template="my-pots.html", values={"frame": frame, "mine": my_pots_view(context)})
     pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
     for pot in pots:
         path = context.pots[pot.full_name]

@@ -47,6 +47,11 @@ BENCH_SCRIPTS = (
     "scripts/alarm.js",
     "scripts/bench.js",
 )
+# What looks whether the reader has told of pots; what is asked for then, and its style; the page that they are told on.
+ASK_SCRIPT = "scripts/own.js"
+OWN_SCRIPTS = ("scripts/pots.js", "scripts/swaps.js", "scripts/own-paints.js")
+OWN_STYLE = "style/own-paints.css"
+MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
 KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
@@ -59,7 +64,8 @@ ICON_GROUND = "#f3f4f0"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assets:
     """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline, `colour` what
-    computes colours for pages that ask for it; `icons` have the side of each in pixels.
+    computes colours for pages that ask for it; `ask` looks whether the reader has told of pots, `own` is what guides then
+    ask for; `icons` have the side of each in pixels.
     """
 
     style: str
@@ -69,6 +75,10 @@ class Assets:
     bench: str = ""
     keep: str = ""
     search: str = ""
+    ask: str = ""
+    own: str = ""
+    own_style: str = ""
+    my_pots: str = ""
     colour: str = ""
     icons: tuple[tuple[int, str], ...] = ()
 
@@ -95,6 +105,10 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         bench=script("bench", *BENCH_SCRIPTS),
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),
+        ask=script("ask", ASK_SCRIPT),
+        own=script("own", *OWN_SCRIPTS),
+        own_style=put("own", style_of(templates, OWN_STYLE).encode(), ".css"),
+        my_pots=script("my-pots", *MY_POTS_SCRIPTS),
         colour=put("colour", colour_script(templates).encode(), ".js"),
         icon=put("icon", templates.source("icon.svg").encode(), ".svg"),
         icons=tuple((side, put(f"icon-{side}", own_icon(side), ".png")) for side in sides),

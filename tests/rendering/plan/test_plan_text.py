@@ -131,7 +131,9 @@ def test_units_of_one_guide_are_told_apart():
 def test_nothing_to_paint_and_nothing_to_buy_are_said():
     assert words(plan_of()) == "Regatta\n\nThere is nothing to paint.\n"
     plan = plan_of(unit(WATCH, 1))
-    assert words(plan, WATCH, needs=[NEEDS[1]]).endswith("To buy\n  Nothing: the shelf has every paint.\n")
+    assert words(plan, WATCH, needs=[NEEDS[1]]).endswith(
+        "To buy\n  Nothing: the author’s shelf has every paint.\n"
+    )
 
 
 def test_the_data_is_all_there_in_its_places():

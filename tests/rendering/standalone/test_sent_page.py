@@ -44,7 +44,9 @@ def test_its_words_are_those_of_the_sites_page(guide: Guide) -> None:
     on_site = BeautifulSoup(site_of(town.archive(guide))[path].decode(), "html.parser")
     alone = sent(guide)
     for page in (on_site, alone):
-        for gone in page.select("script, style, .masthead nav, .to-bench, .choice a:not([aria-current])"):
+        for gone in page.select(
+            "script, style, .masthead nav, .own, .to-bench, .choice a:not([aria-current])"
+        ):
             gone.decompose()
         for take_along in page.select("section[aria-labelledby=take] :is(h2, ul)"):
             take_along.decompose()

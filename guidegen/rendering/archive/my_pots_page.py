@@ -1,0 +1,37 @@
+"""The page of the reader's own pots. All that it lists comes out of the palette's script: nobody else sees what is ticked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidegen.computing.colour.stand_in import sort_of
+from guidegen.model.paint import COLOURLESS, Kind
+from guidegen.reading.paint_lists.cells import CHOICES
+from guidegen.rendering.page.own_pots import pots_store
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import MY_POTS, PALETTE_SCRIPT, relative
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MyPotsView:
+    """`palette` is the link to the palette's script; `kinds` and `binders` are what a pot of the reader's own may be; `ranges` are those of the archive."""
+
+    store: str
+    palette: str
+    style: str
+    kinds: tuple[str, ...]
+    binders: tuple[str, ...]
+    ranges: tuple[str, ...]
+
+
+def my_pots_view(context: SiteContext) -> MyPotsView:
+    """The page's fixed part."""
+    paints = context.palette_tools.palette.paints
+    return MyPotsView(
+        store=pots_store(context),
+        palette=relative(PALETTE_SCRIPT, MY_POTS),
+        style=relative(context.assets.own_style, MY_POTS),
+        kinds=tuple(kind.value for kind in Kind if sort_of(kind) or kind in COLOURLESS),
+        binders=CHOICES["binder"],
+        ranges=tuple(dict.fromkeys(paint.range for paint in paints if paint.range)),
+    )

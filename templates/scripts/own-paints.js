@@ -1,0 +1,266 @@
+/* What a guide and its bench say to a reader who has told of pots: what is lacking, one line each, and on the switch the
+   whole page in those paints. It waits for the palette's script and for the guide's. */
+(() => {
+  "use strict";
+  const one = (css, root = document) => root.querySelector(css), all = (css, root = document) => [...root.querySelectorAll(css)];
+  const place = one(".own"), mine = one("a", place).getAttribute("href"), {store: prefix, style} = one("script[data-scripts]").dataset, SVG = "http://www.w3.org/2000/svg", came = {};
+  ["Palette", "Paints"].forEach(what => { window["guidegen" + what] = data => { came[what] = data; if (came.Palette && came.Paints) begin(came.Palette, came.Paints); }; });
+
+  document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
+  const make = (name, kind = "", ...inner) => {
+    const element = document.createElement(name);
+    if (kind) element.className = kind;
+    element.append(...inner.filter(each => each !== "" && each !== null && each !== undefined));
+    return element;
+  };
+  const draw = (name, values) => {
+    const element = document.createElementNS(SVG, name);
+    Object.entries(values).forEach(([key, value]) => element.setAttribute(key, value));
+    return element;
+  };
+  // A chip of a colour; where the page has the look of its kind, in that look.
+  function chip(pot, colour, estimate) {
+    const svg = draw("svg", {class: "chip", viewBox: "0 0 30 20", "aria-hidden": "true"}), look = {metallic: "metal", ink: "ink", oil: "oil", primer: "primer"}[pot.kind];
+    if (look && document.getElementById("c-" + look)) svg.append(draw("use", {href: "#c-" + look, fill: colour || "none"}));
+    else svg.append(draw("path", {d: "M1 1h28v18H1z", fill: colour || "none", stroke: "#767b79"}));
+    if (estimate) svg.append(draw("circle", {class: "hole", cx: 23, cy: 6, r: 3, stroke: "#767b79"}));
+    return svg;
+  }
+
+  function begin(palette, guide) {
+    const {words} = palette, {t, number} = window.guidegenPhrases(words, palette.signs), engine = window.guidegenColour;
+    const pots = window.guidegenPots(prefix, palette), swaps = window.guidegenSwaps(guide, palette, pots), {potOf} = swaps;
+    const onGuide = !!one("#clock-data"), block = one("#clock-data") || one("#bench-data"), passes = block ? JSON.parse(block.textContent).passes : [];
+    const kept = () => { try { return JSON.parse(localStorage.getItem(JSON.parse(block.textContent).store)) || {}; } catch { return {}; } };
+    const label = name => potOf(name).label || name;
+    const partsText = parts => parts.length < 2 ? label(parts[0][0]) : parts.map(([name, n]) => number(n, 2) + " " + label(name)).join(" + ");
+    const undone = [];
+    let answer;
+
+    function figures() {
+      const field = one("#figures"), n = Math.floor(field && +field.value) || kept().figures || guide.figures;
+      return Math.min(500, Math.max(1, n));
+    }
+    // Lighter or darker first, then warmer or cooler, then duller or brighter.
+    function inWords({colour, de00}, pot) {
+      if (de00 === null || !colour || !pot.colour) return "";
+      const said = engine.directions(colour, pot.colour).map(key => words["mine." + key]);
+      if (de00 < 1 || !said.length) return words[de00 < 1 ? "mine.same" : "close." + engine.word(de00)];
+      const joined = said.length < 2 ? said[0] : t("mine.and", {first: said.slice(0, -1).join(", "), second: said[said.length - 1]});
+      return de00 < 4 ? t("mine.a-little", {words: joined}) : de00 > 10 ? t("mine.much", {words: joined}) : joined;
+    }
+    const button = (does, name, then, pressed) => {
+      const made = make("button", "", does);
+      made.type = "button";
+      if (name) made.setAttribute("aria-label", does + ": " + name);
+      if (pressed !== undefined) made.setAttribute("aria-pressed", pressed);
+      made.onclick = then;
+      return made;
+    };
+    function choose(name, swap) {
+      const own = pots.of(guide.slug);
+      if (swap) own.swaps[name] = {...own.swaps[name], ...swap};
+      else delete own.swaps[name];
+      pots.saveTaken();
+      show();
+      const again = all(".own-lines > li").find(line => line.dataset.name === name), button = again && one("summary", again);
+      if (button) button.focus();
+    }
+
+    const open = new Set();
+    const byWhom = way => ({author: words["mine.by-author"], you: words["mine.by-you"]}[way.by]);
+    const because = ({why, area, way}) => t("mine." + why, {take: partsText(way.parts), area});
+    const aside = (kind, ...said) => said.filter(Boolean).length ? make("small", kind, said.filter(Boolean).join(" · ")) : "";
+    // One line a pot that is lacking; what else there is to say of it opens below.
+    function line(row) {
+      const {name, pot, way, refused, others, tried, chosen, bottle, buy} = row, want = label(name), item = make("li");
+      item.dataset.name = name;
+      const said = make("span", "", ...way ? [make("b", "", partsText(way.parts)), t("mine.for", {take: "", want}) + " ", aside("", inWords(way, pot), byWhom(way), way.mixed && words["mine.mix-warns"])]
+        : [make("b", "", t("mine.buy", {want})), " ", aside("", t("shelf.buy", {n: buy}), !others.length && !refused.length && words["mine.no-other"])]);
+      refused.forEach(each => said.append(" ", make("small", "warns", because(each))));
+      const head = make("div", "own-line", make("span", "both", chip(pot, pot.colour), way && chip(potOf(way.parts[0][0]), way.colour, way.mixed)), said), more = make("details"), list = make("ul", "own-ways"), tools = make("p", "row-of");
+      others.forEach(each => list.append(make("li", "", make("span", "", chip(potOf(each.parts[0][0]), each.colour, each.mixed), " ", partsText(each.parts), " ",
+        aside("", inWords(each, pot), byWhom(each), each.de00 !== null && t("mine.difference", {n: number(each.de00, 1)}), each.mixed && words["mine.mix-warns"])),
+        button(words["mine.take"], partsText(each.parts) + ", " + want, () => choose(name, {parts: each.parts, tried: ""})))));
+      if (way) {
+        list.append(make("li", "", make("span", "", words["mine.without"]), button(words["mine.take"], words["mine.without"] + ", " + want, () => choose(name, {parts: [], tried: ""}))));
+        tools.append(words["mine.tried"]);
+        ["good", "bad"].forEach(each => tools.append(button(words["mine." + each], want, () => choose(name, {parts: way.parts, tried: tried === each ? "" : each}), tried === each)));
+      }
+      if (chosen) tools.append(button(words["mine.undo"], want, () => choose(name, null)));
+      if (!list.children.length && !tools.childNodes.length) {
+        item.append(head);
+        return item;
+      }
+      const summary = make("summary", "own-line", ...head.childNodes);
+      more.open = open.has(name);
+      more.ontoggle = () => open[more.open ? "add" : "delete"](name);
+      more.append(summary, way && way.de00 !== null ? make("p", "small", t("mine.difference", {n: number(way.de00, 1)})) : "", tools.childNodes.length ? tools : "", bottle ? bottling(row) : "", list.children.length ? make("p", "label", words["mine.others"]) : "", list);
+      item.append(more);
+      return item;
+    }
+    // Where a mixture is much work each time: once for all figures, into a bottle with a label.
+    function bottling({name, way, bottle}) {
+      const ml = number(+bottle.ml.toPrecision(2), 2), counts = way.parts.map(([pot], at) => t("mine.drops", {n: bottle.counts[at]}) + " " + label(pot)).join(" + ");
+      const made = make("div", "own-bottle", make("p", "", t("mine.bottle", {ml: t("amount.ml", {amount: ml}), figures: t("figures.n", {n: figures()}), drops: counts}))), tools = make("p", "row-of");
+      const today = new Date(), day = [today.getFullYear(), today.getMonth() + 1, today.getDate()].map(n => String(n).padStart(2, "0")).join("-");
+      tools.append(button(words["mine.bottle-put"], label(name), () => {
+        const bottled = label(name) + " (" + words["mine.bottled"] + ")";
+        pots.add({name: bottled, state: "full", own: true, kind: "bottled", binder: "acrylic", colour: way.colour, parts: partsText(way.parts), mixed: day});
+        pots.save();
+        choose(name, {parts: [[bottled, 1]], tried: ""});
+      }), button(words["mine.label"], label(name), () => {
+        const slip = make("div", "own-label", make("b", "", label(name)), make("span", "", partsText(way.parts)), make("span", "", counts), make("span", "", day + " · " + guide.title));
+        document.body.append(slip);
+        document.body.classList.add("labelling");
+        print();
+        document.body.classList.remove("labelling");
+        slip.remove();
+      }));
+      made.append(tools);
+      return made;
+    }
+
+    // Two areas touch where their drawings do; without a drawing nobody knows, and so it is said.
+    function touch({first, second}) {
+      const boxes = [first, second].map(at => all(".beside [data-area]").filter(part => pots.fold(part.dataset.area) === pots.fold(guide.areas[at])).map(part => part.getBoundingClientRect())).flat();
+      if (boxes.length < 2) return true;
+      const [one, two] = [boxes[0], boxes[boxes.length - 1]];
+      return one.left <= two.right && two.left <= one.right && one.top <= two.bottom && two.top <= one.bottom;
+    }
+    function show() {
+      const own = pots.of(guide.slug), n = figures(), hands = window.guidegenClock ? window.guidegenClock.times(passes, n).handsOn : 0;
+      answer = swaps.work(own, n, hands);
+      const count = kind => answer.rows.filter(row => row.kind === kind).length, rows = answer.rows.filter(row => row.kind === "instead" || row.kind === "buy");
+      const [have, instead, buy, spared] = ["have", "instead", "buy", "spared"].map(count), whole = have + instead + buy;
+      const rest = [instead && t("mine.of-instead", {n: instead}), buy && t("mine.of-buy", {n: buy})].filter(Boolean).join(", ");
+      const sums = make("p", "own-sum", (rest ? t("mine.of", {n: have, all: number(whole)}) + "; " + rest + "." : t("mine.of-all", {n: have})) + (spared ? " " + t("mine.spared", {n: spared}) : ""));
+      sums.setAttribute("role", "status");
+      const top = make("div", "own-top", sums), box = make("input"), turn = make("label", "own-switch", box, words["mine.switch"]);
+      box.type = "checkbox";
+      box.checked = own.on;
+      box.disabled = !instead;
+      box.onchange = () => { own.on = box.checked; pots.saveTaken(); show(); one(".own-switch input").focus(); };
+      top.append(turn);
+      if (guide.stops.length && onGuide) {
+        const stop = make("select");
+        stop.append(...[["", words["mine.stop-end"]], ...guide.stops.filter(([, after]) => after < guide.steps.length).map(([name]) => [name, name])].map(([value, name]) => Object.assign(make("option", "", name), {value})));
+        stop.value = own.stop;
+        stop.onchange = () => { own.stop = stop.value; pots.saveTaken(); show(); one(".own select").focus(); };
+        if (stop.options.length > 1) top.append(make("label", "", words["mine.stop"], stop));
+      }
+      const link = make("a", "", words["mine.change"]);
+      link.href = mine;
+      top.append(link);
+      place.classList.add("told");
+      place.replaceChildren(top);
+      if (onGuide) {
+        const list = make("ul", "own-lines"), toBuy = rows.filter(row => row.kind === "buy");
+        list.append(...rows.map(line));
+        answer.touching.filter(touch).forEach(each => list.append(make("li", "", make("span", "warns", t("mine.touch", {take: label(each.take), first: guide.areas[each.first], second: guide.areas[each.second]})))));
+        if (list.childNodes.length) place.append(list);
+        if (toBuy.length) place.append(make("p", "own-buy", make("b", "", words["mine.shopping"] + ": "), toBuy.map(row => label(row.name) + " (" + t("shelf.buy", {n: row.buy}) + ")").join(", ")));
+      }
+      undone.splice(0).reverse().forEach(back => back());
+      tray();
+      if (answer.on) swap();
+    }
+
+    // The page itself. Whatever is changed can be had back.
+    const set = (element, name, value) => {
+      const was = element.getAttribute(name);
+      if (was === value) return;
+      element.setAttribute(name, value);
+      undone.push(() => was === null ? element.removeAttribute(name) : element.setAttribute(name, was));
+    };
+    const replace = (element, ...inner) => {
+      const was = [...element.childNodes];
+      element.replaceChildren(...inner);
+      element.classList.add("swapped");
+      undone.push(() => { element.replaceChildren(...was); element.classList.remove("swapped"); });
+    };
+    const named = (parts, own) => [make("span", "pot", ...(parts.length < 2 ? [chip(potOf(parts[0][0]), potOf(parts[0][0]).colour)] : []), make("span", "", partsText(parts))), make("span", "own-name", t("mine.own-name", {name: own}))];
+    // What is to be bought goes by the reader's table, for any number of figures.
+    function tray() {
+      const byName = new Map(answer.rows.map(row => [row.name, row])), rows = all(".tray > li");
+      guide.needs.forEach(([name], at) => {
+        const row = byName.get(name), need = rows[at] && one(".need", rows[at]), shelf = need && one(".shelf", need);
+        if (!need) return;
+        need.dataset.owned = row && row.kind === "buy" ? 0 : 999;
+        shelf.textContent = row && row.kind === "buy" ? t("shelf.buy", {n: row.buy}) : row && row.low ? words["mine.low"] : "";
+        if (!answer.on || !row || !row.way) return;
+        replace(one(".name", rows[at]), partsText(row.way.parts), make("span", "own-name", t("mine.own-name", {name: label(name)})));
+        recolour(one(".daub", rows[at]), potOf(name).colour, row.way.colour);
+      });
+    }
+    const recolour = (root, was, now) => { if (was && now) all("[fill='" + was + "']", root).forEach(part => set(part, "fill", now)); };
+    function swap() {
+      const {steps, blends, colours} = guide, looks = colours.map((_, blend) => swaps.looks(blend, answer.swaps)), changed = colours.map((_, blend) => swaps.concerns(blend, answer.swaps));
+      const stepAt = href => steps.findIndex(step => "#" + step.place === href), states = swaps.states(answer.swaps);
+      const own = blend => blends[blend].length < 2 ? label(blends[blend][0][0]) : partsText(blends[blend]);
+      const chips = (root, those) => those.filter(blend => changed[blend]).forEach(blend => recolour(root, colours[blend], looks[blend]));
+      all("[data-n] .pots, .sheet-steps > li:not(.sheet-stop) .with").forEach((list, at) => {
+        const holder = list.closest("[data-n]"), step = steps[holder ? holder.dataset.n - 1 : all(".sheet-steps > li:not(.sheet-stop) .with").indexOf(list)];
+        all(holder ? "li" : ".dab", list).forEach((item, which) => {
+          const blend = (step.brushed || [])[which], parts = blend >= 0 && changed[blend] ? swaps.swapped(blend, answer.swaps) : null;
+          if (!parts) return;
+          const shown = named(parts, own(blend));
+          if (parts.length > 1) shown[0].prepend(chip({}, looks[blend], true));
+          replace(item, ...shown, parts.length > 1 && holder ? make("small", "estimate", words["mine.mix-warns"]) : "");
+        });
+      });
+      all(".in-reach .pot").forEach(pot => {
+        const found = [...answer.swaps].find(([name]) => label(name) === pot.textContent.trim());
+        if (found) replace(pot, ...named(found[1].parts, label(found[0])));
+      });
+      all(".matrix a, .step-list a").forEach(link => {
+        const at = stepAt(link.getAttribute("href"));
+        if (at >= 0) chips(link, steps[at].brushed || []);
+      });
+      // Drawings: each shape is a piece of the chart, and each piece one of an area.
+      const stateOf = (area, n) => (states[area] || []).filter(state => state.n <= n).pop();
+      all("use[href^='#fig']").forEach(use => {
+        const piece = /^#fig(\d+)$/.exec(use.getAttribute("href")), fill = use.getAttribute("fill"), area = piece ? guide.pieces[piece[1]] : -1;
+        if (!piece || area < 0 || !fill || fill[0] !== "#") return;
+        const holder = use.closest("[data-n]"), link = use.closest(".step-list a"), before = use.closest(".pair figure:first-child") ? 1 : 0;
+        const n = holder ? holder.dataset.n - before : link ? stepAt(link.getAttribute("href")) + 1 : steps.length, state = stateOf(area, n);
+        if (!state) return;
+        const to = new Map([["recesses", state.was.recesses], ["edges", state.was.edges], ["flats", state.was.flats]].map(([part, was]) => [was, state[part]]));
+        if (to.get(fill)) set(use, "fill", to.get(fill));
+      });
+      const head = one(".head-picture .drawn img");
+      if (head && one("#fig-end-g")) {
+        const again = draw("svg", {class: "figure", viewBox: one(".beside svg").getAttribute("viewBox"), role: "img", "aria-label": head.alt});
+        again.append(draw("use", {href: "#fig-end-g"}));
+        head.after(again);
+        head.hidden = true;
+        undone.push(() => { again.remove(); head.hidden = false; });
+      }
+      const relief = (svg, state) => ["flats", "edges", "recesses"].forEach((part, at) => { const path = all("path[fill^='#']", svg)[at]; if (path && state[part]) set(path, "fill", state[part]); });
+      all(".daubs [data-area], .matrix [data-area]").forEach(row => {
+        const area = guide.areas.findIndex(name => pots.fold(name) === pots.fold(row.dataset.area));
+        if (area < 0) return;
+        all("li a", row).forEach(link => { const state = stateOf(area, stepAt(link.getAttribute("href")) + 1); if (state) relief(one(".relief", link), state); });
+        const ends = one("td:last-child .relief", row), state = stateOf(area, steps.length);
+        if (ends && state) relief(ends, state);
+        all(".ladder circle", row).forEach(dot => {
+          const blend = colours.findIndex((colour, at) => colour === dot.getAttribute("fill") && changed[at]);
+          if (blend < 0 || !looks[blend]) return;
+          set(dot, "fill", looks[blend]);
+          set(dot, "cx", (3.5 + engine.labOf(looks[blend])[0] * .93).toFixed(1));
+        });
+      });
+    }
+
+    show();
+    const again = () => { pots.read(); show(); };
+    addEventListener("storage", ({key}) => { if (key && key.startsWith(prefix + ":")) again(); });
+    addEventListener("pageshow", ({persisted}) => { if (persisted) again(); });
+    const field = one("#figures");
+    if (field) {
+      field.addEventListener("change", () => setTimeout(show));
+      const form = field.closest("form");
+      if (form) all("button", form).forEach(each => each.addEventListener("click", () => setTimeout(show)));
+    }
+  }
+})();
