@@ -1,0 +1,96 @@
+"""A printed card: which paint is in which box, and where the boxes lie on the paper. Lengths are millimetres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class BoxKind(StrEnum):
+    """What goes into a box: the paint until it hides, one part of it to four of white, or so many coats of a film."""
+
+    FULL = "full"
+    TINT = "tint"
+    FILM = "film"
+
+
+# One part of paint to so many of white: drops vary by a fifth, so a tint of 1:9 would be a guess.
+TINT_WHITE = 4.0
+
+# The coats of a film's two boxes.
+FILM_COATS = (1, 3)
+
+ACROSS, DOWN = 5, 5
+PER_PAGE = ACROSS * DOWN
+
+PAPERS: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+
+# How far the centres of the corners' marks lie from the edges of the paper.
+MARK_INSET = 18.0
+
+BOX = 20.0
+
+# The black bar of a full box, from its left edge on, and the part of a box that is read: clear of bar, edge and brush.
+BAR = (1.5, 5.5)
+CLEAR_LEFT, CLEAR = 8.0, 2.5
+
+# Bare paper around every box, and how far from its edge the part of it lies that is read.
+BARE = 3.0
+PAPER_FROM, PAPER_TO = 0.9, 2.7
+
+_LEFT, _TOP, _BOTTOM = 13.0, 34.0, 31.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """One box. `n` counts from 1 over all pages; `white` is what a tint is let down with, `coats` a film's, else 0."""
+
+    n: int
+    paint: str
+    kind: BoxKind
+    white: str = ""
+    coats: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A card of one or more pages; `id` follows from all else, six hexadecimal digits."""
+
+    id: str
+    paper: str
+    boxes: tuple[Box, ...]
+
+    @property
+    def pages(self) -> int:
+        """How many pages it has."""
+        return -(-len(self.boxes) // PER_PAGE)
+
+    def page_of(self, box: Box) -> int:
+        """The page a box is on, from 0."""
+        return (box.n - 1) // PER_PAGE
+
+    def on_page(self, page: int) -> tuple[Box, ...]:
+        """The boxes of a page."""
+        return self.boxes[page * PER_PAGE : (page + 1) * PER_PAGE]
+
+
+def corner_of_box(paper: str, box: Box) -> tuple[float, float]:
+    """A box's top left corner from the paper's."""
+    width, height = PAPERS[paper]
+    row, column = divmod((box.n - 1) % PER_PAGE, ACROSS)
+    across = (width - 2.0 * _LEFT) / ACROSS
+    down = (height - _TOP - _BOTTOM) / DOWN
+    return _LEFT + BARE + column * across, _TOP + BARE + row * down
+
+
+def label_size(paper: str) -> tuple[float, float]:
+    """Width and height of what may be written below a box and the bare paper around it."""
+    width, height = PAPERS[paper]
+    return (width - 2.0 * _LEFT) / ACROSS - 1.0, (height - _TOP - _BOTTOM) / DOWN - BOX - 2.0 * BARE
+
+
+def mark_centres(paper: str) -> tuple[tuple[float, float], ...]:
+    """Where the marks' centres lie, clockwise from the top left."""
+    width, height = PAPERS[paper]
+    right, bottom = width - MARK_INSET, height - MARK_INSET
+    return (MARK_INSET, MARK_INSET), (right, MARK_INSET), (right, bottom), (MARK_INSET, bottom)

@@ -1,0 +1,137 @@
+"""Photos of cards that were never printed: a page drawn, painted, and seen by a camera from somewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from io import BytesIO
+from itertools import pairwise
+
+import numpy as np
+from PIL import Image, ImageDraw, ImageFilter
+
+from guidegen.imaging.mark_code import (
+    DOT,
+    RING_INSIDE,
+    RING_OUTSIDE,
+    SMALL,
+    Code,
+    bits_of,
+    place,
+)
+from guidegen.model.card import BAR, BOX, PAPERS, BoxKind, Card, corner_of_box, mark_centres
+
+DOTS = 14.0  # pixels a millimetre of a drawn page
+
+
+def drawn(card: Card, page: int = 0) -> Image.Image:
+    """A page as it is printed, with what is written on it as grey lines, RGB."""
+    width, height = (round(side * DOTS) for side in PAPERS[card.paper])
+    image = Image.new("RGB", (width, height), "white")
+    pen = ImageDraw.Draw(image)
+
+    def disc(x: float, y: float, radius: float, fill: str) -> None:
+        pen.ellipse([(v * DOTS) for v in (x - radius, y - radius, x + radius, y + radius)], fill=fill)
+
+    for corner, (x, y) in enumerate(mark_centres(card.paper)):
+        disc(x, y, RING_OUTSIDE, "black")
+        disc(x, y, RING_INSIDE, "white")
+        disc(x, y, DOT, "black")
+        for number, bit in enumerate(bits_of(Code(card.id, page, corner, card.paper))):
+            if bit:
+                disc(x + place(number)[0], y + place(number)[1], SMALL, "black")
+    for box in card.on_page(page):
+        x, y = corner_of_box(card.paper, box)
+        pen.rectangle([v * DOTS for v in (x, y, x + BOX, y + BOX)], outline="black", width=3)
+        if box.kind is BoxKind.FULL:
+            pen.rectangle([v * DOTS for v in (x + BAR[0], y, x + BAR[1], y + BOX)], fill="black")
+        for line in range(4):
+            pen.line(
+                [v * DOTS for v in (x, y + BOX + 5 + 3 * line, x + BOX + 5, y + BOX + 5 + 3 * line)],
+                fill="#444444",
+                width=6,
+            )
+    return image
+
+
+def painted(
+    image: Image.Image, card: Card, colours: Mapping[int, tuple[float, float, float]], page: int = 0
+) -> Image.Image:
+    """The page with boxes painted in sRGB values 0..255, bar and all, a little beyond the edge here and there."""
+    image = image.copy()
+    pen = ImageDraw.Draw(image)
+    for box in card.on_page(page):
+        if box.n in colours:
+            x, y = corner_of_box(card.paper, box)
+            over = 0.3 * (box.n % 3 - 1)
+            edges = (x - over, y + 0.2, x + BOX + over, y + BOX - 0.2)
+            pen.rectangle([v * DOTS for v in edges], fill=tuple(round(v) for v in colours[box.n]))
+    return image
+
+
+def seen_from(
+    page: Image.Image,
+    corners: tuple[tuple[float, float], ...],
+    size: tuple[int, int],
+    table: str = "#6b5a48",
+) -> Image.Image:
+    """The page in a photo of `size`, its corners (clockwise from the top left) at these pixels."""
+    width, height = page.size
+    at = ((0, 0), (width, 0), (width, height), (0, height))
+    rows, wanted = [], []
+    for (x, y), (u, v) in zip(corners, at, strict=True):
+        rows += [[x, y, 1, 0, 0, 0, -u * x, -u * y], [0, 0, 0, x, y, 1, -v * x, -v * y]]
+        wanted += [u, v]
+    numbers = np.linalg.solve(np.array(rows, dtype=float), np.array(wanted, dtype=float))
+    # The page is made smaller first, since the transform looks at single pixels.
+    longest = max(np.hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(corners))
+    shrink = max(1.0, height / longest / 1.2)
+    smaller = page.resize((round(width / shrink), round(height / shrink)), Image.Resampling.BOX)
+    ratio = np.array([[smaller.width / width], [smaller.height / height]])
+    matrix = np.append(numbers, 1.0).reshape(3, 3)
+    matrix[:2] *= ratio
+    matrix /= matrix[2, 2]
+    coefficients = tuple(matrix.ravel()[:8].tolist())
+    seen = smaller.transform(size, Image.Transform.PERSPECTIVE, coefficients, Image.Resampling.BICUBIC)
+    mask = Image.new("L", smaller.size, 255).transform(
+        size, Image.Transform.PERSPECTIVE, coefficients, Image.Resampling.BILINEAR
+    )
+    photo = Image.new("RGB", size, table)
+    photo.paste(seen, mask=mask)
+    return photo
+
+
+def lit(photo: Image.Image, strength: float = 0.35, angle: float = 0.6) -> Image.Image:
+    """Light that falls off across the picture, in linear light, by `strength` from one side to the other."""
+    from guidegen.computing.colour.spaces import decoded, encoded
+
+    values = decoded(np.asarray(photo, dtype=float) / 255.0)
+    height, width = values.shape[:2]
+    across = np.linspace(-0.5, 0.5, width)[None] * np.cos(angle)
+    down = np.linspace(-0.5, 0.5, height)[:, None] * np.sin(angle)
+    values *= (1.0 - strength / 2.0 + strength * (across + down))[..., None]
+    return Image.fromarray(np.rint(np.clip(encoded(values), 0, 1) * 255.0).astype(np.uint8))
+
+
+def noisy(photo: Image.Image, sigma: float = 4.0, seed: int = 1) -> Image.Image:
+    """With a sensor's noise, `sigma` in levels."""
+    values = np.asarray(photo, dtype=float) + np.random.default_rng(seed).normal(
+        0.0, sigma, (photo.height, photo.width, 3)
+    )
+    return Image.fromarray(np.clip(np.rint(values), 0, 255).astype(np.uint8))
+
+
+def blurred(photo: Image.Image, sigma: float = 1.5) -> Image.Image:
+    return photo.filter(ImageFilter.GaussianBlur(sigma))
+
+
+def jpeg(photo: Image.Image, quality: int = 85) -> Image.Image:
+    out = BytesIO()
+    photo.save(out, "JPEG", quality=quality)
+    return Image.open(BytesIO(out.getvalue())).convert("RGB")
+
+
+def recoloured(photo: Image.Image, change: Callable[[np.ndarray], np.ndarray]) -> Image.Image:
+    """Every pixel's sRGB values 0..1 (h, w, 3) led through a function."""
+    return Image.fromarray(
+        np.rint(np.clip(change(np.asarray(photo, dtype=float) / 255.0), 0, 1) * 255.0).astype(np.uint8)
+    )
