@@ -1,0 +1,126 @@
+"""Pages placed in photos by their marks, and what their boxes show there."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from support.card_photos import blurred, drawn, jpeg, lit, noisy, painted, recoloured, seen_from
+
+from guidegen.computing.colour.card.boxes import seen_boxes
+from guidegen.computing.colour.card.pages import homography, pages_in
+from guidegen.computing.colour.spaces import decoded, delta_e_2000, lab_of_linear
+from guidegen.imaging.marks import find_marks
+from guidegen.model.card import BOX, PAPERS, Box, BoxKind, Card, corner_of_box
+
+CARD = Card(
+    id="0c41d8",
+    paper="letter",
+    boxes=tuple(Box(n=n, paint=f"Jar {n}", kind=BoxKind.FULL) for n in range(1, 26)),
+)
+WIDE, HIGH = PAPERS["letter"]
+AT = ((260.0, 250.0), (1290.0, 180.0), (1350.0, 1690.0), (140.0, 1600.0))
+COLOURS = {n: tuple(np.random.default_rng(n).integers(15, 235, 3).tolist()) for n in range(1, 26) if n != 13}
+TRUTH = decoded(np.array([COLOURS.get(n, (255, 255, 255)) for n in range(1, 26)]) / 255.0)
+
+
+@pytest.fixture(scope="module")
+def photo():
+    page = painted(drawn(CARD), CARD, COLOURS)
+    dim = recoloured(seen_from(page, AT, (1500, 2000)), lambda values: 0.85 * values)
+    return jpeg(noisy(blurred(lit(dim, 0.4), 1.0), 4), 80)
+
+
+@pytest.fixture(scope="module")
+def marks(photo):
+    return find_marks(np.asarray(photo)).marks
+
+
+def off_mm(place) -> float:
+    corners = np.array([(0, 0), (WIDE, 0), (WIDE, HIGH), (0, HIGH)], dtype=float)
+    true = homography(corners, np.array(AT) - 0.5)
+    middles = np.array([corner_of_box("letter", box) for box in CARD.boxes]) + BOX / 2
+    back = np.concatenate([place.pixels(middles), np.ones((25, 1))], axis=1) @ np.linalg.inv(true).T
+    return float(np.linalg.norm(back[:, :2] / back[:, 2:] - middles, axis=1).max())
+
+
+def test_a_page_is_placed_to_a_tenth_of_a_millimetre(marks):
+    (place,), parts = pages_in(marks)
+    assert (place.card, place.page, place.paper, place.corners, parts) == ("0c41d8", 0, "letter", 4, ())
+    assert off_mm(place) < 0.1
+
+
+@pytest.mark.parametrize("gone", range(4))
+def test_three_corners_are_enough(marks, gone):
+    (place,), _ = pages_in(mark for mark in marks if mark.code.corner != gone)
+    assert place.corners == 3
+    assert off_mm(place) < 0.2
+
+
+def test_two_corners_are_told(marks):
+    places, (part,) = pages_in(mark for mark in marks if mark.code.corner in (0, 2))
+    assert places == ()
+    assert (part.corners, part.crooked) == (2, False)
+
+
+def test_marks_that_lie_elsewhere_make_no_page(marks):
+    moved = [mark._replace(in_photo=mark.in_photo[:, ::-1] * (1 + mark.code.corner)) for mark in marks]
+    places, (part,) = pages_in(moved)
+    assert places == ()
+    assert part.crooked
+
+
+def test_boxes_show_their_colours_beside_the_paper(photo, marks):
+    (place,), _ = pages_in(marks)
+    seen = seen_boxes(np.asarray(photo), CARD, place)
+    assert {box.box.n: box.flags for box in seen if box.flags} == {13: ("unpainted",)}
+    light = np.array([box.light[0] for box in seen])
+    apart = delta_e_2000(lab_of_linear(np.clip(light, 0, 1)), lab_of_linear(TRUTH))
+    assert np.median(apart) < 1.0
+    assert apart.max() < 3.0
+
+
+def flags_of(photo, change) -> tuple[str, ...]:
+    """What is told of the seventh box once something happened to the picture."""
+    picture = np.asarray(photo).copy()
+    places, _ = pages_in(find_marks(picture).marks)
+    corner = np.array(corner_of_box("letter", CARD.boxes[6]))
+    change(picture, lambda x, y: places[0].pixels(np.array([[corner[0] + x, corner[1] + y]]))[0].astype(int))
+    return seen_boxes(picture, CARD, places[0])[6].flags
+
+
+def patch(colour, begin, end):
+    def change(picture, at):
+        (left, top), (right, bottom) = at(*begin), at(*end)
+        picture[top:bottom, left:right] = colour
+
+    return change
+
+
+@pytest.mark.parametrize(
+    ("change", "flag"),
+    [
+        (patch((255, 255, 255), (12, 4), (17, 9)), "clipped"),
+        (patch((240, 240, 238), (12, 4), (17, 9)), "shine"),
+        (patch((150, 100, 80), (-4, -4), (24, 24)), "covered"),
+        (patch((12, 12, 12), (8, 2), (20, 9)), "uneven"),
+    ],
+)
+def test_what_spoils_a_box_is_told(photo, change, flag):
+    assert flag in flags_of(photo, change)
+
+
+def test_a_box_outside_of_the_picture_is_told(photo, marks):
+    (place,), _ = pages_in(marks)
+    cut = np.asarray(photo)[:, :1150]
+    assert [box.box.n for box in seen_boxes(cut, CARD, place) if box.flags == ("outside",)] == [
+        5,
+        10,
+        15,
+        20,
+        25,
+    ]
+
+
+def test_a_dim_photo_is_told(photo, marks):
+    (place,), _ = pages_in(marks)
+    assert "dark" in seen_boxes(np.asarray(photo) // 6, CARD, place)[0].flags
