@@ -68,7 +68,10 @@ class LetDown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paint:
-    """A pot of paint. `colour` is `#rrggbb`, None for what has none. `size` and `drop` in ml, `owned` in pots."""
+    """A pot of paint. `colour` is `#rrggbb`, None for what has none. `size` and `drop` in ml, `owned` in pots.
+
+    `colour_from` is maker, measured, photo or eye, '' where nobody says.
+    """
 
     name: str
     range: str | None = None
@@ -78,6 +81,7 @@ class Paint:
     aliases: tuple[str, ...] = ()
     kind: Kind = Kind.PAINT
     colour: str | None = None
+    colour_from: str = ""
     finish: str = ""
     covers: str = ""
     binder: str = ""

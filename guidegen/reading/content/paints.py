@@ -156,6 +156,13 @@ PAINT = Record(
             "Its colour when dry; not needed for medium, thinner and varnish.",
             also=("color",),
         ),
+        Key(
+            "colour_from",
+            _word("maker", "measured", "photo", "eye"),
+            "Where its colour comes from: the maker, a measuring instrument, a photo of a card, or by eye.",
+            default="the maker",
+            also=("color_from",),
+        ),
         Key("finish", _word(*CHOICES["finish"]), "How it shines when dry."),
         Key("covers", _word(*CHOICES["covers"]), "How well one coat hides what is under it."),
         Key("binder", _word(*CHOICES["binder"]), "What holds it together."),

@@ -65,13 +65,19 @@ class PaintsView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PotPage:
-    """The page of one paint or house mix. `parts` is what a mix is made of, `mixes` the mixes that a paint is in."""
+    """The page of one paint or house mix. `parts` is what a mix is made of, `mixes` the mixes that a paint is in.
+
+    `colour_from` is the key of where its colour is from; `by_eye` is whether some of what a mix is made of is only
+    known by eye, so that its estimate is further off than others.
+    """
 
     pot: PotView
     title: str
     colour: str
     colour_unknown: bool = False
     estimate: bool
+    colour_from: PhraseKey | None = None
+    by_eye: bool = False
     note: str
     uses: tuple[UseView, ...]
     mixes: tuple[PotView, ...]
@@ -179,6 +185,7 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
         return replace(
             shown,
             discontinued=pot.discontinued,
+            colour_from=PhraseKey(f"colour-from.{pot.colour_from}") if pot.colour_from else None,
             facts=_paint_facts(pot, context),
             closest=views(tools.matcher.closest(pot)),
             closest_owned=views(tools.matcher.closest_owned(pot)),
@@ -186,12 +193,15 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
             cautions=_label(pot, context),
         )
     colour = tools.mixer.of_pot(pot).colour
+    blend = blend_of(pot.parts, tools.palette)
     role = role_of(tools.mixer.kind(Blend((BlendPart(pot, 1.0),))))
     return replace(
         shown,
         facts=_mix_facts(pot, context),
         credit=pot.credit,
-        parts=mixed_views(blend_of(pot.parts, tools.palette), context, page),
+        parts=mixed_views(blend, context, page),
+        by_eye=blend is not None
+        and any(isinstance(part.pot, Paint) and part.pot.colour_from == "eye" for part in blend.parts),
         closest=views(tools.matcher.closest_to_colour(colour, role)) if colour else (),
         closest_owned=views(tools.matcher.closest_owned_to_colour(colour, role)) if colour else (),
     )

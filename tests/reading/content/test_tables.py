@@ -29,7 +29,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (
         PAINT,
         (
-            "name range code edition usual aliases kind colour +color finish covers binder comes_as size price owned discontinued "
+            "name range code edition usual aliases kind colour +color colour_from +color_from finish covers binder comes_as size price owned discontinued "
             "twin_of note hazards strength let_down"
         ),
     ),

@@ -1,0 +1,60 @@
+"""Where a paint's colour comes from stands beside it, and with a mixture's estimate where that is by eye."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from support.content_folders import lay_out
+
+from guidegen.building.build import Order, build
+
+TOWN = """» palette.yaml
+paints:
+  - {name: Mustard Sail, colour: bd8f35, colour_from: measured}
+  - {name: Wet Plank, colour: 5e4c3b, colour_from: photo}
+  - {name: Straw, colour: d9c07a, colour_from: eye}
+  - {name: Gull, colour: f0f0ea, colour_from: maker}
+  - {name: Ditch, colour: 4c5b2f}
+mixes:
+  - {name: Mud, parts: {Mustard Sail: 2, Wet Plank: 1}}
+  - {name: Dry Reed, parts: {Straw: 2, Wet Plank: 1}}
+"""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("from")
+    lay_out(folder / "content", TOWN)
+    built = build(Order(content=folder / "content", out=folder / "site", cache=folder / "cache"))
+    assert [diagnostic.code for diagnostic in built.diagnostics] == []
+    return folder / "site"
+
+
+def text_of(site: Path, pot: str) -> str:
+    (file,) = (site / "paints").glob(f"*{pot}.html")
+    page = file.read_text(encoding="utf-8")
+    return BeautifulSoup(page, "html.parser").main.get_text(" ", strip=True)
+
+
+@pytest.mark.parametrize(
+    ("pot", "shown"),
+    [
+        ("mustard-sail", "#bd8f35 measured"),
+        ("wet-plank", "#5e4c3b off a photo"),
+        ("straw", "#d9c07a by eye"),
+        ("gull", "#f0f0ea by the maker"),
+    ],
+)
+def test_it_stands_beside_the_colour(site, pot, shown):
+    assert shown in text_of(site, pot)
+
+
+def test_where_nobody_says_nothing_stands_there(site):
+    assert "by " not in text_of(site, "ditch").split("#4c5b2f")[1][:6]
+
+
+def test_an_estimate_made_of_colours_by_eye_says_so(site):
+    assert "known by eye only" in text_of(site, "dry-reed")
+    assert "known by eye only" not in text_of(site, "mud")
