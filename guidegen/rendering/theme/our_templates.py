@@ -6,10 +6,11 @@ import re
 from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
-from types import FunctionType, MethodType
+from types import CodeType, FunctionType, MethodType
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader
+from jinja2 import BytecodeCache, Environment, FileSystemLoader
+from jinja2.bccache import Bucket
 from jinja2.runtime import Context, Macro
 from markupsafe import escape
 
@@ -50,3 +51,22 @@ class OurTemplates(FileSystemLoader):
     def _phrase(self, call: re.Match[str]) -> str:
         said = str(escape(self._language.t(PhraseKey(call[1]))))
         return call[0] if "{" in said else said
+
+
+class CompiledTemplates(BytecodeCache):
+    """What texts were compiled to, for the later builds of this process: of a preview, say. For one kind of environment."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, str], CodeType] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Fill the bucket if its text was compiled before."""
+        bucket.code = self._kept.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what its text was compiled to."""
+        if bucket.code is not None:
+            self._kept[bucket.key, bucket.checksum] = bucket.code
+
+
+OURS_COMPILED = CompiledTemplates()

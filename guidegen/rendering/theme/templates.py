@@ -120,7 +120,7 @@ class Templates:
     def _environment(self) -> Environment:
         from jinja2 import ChoiceLoader, Environment, StrictUndefined
 
-        from guidegen.rendering.theme.our_templates import OurTemplates, PlainContext
+        from guidegen.rendering.theme.our_templates import OURS_COMPILED, OurTemplates, PlainContext
 
         usual: dict[str, Any] = {
             "autoescape": True,
@@ -131,7 +131,7 @@ class Templates:
         }
         ours = OurTemplates(own_templates(), self.language)
         if self.authors is None:
-            environment = Environment(loader=ours, **usual)  # noqa: S701  it escapes, as said above
+            environment = Environment(loader=ours, bytecode_cache=OURS_COMPILED, **usual)  # noqa: S701  it escapes, as said above
             environment.context_class = PlainContext
         else:
             from guidegen.rendering.theme.sandbox import OwnTemplates, Sandbox
