@@ -140,13 +140,13 @@ def test_a_mistake_in_a_shared_list_is_told_once(tmp_path: Path):
     guides.append(guide("insert: jetty", APRON, name="eel-seller"))
     found = diagnostics(tmp_path, shared, *guides)
     assert [(one.code, one.span.file) for one in found] == [
-        ("step-without-time", "shared/jetty.yaml"),
-        ("unknown-technique", "shared/jetty.yaml"),
         ("unknown-paint", "shared/jetty.yaml"),
         ("bad-duration", "shared/jetty.yaml"),
+        ("step-without-time", "shared/jetty.yaml"),
+        ("unknown-technique", "shared/jetty.yaml"),
     ]
-    assert found[0].message == "Step “Boards” of jetty has no hands-on time."
-    assert found[2].message == "Step “Boards” of jetty paints with “Bord”, which is not in the palette."
+    assert found[2].message == "Step “Boards” of jetty has no hands-on time."
+    assert found[0].message == "Step “Boards” of jetty paints with “Bord”, which is not in the palette."
 
 
 def test_what_depends_on_the_guide_says_in_which(tmp_path: Path):

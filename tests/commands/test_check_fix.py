@@ -55,16 +55,16 @@ def test_it_says_what_it_did_and_what_is_left():
         "    content/guides/eel-seller.md, line 4     Oilskin Ocre → Oilskin Ochre\n"
         "    content/guides/eel-seller.md, line 4     eahc → each\n"
         "\n"
+        "1 piece of advice\n"
+        "\n"
         "Step 1 has the technique “wsh”, which guidegen does not know, so it takes a base\n"
         "coat's figures.\n"
         "    content/guides/eel-seller.md, line 4     …ach: 4 min, technique: wsh}   # t…\n"
         "                                                                     ~~~\n"
         "    Write wash.                                        advice: unknown-technique\n"
-        "\n"
-        "1 piece of advice\n"
     )
     assert result.exit_code == 0
-    assert run().stdout.startswith("Step 1 has the technique")
+    assert run().stdout.startswith("1 piece of advice\n\nStep 1 has the technique")
 
 
 def test_an_error_that_is_left_counts():

@@ -106,7 +106,7 @@ def test_every_page_says_that_it_is_german(site: Path) -> None:
 def test_numbers_dates_and_money_of_a_guide(site: Path) -> None:
     text = page(site, "guides/faehrwache/index.html").get_text(" ")
     assert "14. März 2026" in text
-    assert re.search(r"Was fehlt, kostet etwa \d+,\d\d\xa0€", text)
+    assert re.search(r"Was im Regal des Autors fehlt, kostet etwa \d+,\d\d\xa0€", text)
     assert "7 Tropfen, 0,37 ml" in text
     assert "1,5 Teile" in text
     assert not re.search(r"\d\.\d+ (?:ml|Teile|EUR)", text)

@@ -89,6 +89,7 @@ STAND_IN = {
 FORM = {
     "title": text,
     "slug": text,
+    "times": text,
     "time": TIMES,
     "stops": [{"name": text} | TIMES],
     "stretches": [

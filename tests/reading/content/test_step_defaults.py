@@ -122,14 +122,14 @@ steps:
 """
     diagnostics = told(content(tmp_path, "» site.yaml\ndefaults: {holds: everything}\n" + guide))
     assert places(diagnostics) == [
-        "guides/a.md:4 unknown-technique",
         "guides/a.md:5 bad-duration",
         "guides/a.md:6 unknown-key",
         "guides/a.md:7 unknown-key",
         "site.yaml:1 bad-value",
+        "guides/a.md:4 unknown-technique",
     ]
-    assert diagnostics[0].message.startswith("The defaults name the technique “glazee”")
-    assert diagnostics[0].help.startswith("Write ")
+    assert diagnostics[4].message.startswith("The defaults name the technique “glazee”")
+    assert diagnostics[4].help.startswith("Write ")
 
 
 def test_advice_is_given_where_the_default_stands(tmp_path: Path):

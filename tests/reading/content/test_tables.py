@@ -34,7 +34,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
         ),
     ),
     (LET_DOWN, "colour +color parts white"),
-    (MIX, "name parts kind colour +color strength aliases note credit"),
+    (MIX, "name parts kind colour +color strength aliases note credit owned size mixed"),
     (SHARED, "steps"),
     (
         GUIDE,
