@@ -19,7 +19,7 @@
   };
   const of = leaf => steps()[leaf.id] = record(steps()[leaf.id]);
   const soFar = () => ({done: leaves.filter(leaf => of(leaf).done).length, count: leaves.length});
-  const batch = () => store.figures(data.figures);
+  const batch = () => store.figures(data.figures), log = window.guidegenLog(leaves, of);
 
   // Where a step stands: `rounds` has the figures painted by coat, `coat` is the one in hand, from 0.
   function stand(leaf) {
@@ -41,13 +41,30 @@
   };
   function paint(leaf, painted) {
     const {own, coats, count, rounds, coat} = stand(leaf);
+    const wasDone = own.done;
+    log.stroke(leaf, coat, painted - rounds[coat], painted >= count);
     rounds[coat] = painted;
     own.painted = rounds;
     own.done = painted >= count && coat === coats - 1;
+    asked = own.done && !wasDone ? leaf.id : "";
     if (painted >= count) start(leaf);
-    settle(leaf);
+    settle();
     tell(own.done ? t("bench.is-done", {n: leaf.dataset.n, ...soFar()}) : tally(stand(leaf)));
     show(leaf);
+  }
+  // At the end of a step it is asked once how much of that was painting; who turns on says all of it.
+  let asked = "";
+  const worked = leaf => Math.round((log.took(leaf) || 0) / 60000);
+  function answer(leaf, less) {
+    const own = of(leaf);
+    remember(leaf);
+    if (less) own.off = (+own.off || 0) + less * 60000;
+    else own.away = true;
+    asked = "";
+    settle();
+    tell(less ? t("bench.counted", {length: duration(worked(leaf) * 60000)}) : data.words["bench.not-counted"]);
+    show(leaf);
+    one(".on", leaf).focus({preventScroll: true});
   }
   function takeBack(leaf) {
     const saved = (before[leaf.id] || []).pop(), {own, count, rounds, coat} = stand(leaf);
@@ -58,9 +75,11 @@
       rounds[at] = (rounds[at] || count) - 1;
       own.painted = rounds;
       own.done = false;
+      log.stroke(leaf, at, -1, false);
     }
     delete rings[leaf.id];
-    settle(leaf);
+    asked = "";
+    settle();
     tell(tally(stand(leaf)));
     show(leaf);
     if (document.activeElement === document.body) one(".do", leaf).focus({preventScroll: true});
@@ -89,7 +108,11 @@
     // Each figure has its own piece where that can still be seen.
     strip.style.setProperty("--of", count > 30 ? 1 : count);
     strip.style.setProperty("--done", painted / count);
-    strip.hidden = one(".every", leaf).hidden = count < 2;
+    const ask = one(".ask", leaf), length = worked(leaf);
+    ask.hidden = asked !== leaf.id || !length;
+    put(one(".all-painting", ask), t("bench.all-painting", {length: duration(length * 60000)}));
+    all("[data-less]", ask).forEach(less => { less.hidden = +less.dataset.less >= length; });
+    strip.hidden = one(".every", leaf).hidden = count < 2 || !ask.hidden;
     one(".every", leaf).disabled = !!own.done;
     const back = one(".take-back", leaf).hidden = !((before[leaf.id] || []).length || own.done || coat || painted);
     one(".tally", leaf).hidden = back && !one(".count", leaf).textContent;
@@ -186,6 +209,9 @@
   function retell() {
     const open = leaves.find(leaf => !of(leaf).done), link = one(".resume a"), begun = leaves.some(leaf => of(leaf).done || stand(leaf).rounds[0]);
     one(".all-notes").value = notes();
+    one(".it-took").hidden = !log.any();
+    one(".made").value = log.made(batch(), data.choice);
+    one(".save-log").href = "data:text/csv;charset=utf-8," + encodeURIComponent(log.csv());
     put(one(".so-far"), t("bench.so-far", soFar()));
     if (!link) return;
     link.href = "#" + (open ? open.id : "end");
@@ -218,6 +244,7 @@
       strip.style.setProperty("--done", strip.value / strip.max);
     };
     strip.onchange = () => { sliding = false; paint(leaf, +strip.value); };
+    all(".ask button", leaf).forEach(button => { button.onclick = () => answer(leaf, +button.dataset.less); });
     all("[data-keep]", leaf).forEach(field => {
       field.oninput = () => { of(leaf)[field.dataset.keep] = field.value; save(); retell(); };
     });
@@ -244,13 +271,15 @@
     if (!store.choose(+figures.value || data.figures)) one(".no-memory").hidden = false;
     showAll();
   };
-  one(".copy").onclick = () => {
-    const text = one(".all-notes");
-    const copied = () => tell(one(".copied").textContent = data.words["bench.copied"]);
-    const otherwise = () => { text.select(); if (document.execCommand("copy")) copied(); };
-    if (navigator.clipboard) navigator.clipboard.writeText(text.value).then(copied, otherwise);
-    else otherwise();
-  };
+  all(".copy, .copy-made").forEach(button => {
+    const text = one("textarea", button.closest(".it-took, .noted"));
+    button.onclick = () => {
+      const copied = () => tell(button.nextElementSibling.textContent = data.words["bench.copied"]);
+      const otherwise = () => { text.select(); if (document.execCommand("copy")) copied(); };
+      if (navigator.clipboard) navigator.clipboard.writeText(text.value).then(copied, otherwise);
+      else otherwise();
+    };
+  });
 
   // Whatever is cleared can be had back as long as the page is open.
   const undo = one(".undo");
@@ -292,6 +321,12 @@
     location.replace("#" + next.id);
   });
   addEventListener("hashchange", () => {
+    log.turn();
+    if (asked) {
+      const leaf = leaves.find(each => each.id === asked);
+      asked = "";
+      show(leaf);
+    }
     const heading = pages.filter(page => "#" + page.id === location.hash).map(page => one("h2", page))[0];
     if (heading) heading.focus({preventScroll: true});
   });

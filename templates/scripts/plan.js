@@ -50,7 +50,7 @@
     button.addEventListener("click", () => {
       document.querySelectorAll(".alone").forEach(one => one.classList.remove("alone"));
       sitting.classList.add("alone");
-      sitting.classList.toggle("many", sitting.querySelectorAll(".job").length > 18);
+      sitting.classList.toggle("many", sitting.querySelectorAll(".job").length > 12);
       document.documentElement.classList.add("one-sitting");
       print();
     });

@@ -134,7 +134,7 @@ def test_one_sitting_prints_on_one_page_with_its_pots(page: Page, folder: Path, 
     last.locator(".print-sitting").click()
     assert page.pdf(format=size).count(b"/Type /Page\n") == 1 < whole
     # Once it is printed the page is whole again.
-    page.wait_for_function("!document.documentElement.matches('.one-sitting')")
+    page.locator("html:not(.one-sitting)").wait_for(state="attached")
     assert page.pdf(format=size).count(b"/Type /Page\n") == whole
     last.locator(".print-sitting").click()
     page.emulate_media(media="print")

@@ -127,6 +127,11 @@ def bench_view(
                 "store": store_key(computed.guide, context),
                 "page": posixpath.basename(page).removesuffix(".html"),
                 "figures": computed.figures,
+                "choice": {
+                    name: option
+                    for name, option in computed.scheme.choice.items()
+                    if len(computed.guide.choose.get(name, ())) > 1
+                },
                 "passes": as_data(passes_of(computed.scheme)),
                 "words": {key: language.phrases[key] for key in SCRIPT_WORDS},
                 "signs": [language.decimal, language.group],
@@ -141,7 +146,7 @@ SCRIPT_WORDS = (
     "bench.left", "bench.dry-now", "bench.start", "bench.again", "bench.stop", "bench.took", "bench.used", "bench.more",
     "bench.copied", "bench.resume", "bench.so-far", "bench.is-done", "bench.started", "bench.stopped",
     "bench.rings", "bench.heard", "bench.cleared", "bench.undone", "bench.figures-painted", "bench.coat-painted", "bench.coat-of", "bench.begin", "bench.end",
-    "bench.awake", "bench.sleeps",
+    "bench.awake", "bench.sleeps", "bench.all-painting", "bench.counted", "bench.not-counted",
 )  # fmt: skip
 
 

@@ -45,6 +45,7 @@ BENCH_SCRIPTS = (
     "scripts/store.js",
     "scripts/clock.js",
     "scripts/alarm.js",
+    "scripts/log.js",
     "scripts/bench.js",
 )
 # What looks whether the reader has told of pots; what is asked for then, and its style; the page that they are told on.
