@@ -2,7 +2,11 @@
    with it when others come before it. */
 (() => {
   const data = JSON.parse(one("#bench-data").textContent), {t, duration} = window.guidegenPhrases(data.words, data.signs);
-  const store = window.guidegenStore(data.store), {record} = store, alarm = window.guidegenAlarm;
+  // From a plan the address names the batch, as unit=regatta.1 and batch=2, and how many figures it has.
+  const search = new URLSearchParams(location.search), [unit, batchNumber] = ["unit", "batch"].map(name => search.get(name) || "");
+  const [, plan] = /^([a-z0-9-]+)\.\d{1,4}$/.exec(unit) || [], ofPlan = plan && /^\d{1,4}$/.test(batchNumber);
+  const planned = ofPlan && Math.min(500, Math.floor(+search.get("figures"))) || data.figures;
+  const store = window.guidegenStore(ofPlan ? data.store.replace(/::1$/, ":" + unit + ":" + batchNumber) : data.store), {record} = store, alarm = window.guidegenAlarm;
   const leaves = all(".leaf[data-n]"), figures = one("#figures"), pageTitle = document.title;
   const tell = text => { one(".told").textContent = text; };
   const put = (place, text) => { if (place.textContent !== text) place.textContent = text; };
@@ -12,14 +16,24 @@
     button.setAttribute("aria-label", text + ": " + step);
   };
 
-  const save = () => { if (!store.save()) one(".no-memory").hidden = false; };
+  if (ofPlan) store.take();
+  const toPlan = all(".to-plan");
+  const save = () => { if (!store.save()) one(".no-memory").hidden = false; if (ofPlan) lead(); };
+  const lead = () => toPlan.forEach(link => {
+    const ticks = store.ticks();
+    link.href = data.plans.replace("*", plan) + (ticks ? "#batch=" + unit + ":" + batchNumber + ticks : "#to-do");
+  });
+  if (ofPlan) {
+    lead();
+    toPlan.forEach(link => { link.parentElement.hidden = false; });
+  }
   const steps = () => {
     const benches = store.kept.benches = record(store.kept.benches);
     return benches[data.page] = record(benches[data.page]);
   };
   const of = leaf => steps()[leaf.id] = record(steps()[leaf.id]);
   const soFar = () => ({done: leaves.filter(leaf => of(leaf).done).length, count: leaves.length});
-  const batch = () => store.figures(data.figures), log = window.guidegenLog(leaves, of);
+  const batch = () => store.figures(planned), log = window.guidegenLog(leaves, of);
 
   // Where a step stands: `rounds` has the figures painted by coat, `coat` is the one in hand, from 0.
   function stand(leaf) {
@@ -268,7 +282,7 @@
     };
   });
   figures.onchange = () => {
-    if (!store.choose(+figures.value || data.figures)) one(".no-memory").hidden = false;
+    if (!store.choose(+figures.value || planned)) one(".no-memory").hidden = false;
     showAll();
   };
   all(".copy, .copy-made").forEach(button => {

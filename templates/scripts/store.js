@@ -1,8 +1,8 @@
-/* What the reader's browser keeps of one batch of one guide: how many figures it has, and what the bench notes of its
+/* What the reader's browser keeps of one batch of one guide: how many figures it has, and what bench and plan note of its
    steps. From the disk some browsers give each file a store of its own, so there the links between a guide's pages carry
-   the number of figures with them. */
+   the number of figures with them, and those between bench and plan what is ticked. */
 window.guidegenStore = key => {
-  const MOST = 500, CARRIED = /[#&]figures=(\d+)$/;
+  const MOST = 500, CARRIED = /[#&]figures=(\d+)$/, TICKS = /[#&]ticks=([^&]{1,50000})$/;
   const record = value => value && typeof value === "object" && !Array.isArray(value) ? value : {};
   const within = n => Math.min(MOST, Math.max(1, Math.floor(n) || 0));
   const store = {kept: {}, record};
@@ -36,6 +36,32 @@ window.guidegenStore = key => {
       link.setAttribute("href", bare + (bare.includes("#") ? "&" : "#") + "figures=" + store.kept.figures);
     });
   }
+  // What is ticked, for the end of a link: of each step the figures that had each coat. Nothing where stores are shared.
+  store.ticks = () => {
+    if (location.protocol !== "file:") return "";
+    const found = Object.entries(record(store.kept.benches)).map(([page, steps]) => [page, Object.entries(record(steps))
+      .filter(([, own]) => own && (own.done || Array.isArray(own.painted))).map(([id, own]) => [id, own.done ? 1 : own.painted])]);
+    const text = JSON.stringify(Object.fromEntries(found.filter(([, steps]) => steps.length).map(([page, steps]) => [page, Object.fromEntries(steps)])));
+    return text === "{}" ? "" : "&ticks=" + encodeURIComponent(text);
+  };
+  // Take what a link brought, which says more than what is kept of those steps here, and clear the address of it.
+  store.take = () => {
+    const found = TICKS.exec(location.hash);
+    if (!found) return;
+    try {
+      for (const [page, steps] of Object.entries(record(JSON.parse(decodeURIComponent(found[1])))))
+        for (const [id, value] of Object.entries(record(steps))) {
+          const benches = store.kept.benches = record(store.kept.benches), those = benches[page] = record(benches[page]);
+          const own = those[id] = record(those[id]);
+          own.done = value === 1;
+          if (Array.isArray(value)) own.painted = value.slice(0, 99).map(n => Math.floor(n) || 0);
+        }
+      store.save();
+    } catch { /* a link that was cut short brings nothing */ }
+    const place = location.hash.slice(0, found.index).replace(/[#&]batch=.*/, "");
+    history.replaceState(null, "", location.href.split("#")[0] + place);
+    if (place) location.replace(place);
+  };
   store.read();
   const carried = CARRIED.exec(location.hash);
   if (carried) {

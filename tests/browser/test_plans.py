@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+import yaml
 from support import town
 from support.axe import axe_page, violations
 from support.content_folders import put
@@ -17,7 +18,7 @@ from support.plans import evening, plan_of, unit
 from support.rendered_town import site_of
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, Locator, Page
 
 PLAN = "plans/regatta/index.html"
 PAGES = (PLAN, "plans.html")
@@ -65,42 +66,136 @@ def test_a_tick_survives_a_reload(page: Page, folder: Path):
     assert [at for at in range(count) if boxes.nth(at).is_checked()] == [2]
 
 
-def test_what_is_kept_goes_by_figure_so_that_sittings_may_fall_otherwise(page: Page, folder: Path):
-    opened(page, folder)
-    first = page.locator(".job").first
-    work, begin, end = (first.get_attribute(f"data-{name}") for name in ("work", "first", "last"))
-    key = page.locator(".ticks").get_attribute("data-store")
-    assert key.startswith("guidegen:")
-    first.locator("input").check()
-    kept = page.evaluate("key => JSON.parse(localStorage.getItem(key))", key)
-    assert kept == {work: list(range(int(begin), int(end) + 1))}
-    assert page.evaluate("Object.keys(localStorage)") == [key]
-    # Half of the figures are not the job.
-    page.evaluate(
-        "([key, work, n]) => localStorage.setItem(key, JSON.stringify({[work]: [n]}))", [key, work, int(end)]
+def ticked(page: Page) -> list[int]:
+    return [at for at, box in enumerate(page.locator(".job input[type=checkbox]").all()) if box.is_checked()]
+
+
+def first_box(page: Page) -> Locator:
+    """That of the first job of the first unit's first batch."""
+    return page.locator(".job[data-unit='1'][data-batch='1'] input").first
+
+
+def is_done(page: Page, *titles: str) -> None:
+    """Wait until the plan shows jobs of the first unit as done, and look whether all of that are these."""
+    page.locator(".job.done").first.wait_for()
+    shown = [one.text_content() for one in page.locator(".job.done .what").all()]
+    assert tuple(dict.fromkeys(shown)) == titles
+
+
+def first_key(page: Page) -> str:
+    """Where the first unit's first batch is kept."""
+    return page.evaluate(
+        "JSON.parse(document.querySelector('#plan-data').textContent).units[0].batches[0].key"
     )
+
+
+def test_ticks_are_counts_of_a_batch_so_that_sittings_may_fall_otherwise(page: Page, folder: Path):
+    opened(page, folder)
+    key = first_key(page)
+    assert key.startswith("guidegen:")
+    assert key.endswith(":ferry-watch:regatta.1:1")
+    first_box(page).check()
+    kept = page.evaluate("key => JSON.parse(localStorage.getItem(key)).benches", key)
+    steps = {step: own for step, own in kept["index"].items() if own}
+    assert steps == {"step-prime": {"painted": [10], "done": True}}
+    # Half of the figures are not the job.
+    kept["index"]["step-prime"] = {"painted": [5]}
+    page.evaluate("([key, benches]) => localStorage.setItem(key, JSON.stringify({benches}))", [key, kept])
     page.reload()
-    assert not first.locator("input").is_checked()
+    assert ticked(page) == []
 
 
-@pytest.mark.parametrize("kept", ["{", "5", "null", '"done"', '{"1.step-prime.1": 7}', "[[1]]"])
+def test_bench_and_plan_tick_the_same(page: Page, folder: Path):
+    opened(page, folder)
+    first_box(page).check()
+    link = page.locator(".job[data-unit='1'] .to-bench").first
+    assert link.get_attribute("aria-label") == "Bench: Prime"
+    link.click()
+    page.locator("#step-prime.is-done").wait_for(state="attached")
+    assert page.locator("#figures").input_value() == "10"
+    page.locator("#step-coats .every").click()
+    page.reload()
+    page.locator("#step-prime.is-done").wait_for(state="attached")
+    assert page.locator("#step-coats .count").inner_text() == "Coat 2 of 2: 0 of 10"
+    page.locator(".to-plan").first.click()
+    is_done(page, "Prime", "Coats, coat 1 of 2")
+    # The guide's own bench knows nothing of a plan's batch.
+    page.goto((folder / "guides/ferry-watch/bench.html").as_uri())
+    page.locator("#step-prime .do").wait_for()
+    assert page.locator("#step-prime.is-done").count() == 0
+    assert page.locator(".to-plan").first.is_hidden()
+
+
+def test_where_stores_are_not_shared_ticks_come_with_the_link(page: Page, browser: Browser, folder: Path):
+    """As in a browser that gives each file a store of its own: the link is opened where nothing is kept."""
+    opened(page, folder)
+    first_box(page).check()
+    address = page.locator(".job[data-unit='1'] .to-bench").first.evaluate("link => link.href")
+    context = browser.new_context()
+    other = context.new_page()
+    other.goto(address)
+    other.locator("#step-prime.is-done").wait_for(state="attached")
+    assert other.url.endswith("#step-prime")
+    other.locator("#step-coats .every").click()
+    back = other.locator(".to-plan").first.evaluate("link => link.href")
+    context.close()
+    page.goto("about:blank")
+    page.goto(back)
+    is_done(page, "Prime", "Coats, coat 1 of 2")
+    # One that was cut short brings nothing, and takes nothing away.
+    page.goto("about:blank")
+    page.goto(back[:-9])
+    is_done(page, "Prime", "Coats, coat 1 of 2")
+
+
+def test_move_on_from_here_gives_the_lines(page: Page, folder: Path, tmp_path: Path):
+    """The first batch has its coats, the second only the first of two; they go on at the next five minutes."""
+    page.clock.set_fixed_time(dt.datetime(2026, 4, 9, 20, 2, tzinfo=dt.UTC))
+    opened(page, folder)
+
+    def lines() -> dict[str, object]:
+        found = yaml.safe_load(page.locator(".move-on textarea").input_value())
+        assert isinstance(found, dict)
+        return found
+
+    assert list(lines()) == ["from"]
+    rows = page.locator(".job[data-unit='1']:not([data-batch='3'])")
+    for at in range(rows.count()):
+        row = rows.nth(at)
+        n, batch, coat = (row.get_attribute(f"data-{name}") for name in ("n", "batch", "coat"))
+        if n == "1" or (n == "2" and (batch == "1" or coat == "1")):
+            row.locator("input").check()
+    found = lines()
+    assert found["done"] == {1: "Coats", 2: "Prime"}
+    assert str(found["from"]).startswith("2026-04-09T")
+    assert str(found["from"]).endswith(":05")
+    for at in range(page.locator(".job").count()):
+        page.locator(".job input").nth(at).check()
+    assert page.locator(".move-on textarea").input_value().count('done: "') == 2
+    assert page.locator(".ticks output").text_content() == "{0} of {0} done".format(
+        page.locator(".job").count()
+    )
+
+
+@pytest.mark.parametrize(
+    "kept", ["{", "5", "null", '{"benches": 7}', '{"benches": {"index": {"step-prime": {"painted": 7}}}}']
+)
 def test_rubbish_in_the_store_does_no_harm(page: Page, folder: Path, kept: str):
     opened(page, folder)
-    key = page.locator(".ticks").get_attribute("data-store")
-    page.evaluate("([key, kept]) => localStorage.setItem(key, kept)", [key, kept])
+    page.evaluate("([key, kept]) => localStorage.setItem(key, kept)", [first_key(page), kept])
     page.reload()
-    box = page.locator(".job input").first
+    box = first_box(page)
     assert not box.is_checked()
     box.check()
     page.reload()
-    assert page.locator(".job input").first.is_checked()
+    assert first_box(page).is_checked()
 
 
 def test_each_box_is_named_by_its_job(page: Page, folder: Path):
     opened(page, folder)
     row = page.locator(".job").nth(3)
     name = row.locator("input").get_attribute("aria-label")
-    assert name == " ".join(row.text_content().split())
+    assert f"{name} · Bench" == " ".join(row.text_content().split())
     bounds = row.locator("input").bounding_box()
     # WCAG 2.2, 2.5.8: at least 24 by 24 pixels.
     assert min(bounds["width"], bounds["height"]) >= 24

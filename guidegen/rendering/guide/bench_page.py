@@ -28,6 +28,7 @@ from guidegen.rendering.guide.guide_view import GuideView, StepView, StopView
 from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.paint_views import PotView, pot_view
 from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.urls import plan_file, relative
 from guidegen.words.language import Language
 
 
@@ -126,6 +127,7 @@ def bench_view(
             {
                 "store": store_key(computed.guide, context),
                 "page": posixpath.basename(page).removesuffix(".html"),
+                "plans": relative(plan_file("*"), page),
                 "figures": computed.figures,
                 "choice": {
                     name: option

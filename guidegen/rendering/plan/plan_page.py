@@ -26,6 +26,7 @@ from guidegen.rendering.page.paint_views import PotView, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PLANS, plan_file, relative, step_places, stop_places
 from guidegen.rendering.plan.months import month_views
+from guidegen.rendering.plan.plan_ticks import UnitTicks, all_ticks, ticks_data
 from guidegen.rendering.plan.plan_view import (
     JobView,
     NeedView,
@@ -97,6 +98,7 @@ def plan_view(project: Project, context: SiteContext) -> PlanView:
     page = plan_file(plan.slug)
     names = unit_names(project.units, language)
     leads = {unit.unit: _lead(unit, context, page) for unit in project.units}
+    ticks = all_ticks(project)
     places = {sitting.start: f"#sitting-{n}" for n, sitting in enumerate(computed.sittings, 1)}
     return PlanView(
         title=plan.title,
@@ -112,16 +114,14 @@ def plan_view(project: Project, context: SiteContext) -> PlanView:
             (language.t(f"weekday.short.{day}"), language.t(f"weekday.{day}")) for day in range(7)
         ),
         sittings=tuple(
-            _sitting(sitting, places[sitting.start], project, names, leads, context)
+            _sitting(sitting, places[sitting.start], project, names, leads, ticks, context)
             for sitting in computed.sittings
         ),
         shopping=_shopping(project.needs, context, page),
         exports=tuple(
             Link(text=key, href=relative(plan_file(plan.slug, name), page)) for key, name in EXPORTS.items()
         ),
-        # Chromium keeps one store for all pages opened from files, so the key names the site and the plan.
-        store=f"guidegen:{context.site.title}:{plan_file(plan.slug)}",
-        ticked=str(language.phrases["plan.ticked"]),
+        ticks=ticks_data(project, ticks, names, {n: lead.steps for n, lead in leads.items()}, context),
     )
 
 
@@ -255,6 +255,7 @@ def _sitting(
     project: Project,
     names: Mapping[int, str],
     leads: Mapping[int, _Lead],
+    ticks: Mapping[int, UnitTicks],
     context: SiteContext,
 ) -> SittingView:
     language, deadline = context.language, project.plan.deadline
@@ -269,7 +270,15 @@ def _sitting(
         in_short=in_short(sitting, names, language),
         pots=_pots(sitting, project, context),
         jobs=tuple(
-            _job(job, begun, sitting.start + set_up, names[job.unit], leads[job.unit], context)
+            _job(
+                job,
+                begun,
+                sitting.start + set_up,
+                names[job.unit],
+                leads[job.unit],
+                ticks[job.unit].of_job(job),
+                context,
+            )
             for job, begun in zip(sitting.jobs, before, strict=False)
         ),
         last_stroke=about(before[-1], language),
@@ -278,10 +287,15 @@ def _sitting(
 
 
 def _job(
-    job: Job, free_from: dt.datetime, begin: dt.datetime, name: str, lead: _Lead, context: SiteContext
+    job: Job,
+    free_from: dt.datetime,
+    begin: dt.datetime,
+    name: str,
+    lead: _Lead,
+    count: tuple[int, int],
+    context: SiteContext,
 ) -> JobView:
     language = context.language
-    first, last = job.figures
     wait = round((job.start - free_from) / MS)
     href = lead.steps.get(job.n, "")
     return JobView(
@@ -297,9 +311,12 @@ def _job(
         figures=figures_of(job, language),
         unit=name,
         set_up=language.t("plan.set-up", length=language.duration(job.once)) if job.once else "",
-        work=f"{job.unit}.{href.partition('#')[2] or job.n}.{job.coat}",
-        first=first,
-        last=last,
+        number=job.unit,
+        batch=job.batch,
+        n=job.n,
+        lays=job.coat,
+        before=count[0],
+        after=count[1],
     )
 
 

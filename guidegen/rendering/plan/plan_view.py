@@ -70,7 +70,8 @@ class MonthView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobView:
-    """A job of a sitting, its times to five minutes; `end` is '' where that is the same. `iso` is exact. `work` names unit, step and coat, the same whenever it is done; `wait` is the gap before
+    """A job of a sitting, its times to five minutes; `end` is '' where that is the same. `iso` is exact. `number`, `batch`, `n` and `lays` are
+    its unit, batch, step and coat; `before` and `after` how many figures of the batch have had that then. `wait` is the gap before
     where it is more than changing over, and `changed` marks a change to another pot.
     """
 
@@ -85,9 +86,12 @@ class JobView:
     figures: str
     unit: str
     set_up: str
-    work: str
-    first: int
-    last: int
+    number: int
+    batch: int
+    n: int
+    lays: int
+    before: int
+    after: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +133,7 @@ class ShoppingView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """A plan's page. `store` is the key that ticks are kept under, `ticked` the phrase that counts them."""
+    """A plan's page. `ticks` is what its script needs, as JSON."""
 
     title: str
     long_word: bool
@@ -142,8 +146,7 @@ class PlanView:
     sittings: tuple[SittingView, ...]
     shopping: ShoppingView
     exports: tuple[Link, ...]
-    store: str
-    ticked: str
+    ticks: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

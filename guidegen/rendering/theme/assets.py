@@ -38,7 +38,7 @@ SCRIPTS = (
     "scripts/photos.js",
     "scripts/turning.js",
 )
-PLAN_SCRIPT = "scripts/plan.js"
+PLAN_SCRIPTS = ("scripts/finding.js", "scripts/store.js", "scripts/plan.js")
 BENCH_SCRIPTS = (
     "scripts/finding.js",
     "scripts/phrases.js",
@@ -102,7 +102,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
     assets = Assets(
         style=put("site", style.encode(), ".css"),
         script=script("site", *SCRIPTS),
-        plan=script("plan", PLAN_SCRIPT),
+        plan=script("plan", *PLAN_SCRIPTS),
         bench=script("bench", *BENCH_SCRIPTS),
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),

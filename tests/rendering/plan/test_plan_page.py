@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 from dataclasses import replace
 
 import pytest
 from support import town
 from support.languages import ENGLISH, GERMAN
-from support.plans import evening, guide_of, painted, plan_of, step, stop, unit
+from support.plans import evening, guide_of, name, painted, plan_of, step, stop, unit
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools
@@ -185,12 +186,40 @@ def test_each_sitting_has_its_jobs_with_their_times_and_their_steps_on_the_guide
     }
     assert [sitting.late for sitting in shown.sittings] == [False, False, True]
     assert third.anchor == "sitting-3"
-    # What is ticked goes by unit, step, coat and figures, however the sittings fall.
-    assert {(job.work, job.first, job.last) for job in first.jobs + second.jobs} == {
-        ("1.step-coats.1", 1, 5),
-        ("1.step-coats.1", 6, 6),
-        ("1.step-coats.2", 1, 4),
-    }
+    # What is ticked goes by unit, batch, step, coat and how many figures have had that, however the sittings fall.
+    assert {
+        (job.number, job.batch, job.n, job.lays, job.before, job.after) for job in first.jobs + second.jobs
+    } == {(1, 1, 1, 1, 0, 5), (1, 1, 1, 1, 5, 6), (1, 1, 1, 2, 0, 4)}
+
+
+def test_ticks_are_kept_where_the_bench_keeps_them():
+    """Seven hoods and five hats in batches of six: one hood in the second batch, which is at its hats after it."""
+    guide = guide_of(
+        "eel-seller",
+        step("Stir", 5, 0, 0),
+        step("Hood", 0, 5, 0, only={"headgear": "hood"}),
+        step("Coat", 0, 5, 0),
+        step("Hat", 0, 5, 0, only={"headgear": "hat"}),
+        step("Coat", 0, 5, 0),
+        choose={"headgear": ("hood", "hat")},
+    )
+    plan = plan_of(
+        unit(guide, 12, 6, mixed={"headgear": {"hood": 7, "hat": 5}}, done={2: name("Hood")}),
+        unit(WATCH, 2),
+        week={0: evening(10, 22)},
+    )
+    data = json.loads(view(plan, guide, WATCH).ticks)
+    mixed, plain = data["units"]
+    assert [one["key"] for one in mixed["batches"] + plain["batches"]] == [
+        "guidegen:The Delta Bench:eel-seller:regatta.1:1",
+        "guidegen:The Delta Bench:eel-seller:regatta.1:2",
+        "guidegen:The Delta Bench:ferry-watch:regatta.2:1",
+    ]
+    assert [one["counts"] for one in mixed["batches"]] == [[1, 6, 6, 0, 6], [1, 1, 6, 5, 6]]
+    assert [one["behind"] for one in mixed["batches"]] == [0, 2]
+    # Of two steps of one title `done` means the last.
+    assert [one["title"] for one in mixed["steps"]] == ["Stir", "Hood", "", "Hat", "Coat"]
+    assert (mixed["bench"], plain["bench"]) == ("", "../../guides/ferry-watch/")
 
 
 def test_times_are_told_to_five_minutes_and_on_their_own_day():
@@ -316,7 +345,9 @@ def test_ticks_are_kept_under_a_name_of_their_own():
     """Pages from files share one store in Chromium, so site and plan are both in the key."""
     found: Project = project_of(LATE, [WATCH], town.PALETTE)
     keys = {
-        plan_view(replace(found, plan=replace(LATE, slug=slug)), desk_of(WATCH, title=title)).store
+        json.loads(
+            plan_view(replace(found, plan=replace(LATE, slug=slug)), desk_of(WATCH, title=title)).ticks
+        )["units"][0]["batches"][0]["key"]
         for slug in ("regatta", "winter")
         for title in ("The Delta Bench", "The Upper Weir")
     }
@@ -331,4 +362,7 @@ def test_a_job_without_a_link_is_told_apart_by_its_number():
     both = {"choice 0": "other", "choice 1": "other"}
     shown = view(plan_of(unit(guide, 1, choose=both)), guide)
     assert shown.units[0].href == "../../guides/toll-house/index.html"
-    assert [(job.href, job.work) for job in shown.sittings[0].jobs] == [("", "1.1.1"), ("", "1.2.1")]
+    assert [(job.href, job.n) for job in shown.sittings[0].jobs] == [("", 1), ("", 2)]
+    (told,) = json.loads(shown.ticks)["units"]
+    assert [one["id"] for one in told["steps"]] == ["1", "2"]
+    assert told["bench"] == ""

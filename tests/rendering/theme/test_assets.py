@@ -12,7 +12,7 @@ from support.rendered_town import TEMPLATES
 from guidegen.rendering.theme.assets import (
     BENCH_SCRIPTS,
     KEEP_SCRIPT,
-    PLAN_SCRIPT,
+    PLAN_SCRIPTS,
     SCRIPTS,
     SEARCH_SCRIPT,
     STYLES,
@@ -20,7 +20,7 @@ from guidegen.rendering.theme.assets import (
     style_of,
 )
 
-ALL_SCRIPTS = tuple(dict.fromkeys((*SCRIPTS, *BENCH_SCRIPTS, PLAN_SCRIPT, KEEP_SCRIPT, SEARCH_SCRIPT)))
+ALL_SCRIPTS = tuple(dict.fromkeys((*SCRIPTS, *BENCH_SCRIPTS, *PLAN_SCRIPTS, KEEP_SCRIPT, SEARCH_SCRIPT)))
 
 
 @pytest.mark.parametrize("name", ALL_SCRIPTS)
