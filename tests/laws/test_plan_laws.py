@@ -131,6 +131,39 @@ def changing(row: SchemeStep) -> tuple[object, int, bool, bool]:
     return (pot, airbrush), (5 if airbrush else COSTS[pot]) * MINUTE, not on_cured, on_cured
 
 
+def wanted(plan: Plan, units: Sequence[UnitScheme]) -> set[tuple[int, int, str, int, int]]:
+    """Unit, batch, step, coat and figure of all there is to paint, told from what the units say alone."""
+    strokes = set()
+    for number, one in enumerate(plan.units, 1):
+        guide = units[number - 1].guide
+        others = one.figures - one.trial
+        size = one.batch or others
+        sizes = [one.trial, *(min(size, others - at) for at in range(0, others, size))]
+        batch_of = [at for at, count in enumerate([n for n in sizes if n], 1) for _ in range(count)]
+        options = [
+            option for option, n in one.mixed.get("headgear", {"hood": one.figures}).items() for _ in range(n)
+        ]
+        titles = [each.title for each in guide.steps]
+        for figure, (batch, option) in enumerate(zip(batch_of, options, strict=True), 1):
+            done = one.done.get(batch, one.done.get(0))
+            no_optional = any(each.text == "optional" for each in one.without)
+            # A step that the unit has not got is no place to go on from.
+            known = done is not None and any(
+                each.title == done.text
+                and not (no_optional and each.optional)
+                and (not each.only or one.mixed or each.only["headgear"].text == "hood")
+                for each in guide.steps
+            )
+            behind = titles.index(done.text) if done is not None and known else -1
+            for at, each in enumerate(guide.steps):
+                asked = not each.only or each.only["headgear"].text == option
+                if at > behind and asked and not (no_optional and each.optional):
+                    strokes |= {
+                        (number, batch, each.title, coat, figure) for coat in range(1, each.coats + 1)
+                    }
+    return strokes
+
+
 @pytest.mark.parametrize("seed", range(200))
 def test_a_simulated_painter_can_follow_the_plan(seed: int):
     """SimPy (simpy.readthedocs.io) lets paint dry and cure: nothing wet is touched, nothing lies outside sittings."""
@@ -139,14 +172,19 @@ def test_a_simulated_painter_can_follow_the_plan(seed: int):
     painted_plan(plan, units, found, changing)
     if found.stuck:
         return
+    jobs = [job for sitting in found.sittings for job in sitting.jobs]
     painted = Counter(
-        (job.unit, job.n, job.coat, figure)
-        for sitting in found.sittings
-        for job in sitting.jobs
+        (job.unit, job.batch, job.title, job.coat, figure)
+        for job in jobs
         for figure in range(job.figures[0], job.figures[1] + 1)
     )
-    assert all(count == 1 for count in painted.values())
-    assert found.changes == sum(job.change > 0 for sitting in found.sittings for job in sitting.jobs)
+    assert painted == Counter(wanted(plan, units))
+    assert found.changes == sum(job.change > 0 for job in jobs)
+    for number, one in enumerate(plan.units, 1):
+        # Test figures are at the end of their unit before any other is begun.
+        trial = [job.end for job in jobs if (job.unit, job.batch) == (number, 1)] if one.trial else []
+        others = [job.start for job in jobs if job.unit == number and job.batch > 1]
+        assert not trial or not others or max(trial) <= min(others)
 
 
 @given(plans())

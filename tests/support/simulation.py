@@ -84,6 +84,8 @@ def painted_plan(plan: Plan, units: Sequence[UnitScheme], found: Schedule, chang
             with painter.request() as hands:
                 yield hands
                 yield env.timeout(cost)
+        else:
+            assert job.change == 0, f"{job.title} changes to what is open"
         assert env.now <= ms(job.start), f"{job.title} begins before it can"
         yield env.timeout(ms(job.start) - env.now)
         for figure in range(job.figures[0], job.figures[1] + 1):
