@@ -51,6 +51,8 @@ window.guidegenStore = key => {
     try {
       for (const [page, steps] of Object.entries(record(JSON.parse(decodeURIComponent(found[1])))))
         for (const [id, value] of Object.entries(record(steps))) {
+          // The one name that is not kept but reaches what all records share.
+          if ([page, id].includes("__proto__")) continue;
           const benches = store.kept.benches = record(store.kept.benches), those = benches[page] = record(benches[page]);
           const own = those[id] = record(those[id]);
           own.done = value === 1;

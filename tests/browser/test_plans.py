@@ -8,6 +8,7 @@ import subprocess
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import quote
 
 import pytest
 import yaml
@@ -146,6 +147,22 @@ def test_where_stores_are_not_shared_ticks_come_with_the_link(page: Page, browse
     page.goto("about:blank")
     page.goto(back[:-9])
     is_done(page, "Prime", "Coats, coat 1 of 2")
+
+
+def test_a_link_reaches_nothing_but_what_is_kept(page: Page, folder: Path):
+    bench = (folder / "guides/ferry-watch/bench.html").as_uri() + "?unit=regatta.1&batch=1&figures=10"
+    for ticks in (
+        '{"__proto__":{"polluted":1}}',
+        '{"index":{"__proto__":1,"step-prime":[1e9,"x"]}}',
+        "[7]",
+        "%",
+    ):
+        page.goto("about:blank")
+        page.goto(f"{bench}#step-prime&ticks={ticks if ticks == '%' else quote(ticks)}")
+        page.locator("#step-prime .leaf-foot :is(.do, .on):visible").wait_for()
+        assert page.evaluate("[({}).polluted, ({}).done]") == [None, None]
+        assert page.url.endswith("#step-prime")
+    assert page.locator("#step-prime.is-done").count() == 0
 
 
 def test_move_on_from_here_gives_the_lines(page: Page, folder: Path, tmp_path: Path):
