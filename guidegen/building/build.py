@@ -31,6 +31,7 @@ from guidegen.reading.content.discover import ContentFiles, discover
 from guidegen.rendering.theme.broken_templates import bad_template
 from guidegen.rendering.theme.template_process import BrokenTemplateError
 from guidegen.writing.cache import Cache, cache_folder, unkept
+from guidegen.writing.changes import Changes
 from guidegen.writing.output_folder import check_place
 from guidegen.writing.publication import publication
 from guidegen.writing.stat_cache import memory_file
@@ -70,18 +71,23 @@ class Counts:
 class Built:
     """What a build came to; the counts are None where nothing was written, because of an error or as `refused` says.
 
-    `written` are the files that were written; `note` is a sentence on what the machine did not allow, if anything.
+    `changes` are the files that were written or removed; `note` is a sentence on what the machine did not allow, if anything.
     `url` is the site's own address. `kept` are the addresses of what is faulty and stays as the last build left it, `left_out` of what has no such pages.
     """
 
     diagnostics: tuple[Diagnostic, ...]
     counts: Counts | None = None
-    written: tuple[str, ...] = ()
+    changes: Changes = field(default_factory=Changes)
     note: str | None = None
     kept: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     url: WebAddress | None = None
     refused: RemovesManyError | None = None
+
+    @property
+    def written(self) -> tuple[str, ...]:
+        """The files that were written."""
+        return tuple(sorted((*self.changes.new, *self.changes.changed)))
 
 
 def build(order: Order, memory: Memory | None = None) -> Built:
@@ -160,7 +166,7 @@ def _write(
     return Built(
         diagnostics=diagnostics,
         counts=counts,
-        written=installed.written,
+        changes=installed.changes,
         kept=last.kept,
         left_out=last.left_out,
     )

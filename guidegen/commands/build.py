@@ -52,6 +52,13 @@ class _Size(click.ParamType[int]):
 @click.option(
     "--remove-many", is_flag=True, help="Go on where more than a tenth of the pages would be removed."
 )
+@click.option(
+    "--changes",
+    "changes_file",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="Write here what is new, changed and removed, in an order for an upload file by file.",
+)
 @click.option("--open", "open_it", is_flag=True, help="Open the site in the browser when it is done.")
 @click.option(
     "--cache",
@@ -73,6 +80,7 @@ def command(
     out: Path,
     cache: Path | None,
     cache_size: int,
+    changes_file: Path | None,
     *,
     leave_out_faulty: bool,
     remove_many: bool,
@@ -87,6 +95,8 @@ def command(
     """
     from guidegen.building.build import Order, build
 
+    if changes_file is not None:
+        _keep_out(changes_file, out)
     with progress_bars(sys.stderr) as progress:
         built = build(
             Order(
@@ -104,12 +114,16 @@ def command(
         click.echo(built.note, err=True)
     if built.refused is not None:
         click.echo(f"{built.refused.message}\n    {built.refused.help_line}", err=True)
+    if changes_file is not None and built.counts is not None:
+        _write_changes(changes_file, built.changes.lines())
     if as_json:
         import dataclasses
         import json
 
         counts = dataclasses.asdict(built.counts) if built.counts else dict.fromkeys(NOTHING_DONE, 0)
-        click.echo(json.dumps({**counts, "kept": built.kept, "left_out": built.left_out}, indent=2))
+        files = {"new": built.changes.new, "changed": built.changes.changed}
+        files["removed_files"] = built.changes.removed
+        click.echo(json.dumps({**counts, **files, "kept": built.kept, "left_out": built.left_out}, indent=2))
     elif built.counts is None:
         click.echo("Nothing was written.", err=True)
     else:
@@ -147,6 +161,27 @@ def _faulty_told(kept: Sequence[str], left_out: Sequence[str]) -> Iterator[str]:
     if left_out:
         yield "Faulty, and left out, since there are no good pages yet:"
         yield from (f"  {address}" for address in left_out)
+
+
+def _keep_out(file: Path, out: Path) -> None:
+    """Raises OutputRefusedError where the list of changes would lie in the site."""
+    from guidegen.base.errors import OutputRefusedError
+
+    if Path(os.path.realpath(file)).is_relative_to(os.path.realpath(out)):
+        raise OutputRefusedError(f"“{file}” would lie in the site.", "Write the list of changes elsewhere.")
+
+
+def _write_changes(file: Path, lines: str) -> None:
+    """Raises MachineError where the list cannot be written."""
+    from guidegen.base.errors import MachineError
+    from guidegen.writing.atomic import write_atomically
+
+    try:
+        write_atomically(file, lines.encode())
+    except OSError as error:
+        raise MachineError(
+            f"“{file}” cannot be written: {error.strerror}.", "Choose another place for --changes."
+        ) from error
 
 
 def _open(out: Path) -> None:

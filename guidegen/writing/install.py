@@ -10,13 +10,11 @@ from pathlib import Path
 from guidegen.base.stamp import Stamp
 from guidegen.writing.artifact import is_page
 from guidegen.writing.atomic import Disk
+from guidegen.writing.changes import named_first
 from guidegen.writing.manifest import MANIFEST, PENDING, manifest_bytes
 from guidegen.writing.prepare import Old, Prepared, folders_of, innermost_first
 from guidegen.writing.staging import Staging
 from guidegen.writing.trouble import HALF_WAY, UNTOUCHED, told_plainly
-
-# Files that may name other files, and so come after them.
-_NAMING = (".css", ".js", ".json", ".svg", ".webmanifest", ".xml")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +41,7 @@ class Installation:
             self._begin(both)
         with told_plainly(self.old.out, HALF_WAY if moving else UNTOUCHED):
             final, old = self.todo.final, self.old.found.files
-            self._put_all(_named_first(path for path in final if path in old and not is_page(path)))
+            self._put_all(named_first(path for path in final if path in old and not is_page(path)))
             self._put_all(sorted(filter(is_page, final), key=lambda path: (path == self.home, path)))
             self._remove_stale()
             self.disk.replace(last, self._at(MANIFEST))
@@ -91,7 +89,7 @@ class Installation:
         pages = [path for path in todo.small if path not in old]
         for path in pages:
             self._put(todo.small[path], path, taken_back)
-        for path in _named_first(path for path in todo.final if path not in old and not is_page(path)):
+        for path in named_first(path for path in todo.final if path not in old and not is_page(path)):
             self._put(todo.final[path], path, taken_back)
 
     def _put_all(self, paths: Iterable[str]) -> None:
@@ -137,7 +135,7 @@ class Installation:
         if not self.todo.making_room:
             for path in pages:
                 self._put(self.todo.small[path], path)
-        others = _named_first(path for path in stale if not is_page(path))
+        others = named_first(path for path in stale if not is_page(path))
         for path in [*pages, *reversed(others)]:
             self.disk.remove(self._at(path))
         empty = folders_of(self.old.manifest.files.keys() - self.todo.entries.keys()) - folders_of(
@@ -145,10 +143,6 @@ class Installation:
         )
         for folder in innermost_first(empty & self.old.found.folders):
             self._remove_if_empty(folder)
-
-
-def _named_first(paths: Iterable[str]) -> list[str]:
-    return sorted(paths, key=lambda path: (path.endswith(_NAMING), path))
 
 
 def _look_of(file: Path) -> Stamp | None:

@@ -26,6 +26,7 @@ from pathlib import Path
 from guidegen.base.errors import OutputRefusedError
 from guidegen.writing.artifact import Artifact
 from guidegen.writing.atomic import Disk
+from guidegen.writing.changes import Changes
 from guidegen.writing.install import Installation
 from guidegen.writing.lock import locked
 from guidegen.writing.manifest import manifest_bytes, read_manifest, recall, recalled_looks
@@ -38,13 +39,20 @@ from guidegen.writing.trouble import UNTOUCHED, told_plainly
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Installed:
-    """What came of a publication: the paths of the files that were written, how many were so already, how many old ones
-    were removed.
-    """
+    """What came of a publication: what was written and removed, and how many files were so already."""
 
-    written: tuple[str, ...]
+    changes: Changes
     unchanged: int
-    removed: int
+
+    @property
+    def written(self) -> tuple[str, ...]:
+        """The paths of the files that were written."""
+        return tuple(sorted((*self.changes.new, *self.changes.changed)))
+
+    @property
+    def removed(self) -> int:
+        """How many old files went."""
+        return len(self.changes.removed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,11 +100,13 @@ class Publication:
         looks = [todo.looks[path] for path in sorted(todo.looks)]
         if digest != old.manifest.digest or [look[1:] for look in looks] != list(old.known.values()):
             recall(memory, digest, looks)
-        return Installed(
-            written=tuple(sorted(todo.final)),
-            unchanged=len(todo.entries) - len(todo.final),
-            removed=len(todo.stale),
+        there = old.found.files.keys()
+        changes = Changes(
+            new=tuple(sorted(path for path in todo.final if path not in there)),
+            changed=tuple(sorted(path for path in todo.final if path in there)),
+            removed=tuple(todo.stale),
         )
+        return Installed(changes=changes, unchanged=len(todo.entries) - len(todo.final))
 
 
 @contextmanager
