@@ -154,6 +154,9 @@ def test_the_data_it_prints():
         "unchanged",
         "removed",
         "seconds",
+        "new",
+        "changed",
+        "removed_files",
         "kept",
         "left_out",
     ]
