@@ -172,13 +172,17 @@ class Reference:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaintedBatch:
-    """A batch painted so far. `minutes` are the ms that steps took, by title; `choose` and `mixed` its variants."""
+    """A batch painted so far. `minutes` are the ms that steps took, by title; `choose` and `mixed` its variants.
+
+    `by` is who painted it, '' for the guide's author.
+    """
 
     date: dt.date
     figures: int
     minutes: Mapping[str, int] = field(default_factory=dict)
     choose: Mapping[str, Name] = field(default_factory=dict)
     mixed: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
+    by: str = ""
     note: str = ""
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 
@@ -215,7 +219,10 @@ class Meant:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Guide:
-    """A guide with its inserts expanded. `base` in mm across, None for none; `surface` in cm²."""
+    """A guide with its inserts expanded. `base` in mm across, None for none; `surface` in cm².
+
+    `authors` are the names of all who made it, `author` the same as one text.
+    """
 
     slug: str
     file: str
@@ -223,6 +230,7 @@ class Guide:
     kind: GuideKind = GuideKind.PAINTING
     summary: str = ""
     author: str = ""
+    authors: tuple[str, ...] = ()
     credit: str = ""
     licence: str = ""
     video: WebAddress | None = None

@@ -44,11 +44,13 @@ class Item:
 class Photo:
     """A picture that a guide shows. `file` is as typed; `path` is relative to content, None if not found.
 
-    `caption` is text; `alt` is empty where the author gave none.
+    `caption` is text; `alt` is empty where the author gave none. `by` is who took it, `licence` on what terms.
     """
 
     file: str
     path: str | None
     alt: str = ""
     caption: str = ""
+    by: str = ""
+    licence: str = ""
     span: Span

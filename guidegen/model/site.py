@@ -33,12 +33,24 @@ class Defaults:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Person:
+    """Somebody who paints or writes here: the key that guides may name them by, and their name."""
+
+    key: str = ""
+    name: str
+    link: WebAddress | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """`site.yaml`. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure."""
+    """`site.yaml`. `licence` holds for guides that say none, `contact` is whom to write to. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure."""
 
     title: str = "Painting guides"
     summary: str = ""
     author: str = ""
+    people: tuple[Person, ...] = ()
+    licence: str = ""
+    contact: str = ""
     url: WebAddress | None = None
     language: str = "en"
     timezone: str = "UTC"

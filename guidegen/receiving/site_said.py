@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from guidegen.base.source import Source
+from guidegen.base.suggest import folded
 from guidegen.model.guide import Guide, Scale
 from guidegen.model.site import Site
 from guidegen.reading.editing.written import flow, keyed, listed, said, values_of
-from guidegen.reading.yaml.nodes import MapNode, Node, tree_of
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, tree_of
 from guidegen.receiving.edits import Edits
 
 # What a step takes where neither it nor anybody else says anything.
@@ -18,7 +19,17 @@ _NOTHING = {"technique": "base coat", "dry": "0 min", "holds": "figure", "brush"
 def said_by(site: Site) -> tuple[object, ...]:
     """What a site says of guides that say nothing themselves."""
     own = site.defaults
-    return site.author, site.language, site.meant, own.scale, own.base, own.figures, dict(own.steps.given)
+    return (
+        site.author,
+        site.people,
+        site.licence,
+        site.language,
+        site.meant,
+        own.scale,
+        own.base,
+        own.figures,
+        dict(own.steps.given),
+    )
 
 
 def write_out(edits: Edits, guide: Guide, own: Site, club: Site, source: Source | None, author: str) -> None:
@@ -26,6 +37,7 @@ def write_out(edits: Edits, guide: Guide, own: Site, club: Site, source: Source 
 
     `source` is the member's site.yaml, `author` whoever made a guide that names nobody.
     """
+    _name_people(edits, edits.root, {folded(one.key): one.name for one in own.people})
     there = values_of(edits.root)
     defaults = there.get("defaults")
     for_steps = dict(_for_steps(values_of(defaults), own, club, source))
@@ -41,6 +53,22 @@ def write_out(edits: Edits, guide: Guide, own: Site, club: Site, source: Source 
     _add(edits, edits.root, pairs)
 
 
+def _name_people(edits: Edits, node: Node | None, names: Mapping[str, str]) -> None:
+    """Write people's names where their keys stand, which another site does not know."""
+    if isinstance(node, ListNode):
+        for item in node.items:
+            _name_people(edits, item, names)
+    for entry in node.entries if isinstance(node, MapNode) else ():
+        if entry.key.value.strip() in {"by", "author"}:
+            several = entry.value.items if isinstance(entry.value, ListNode) else (entry.value,)
+            for one in several:
+                name = names.get(folded(one.value)) if isinstance(one, Scalar) else None
+                if name is not None:
+                    edits.put(edits.source.span(one.start, one.end), said(name))
+        elif names:
+            _name_people(edits, entry.value, names)
+
+
 def _of_guide(guide: Guide, own: Site, club: Site, author: str) -> Iterator[tuple[str, str]]:
     author = own.author or author
     if author:
@@ -49,6 +77,8 @@ def _of_guide(guide: Guide, own: Site, club: Site, author: str) -> Iterator[tupl
         yield "language", said(own.language)
     if own.meant:
         yield "meant", listed(own.meant)
+    if own.licence or club.licence:
+        yield "licence", said(own.licence) if own.licence else '""'
     if guide.handbook:
         return
     nobody = Scale()

@@ -230,7 +230,7 @@ def _steps(one: Guide | Shared) -> list[Step]:
 
 
 def _only_author(guides: Sequence[Guide]) -> str:
-    authors = {guide.author for guide in guides}
+    authors = {name for guide in guides for name in guide.authors}
     return authors.pop() if len(authors) == 1 else ""
 
 

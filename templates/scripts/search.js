@@ -7,7 +7,7 @@
   const words = JSON.parse(form.dataset.words), rules = new Intl.PluralRules(document.documentElement.lang);
   const one = css => document.querySelector(css), status = one(".find [role=status]"), clear = one(".find-clear");
   const out = one(".find-out"), list = one(".finds"), none = one(".find-none"), more = one(".find-more"), everything = one(".all-guides");
-  const {q, tag, time, shelf, lacks} = form.elements;
+  const {q, tag, by, time, shelf, lacks} = form.elements;
   // Rows that are made at once; more are made when asked for.
   const MOST = 24, STEPS = 3, AROUND = 60;
   let guides = null, asked = false, found = [], shown = 0, sought = [];
@@ -209,7 +209,7 @@
     return list.children[shown - next.length];
   }
 
-  const active = () => q.value.trim() || tag && tag.value || time && time.value || shelf && shelf.checked || lacks && lacks.value;
+  const active = () => q.value.trim() || tag && tag.value || by && by.value || time && time.value || shelf && shelf.checked || lacks && lacks.value;
 
   function show() {
     const on = !!active();
@@ -225,6 +225,7 @@
     const rank = new Map();
     for (const guide of guides) {
       if (tag && tag.value && !(guide.tags || []).includes(tag.value)) continue;
+      if (by && by.value && !(guide.by || []).includes(by.value)) continue;
       if (time && time.value && !(guide.minutes !== null && guide.minutes <= +time.value)) continue;
       if (shelf && shelf.checked && guide.lacks !== 0) continue;
       if (lacks && lacks.value && !(guide.lacks !== null && guide.lacks <= +lacks.value)) continue;
@@ -247,6 +248,7 @@
     const state = new URLSearchParams();
     if (q.value.trim()) state.set("q", q.value.trim());
     if (tag && tag.value) state.set("tag", tag.value);
+    if (by && by.value) state.set("by", by.value);
     if (time && time.value) state.set("time", time.value);
     if (shelf && shelf.checked) state.set("shelf", "1");
     if (lacks && lacks.value) state.set("lacks", lacks.value);
@@ -260,6 +262,7 @@
     const state = new URLSearchParams(hash);
     q.value = (state.get("q") || "").slice(0, q.maxLength);
     if (tag) tag.value = [...tag.options].some(option => option.value === state.get("tag")) ? state.get("tag") : "";
+    if (by) by.value = [...by.options].some(option => option.value === state.get("by")) ? state.get("by") : "";
     if (time) time.value = [...time.options].some(option => option.value === state.get("time")) ? state.get("time") : "";
     if (shelf) shelf.checked = state.has("shelf");
     if (lacks) lacks.value = [...lacks.options].some(option => option.value === state.get("lacks")) ? state.get("lacks") : "";

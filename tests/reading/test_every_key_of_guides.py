@@ -51,6 +51,7 @@ BARE_GUIDE = {
     "kind": "painting",
     "summary": "",
     "author": "",
+    "authors": [],
     "credit": "",
     "licence": "",
     "video": None,
@@ -83,7 +84,15 @@ BARE_GUIDE = {
     "chart": None,
 }
 
-PHOTO_FILE = {"file": "photo.jpg", "path": "guides/full/photo.jpg", "alt": "", "caption": ""}
+CREDITED = {"by": "Hob of the Third Jetty", "licence": "free"}
+PHOTO_FILE = {
+    "file": "photo.jpg",
+    "path": "guides/full/photo.jpg",
+    "alt": "",
+    "caption": "",
+    "by": "",
+    "licence": "",
+}
 
 
 def item(name: str, purpose: str = "", amount: str = "", *cautions: str) -> dict[str, Any]:
@@ -104,7 +113,8 @@ def test_guide(archive: Archive):
         "file": "guides/full/guide.md",
         "title": "Full",
         "summary": "All that can be said.",
-        "author": "Hob",
+        "author": "Hob of the Third Jetty",
+        "authors": ["Hob of the Third Jetty"],
         "credit": "the ferry",
         "licence": "free to copy",
         "video": plain(WebAddress.parse("https://films.example/full")),
@@ -119,7 +129,7 @@ def test_guide(archive: Archive):
         "base": 25.0,
         "surface": 5_000.0,
         "figures": 10,
-        "cover": PHOTO_FILE | {"alt": "The lot", "caption": "All ten"},
+        "cover": PHOTO_FILE | {"alt": "The lot", "caption": "All ten"} | CREDITED,
         "figure": "watchman",
         "materials": [item("corks"), item("glue", "the base", "5 ml", "air the room")],
         "tools": [item("old brush")],
@@ -137,6 +147,7 @@ def test_guide(archive: Archive):
                 "minutes": {"Coats": 750_000},
                 "choose": {"headgear": "hood"},
                 "mixed": {"headgear": {"hood": 6}},
+                "by": "Hob of the Third Jetty",
                 "note": "too dark",
             }
         ],

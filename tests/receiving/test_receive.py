@@ -202,3 +202,14 @@ def test_the_clubs_own_material_stays_its_own(club: Path, tmp_path: Path):
     assert [one["already"] for one in (*said["guides"], *said["lists"])] == [True, True]
     elsewhere = lay_out(tmp_path / "other", CLUB.replace("figures: 5", "figures: 6"))
     assert [one["name"] for one in taken(club, elsewhere, "--by", "Marl")["guides"]] == ["marl-lamp-boys"]
+
+
+def test_people_come_by_name_and_licences_with_their_guides(club: Path, tmp_path: Path):
+    text = ODDA.replace("author: Odda\n", "author: Odda\npeople: {m: {name: Marl}}\nlicence: ask her\n")
+    text = text.replace(
+        "title: Lamp boys by daylight\n",
+        "title: Lamp boys by daylight\nauthor: [m, Odda]\nmade: [{date: 2026-01-01, figures: 2, by: m}]\n",
+    )
+    taken(club, lay_out(tmp_path / "odda", text), "--write")
+    guide = guide_of(club, "odda-lamp-boys")
+    assert (guide.authors, guide.licence, guide.made[0].by) == (("Marl", "Odda"), "ask her", "Marl")

@@ -81,6 +81,7 @@ class _Reader:
         self.memory = memory
         self.sources: dict[str, Source] = {}
         self.unread: set[str] = set()
+        self.people: dict[str, str] = {}
         self.diagnostics: list[Diagnostic] = list(found.diagnostics)
         stamps = found.listing.files.values()
         # No later than this moment by the disk's own clock, which may be another than the machine's.
@@ -97,6 +98,7 @@ class _Reader:
                 diagnostics for diagnostics in self.diagnostics if diagnostics.span.file == found.site
             ]
             return Archive(site=site, sources=self.sources, addresses=addresses)
+        self.people = {folded(one.key): one.name for one in site.people}
         palette = self.palette(site)
         lists = {named.slug: self._shared(named) for named in found.shared}
         self.diagnostics += check_inserts(lists)
@@ -228,9 +230,12 @@ class _Reader:
         source = self._source(named.path)
         if source is None:
             return None
-        made_of = (source, named, self.everything)
+        made_of = (source, named, self.everything, self.people)
         return self._outcome(
-            "shared", named.path, made_of, lambda: read_shared(source, named.slug, self.found.listing)
+            "shared",
+            named.path,
+            made_of,
+            lambda: read_shared(source, named.slug, self.found.listing, self.people),
         )
 
     def _guide(
@@ -254,6 +259,7 @@ class _Reader:
             site.defaults,
             self.around[folder] if alone else self.everything,
             inserts if "insert" in source.text else (),
+            self.people,
         )
         return self._outcome(
             "guide",
@@ -266,6 +272,7 @@ class _Reader:
                 defaults=site.defaults,
                 shared=lists,
                 chart=named.chart,
+                people=self.people,
             ),
         )
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 from guidegen.base.diagnostic import Diagnostic
@@ -18,6 +20,7 @@ from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defau
 from guidegen.reading.content.steps import STEP, STEPS
 from guidegen.reading.types.base import (
     NAME_TEXT,
+    PERSON,
     SHORT_TEXT,
     Fields,
     Label,
@@ -84,6 +87,7 @@ MADE = Record(
             default="the first",
         ),
         Key("mixed", MIXED, "How many figures took each option of one choice.", default="all alike"),
+        Key("by", PERSON, "Who painted it: a key of the site's people, or a name.", default="the author"),
         Key("note", TEXT, "What was different.", example="darker folds this time"),
     ),
 )
@@ -169,9 +173,10 @@ GUIDE = Record(
         ),
         Key(
             "author",
-            SHORT_TEXT,
-            "Who painted and wrote it.",
+            list_of(PERSON, "a name, or a list of names", commas=True),
+            "Who painted and wrote it: a key of the site's people or a name, or several.",
             default="the site's author",
+            field="authors",
             example="the Tuesday painters",
         ),
         Key("credit", TEXT, "Whom else to thank.", example="the lamp boys, for the mix"),
@@ -295,12 +300,14 @@ def read_guide(
     defaults: Defaults | None = None,
     shared: SharedLists | None = None,
     chart: str | None = None,
+    people: Mapping[str, str] = MappingProxyType({}),
 ) -> tuple[Guide | None, tuple[Diagnostic, ...]]:
     """A guide from its file, a pure function of what it is given.
 
     What cannot be read is told and stays at its default, so that every other check still runs: a step's paint is
     then None with a place in `places`, while a paint left out has no place. None comes back only where nothing can
-    be read: no front matter, or one that is broken. `chart` is the path of the figure.svg beside it.
+    be read: no front matter, or one that is broken. `chart` is the path of the figure.svg beside it,
+    `people` leads from the folded keys of the site's people to their names.
     """
     parts = split(source)
     if isinstance(parts, Diagnostic):
@@ -312,7 +319,7 @@ def read_guide(
             message = "The guide has no title and no steps: nothing stands between its two lines of ---."
             context.say("missing-key", message, source.span(0, 0), "Write title: and steps: between them.")
         return None, tuple(context.diagnostics)
-    context.choices = _choices(tree.root)
+    context.choices, context.people = _choices(tree.root), people
     fields = read_record(GUIDE, tree.root, "", context)
     if fields is None:
         return None, tuple(context.diagnostics)
@@ -320,6 +327,7 @@ def read_guide(
     own: dict[str, Any] = fields.values.pop("defaults", {})
     for_steps = own.pop("for_steps", StepDefaults())
     values = _with_defaults({**own, **fields.values}, site)
+    values["author"] = ", ".join(values.get("authors", ()))
     written, inserts = expanded(values.pop("steps", ()), shared or {}, context)
     entries = with_defaults(written, for_steps, site.steps)
     titles = tuple(entry.title for entry in entries if isinstance(entry, Step))

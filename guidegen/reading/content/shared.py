@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
+from types import MappingProxyType
 
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.listing import Listing
@@ -42,12 +43,15 @@ SHARED = Record(
 SharedLists = Mapping[str, Shared | None]
 
 
-def read_shared(source: Source, name: str, listing: Listing) -> tuple[Shared | None, tuple[Diagnostic, ...]]:
-    """A shared list; None where its file cannot be read at all. `name` is what guides insert it by.
+def read_shared(
+    source: Source, name: str, listing: Listing, people: Mapping[str, str] = MappingProxyType({})
+) -> tuple[Shared | None, tuple[Diagnostic, ...]]:
+    """A shared list; None where its file cannot be read at all. `name` is what guides insert it by; for `people` see `read_guide`.
 
     A step that cannot be read in full has its bad fields at their defaults, as in a guide.
     """
     context = ParseContext(source, listing)
+    context.people = people
     fields = read_whole(
         SHARED, context, empty="This shared list has no steps.", help_line="Add steps: and a list of them."
     )

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.paths import slug
 from guidegen.base.source import Source, Span
-from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Site
+from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Person, Site
 from guidegen.reading.content.guide import BASE, FIGURES, SCALE
 from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
@@ -60,6 +62,20 @@ def _defaults(fields: Fields) -> Defaults:
     return Defaults(**values, steps=steps)
 
 
+PERSON_RECORD = Record(
+    noun="person",
+    about="Somebody who paints or writes here.",
+    keys=(
+        Key("name", SHORT_TEXT, "The name as it is shown.", required=True, example="Odda of the lock"),
+        Key("link", Url(), "A page of their own elsewhere."),
+    ),
+)
+
+
+def _person(fields: Fields) -> Person | None:
+    return Person(**fields.values) if fields.values.get("name") else None
+
+
 SITE = Record(
     noun="site",
     about="What holds for the whole site.",
@@ -78,6 +94,28 @@ SITE = Record(
             example="How the night ferry’s watch is painted, figure by figure.",
         ),
         Key("author", SHORT_TEXT, "Who paints and writes here.", example="the Tuesday painters"),
+        Key(
+            "people",
+            MapOf(
+                value=record_of(PERSON_RECORD, _person),
+                expected="keys of people with their names",
+                example="{odda: {name: Odda of the lock}}",
+            ),
+            "Who paints and writes here, each by a key that guides name them by; each gets a page.",
+        ),
+        Key(
+            "licence",
+            Text(),
+            "On what terms others may use what says nothing of its own.",
+            also=("license",),
+            example="free to copy and to change",
+        ),
+        Key(
+            "contact",
+            SHORT_TEXT,
+            "Whom to write to: an address of mail or web, or words.",
+            example="jetty@club.example",
+        ),
         Key(
             "url",
             Url(home=True),
@@ -142,8 +180,24 @@ def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
         )
         return Site(format=later, span=fields.span, places=fields.places), (diagnostic,)
     values = {key: value for key, value in fields.values.items() if value != ""}
+    values["people"] = _with_keys(values.get("people", {}), fields, context)
     places = fields.places | _token_places(tree.root, context)
     return Site(**values, span=fields.span, places=places), tuple(context.diagnostics)
+
+
+def _with_keys(people: Mapping[str, Person], fields: Fields, context: ParseContext) -> tuple[Person, ...]:
+    """The people with their keys; bad-value for two whose pages would share an address."""
+    kept: dict[str, Person] = {}
+    for key, person in people.items():
+        first = kept.setdefault(slug(key), replace(person, key=key))
+        if first.key != key:
+            context.say(
+                "bad-value",
+                f"The keys “{key}” and “{first.key}” would give two people one page.",
+                fields.places["people"],
+                "Give one of them another key.",
+            )
+    return tuple(kept.values())
 
 
 def _token_places(root: Node | None, context: ParseContext) -> dict[str, Span]:

@@ -21,7 +21,7 @@ from guidegen.reading.editing.written import (
 from guidegen.reading.yaml.nodes import Node, tree_of
 
 # What site.yaml says that a guide takes over; where the site lies and looks like concerns no guide.
-_OF_SITE = ("author", "language", "currency", "format", "defaults", "meant")
+_OF_SITE = ("author", "people", "licence", "language", "currency", "format", "defaults", "meant")
 
 Pot = Paint | Mix
 

@@ -19,7 +19,7 @@ from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf, OnlyOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
-from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, Text, Type
+from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, PersonName, Text, Type
 from guidegen.reading.types.items import ItemOf
 from guidegen.reading.types.keys import Key, Record, RecordOf
 from guidegen.reading.types.maps import MapOf
@@ -188,6 +188,7 @@ def _always(schema: Schema) -> _Maker:
 _MAKERS: Mapping[type, _Maker] = {
     Text: _always(_ANY_TEXT),
     NameText: _always(_ANY_TEXT),
+    PersonName: _always(_ANY_TEXT),
     Label: _always(_ANY_TEXT),
     ThinOf: _always(_ANY_TEXT),
     PhotoFile: _always(_ANY_TEXT),

@@ -14,6 +14,7 @@ from typing import Any, Generic, NamedTuple, TypeVar
 
 from guidegen.base.slips import only_meant
 from guidegen.base.source import Span
+from guidegen.base.suggest import folded
 from guidegen.model.names import Name
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
@@ -173,7 +174,21 @@ class Label(Type[Name]):
         return Name(text=text, span=context.span(node)) if text is not None else None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PersonName(Text):
+    """Somebody: a key of the site's people, read as the name that stands there, or the name itself."""
+
+    expected: str = "a name"
+    example: str = "Odda of the lock"
+    most: int = LONGEST_NAME
+
+    def read(self, node: Node, key: str, context: ParseContext) -> str | None:
+        text = super(PersonName, self).read(node, key, context)
+        return None if text is None else context.people.get(folded(text), text)
+
+
 SHORT_TEXT = Text(most=LONGEST_NAME)
+PERSON = PersonName()
 NAME_TEXT = NameText()
 
 

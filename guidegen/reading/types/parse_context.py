@@ -28,6 +28,7 @@ class ParseContext:
         self.diagnostics: list[Diagnostic] = []
         self.lost: tuple[int, ...] = ()
         self.choices: Mapping[str, tuple[str, ...]] = {}
+        self.people: Mapping[str, str] = {}
 
     def tree(self, start: int = 0, end: int | None = None) -> Tree:
         """The source's tree, or that of a stretch of it, with what there is to tell about it told."""

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from guidegen.base.listing import ResolvedPath, Why, relative_to
 from guidegen.base.source import Span
 from guidegen.model.names import Photo
-from guidegen.reading.types.base import NAME_TEXT, Fields, Text, Type, list_of
+from guidegen.reading.types.base import NAME_TEXT, PERSON, Fields, Text, Type, list_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.yaml.nodes import MapNode, Node, Scalar
@@ -116,6 +116,14 @@ PHOTO = Record(
             example="Five watchmen in yellow coats on a jetty",
         ),
         Key("caption", Text(), "A line under the picture.", example="By lamplight"),
+        Key("by", PERSON, "Who took it: a key of the site's people, or a name.", example="Marl"),
+        Key(
+            "licence",
+            Text(),
+            "On what terms others may use it.",
+            also=("license",),
+            example="free to copy",
+        ),
     ),
 )
 
@@ -168,7 +176,8 @@ def photo_from(fields: Fields) -> Photo | None:
     photo: Photo | None = fields.values.get("file")
     if photo is None:
         return None
-    return replace(photo, alt=fields.values.get("alt", ""), caption=fields.values.get("caption", ""))
+    said = {key: fields.values[key] for key in ("alt", "caption", "by", "licence") if key in fields.values}
+    return replace(photo, **said)
 
 
 def _photo(fields: Fields) -> Photo | None:

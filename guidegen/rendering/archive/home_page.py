@@ -74,12 +74,13 @@ class GuideYear:
 class FinderView:
     """What guides are searched and sifted by, for the script alone: `index` is what it fetches, `words` what it says.
 
-    `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out, and
+    `people` are those who made guides, `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out, and
     `lacks` are the numbers of pots that a guide may lack, on the pages of the shelf.
     """
 
     index: str
     tags: tuple[str, ...]
+    people: tuple[str, ...]
     times: tuple[tuple[int, str], ...]
     shelf: bool
     words: str
@@ -162,6 +163,7 @@ def _line(guide: Summary, facts: str) -> GuideLine:
 def finder_of(ordered: Sequence[Summary], context: SiteContext, lacks: tuple[int, ...] = ()) -> FinderView:
     """Only what leaves some guides out and some in is offered. A page that asks for `lacks` lies at the top as well."""
     tags = Counter(tag for guide in ordered for tag in dict.fromkeys(guide.tags))
+    people = {name for guide in ordered for name in guide.authors}
     longest = [guide.hands_on for guide in ordered if guide.total > 0 and not guide.handbook]
     times = [
         (minutes, context.language.duration(minutes * MINUTE))
@@ -173,6 +175,7 @@ def finder_of(ordered: Sequence[Summary], context: SiteContext, lacks: tuple[int
     return FinderView(
         index=relative(INDEX, HOME),
         tags=tuple(sorted(tags, key=lambda tag: (tag.casefold(), tag))),
+        people=tuple(sorted(people, key=lambda name: (name.casefold(), name))) if len(people) > 1 else (),
         times=tuple(times),
         shelf=not lacks
         and any(paint.owned > 0 for paint in context.palette_tools.palette.paints)

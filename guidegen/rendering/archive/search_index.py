@@ -63,6 +63,7 @@ def _entry(summary: Summary, computed: ComputedGuide, context: SiteContext) -> d
         "title": summary.title,
         "summary": summary.summary,
         "tags": summary.tags,
+        "by": summary.authors,
         "pots": _pots(summary),
         "areas": [area_label(area, language) for area in computed.scheme.areas],
         "facts": facts_of(summary, language),

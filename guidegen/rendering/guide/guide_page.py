@@ -14,7 +14,7 @@ from guidegen.computing.guide.batch import GuideTimes, Times, pass_bars, passes_
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
 from guidegen.computing.guide.scheme import Scheme
-from guidegen.model.guide import Guide, Instead
+from guidegen.model.guide import Guide, Instead, PaintedBatch
 from guidegen.model.paint import Paint
 from guidegen.rendering.guide.clock_data import clock_data
 from guidegen.rendering.guide.evening_chart import draw_evening
@@ -82,7 +82,7 @@ def guide_view(
         handbook=guide.handbook,
         photographed=any(photo and photo.path in context.pictures for photo in photos),
         summary=guide.summary,
-        facts=_facts(computed, context),
+        facts=_facts(computed, context, page),
         tags=guide.tags,
         scale_assumed=not guide.scale.given,
         draft=guide.draft,
@@ -122,17 +122,14 @@ def guide_view(
         dry=language.clock(computed.times.whole.total),
         after=passages.html(guide.body.after),
         references=_references(guide, context, page),
-        made=tuple(
-            (language.on(made.date), language.t("made.figures", n=made.figures), made.note)
-            for made in guide.made
-        ),
+        made=tuple((language.on(made.date), _so_many(made, language), made.note) for made in guide.made),
         see=tuple(
             Link(text=context.guides[address], href=context.links.to(guide_file(address), page))
             for address in (slug(name.text) for name in guide.see)
             if address in context.guides
         ),
         credit=guide.credit,
-        licence=guide.licence,
+        licence=guide.licence if "licence" in guide.places else context.site.licence,
         exports=tuple(
             Link(text=key, href=context.links.to(guide_file(guide.slug, name), page))
             for key, name in (exports or {}).items()
@@ -177,7 +174,13 @@ def _colours(computed: ComputedGuide, context: SiteContext) -> dict[int, tuple[s
     }
 
 
-def _facts(computed: ComputedGuide, context: SiteContext) -> tuple[Fact, ...]:
+def _so_many(made: PaintedBatch, language: Language) -> str:
+    """How many figures a batch had, and whose they are where that is said."""
+    figures = language.t("made.figures", n=made.figures)
+    return f"{figures} {language.t('made.by', name=made.by)}" if made.by else figures
+
+
+def _facts(computed: ComputedGuide, context: SiteContext, page: str) -> tuple[Fact, ...]:
     guide, language = computed.guide, context.language
     facts = [] if guide.handbook else [Fact(label=PhraseKey("head.scale"), text=guide.scale.text)]
     # A boat or a house, whose surface is told, stands on no base of the site's usual width.
@@ -186,9 +189,13 @@ def _facts(computed: ComputedGuide, context: SiteContext) -> tuple[Fact, ...]:
     if guide.surface and not guide.handbook:
         facts.append(Fact(label=PhraseKey("head.surface"), text=language.t("head.cm2", n=guide.surface)))
     facts.append(Fact(label=PhraseKey("head.steps"), text=language.number(len(computed.scheme.steps))))
-    author = guide.author or context.site.author
-    if author:
-        facts.append(Fact(label=PhraseKey("head.author"), text=author))
+    authors = guide.authors or tuple(filter(None, (context.site.author,)))
+    if authors:
+        pages = [(name, context.person_page(name)) for name in authors]
+        links = tuple(
+            Link(text=name, href=context.links.to(target, page) if target else "") for name, target in pages
+        )
+        facts.append(Fact(label=PhraseKey("head.author"), text=", ".join(authors), links=links))
     if guide.date:
         facts.append(Fact(label=PhraseKey("head.date"), text=language.on(guide.date)))
     return tuple(facts)

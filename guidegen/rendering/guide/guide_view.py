@@ -26,11 +26,15 @@ class Length:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
-    """A label's key and what is said under it; `href` is where that leads, '' for nowhere."""
+    """A label's key and what is said under it; `href` is where that leads, '' for nowhere.
+
+    Where several things are said, each may lead somewhere by itself: `links` has them all.
+    """
 
     label: PhraseKey
     text: str
     href: str = ""
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

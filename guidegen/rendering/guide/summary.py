@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from guidegen.base.suggest import folded
 from guidegen.computing.colour.blend import Blend
+from guidegen.computing.guide.batch import guide_times
 from guidegen.computing.guide.colour_families import Cover, MainFamily, covers, families_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed
@@ -29,12 +32,25 @@ class StepPlace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Painted:
+    """A batch painted by a guide: who did it, in which year, how many figures, and the ms at the brush.
+
+    These are as they were measured where every step was timed, else as they are worked out.
+    """
+
+    by: tuple[str, ...]
+    year: int
+    figures: int
+    hands_on: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
     """What other pages show of one guide. Times, in ms, and needs are for its own number of figures.
 
     `pots` are by full name, `techniques` by name; `handbook` is whether it is about
     no figures, `drawn` whether its finished figure lies beside it as a drawing;
-    `covers` and `families` are its colours by how much they cover. `entry` is its part of the search index: no page
+    `covers` and `families` are its colours by how much they cover; `authors` made it, `painted` by it were these. `entry` is its part of the search index: no page
     shows it, so two summaries are equal without it.
     """
 
@@ -57,16 +73,19 @@ class Summary:
     drawn: bool = False
     covers: tuple[Cover, ...] = ()
     families: tuple[MainFamily, ...] = ()
+    authors: tuple[str, ...] = ()
+    painted: tuple[Painted, ...] = ()
     entry: str = field(default="", compare=False, repr=False)
 
 
-def summary_of(computed: ComputedGuide, chips: Chips, *, drawn: bool = False) -> Summary:
-    """The summary of a guide's default variant."""
+def summary_of(computed: ComputedGuide, chips: Chips, *, author: str = "", drawn: bool = False) -> Summary:
+    """The summary of a guide's default variant. `author` is the site's, of guides that name nobody."""
     guide, steps = computed.guide, computed.scheme.steps
     places = {
         row.n: StepPlace(n=row.n, title=row.step.title, anchor=anchor)
         for row, anchor in zip(steps, step_anchors(computed), strict=True)
     }
+    authors = guide.authors or tuple(filter(None, (author,)))
     shown = covers(computed.scheme, computed.states)
     uses = {need.paint.full_name: need.steps for need in computed.needs}
     for use in computed.blends:
@@ -92,7 +111,22 @@ def summary_of(computed: ComputedGuide, chips: Chips, *, drawn: bool = False) ->
         drawn=drawn,
         covers=shown,
         families=families_of(shown),
+        authors=authors,
+        painted=tuple(_painted(computed, authors)),
     )
+
+
+def _painted(computed: ComputedGuide, authors: tuple[str, ...]) -> Iterator[Painted]:
+    titles = {folded(row.step.title) for row in computed.scheme.steps}
+    for batch in computed.guide.made:
+        timed = titles <= set(map(folded, batch.minutes))
+        reckoned = 0 if timed else guide_times(computed.scheme, batch.figures).whole.hands_on
+        yield Painted(
+            by=(batch.by,) if batch.by else authors,
+            year=batch.date.year,
+            figures=batch.figures,
+            hands_on=sum(batch.minutes.values()) if timed else reckoned,
+        )
 
 
 def social_of(guide: Summary, context: SiteContext) -> SocialPicture | None:

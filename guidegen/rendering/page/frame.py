@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from urllib.parse import quote
 
+from guidegen.model.web_address import WebAddress
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.offline import Offline, offline_of
 from guidegen.rendering.page.sharing import Share, share_of
@@ -30,6 +33,9 @@ PLACES = (
     (CAUTIONS, "nav.cautions"),
 )
 
+# Near enough to an address of mail to be made a link; whether anybody reads there, no pattern tells.
+_MAIL = re.compile(r"[^\s@<>\"]+@[^\s@<>\"]+\.[^\s@<>\"]+")
+
 # Letters that just fit the largest type on a phone.
 LONG_WORD = 13
 
@@ -54,6 +60,8 @@ class Frame:
     icon: str
     policy: str
     nav: tuple[Link, ...]
+    licence: str = ""
+    contact: Link | None = None
     share: Share | None = None
     data: str = ""
     offline: Offline | None = None
@@ -98,6 +106,8 @@ def frame_of(
             for path, key in PLACES
             if (path != PLANS or context.plans) and (href := to(path, page))
         ),
+        licence=context.site.licence,
+        contact=_contact(context.site.contact),
         share=share_of(
             context,
             page,
@@ -110,6 +120,15 @@ def frame_of(
         data=data,
         offline=offline_of(context, page, kept_with) if kept_with else None,
     )
+
+
+def _contact(said: str) -> Link | None:
+    """Whom to write to: a link where it is an address, else the words; None where nobody says."""
+    if not said:
+        return None
+    address = WebAddress.parse(said)
+    mail = f"mailto:{quote(said, safe='@')}" if _MAIL.fullmatch(said) else ""
+    return Link(text=said, href=said if address is not None else mail)
 
 
 def is_long(title: str) -> bool:

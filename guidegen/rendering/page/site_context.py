@@ -13,7 +13,7 @@ from guidegen.rendering.page.chips import Chips
 from guidegen.rendering.page.pictures import Pictures, PictureView
 from guidegen.rendering.page.site_links import Links, SiteLinks
 from guidegen.rendering.page.social_pictures import SocialPictures
-from guidegen.rendering.page.urls import pot_pages, shared_file
+from guidegen.rendering.page.urls import person_file, pot_pages, shared_file
 from guidegen.rendering.theme.assets import Assets
 from guidegen.words.language import Language, language_of
 
@@ -44,7 +44,17 @@ class SiteContext:
         picture = self.pictures.get(photo.path) if photo is not None and photo.path else None
         if photo is None or picture is None:
             return None
-        return self.links.picture(picture, page, alt=photo.alt or alt, caption=photo.caption)
+        return self.links.picture(picture, page, alt=photo.alt or alt, caption=self._caption(photo))
+
+    def _caption(self, photo: Photo) -> str:
+        """What stands under a photo, with who took it and on what terms."""
+        credit = self.language.t("photo.by", name=photo.by) if photo.by else ""
+        licence = self.language.t("licence", licence=photo.licence) if photo.licence else ""
+        return " · ".join(filter(None, (photo.caption, credit, licence)))
+
+    def person_page(self, name: str) -> str:
+        """The page of somebody by their name, '' for one who has none."""
+        return next((person_file(one.key) for one in self.site.people if one.name == name), "")
 
     @classmethod
     def of(

@@ -71,6 +71,11 @@ def shared_file(name: str) -> str:
     return f"shared/{name}.html"
 
 
+def person_file(key: str) -> str:
+    """The page of somebody who paints or writes here."""
+    return f"people/{slug(key)}.html"
+
+
 def shelf_file(number: int) -> str:
     """A page of the shelf after the first, from 2 on."""
     return f"shelf-{number}.html"

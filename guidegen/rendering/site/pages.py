@@ -20,6 +20,7 @@ from guidegen.rendering.archive.my_pots_page import my_pots_view
 from guidegen.rendering.archive.not_found_page import not_found_view
 from guidegen.rendering.archive.paint_pages import PotUses, paints_view, pot_page
 from guidegen.rendering.archive.palette_script import palette_script
+from guidegen.rendering.archive.person_page import person_view
 from guidegen.rendering.archive.search_index import with_entry
 from guidegen.rendering.archive.shared_page import Inserting, shared_view
 from guidegen.rendering.archive.shelf_page import shelf_pages
@@ -49,6 +50,7 @@ from guidegen.rendering.page.urls import (
     TECHNIQUES,
     bench_file,
     guide_file,
+    person_file,
     relative,
 )
 from guidegen.rendering.site.summary_file import guide_summary_file
@@ -68,7 +70,7 @@ def guide_pages(
         computed = compute_guide(guide, palette_tools, choice=choice)
         if summary is None:
             files = exports_of(computed, context)
-            summary = with_entry(summary_of(computed, context.chips, drawn=FILE in files), computed, context)
+            summary = with_entry(_in_short(computed, context, drawn=FILE in files), computed, context)
             made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
             summary_file = guide_summary_file(summary, guide, context)
             made.append(Export(path=guide_file(guide.slug, SUMMARY), data=summary_file))
@@ -105,6 +107,10 @@ def guide_pages(
     social = social_of(summary, context)
     made.extend(_moved(guide, address, context, social) for address in old if address not in context.guides)
     return summary, tuple(made)
+
+
+def _in_short(computed: ComputedGuide, context: SiteContext, *, drawn: bool) -> Summary:
+    return summary_of(computed, context.chips, author=context.site.author, drawn=drawn)
 
 
 def _bench(
@@ -180,6 +186,9 @@ def archive_pages(
         yield page(part.path, "shelf", "shelf.title", part, script, title)
     yield page(TECHNIQUES, "techniques", "techniques.title", techniques_view(ordered, context))
     yield page(CAUTIONS, "cautions", "care.title", cautions_view(context))
+    for person in context.site.people:
+        about = person_view(person, ordered, context)
+        yield page(person_file(person.key), "person", "", about, title=person.name)
     lost = not_found_view(context.site, context.language, templates)
     yield Page(path=NOT_FOUND, template="404.html", values={"lost": lost})
 

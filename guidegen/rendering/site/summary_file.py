@@ -19,7 +19,7 @@ from guidegen.computing.guide.materials import PaintNeed
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
 from guidegen.model.paint import Palette
-from guidegen.rendering.guide.summary import StepPlace, Summary
+from guidegen.rendering.guide.summary import Painted, StepPlace, Summary
 from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.plan.plan_view import PlanCard
@@ -87,6 +87,8 @@ def guide_summary_file(summary: Summary, guide: Guide, context: SiteContext) -> 
         "drawn": summary.drawn,
         "covers": [(one.colour, one.metal, one.part) for one in summary.covers],
         "families": [(str(one.family), one.colour, one.part, one.lightness) for one in summary.families],
+        "authors": summary.authors,
+        "painted": [(one.by, one.year, one.figures, one.hands_on) for one in summary.painted],
         "was": [slug(name.text) for name in guide.was],
         "inserts": guide.inserts,
     }
@@ -173,6 +175,11 @@ def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGui
         families=tuple(
             MainFamily(family=Family(family), colour=colour, part=part, lightness=lightness)
             for family, colour, part, lightness in record["families"]
+        ),
+        authors=_texts(record["authors"]),
+        painted=tuple(
+            Painted(by=_texts(by), year=int(year), figures=int(figures), hands_on=int(hands_on))
+            for by, year, figures, hands_on in record["painted"]
         ),
     )
     return KeptGuide(

@@ -19,6 +19,15 @@ def test_site(archive: Archive):
         "title": "The Nightjetty Archive",
         "summary": "How the watch is painted.",
         "author": "the Painting Circle",
+        "people": [
+            {
+                "key": "hob",
+                "name": "Hob of the Third Jetty",
+                "link": plain(WebAddress.parse("https://hob.example/")),
+            }
+        ],
+        "licence": "free to copy",
+        "contact": "jetty@club.example",
         "url": plain(WebAddress.parse("https://archive.example/painting")),
         "language": "de-CH",
         "timezone": "Europe/Amsterdam",
@@ -45,6 +54,9 @@ def test_site_left_out(tmp_path: Path):
         "title": "Painting guides",
         "summary": "",
         "author": "",
+        "people": [],
+        "licence": "",
+        "contact": "",
         "url": None,
         "language": "en",
         "timezone": "UTC",

@@ -128,8 +128,8 @@ steps:
         "site.yaml:1 bad-value",
         "guides/a.md:4 unknown-technique",
     ]
-    assert diagnostics[4].message.startswith("The defaults name the technique “glazee”")
-    assert diagnostics[4].help.startswith("Write ")
+    assert diagnostics[-1].message.startswith("The defaults name the technique “glazee”")
+    assert diagnostics[-1].help.startswith("Write ")
 
 
 def test_advice_is_given_where_the_default_stands(tmp_path: Path):

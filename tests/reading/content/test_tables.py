@@ -21,7 +21,10 @@ from guidegen.reading.types.photos import PHOTO
 
 # Word for word; + stands before the other spelling of a key.
 PROMISED: tuple[tuple[Record, str], ...] = (
-    (SITE, "title summary author url language timezone currency format tokens defaults meant cure"),
+    (
+        SITE,
+        "title summary author people licence +license contact url language timezone currency format tokens defaults meant cure",
+    ),
     (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
     (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
     (PALETTE, "ranges paints mixes"),
@@ -46,8 +49,8 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (ITEM, "name for amount cautions"),
     (REFERENCE, "file alt source swatches"),
     (SWATCH, "name colour +color"),
-    (MADE, "date figures minutes choose mixed note"),
-    (PHOTO, "file alt caption"),
+    (MADE, "date figures minutes choose mixed by note"),
+    (PHOTO, "file alt caption by licence +license"),
     (
         STEP,
         (

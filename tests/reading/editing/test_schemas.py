@@ -34,6 +34,7 @@ MESSAGES = CASES / "messages"
 SEEN = {
     "bad-colour",
     "bad-duration",
+    "merge-marker",
     "bad-value",
     "bad-yaml",
     "duplicate-key",
