@@ -26,7 +26,7 @@ FOLDER = CASES / "messages"
 TOWN = FOLDER / "town.txt"
 
 # Told by the imaging of a build, which `check` does not open photos for.
-BY_BUILD = {"bad-photo", "animated-photo", "small-photo"}
+BY_BUILD = {"bad-photo", "animated-photo", "small-photo", "photo-names-somebody"}
 
 _SECTION = re.compile(r"^=== content\n(.*?)^=== says\n(.*?)(?=^=== content\n|\Z)", re.MULTILINE | re.DOTALL)
 

@@ -142,6 +142,10 @@ CODES: dict[str, Code] = {
     ),
     "animated-photo": _warning("The picture moves; only its first frame is shown."),
     "small-photo": _warning("The photo is less than 480 pixels wide and will look coarse on a large screen."),
+    "photo-names-somebody": _advice(
+        "The photo's file says who made it or whose it is. All that such a file says is left out when it is published, "
+        "so write it down where the photo is named: by: for the name, licence: for the terms."
+    ),
     "times-differ": _advice(
         "Two sessions or more took a step three tenths longer or shorter than its written times say."
     ),

@@ -212,6 +212,8 @@ def _as_named(known: Developed, original: Original) -> Developed | None:
         return known
     if known.diagnostics or known.original.path != original.path:
         return None
+    if known.original.credited != original.credited:
+        return None
     return replace(known, original=original)
 
 

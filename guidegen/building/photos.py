@@ -92,8 +92,15 @@ def look_at_photos(
 def originals_of(guides: Iterable[Guide], content: Path) -> dict[str, Original]:
     """The photos of some guides, each once, by their path in content, as they are first named."""
     first: dict[str, Original] = {}
-    for guide in guides:
+    several = tuple(guides)
+    credited = {photo.path for guide in several for photo in photos_of(guide) if photo.by}
+    for guide in several:
         for photo in photos_of(guide):
             if photo.path is not None and photo.path not in first:
-                first[photo.path] = Original(path=content / photo.path, name=photo.file, span=photo.span)
+                first[photo.path] = Original(
+                    path=content / photo.path,
+                    name=photo.file,
+                    span=photo.span,
+                    credited=photo.path in credited,
+                )
     return first

@@ -58,12 +58,16 @@ class Store(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Original:
-    """A photo as an author gave it. `name` is as written and `span` where; `digest` its content's, where known."""
+    """A photo as an author gave it. `name` is as written and `span` where; `digest` its content's, where known.
+
+    `credited` is whether its author says who took it.
+    """
 
     path: Path
     name: str
     span: Span
     digest: str | None = None
+    credited: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,6 +192,7 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
         sizes=sizes,
         colour=colour,
         animated=loaded.animated,
+        names=loaded.names,
     )
 
 
@@ -267,6 +272,8 @@ def _told_of(picture: Picture, original: Original) -> Iterator[Diagnostic]:
         yield trouble.animated(original.name, original.span)
     if picture.width < SMALL:
         yield trouble.small(original.name, picture.width, SMALL, original.span)
+    if picture.names and not original.credited:
+        yield trouble.names_somebody(original.name, original.span)
 
 
 def _is_large(path: Path) -> bool:

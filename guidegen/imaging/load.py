@@ -23,7 +23,15 @@ from guidegen.imaging.limits import (
     MAX_SCANNED,
     MAX_SCANS,
 )
-from guidegen.imaging.pixels import declared_profile, orientation_of, plain, shrunk, turned, without_alpha
+from guidegen.imaging.pixels import (
+    declared_profile,
+    names_somebody,
+    orientation_of,
+    plain,
+    shrunk,
+    turned,
+    without_alpha,
+)
 from guidegen.imaging.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -66,6 +74,7 @@ class Loaded:
     width: int
     height: int
     animated: bool
+    names: bool = False
 
 
 def read_bytes(path: Path) -> bytes | Trouble:
@@ -240,6 +249,7 @@ def _decode(opened: Opened, width: int | None) -> Loaded | Trouble:
     # Pillow turns a TIFF as it loads it, so only JPEG still has the size found in the header.
     wide, high = opened.size if opened.kind is Kind.JPEG else image.size
     own_width, own_height = (high, wide) if sideways else (wide, high)
+    names = names_somebody(image)
     profile = declared_profile(opened.kind, opened.data, image)
     picture = plain(image)
     if isinstance(picture, Trouble):
@@ -250,4 +260,4 @@ def _decode(opened: Opened, width: int | None) -> Loaded | Trouble:
     # Turning and converting come after shrinking: both cost by the pixel, and neither mixes pixels.
     image = turned(without_alpha(picture, profile), orientation)
     image.info.clear()
-    return Loaded(image=image, width=own_width, height=own_height, animated=opened.animated)
+    return Loaded(image=image, width=own_width, height=own_height, animated=opened.animated, names=names)

@@ -25,7 +25,8 @@ FORMATS = ("webp", "jpg")  # best first; JPEG is for readers that know no WebP
 class Picture:
     """A developed photo. `width` and `height` are the upright original's; `sizes` the derivatives', narrowest first.
 
-    `key` names the content and the way it was developed; `colour` is the average colour, `#rrggbb`.
+    `key` names the content and the way it was developed; `colour` is the average colour, `#rrggbb`;
+    `names` is whether the file names somebody as its maker or owner.
     """
 
     key: str
@@ -34,6 +35,7 @@ class Picture:
     sizes: tuple[tuple[int, int], ...]
     colour: str
     animated: bool = False
+    names: bool = False
 
     def file(self, width: int, ending: str) -> str:
         """The name of one derivative, which is also its key in the store."""
@@ -61,6 +63,7 @@ class Picture:
             "sizes": [list(size) for size in self.sizes],
             "colour": self.colour,
             "animated": self.animated,
+            "names": self.names,
         }
 
 
@@ -79,8 +82,10 @@ def picture_from(record: Any) -> Picture | None:
             sizes=tuple((int(width), int(height)) for width, height in record["sizes"]),
             colour=str(record["colour"]),
             animated=bool(record["animated"]),
+            # What was kept before photos were looked through for names has none.
+            names=bool(record.get("names")),
         )
-    except (KeyError, TypeError, ValueError):
+    except (AttributeError, KeyError, TypeError, ValueError):
         return None
 
 

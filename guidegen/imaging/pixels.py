@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 # Exif tags (CIPA DC-008): Orientation, the pointer to the interoperability tags, and its first entry.
 _ORIENTATION = 0x0112
+_ARTIST, _COPYRIGHT = 0x013B, 0x8298
 _INTEROPERABILITY = 0xA005
 _INTEROPERABILITY_INDEX = 1
 
@@ -112,6 +113,16 @@ def orientation_of(image: Image.Image) -> int:
     except Exception:  # noqa: BLE001  a photo whose Exif is broken is still a photo
         return 1
     return value if isinstance(value, int) and 1 <= value <= 8 else 1
+
+
+def names_somebody(image: Image.Image) -> bool:
+    """Whether a photo says who made it or whose it is: Exif 2.32, §4.6.4, Artist and Copyright."""
+    try:
+        exif = image.getexif()
+        said = [exif.get(tag) for tag in (_ARTIST, _COPYRIGHT)]
+    except Exception:  # noqa: BLE001  as for the orientation
+        return False
+    return any(isinstance(text, str) and text.strip(" \0") for text in said)
 
 
 def declared_profile(kind: Kind, data: bytes, image: Image.Image) -> bytes | None:

@@ -105,3 +105,13 @@ def small(name: str, width: int, limit: int, span: Span) -> Diagnostic:
         span=span,
         help="Use the photo as it came from the camera, if you still have it.",
     )
+
+
+def names_somebody(name: str, span: Span) -> Diagnostic:
+    """The advice for a photo whose file says who made it, while its author does not."""
+    return Diagnostic(
+        code="photo-names-somebody",
+        message=f"“{name}” names its maker or owner in its file, and nothing of that is published.",
+        span=span,
+        help="Write down who took it, and on what terms it may be shown: {file: …, alt: …, by: …, licence: …}.",
+    )

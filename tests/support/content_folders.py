@@ -1,6 +1,7 @@
 """Content folders written as one readable text, and laid out as files for a test.
 
-A line `» path` begins a file, which lasts until the next such line. `» path = a photo 800 × 600` draws one, and
+A line `» path` begins a file, which lasts until the next such line. `» path = a photo 800 × 600` draws one
+(`… by Marl` names its maker in the file), and
 `» path = a moving picture` and `» path = a broken photo` make what their words say. Lines before the first file are
 remarks.
 """
@@ -72,8 +73,12 @@ def _picture(words: str, path: str) -> bytes:
         frames = [Image.new("RGB", (600, 400), (60, 70, 80 + 60 * step)) for step in range(2)]
         frames[0].save(out, form, save_all=True, append_images=frames[1:], duration=200)
         return out.getvalue()
+    words, _, by = words.partition(" by ")
     size = _SIZE.fullmatch(words)
     if size is None:
         raise ValueError(f"no such picture: {words}")
-    Image.new("RGB", (int(size[1]), int(size[2])), (108, 115, 122)).save(out, form)
+    exif = Image.Exif()
+    if by:
+        exif[0x013B] = by
+    Image.new("RGB", (int(size[1]), int(size[2])), (108, 115, 122)).save(out, form, exif=exif)
     return out.getvalue()

@@ -23,7 +23,11 @@ def dead_links(site: Path, url: str = "") -> list[tuple[str, str]]:
     for page, soup in soups.items():
         for address in _addresses(soup):
             whole = bool(url) and address.startswith(url)
-            if page == "404.html" or address.startswith(("data:", "mailto:")) or ("://" in address and not whole):
+            if (
+                page == "404.html"
+                or address.startswith(("data:", "mailto:"))
+                or ("://" in address and not whole)
+            ):
                 continue
             path, _, place = (address.removeprefix(url).lstrip("/") if whole else address).partition("#")
             start = site if whole else (site / page).parent
