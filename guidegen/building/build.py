@@ -26,13 +26,17 @@ from guidegen.building.site import (
     plan_site,
     shown,
 )
+from guidegen.model.site import Site
 from guidegen.model.web_address import WebAddress
 from guidegen.reading.content.discover import ContentFiles, discover
+from guidegen.rendering.page.urls import FEED
+from guidegen.rendering.site.feed import feed_identity, identity_in
 from guidegen.rendering.theme.broken_templates import bad_template
 from guidegen.rendering.theme.template_process import BrokenTemplateError
 from guidegen.writing.cache import Cache, cache_folder, unkept
 from guidegen.writing.changes import Changes
 from guidegen.writing.output_folder import check_place
+from guidegen.writing.plain import read_plain
 from guidegen.writing.publication import publication
 from guidegen.writing.stat_cache import memory_file
 
@@ -105,9 +109,8 @@ def build(order: Order, memory: Memory | None = None) -> Built:
     built = Built(diagnostics=checked.diagnostics)
     if not stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
         with Cache.opened(cache_at, order.cache_bytes) as store:
-            built = replace(
-                _write(order, content, checked, remembered, store, started, looked_at), note=store.note
-            )
+            built = _write(order, content, checked, remembered, store, started, looked_at)
+            built = replace(built, note=store.note or built.note)
     lost = save_memory(cache_at, order.content, remembered) if memory is None else None
     url = checked.archive.site.url
     return replace(built, url=url, note=built.note or (unkept(cache_at, lost) if lost else None))
@@ -133,6 +136,7 @@ def _write(
     last = last_good(
         order.out, content, checked.archive, checked.sound, drafts=order.drafts, placeholder=placeholder
     )
+    note = _new_identity(order.out, checked.archive.site)
     plan = plan_site(checked, photos, last, memory, drafts=order.drafts)
     looks = memory_file(cache_at, order.out, "site")
     try:
@@ -167,9 +171,23 @@ def _write(
         diagnostics=diagnostics,
         counts=counts,
         changes=installed.changes,
+        note=note,
         kept=last.kept,
         left_out=last.left_out,
     )
+
+
+def _new_identity(out: Path, site: Site) -> str | None:
+    """A sentence where the feed in a site has another id than its next, so that all of it would be new to readers."""
+    identity = feed_identity(site)
+    try:
+        before = identity_in(read_plain(out / FEED).decode(errors="replace")) if identity else ""
+    except OSError:
+        return None
+    if not before or before == identity:
+        return None
+    keep = f"To keep the old one write feed_id: {before} in site.yaml." if before.startswith("tag:") else ""
+    return f"The feed has a new id, so readers will see every entry as new. {keep}".rstrip()
 
 
 def _home() -> Path | None:

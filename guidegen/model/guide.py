@@ -236,6 +236,8 @@ class Guide:
     video: WebAddress | None = None
     language: str = ""
     date: dt.date | None = None
+    published: dt.date | None = None
+    updated: dt.date | None = None
     tags: tuple[str, ...] = ()
     see: tuple[Name, ...] = ()
     was: tuple[Name, ...] = ()

@@ -52,6 +52,7 @@ class Site:
     licence: str = ""
     contact: str = ""
     url: WebAddress | None = None
+    feed_id: str = ""
     language: str = "en"
     timezone: str = "UTC"
     currency: str = "EUR"

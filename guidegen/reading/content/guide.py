@@ -197,6 +197,8 @@ GUIDE = Record(
             example="handbook",
         ),
         Key("date", Date(), "When it was written."),
+        Key("published", Date(), "When it came onto the site, where that was later.", default="the date"),
+        Key("updated", Date(), "When it was last changed in a way that readers should hear of."),
         Key(
             "tags",
             list_of(NAME_TEXT, "a list of tags"),

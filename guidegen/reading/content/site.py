@@ -18,7 +18,7 @@ from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
-from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
+from guidegen.reading.types.standards import Currency, Language, TagAddress, Timezone, Token, Url
 from guidegen.reading.yaml.nodes import MapNode, Node
 
 
@@ -121,6 +121,12 @@ SITE = Record(
             Url(home=True),
             "Where the site will be found, with its path if it has one.",
             example="https://paints.example/club",
+        ),
+        Key(
+            "feed_id",
+            TagAddress(),
+            "A name for the feed that stays when url changes (RFC 4151).",
+            default="made of url",
         ),
         Key("language", Language(), "The language the guides are written in.", default="en"),
         Key("timezone", Timezone(), "Where the sittings of plans take place.", default="UTC"),

@@ -26,7 +26,7 @@ from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.names import AreasOf, InsteadOf, PaintChoiceOf, PartsOf, SubstitutePaint
 from guidegen.reading.types.photos import CoverOf, PhotoFile, PhotoOf
 from guidegen.reading.types.sizes import Base, ScaleOf, Surface
-from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
+from guidegen.reading.types.standards import Currency, Language, TagAddress, Timezone, Token, Url
 from guidegen.reading.types.times import Date, Duration, HoursOf, Minutes, TimetableOf, VideoTime
 from guidegen.reading.types.values import (
     Amount,
@@ -194,7 +194,21 @@ _MAKERS: Mapping[type, _Maker] = {
     PhotoFile: _always(_ANY_TEXT),
     Token: _always(_ANY_TEXT),
     **dict.fromkeys(
-        (Base, Currency, Date, HoursOf, Moment, Ratio, ScaleOf, Share, Surface, Timezone, Url, VideoTime),
+        (
+            Base,
+            Currency,
+            Date,
+            HoursOf,
+            Moment,
+            Ratio,
+            ScaleOf,
+            Share,
+            Surface,
+            TagAddress,
+            Timezone,
+            Url,
+            VideoTime,
+        ),
         _always(_TEXT),
     ),
     OneOf: lambda _builder, of: _one_of(of.words),

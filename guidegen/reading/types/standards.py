@@ -35,6 +35,26 @@ class Url(Words[WebAddress]):
         return address
 
 
+# RFC 4151, §2.1: a host or an address of mail, and a day, month or year on which it was one's own; then anything.
+_TAG = re.compile(
+    r"tag:(?:[A-Za-z0-9._-]+@)?[A-Za-z0-9](?:[A-Za-z0-9.-]*[A-Za-z0-9])?,[0-9]{4}(?:-[0-9]{2}){0,2}:"
+    r"[A-Za-z0-9._~!$&'()*+,;=:@/?%-]*"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TagAddress(Words[str]):
+    """A name for the feed that no change of address touches."""
+
+    expected: str = "a tag such as tag:club.example,2026:guides"
+    example: str = "tag:club.example,2026:guides"
+
+    def of(self, text: str) -> str | Complaint:
+        if len(text) <= 200 and _TAG.fullmatch(text):
+            return text
+        return Complaint("Write tag:, a host that is yours, a comma, the year, a colon and a word.")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Language(Words[str]):
     """A language by its tag (BCP 47)."""

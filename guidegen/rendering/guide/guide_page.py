@@ -198,6 +198,8 @@ def _facts(computed: ComputedGuide, context: SiteContext, page: str) -> tuple[Fa
         facts.append(Fact(label=PhraseKey("head.author"), text=", ".join(authors), links=links))
     if guide.date:
         facts.append(Fact(label=PhraseKey("head.date"), text=language.on(guide.date)))
+    if guide.updated:
+        facts.append(Fact(label=PhraseKey("head.updated"), text=language.on(guide.updated)))
     return tuple(facts)
 
 

@@ -60,6 +60,8 @@ class Summary:
     summary: str = ""
     tags: tuple[str, ...] = ()
     date: dt.date | None = None
+    published: dt.date | None = None
+    updated: dt.date | None = None
     draft: bool = False
     figures: int = 1
     hands_on: int = 0
@@ -76,6 +78,11 @@ class Summary:
     authors: tuple[str, ...] = ()
     painted: tuple[Painted, ...] = ()
     entry: str = field(default="", compare=False, repr=False)
+
+    @property
+    def latest(self) -> dt.date | None:
+        """The last day on which there was something new about it; None where no day is told."""
+        return max(filter(None, (self.date, self.published, self.updated)), default=None)
 
 
 def summary_of(computed: ComputedGuide, chips: Chips, *, author: str = "", drawn: bool = False) -> Summary:
@@ -98,6 +105,8 @@ def summary_of(computed: ComputedGuide, chips: Chips, *, author: str = "", drawn
         summary=guide.summary,
         tags=guide.tags,
         date=guide.date,
+        published=guide.published,
+        updated=guide.updated,
         draft=guide.draft,
         figures=computed.figures,
         hands_on=computed.times.whole.hands_on,

@@ -10,6 +10,7 @@ from html import escape, unescape
 
 from guidegen.base.paths import slug
 from guidegen.model.guide import Guide
+from guidegen.model.site import Site
 from guidegen.model.web_address import WebAddress
 from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
@@ -22,6 +23,10 @@ MOST_ENTRIES = 30
 
 # A feed has to say when it last changed, and there is no clock here: without a dated guide it says this.
 _BEFORE_ANY = dt.date(1970, 1, 1)
+
+# A tag says when its host was one's own; no site of ours is older.
+_YEAR = 2026
+_IDENTITY = re.compile("<id>([^<]*)</id>")
 
 _SCHEME = re.compile("[A-Za-z][A-Za-z0-9+.-]*:")
 _ADDRESS = re.compile(r'\b(href|src)="([^"]*)"')
@@ -41,17 +46,20 @@ def feed(
     `url` is the site's own address.
 
     `kept` has the entries of guides that are told of as they were in an earlier feed.
-    A guide's day counts from midnight UTC. An entry's id is the guide's address, or the first that it had.
+    A guide's day counts from midnight UTC; the latest of its days is when it changed. An entry's id is a tag (RFC 4151)
+    with the guide's address, or the first that it had.
     """
     kept = kept or {}
-    dated = [guide for guide in newest if guide.date is not None and not guide.draft]
+    dated = [guide for guide in newest if guide.latest is not None and not guide.draft]
+    dated.sort(key=lambda guide: guide.latest or _BEFORE_ANY, reverse=True)
     shown = [guide for guide in dated if guide.slug in guides or guide.slug in kept][:MOST_ENTRIES]
     site = context.site
-    updated = max((guide.date or _BEFORE_ANY for guide in shown), default=_BEFORE_ANY)
+    updated = max((guide.latest or _BEFORE_ANY for guide in shown), default=_BEFORE_ANY)
+    identity = feed_identity(site)
     lines = [
         '<?xml version="1.0" encoding="utf-8"?>',
         f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="{xml_text(site.language)}">',
-        f"<id>{xml_text(url.file(HOME))}</id>",
+        f"<id>{xml_text(identity)}</id>",
         f'<title type="text">{xml_text(site.title)}</title>',
         f"<updated>{_moment(updated)}</updated>",
         f"<author><name>{xml_text(site.author or site.title)}</name></author>",
@@ -60,7 +68,7 @@ def feed(
         f"<icon>{xml_text(url.file(context.assets.icon))}</icon>",
         "<generator>guidegen</generator>",
     ]
-    ids = _ids([guide.slug for guide in shown if guide.slug in guides], guides, url)
+    ids = _ids([guide.slug for guide in shown if guide.slug in guides], guides, identity)
     for guide in shown:
         if guide.slug in guides:
             lines += _entry(guide, guides[guide.slug], ids[guide.slug], context, url)
@@ -83,14 +91,15 @@ def entries_of(text: str, guides: Collection[str], url: WebAddress | None) -> di
 def _entry(
     short: Summary, guide: Guide, identity: str, context: SiteContext, url: WebAddress
 ) -> Iterable[str]:
-    day = _moment(short.date or _BEFORE_ANY)
+    latest = short.latest or _BEFORE_ANY
+    first = short.published or short.date or latest
     language = f' xml:lang="{xml_text(guide.language)}"' if guide.language else ""
     yield f"<entry{language}>"
     yield f"<id>{xml_text(identity)}</id>"
     yield f'<title type="text">{xml_text(short.title)}</title>'
     yield _link("alternate", "text/html", url.file(guide_file(short.slug)))
-    yield f"<published>{day}</published>"
-    yield f"<updated>{day}</updated>"
+    yield f"<published>{_moment(first)}</published>"
+    yield f"<updated>{_moment(latest)}</updated>"
     if guide.author:
         yield f"<author><name>{xml_text(guide.author)}</name></author>"
     yield from (f'<category term="{xml_text(tag)}"/>' for tag in short.tags)
@@ -142,14 +151,32 @@ def _whole(link: str, page: str, url: WebAddress) -> str:
     return whole + mark + place
 
 
-def _ids(shown: Sequence[str], guides: Mapping[str, Guide], url: WebAddress) -> dict[str, str]:
+def feed_identity(site: Site) -> str:
+    """The feed's id, which those of its entries begin with: as the site says, else made of its address."""
+    if site.feed_id or site.url is None:
+        return site.feed_id
+    host = site.url.origin.partition("://")[2]
+    # An address of numbers is no name that a tag may have.
+    return (
+        f"tag:{host.partition(':')[0]},{_YEAR}:{site.url.folder}" if host[0] != "[" else site.url.file(HOME)
+    )
+
+
+def identity_in(text: str) -> str:
+    """The id of a feed of ours, '' where it has none."""
+    found = _IDENTITY.search(text)
+    return unescape(found[1]) if found is not None else ""
+
+
+def _ids(shown: Sequence[str], guides: Mapping[str, Guide], identity: str) -> dict[str, str]:
     """An id for each guide that stays when it is renamed: the first address it had, unless that is another's too."""
     first = {
         guide.slug: next((slug(name.text) for name in guide.was), guide.slug) for guide in guides.values()
     }
     taken = [*first.values(), *(one for one, old in first.items() if one != old)]
     ids = {one: first[one] if taken.count(first[one]) == 1 else one for one in shown}
-    return {one: url.file(guide_file(identity)) for one, identity in ids.items()}
+    between = "" if identity.endswith(("/", ":")) else "/"
+    return {one: f"{identity}{between}{guide_file(address, '')}" for one, address in ids.items()}
 
 
 def _link(relation: str, media: str, address: str) -> str:

@@ -60,7 +60,7 @@ def site_files(
         and not (drafts and path.startswith(drafts))
         and not is_bench(path)
     ]
-    days = {short.slug: short.date for short in newest if short.date is not None and not short.draft}
+    days = {short.slug: day for short in newest if (day := short.latest) is not None and not short.draft}
     dated = {path: days[name] for path in pages if (name := _guide_of(path)) in days}
     if days:
         dated[HOME] = max(days.values())

@@ -23,7 +23,7 @@ from guidegen.reading.types.photos import PHOTO
 PROMISED: tuple[tuple[Record, str], ...] = (
     (
         SITE,
-        "title summary author people licence +license contact url language timezone currency format tokens defaults meant cure",
+        "title summary author people licence +license contact url feed_id language timezone currency format tokens defaults meant cure",
     ),
     (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
     (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
@@ -42,7 +42,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (
         GUIDE,
         (
-            "title summary author credit licence +license video language kind date tags see was defaults draft scale base surface figures "
+            "title summary author credit licence +license video language kind date published updated tags see was defaults draft scale base surface figures "
             "cover figure materials tools reference made leave meant choose steps"
         ),
     ),
