@@ -68,9 +68,10 @@ class LetDown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paint:
-    """A pot of paint. `colour` is `#rrggbb`, None for what has none. `size` and `drop` in ml, `owned` in pots.
+    """A pot of paint. `was` are names it had before, which lead to it where nothing else has them.
 
-    `colour_from` is maker, measured, photo or eye, '' where nobody says.
+    `colour` is `#rrggbb`, None for what has none; `colour_from` is maker, measured, photo or eye, '' where nobody says.
+    `size` and `drop` are in ml, `owned` in pots.
     """
 
     name: str
@@ -79,6 +80,7 @@ class Paint:
     edition: str = ""
     usual: bool = False
     aliases: tuple[str, ...] = ()
+    was: tuple[str, ...] = ()
     kind: Kind = Kind.PAINT
     colour: str | None = None
     colour_from: str = ""
@@ -158,7 +160,7 @@ class Palette:
         object.__setattr__(self, "_levels", _levels(self.paints, self.mixes))
 
     def find(self, name: str) -> Paint | Mix | Ambiguous | None:
-        """The pot a name means: `Range / X` first, then a name, an alias, a bare code; None if none matches.
+        """The pot a name means: `Range / X` first, then a name, an alias, a bare code, an old name; None if none matches.
 
         Of several it is the one pot without an edition, else the one edition that is the usual one.
         """
@@ -223,6 +225,7 @@ def _levels(
     names: dict[str, list[Paint | Mix]] = defaultdict(list)
     aliases: dict[str, list[Paint | Mix]] = defaultdict(list)
     codes: dict[str, list[Paint | Mix]] = defaultdict(list)
+    before: dict[str, list[Paint | Mix]] = defaultdict(list)
 
     def add(level: dict[str, list[Paint | Mix]], text: str, pot: Paint | Mix) -> None:
         pots = level[folded(text)]
@@ -242,8 +245,13 @@ def _levels(
         for alias in paint.aliases:
             add(aliases, alias, paint)
         add(codes, paint.code, paint)
+        for old in paint.was:
+            add(before, old, paint)
+            if paint.range:
+                add(before, f"{paint.range}/{old}", paint)
     for mix in mixes:
         add(names, mix.name, mix)
         for alias in mix.aliases:
             add(aliases, alias, mix)
-    return tuple({k: tuple(v) for k, v in level.items() if v} for level in (qualified, names, aliases, codes))
+    levels = (qualified, names, aliases, codes, before)
+    return tuple({k: tuple(v) for k, v in level.items() if v} for level in levels)

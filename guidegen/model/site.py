@@ -43,7 +43,9 @@ class Person:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """`site.yaml`. `licence` holds for guides that say none, `contact` is whom to write to. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure."""
+    """`site.yaml`. `licence` holds for guides that say none, `contact` is whom to write to. `gone` has words by the addresses
+    of guides that are no more. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure.
+    """
 
     title: str = "Painting guides"
     summary: str = ""
@@ -53,6 +55,7 @@ class Site:
     contact: str = ""
     url: WebAddress | None = None
     feed_id: str = ""
+    gone: Mapping[str, str] = field(default_factory=dict)
     language: str = "en"
     timezone: str = "UTC"
     currency: str = "EUR"

@@ -22,7 +22,7 @@ from guidegen.receiving.pots import PotMerge
 
 # What is written from what was decided, and what is the member's alone.
 _DECIDED = frozenset(
-    {"name", "range", "edition", "aliases", "code", "twin_of", "let_down", "parts", "owned", "usual"}
+    {"name", "range", "edition", "aliases", "code", "was", "twin_of", "let_down", "parts", "owned", "usual"}
 )
 
 

@@ -50,6 +50,14 @@ def test_names_that_find_two(name: str, found: tuple[Paint, ...]):
     assert PALETTE.find(name) == Ambiguous(found=found)
 
 
+def test_an_old_name_leads_to_the_paint_unless_another_has_it():
+    paint = pot("Ropewalk", "#b09a72", range="Reedbank Acrylics", was=("Hemp",))
+    alone = Palette(paints=(paint,))
+    assert alone.find("Hemp") is alone.find("Reedbank Acrylics / Hemp") is paint
+    other = pot("Rope", "#b09a72", aliases=("Hemp",))
+    assert Palette(paints=(paint, other)).find("Hemp") is other
+
+
 def test_a_bare_name_stays_with_the_pot_without_an_edition_else_with_the_usual_one():
     first = pot("Ropewalk", "#b09a72", range="Reedbank Acrylics")
     usual = pot("Ropewalk", "#b29c74", range="Reedbank Acrylics", edition="2nd", usual=True)

@@ -119,8 +119,10 @@ class _Reader:
         for named in found.doubles:
             self._double(named, site, lists, inserts)
         self.memory.forget_but(found.listing.files)
+        there = addresses.union(slug(name.text) for guide in guides if guide for name in guide.was)
+        gone = {name: words for name, words in site.gone.items() if name not in there}
         archive = Archive(
-            site=site,
+            site=site if gone == site.gone else replace(site, gone=gone),
             palette=palette,
             guides=tuple(guide for guide in guides if guide is not None),
             shared=tuple(

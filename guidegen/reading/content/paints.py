@@ -149,6 +149,12 @@ PAINT = Record(
         Key("edition", NAME_TEXT, "Tells reformulated pots of one name apart.", example="the old lids"),
         Key("usual", YesNo(), "Whether a bare name means this edition of several.", default="no"),
         Key("aliases", ALIASES, "Other names for it.", example="[Watch Yellow]"),
+        Key(
+            "was",
+            ALIASES,
+            "Names that it had before: they still lead to it, and so do its old pages.",
+            example="[Oilskin Yellow]",
+        ),
         Key("kind", KIND, "What is in the pot.", default="paint"),
         Key(
             "colour",

@@ -128,6 +128,13 @@ SITE = Record(
             "A name for the feed that stays when url changes (RFC 4151).",
             default="made of url",
         ),
+        Key(
+            "gone",
+            MapOf(
+                value=Text(), expected="addresses of guides with words", example="{eel-pie: Hob took it back}"
+            ),
+            "What stands where a guide was that is no more, by its address.",
+        ),
         Key("language", Language(), "The language the guides are written in.", default="en"),
         Key("timezone", Timezone(), "Where the sittings of plans take place.", default="UTC"),
         Key("currency", Currency(), "What prices are in.", default="EUR"),
@@ -186,6 +193,7 @@ def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
         )
         return Site(format=later, span=fields.span, places=fields.places), (diagnostic,)
     values = {key: value for key, value in fields.values.items() if value != ""}
+    values["gone"] = {slug(name): words for name, words in values.get("gone", {}).items()}
     values["people"] = _with_keys(values.get("people", {}), fields, context)
     places = fields.places | _token_places(tree.root, context)
     return Site(**values, span=fields.span, places=places), tuple(context.diagnostics)

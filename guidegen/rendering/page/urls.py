@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from guidegen.base.paths import slug
 from guidegen.model.paint import Mix, Paint, Palette
@@ -117,6 +117,18 @@ def pot_pages(palette: Palette) -> dict[str, str]:
         taken.add(address)
         pages.setdefault(pot.full_name, f"paints/{address}.html")
     return pages
+
+
+def old_pot_pages(palette: Palette, pages: Mapping[str, str]) -> dict[str, Paint]:
+    """The paint that each address leads to at which a paint of an old name had its page; none that is in use."""
+    found: dict[str, Paint] = {}
+    for paint in palette.paints:
+        for old in paint.was:
+            own = f"{paint.range} {old}" if paint.range and "/" not in old else old
+            path = f"paints/{slug(own)}.html"
+            if path not in pages.values() and slug(own) not in _TAKEN:
+                found.setdefault(path, paint)
+    return found
 
 
 def _pot_slug(pot: Paint | Mix) -> str:

@@ -50,6 +50,7 @@ from guidegen.rendering.page.urls import (
     TECHNIQUES,
     bench_file,
     guide_file,
+    old_pot_pages,
     person_file,
     relative,
 )
@@ -140,10 +141,22 @@ def _bench(
 
 
 def _moved(guide: Guide, old: str, context: SiteContext, social: SocialPicture | None) -> Page:
-    path, now = guide_file(old), guide_file(guide.slug)
-    link = relative(now, path)
-    frame = frame_of(context, path, "moved", title=guide.title, canonical=now, social=social)
-    return Page(path=path, template="moved.html", values={"frame": frame, "title": guide.title, "link": link})
+    return moved_page(guide_file(old), guide_file(guide.slug), guide.title, context, social)
+
+
+def moved_page(
+    path: str,
+    now: str,
+    title: str,
+    context: SiteContext,
+    social: SocialPicture | None = None,
+    *,
+    paint: bool = False,
+) -> Page:
+    """The page at an old address of a guide or a paint, which leads to where that is now."""
+    frame = frame_of(context, path, "moved", title=title, canonical=now, social=social)
+    values = {"frame": frame, "title": title, "link": relative(now, path), "paint": paint}
+    return Page(path=path, template="moved.html", values=values)
 
 
 def archive_pages(
@@ -186,6 +199,13 @@ def archive_pages(
         yield page(part.path, "shelf", "shelf.title", part, script, title)
     yield page(TECHNIQUES, "techniques", "techniques.title", techniques_view(ordered, context))
     yield page(CAUTIONS, "cautions", "care.title", cautions_view(context))
+    for path, paint in old_pot_pages(palette, context.pots).items():
+        yield moved_page(path, context.pots[paint.full_name], paint.full_name, context, paint=True)
+    for address, words in context.site.gone.items():
+        path, title = guide_file(address), context.language.t("gone.title")
+        frame = frame_of(context, path, "gone", title=title, description=words)
+        values = {"frame": frame, "title": title, "words": words, "home": relative(HOME, path)}
+        yield Page(path=path, template="gone.html", values=values)
     for person in context.site.people:
         about = person_view(person, ordered, context)
         yield page(person_file(person.key), "person", "", about, title=person.name)

@@ -12,7 +12,7 @@ from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.offline import manifest, worker
 from guidegen.rendering.page.page import Export, digest
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import FEED, HOME, MANIFEST, NOT_FOUND, WORKER, guide_file
+from guidegen.rendering.page.urls import FEED, HOME, MANIFEST, NOT_FOUND, WORKER, guide_file, old_pot_pages
 from guidegen.rendering.site.feed import feed
 from guidegen.rendering.site.sitemap import sitemaps
 from guidegen.rendering.site.summary_file import KeptGuide
@@ -49,6 +49,8 @@ def site_files(
     by_slug = {guide.slug: guide for guide in guides}
     yield Export(path=FEED, data=feed(by_slug, newest, context, address, entries))
     hidden = {NOT_FOUND, *(guide_file(slug(name.text)) for guide in guides for name in guide.was)}
+    hidden |= {guide_file(address) for address in context.site.gone}
+    hidden |= old_pot_pages(context.palette_tools.palette, context.pots).keys()
     hidden |= {guide_file(old) for guide in kept for old in guide.was}
     hidden -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
     drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)

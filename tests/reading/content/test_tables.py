@@ -23,7 +23,7 @@ from guidegen.reading.types.photos import PHOTO
 PROMISED: tuple[tuple[Record, str], ...] = (
     (
         SITE,
-        "title summary author people licence +license contact url feed_id language timezone currency format tokens defaults meant cure",
+        "title summary author people licence +license contact url feed_id gone language timezone currency format tokens defaults meant cure",
     ),
     (DEFAULTS, "figures scale base batch range technique dry holds brush thin"),
     (GUIDE_DEFAULTS, "technique dry holds brush thin figures scale base"),
@@ -32,7 +32,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (
         PAINT,
         (
-            "name range code edition usual aliases kind colour +color colour_from +color_from finish covers binder comes_as size price owned discontinued "
+            "name range code edition usual aliases was kind colour +color colour_from +color_from finish covers binder comes_as size price owned discontinued "
             "twin_of note hazards strength let_down"
         ),
     ),
