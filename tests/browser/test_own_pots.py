@@ -1,0 +1,363 @@
+"""Guides in the paints that their reader owns: told once, kept by the browser alone, spoken of on every page."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from support.axe import axe_page, violations
+from support.content_folders import lay_out
+
+from guidegen.building.build import Order, build
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+STORE = "guidegen:Jetty:pots"
+GUIDE, BENCH = "guides/ferry-watch/index.html", "guides/ferry-watch/bench.html"
+
+# Blues that stand for nothing in the guides: no nearer than 12 to any of their paints.
+FILLERS = [f"Deep {n:03d}" for n in range(290)]
+PAINTS = "\n".join(
+    f'  - {{name: {name}, range: Reedbank, colour: "#0000{160 + at % 90:02x}"}}'
+    for at, name in enumerate(FILLERS)
+)
+
+TEXT = f"""
+» site.yaml
+title: Jetty
+» palette.yaml
+ranges: {{Reedbank: {{size: 10 ml}}}}
+paints:
+  - {{name: Oilskin Ochre, range: Reedbank, colour: b8862f, code: R1, aliases: [Watch Yellow], owned: 1}}
+  - {{name: Mustard, range: Reedbank, colour: ba8a33}}
+  - {{name: Bell Red, range: Reedbank, colour: a03030}}
+  - {{name: Kiln Red, range: Reedbank, colour: 8a3a30}}
+  - {{name: Old Rope, range: Reedbank, colour: c8a870}}
+  - {{name: Light Rope, range: Reedbank, colour: d4b886}}
+  - {{name: Pale Rope, range: Reedbank, colour: e0c89c}}
+  - {{name: Night Glow, range: Reedbank, kind: effect, colour: 40ff40}}
+  - {{name: Silt Wash, range: Reedbank, kind: wash, colour: 4a3b2a}}
+  - {{name: Gull, range: Reedbank, colour: f2f0e8}}
+{PAINTS}
+mixes:
+  - {{name: Wet rope, parts: {{Old Rope: 3, Silt Wash: 1}}}}
+» guides/ferry-watch/guide.md
+---
+title: Ferry watch
+figures: 10
+steps:
+  - {{step: Coats, technique: base coat, area: coat, paint: Oilskin Ochre, amount: 1.2 ml, each: 2 min}}
+  - {{step: Scarves, technique: base coat, area: scarf, paint: Bell Red, instead: Kiln Red, amount: 0.1 ml, each: 2 min}}
+  - {{step: Lamps, technique: base coat, area: lamp, paint: Night Glow, amount: 2.1 ml, each: 2 min}}
+  - stop: Fit to field
+  - {{step: Folds, technique: wash, area: coat, paint: Silt Wash, amount: 0.1 ml, each: 2 min}}
+  - {{step: Ribbons, technique: base coat, area: ribbon, paint: Gull, optional: yes, each: 1 min}}
+---
+» guides/ropes/guide.md
+---
+title: Ropes
+figures: 10
+steps:
+  - {{step: Base, technique: base coat, area: rope, paint: Light Rope, amount: 0.1 ml, each: 2 min}}
+  - {{step: Light, technique: highlight, area: rope, paint: Pale Rope, amount: 0.1 ml, each: 2 min}}
+---
+» guides/plain/guide.md
+---
+title: Plain
+steps:
+  - {{step: Base, technique: base coat, area: rope, paint: Deep 001, amount: 1 ml, each: 2 min}}
+---
+"""
+
+SIXTY = [
+    "Reedbank / Mustard",
+    "Reedbank / Kiln Red",
+    "Reedbank / Silt Wash",
+    *(f"Reedbank / {name}" for name in FILLERS[:57]),
+]
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    at = tmp_path_factory.mktemp("own-pots")
+    lay_out(at / "content", TEXT)
+    assert build(Order(content=at / "content", out=at / "site", cache=at / "cache")).counts is not None
+    return at / "site"
+
+
+def keep(page: Page, site: Path, value: object, key: str = STORE) -> None:
+    """As if an earlier visit had left it."""
+    page.goto((site / "techniques.html").as_uri())
+    page.evaluate(
+        "([key, text]) => localStorage.setItem(key, text)",
+        [key, value if isinstance(value, str) else json.dumps(value)],
+    )
+
+
+def own(page: Page, site: Path, names: list[str], state: str = "full") -> None:
+    keep(page, site, {"pots": [{"name": name, "state": state} for name in names]})
+
+
+def kept(page: Page) -> Any:
+    return json.loads(page.evaluate("key => localStorage.getItem(key)", STORE))["pots"]
+
+
+def my_pots(page: Page, site: Path) -> None:
+    page.goto((site / "my-pots.html").as_uri())
+    page.locator(".mine-rack").first.wait_for()
+
+
+def guide(page: Page, site: Path, path: str = GUIDE) -> None:
+    page.goto((site / path).as_uri())
+    page.locator(".own.told").wait_for()
+
+
+def rest(page: Page) -> str:
+    """All of the page but what is said of pots; a class that went leaves an empty list of them."""
+    return page.inner_html("main").replace(page.inner_html(".own"), "").replace(' class=""', "")
+
+
+def fills(page: Page, css: str) -> list[str]:
+    return page.eval_on_selector_all(
+        f"{css} [fill^='#']", "all => all.map(each => each.getAttribute('fill'))"
+    )
+
+
+@pytest.fixture
+def asked(page: Page) -> Iterator[list[str]]:
+    """Every address that the page's browser asked for."""
+    addresses: list[str] = []
+    page.on("request", lambda request: addresses.append(request.url))
+    return addresses
+
+
+def test_a_reader_with_sixty_of_three_hundred_pots_shops_by_guides_and_nothing_leaves(
+    page: Page, site: Path, asked: list[str]
+) -> None:
+    my_pots(page, site)
+    page.fill("#mine-list", "\n".join(SIXTY))
+    page.click(".mine-read")
+    assert page.inner_text(".mine-count") == "60 pots at hand"
+    guide(page, site)
+    assert page.inner_text(".own-sum") == (
+        "Of 4 paints you have 1; 2 have a substitute, 1 to buy, or to live without. "
+        "1 more is only for optional steps, or after your stop."
+    )
+    lines = page.locator(".own-lines > li").all_inner_texts()
+    assert [line.partition(" a ")[0].partition(" warmer")[0] for line in lines[:1]] == [
+        "Mustard for Oilskin Ochre"
+    ]
+    assert "Kiln Red for Bell Red" in lines[1]
+    assert "the author’s own substitute" in lines[1]
+    # 10 figures at 2.1 ml are 21 ml: three pots of 10 ml, and of everything else none.
+    assert page.inner_text(".own-buy") == "To buy for your table: Night Glow (buy 3 pots)"
+    page.fill("#figures", "4")
+    page.dispatch_event("#figures", "change")
+    page.get_by_text("Night Glow (buy 1 pot)").wait_for()
+    for path in (BENCH, "guides/ropes/index.html", "guides/plain/index.html", "guides/ropes/bench.html"):
+        guide(page, site, path)
+    assert asked
+    assert [url for url in asked if not url.startswith((site.as_uri(), "data:"))] == []
+
+
+def test_what_comes_after_the_stop_is_not_lacking(page: Page, site: Path) -> None:
+    own(page, site, ["Reedbank / Oilskin Ochre", "Reedbank / Bell Red"])
+    guide(page, site)
+    assert page.inner_text(".own-sum").startswith("Of 4 paints you have 2; 2 to buy")
+    page.select_option(".own select", "Fit to field")
+    assert page.inner_text(".own-sum").startswith("Of 3 paints you have 2; 1 to buy")
+    page.reload()
+    page.locator(".own.told").wait_for()
+    assert page.inner_text(".own-sum").startswith("Of 3 paints you have 2")
+
+
+def test_on_the_switch_every_page_is_in_the_readers_paints_and_back(page: Page, site: Path) -> None:
+    own(page, site, SIXTY)
+    guide(page, site)
+    coats = "#step-coats .pots"
+    before = rest(page)
+    assert (page.inner_text(coats), fills(page, coats)) == ("Oilskin Ochre", ["#b8862f"])
+    page.check(".own-switch input")
+    assert " ".join(page.inner_text(coats).split()) == "Mustard guide: Oilskin Ochre"
+    assert fills(page, coats) == ["#ba8a33"]
+    row = page.locator(".daubs > div").filter(has_text="scarf")
+    assert "#8a3a30" in row.inner_html()
+    assert "#a03030" not in row.inner_html()
+    # The wash lies over the coat that is there now.
+    folds = fills(page, ".daubs > div:first-child li:nth-child(2)")
+    assert folds != fills(page, ".daubs > div:first-child li:nth-child(1)")
+    tray = page.locator(".tray > li").first
+    assert "Mustard" in tray.inner_text()
+    assert "buy" not in tray.inner_text()
+    guide(page, site, BENCH)
+    assert page.is_checked(".own-switch input")
+    assert " ".join(page.inner_text(coats).split()) == "Mustard guide: Oilskin Ochre"
+    assert "Mustard" in (page.text_content(".sheet-steps > li:first-child .with") or "")
+    guide(page, site)
+    page.uncheck(".own-switch input")
+    assert rest(page) == before
+
+
+def test_a_choice_is_remembered_for_the_guide_and_taken_back(page: Page, site: Path) -> None:
+    own(page, site, [*SIXTY, "Reedbank / Old Rope"])
+    guide(page, site)
+    line = page.locator(".own-lines > li").first
+    line.locator("summary").click()
+    line.get_by_role("button", name="Take this: Old Rope").click()
+    assert "Old Rope for Oilskin Ochre" in line.inner_text()
+    assert "your choice" in line.inner_text()
+    line.get_by_role("button", name="bad").click()
+    page.reload()
+    page.locator(".own.told").wait_for()
+    assert "Old Rope for Oilskin Ochre" in line.inner_text()
+    line.locator("summary").click()
+    assert line.get_by_role("button", name="bad").get_attribute("aria-pressed") == "true"
+    line.get_by_role("button", name="Undo").click()
+    assert "Mustard for Oilskin Ochre" in line.inner_text()
+
+
+def test_a_substitute_that_makes_two_tones_alike_is_refused(page: Page, site: Path) -> None:
+    own(page, site, ["Reedbank / Pale Rope"])
+    guide(page, site, "guides/ropes/index.html")
+    assert "Pale Rope would make two tones of rope alike." in page.inner_text(".own-lines")
+    own(page, site, ["Reedbank / Light Rope", "Reedbank / Old Rope"])
+    guide(page, site, "guides/ropes/index.html")
+    said = page.inner_text(".own-lines")
+    assert "Light Rope would make two tones of rope alike." in said
+    assert "Old Rope would turn light and dark round on rope." in said
+
+
+def test_a_mixture_is_never_shown_without_its_error_and_can_be_bottled(page: Page, site: Path) -> None:
+    own(page, site, ["Reedbank / Old Rope", "Reedbank / Gull"])
+    guide(page, site, "guides/ropes/index.html")
+    line = page.locator(".own-lines > li").filter(has_text="for Light Rope")
+    assert "Old Rope" in line.inner_text()
+    assert "Gull" in line.inner_text()
+    assert "About 5 off as a rule, sometimes 15: mix, dab, let it dry, look." in line.inner_text()
+    line.locator("summary").click()
+    assert "Bottle it: 1 ml for 10 figures, 10 drops Gull + 10 drops Old Rope." in line.inner_text()
+    line.get_by_role("button", name="Put the bottle among my pots").click()
+    assert "Light Rope (bottled mixture) for Light Rope" in line.inner_text()
+    bottle = kept(page)[-1]
+    assert (bottle["kind"], bottle["own"]) == ("bottled", True)
+    my_pots(page, site)
+    assert "Light Rope (bottled mixture)" in page.inner_text(".mine-families")
+
+
+def test_a_dried_up_pot_is_none(page: Page, site: Path) -> None:
+    own(page, site, ["Reedbank / Oilskin Ochre"], "dry")
+    my_pots(page, site)
+    assert page.inner_text(".mine-count") == "0 pots at hand"
+    guide(page, site)
+    assert page.inner_text(".own-sum").startswith("Of 4 paints you have 0")
+
+
+def test_lists_are_read_as_the_command_reads_them_and_the_nearest_name_is_offered(
+    page: Page, site: Path
+) -> None:
+    my_pots(page, site)
+    table = 'Name;Reihe;Bestand\n"Bell Red";Reedbank;2\nWatch Yellow;;1\nGull;Reedbank;0\nMustrd;Reedbank;1\n<b>Odd</b>;;1\n'
+    page.fill("#mine-list", table)
+    page.click(".mine-read")
+    assert page.inner_text(".mine-taken") == "2 pots taken over. 2 names are not known here:"
+    assert [pot["name"] for pot in kept(page)] == ["Reedbank / Bell Red", "Reedbank / Oilskin Ochre"]
+    assert page.locator(".mine-unknown b").count() == 0
+    page.get_by_role("button", name="Take Reedbank / Mustard").click()
+    page.get_by_role("button", name="Keep it under this name: <b>Odd</b>").click()
+    assert [pot["name"] for pot in kept(page)][2:] == ["Reedbank / Mustard", "<b>Odd</b>"]
+    assert page.locator(".mine-family b").count() == 0
+    page.click(".mine-undo")
+    assert len(kept(page)) == 3
+
+
+def test_pots_of_ones_own_and_a_file_there_and_back(page: Page, site: Path, tmp_path: Path) -> None:
+    my_pots(page, site)
+    page.fill("#mine-name", "Grandmother’s Red")
+    page.fill("#mine-colour", "#a13131")
+    page.click(".mine-add button")
+    page.check("[aria-labelledby=list] label:has-text('Silt Wash') input")
+    page.select_option("li:has-text('Silt Wash') .mine-state", "low")
+    with page.expect_download() as waiting:
+        page.click(".mine-save")
+    file = tmp_path / "pots.json"
+    waiting.value.save_as(file)
+    before = kept(page)
+    page.click(".mine-forget")
+    assert kept(page) == []
+    page.set_input_files("#mine-load", file)
+    page.get_by_text("2 pots taken over.").wait_for()
+    assert kept(page) == before
+    guide(page, site)
+    assert "Grandmother’s Red for Bell Red" in page.inner_text(".own-lines")
+
+
+@pytest.mark.parametrize("broken", ["{not json", "[1, 2]", '{"pots": 7}', '{"pots": [{"name": 3}]}'])
+def test_what_cannot_be_read_is_told_and_put_aside_whole(
+    page: Page, site: Path, tmp_path: Path, broken: str
+) -> None:
+    keep(page, site, broken)
+    my_pots(page, site)
+    assert page.inner_text(".mine-told").startswith("What was kept here could not be read in full.")
+    page.check("[aria-labelledby=list] label:has-text('Silt Wash') input")
+    with page.expect_download() as waiting:
+        page.click(".mine-aside")
+    waiting.value.save_as(tmp_path / "aside")
+    assert (tmp_path / "aside").read_text() == broken
+
+
+def test_lists_are_bounded(page: Page, site: Path) -> None:
+    own(page, site, SIXTY)
+    my_pots(page, site)
+    page.evaluate("document.querySelector('#mine-list').value = 'Old Rope\\n'.repeat(120000)")
+    page.click(".mine-read")
+    assert "more than 1 MB" in page.inner_text(".mine-taken")
+    assert len(kept(page)) == 60
+    many = {"pots": [{"name": f"Pot {n}", "own": True, "colour": "#808080"} for n in range(6000)]}
+    keep(page, site, many)
+    my_pots(page, site)
+    assert page.inner_text(".mine-count") == "5,000 pots at hand"
+    assert page.locator(".mine-aside").is_visible()
+
+
+def test_who_has_told_of_no_pots_asks_for_nothing_of_them(page: Page, site: Path, asked: list[str]) -> None:
+    page.goto((site / GUIDE).as_uri())
+    page.locator(".own a").wait_for()
+    assert not [
+        url for url in asked if any(name in url for name in ("palette.js", "assets/own-", "assets/colour-"))
+    ]
+    page.click(".own a")
+    page.locator(".mine-rack").first.wait_for()
+
+
+def test_without_scripts_a_guide_is_as_it_was_and_the_page_says_what_it_needs(
+    browser: Browser, site: Path
+) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((site / GUIDE).as_uri())
+    assert not page.locator(".own").is_visible()
+    page.goto((site / "my-pots.html").as_uri())
+    assert page.locator(".mine-needs").is_visible()
+    assert not page.locator(".mine").is_visible()
+    context.close()
+
+
+@pytest.mark.parametrize(("scheme", "width"), [("light", 390), ("dark", 1280)])
+def test_axe_finds_nothing(browser: Browser, site: Path, scheme: str, width: int) -> None:
+    with axe_page(browser, scheme, width) as page:
+        own(page, site, [*SIXTY, "Reedbank / Old Rope", "Reedbank / Gull"])
+        my_pots(page, site)
+        page.fill("#mine-list", "Mustrd\nOdd")
+        page.click(".mine-read")
+        assert violations(page) == []
+        for path in (GUIDE, BENCH, "guides/ropes/index.html"):
+            guide(page, site, path)
+            page.check(".own-switch input")
+            for summary in page.locator(".own summary").all():
+                summary.click()
+            assert violations(page) == []
+            assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
