@@ -179,7 +179,7 @@
       element.classList.add("swapped");
       undone.push(() => { element.replaceChildren(...was); element.classList.remove("swapped"); });
     };
-    const named = (parts, own) => [make("span", "pot", ...(parts.length < 2 ? [chip(potOf(parts[0][0]), potOf(parts[0][0]).colour)] : []), make("span", "", partsText(parts))), make("span", "own-name", t("mine.own-name", {name: own}))];
+    const named = (parts, own, colour) => [make("span", "pot", chip(parts.length < 2 ? potOf(parts[0][0]) : {}, parts.length < 2 ? potOf(parts[0][0]).colour : colour, parts.length > 1), make("i", "ring"), make("span", "", partsText(parts))), " ", make("span", "own-name", t("mine.own-name", {name: own}))];
     // What is to be bought goes by the reader's table, for any number of figures.
     function tray() {
       const byName = new Map(answer.rows.map(row => [row.name, row])), rows = all(".tray > li");
@@ -204,14 +204,12 @@
         all(holder ? "li" : ".dab", list).forEach((item, which) => {
           const blend = (step.brushed || [])[which], parts = blend >= 0 && changed[blend] ? swaps.swapped(blend, answer.swaps) : null;
           if (!parts) return;
-          const shown = named(parts, own(blend));
-          if (parts.length > 1) shown[0].prepend(chip({}, looks[blend], true));
-          replace(item, ...shown, parts.length > 1 && holder ? make("small", "estimate", words["mine.mix-warns"]) : "");
+          replace(item, ...named(parts, own(blend), looks[blend]), parts.length > 1 && holder ? make("small", "estimate", words["mine.mix-warns"]) : "");
         });
       });
       all(".in-reach .pot").forEach(pot => {
         const found = [...answer.swaps].find(([name]) => label(name) === pot.textContent.trim());
-        if (found) replace(pot, ...named(found[1].parts, label(found[0])));
+        if (found) replace(pot, ...named(found[1].parts, label(found[0]), found[1].colour));
       });
       all(".matrix a, .step-list a").forEach(link => {
         const at = stepAt(link.getAttribute("href"));
@@ -228,6 +226,14 @@
         const to = new Map([["recesses", state.was.recesses], ["edges", state.was.edges], ["flats", state.was.flats]].map(([part, was]) => [was, state[part]]));
         if (to.get(fill)) set(use, "fill", to.get(fill));
       });
+      // The sheet's foot tells of the guide's own mixtures; its rows say those in the reader's.
+      const sheet = one(".sheet-head");
+      if (sheet) {
+        const said = make("p", "", [words["mine.switch"] + ".", [...answer.swaps.values()].some(way => way.mixed) ? words["mine.mix-warns"] : ""].join(" "));
+        sheet.append(said);
+        undone.push(() => said.remove());
+      }
+      all(".sheet-foot > img, .sheet-foot > div:has(.chip)").forEach(part => set(part, "hidden", ""));
       const head = one(".head-picture .drawn img");
       if (head && one("#fig-end-g")) {
         const again = draw("svg", {class: "figure", viewBox: one(".beside svg").getAttribute("viewBox"), role: "img", "aria-label": head.alt});

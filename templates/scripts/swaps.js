@@ -59,10 +59,15 @@ window.guidegenSwaps = (guide, palette, pots) => {
     .flatMap(({on, laid}) => on.map((each, at) => each === area ? laid[at] : -1)).filter(blend => blend >= 0 && colours[blend]))]);
   const swapped = (blend, swaps) => {
     const whole = apart(blends[blend]), alone = whole.length === 1 && swaps.get(whole[0][0]);
-    return alone ? alone.parts : whole.flatMap(([name, amount]) => {
-      const swap = swaps.get(name);
-      return swap ? swap.parts.map(([pot, n]) => [pot, amount * n / sum(swap.parts.map(part => part[1]))]) : [[name, amount]];
-    });
+    if (alone) return alone.parts;
+    const amounts = new Map(), add = (name, n) => amounts.set(name, (amounts.get(name) || 0) + n);
+    for (const [name, amount] of whole) {
+      const {parts} = swaps.get(name) || {parts: [[name, 1]]}, all = sum(parts.map(part => part[1]));
+      parts.forEach(([pot, n]) => add(pot, amount * n / all));
+    }
+    // In parts of the smallest, as one counts drops.
+    const least = Math.min(...amounts.values());
+    return [...amounts].map(([name, n]) => [name, +(n / least).toFixed(2)]);
   };
   const concerns = (blend, swaps) => apart(blends[blend]).some(([name]) => swaps.has(name));
   const looks = (blend, swaps) => {

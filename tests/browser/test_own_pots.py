@@ -65,6 +65,12 @@ steps:
   - {{step: Base, technique: base coat, area: rope, paint: Light Rope, amount: 0.1 ml, each: 2 min}}
   - {{step: Light, technique: highlight, area: rope, paint: Pale Rope, amount: 0.1 ml, each: 2 min}}
 ---
+» plans/regatta.yaml
+title: Regatta
+start: 2026-06-01
+sittings: {{Mon: "18:00-22:00"}}
+units:
+  - {{guide: ferry-watch, figures: 20}}
 » guides/plain/guide.md
 ---
 title: Plain
@@ -162,6 +168,21 @@ def test_a_reader_with_sixty_of_three_hundred_pots_shops_by_guides_and_nothing_l
         guide(page, site, path)
     assert asked
     assert [url for url in asked if not url.startswith((site.as_uri(), "data:"))] == []
+
+
+def test_shelf_and_plan_speak_of_the_readers_pots(page: Page, site: Path) -> None:
+    own(page, site, SIXTY)
+    guide(page, site, "shelf.html")
+    assert page.inner_text(".own-sum") == "1 of 3 guides can be painted with your pots"
+    rows = page.locator(".own-lines > li").all_inner_texts()
+    assert rows == [
+        "Plain",
+        "Ferry watch lacks 2 pots: Bell Red, Night Glow",
+        "Ropes lacks 2 pots: Light Rope, Pale Rope",
+    ]
+    guide(page, site, "plans/regatta/index.html")
+    # 20 figures at 2.1 ml, in pots of 10 ml.
+    assert "Night Glow (buy 5 pots)" in page.inner_text(".own-buy")
 
 
 def test_what_comes_after_the_stop_is_not_lacking(page: Page, site: Path) -> None:

@@ -11,10 +11,12 @@ from guidegen.model.paint import Paint
 from guidegen.rendering.archive.guide_links import guide_link
 from guidegen.rendering.archive.home_page import FinderView, finder_of
 from guidegen.rendering.guide.summary import Summary
+from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.own_pots import OwnPots, own_pots_of
 from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, pot_view
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import SHELF, relative, shelf_file
+from guidegen.rendering.page.urls import GUIDES_SCRIPT, SHELF, guide_file, relative, shelf_file
 
 # A page of more lines than this is cut: a phone shows no more in a second, and nobody reads as far.
 MOST_LINES = 500
@@ -58,7 +60,7 @@ class ShelfView:
 
     `owned` counts the paints of which there is a pot. `wanted` and `gone` are on the first page alone, and `unlisted`
     counts the pots that are left out there. `parts` lead to where the guides that are ready, lack one pot or lack more
-    begin, by the key of the name, each with its count, and nowhere without any; `pages` to all of the pages. Both are empty where there is one.
+    begin, by the key of the name, each with its count, and nowhere without any; `pages` to all of the pages. Both are empty where there is one. `own` is on the first page.
     """
 
     path: str
@@ -73,6 +75,7 @@ class ShelfView:
     parts: tuple[tuple[Link, str], ...] = ()
     pages: tuple[Link, ...] = ()
     finder: FinderView | None = None
+    own: OwnPots | None = None
 
 
 def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[ShelfView, ...]:
@@ -127,9 +130,24 @@ def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[Shelf
             for one in shelf.wanted[:MOST_POTS]
         ),
         gone=tuple(_gone(one, still_sold, context) for one in shelf.gone[:MOST_POTS]),
+        own=own_pots_of(context, SHELF, context.assets.own_lists, GUIDES_SCRIPT),
         unlisted=sum(max(0, len(pots) - MOST_POTS) for pots in (shelf.wanted, shelf.gone)),
     )
     return (first, *views[1:])
+
+
+def guides_script(ordered: Sequence[Summary]) -> bytes:
+    """Each guide's title, its page from that of the shelf, and the paints that it cannot do without, as data alone."""
+    told = [
+        (
+            guide.title,
+            guide_file(guide.slug),
+            [need.paint.full_name for need in guide.needs if not need.spared],
+        )
+        for guide in ordered
+        if guide.needs
+    ]
+    return f"guidegenGuides({script_json(told)});\n".encode(errors="replace")
 
 
 def _to(kind: str, begins: Mapping[str, str], page: str) -> str:

@@ -136,7 +136,7 @@ def guide_view(
         ),
         bench="" if guide.handbook else context.links.to(bench_file(page), page),
         clock=clock_data(computed, colours, context),
-        own=own_pots_of(context, page, paints_script_file(page))
+        own=own_pots_of(context, page, context.assets.own, paints_script_file(page))
         if computed.needs and not guide.handbook
         else None,
     )

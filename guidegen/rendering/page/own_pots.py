@@ -22,10 +22,10 @@ class OwnPots:
     style: str
 
 
-def own_pots_of(context: SiteContext, page: str, *data: str) -> OwnPots:
-    """For a page with these scripts of data, by their paths in the site."""
+def own_pots_of(context: SiteContext, page: str, script: str, data: str) -> OwnPots:
+    """For a page with this script and this one of data, by their paths in the site."""
     to = context.links.to
-    needed = (context.assets.colour, context.assets.own, PALETTE_SCRIPT, *data)
+    needed = (context.assets.colour, script, PALETTE_SCRIPT, data)
     return OwnPots(
         store=pots_store(context),
         mine=to(MY_POTS, page),

@@ -21,6 +21,8 @@ PALETTE_CSV = "paints/palette.csv"
 PALETTE_GPL = "paints/palette.gpl"
 # What pages ask of the palette in a reader's browser. It keeps its name, so that a change of a pot leaves pages alone.
 PALETTE_SCRIPT = "paints/palette.js"
+# What each guide takes, for the page of the shelf.
+GUIDES_SCRIPT = "paints/guides.js"
 PLANS = "plans.html"
 FEED = "feed.xml"
 SITEMAP = "sitemap.xml"

@@ -26,6 +26,7 @@ from guidegen.rendering.page.paint_views import PotView, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PLANS, plan_file, relative, step_places, stop_places
 from guidegen.rendering.plan.months import month_views
+from guidegen.rendering.plan.needs_script import plan_own
 from guidegen.rendering.plan.plan_ticks import UnitTicks, all_ticks, ticks_data
 from guidegen.rendering.plan.plan_view import (
     JobView,
@@ -118,6 +119,7 @@ def plan_view(project: Project, context: SiteContext) -> PlanView:
             for sitting in computed.sittings
         ),
         shopping=_shopping(project.needs, context, page),
+        own=plan_own(plan.slug, context) if project.needs else None,
         exports=tuple(
             Link(text=key, href=relative(plan_file(plan.slug, name), page)) for key, name in EXPORTS.items()
         ),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from guidegen.rendering.guide.guide_view import Fact, Length
 from guidegen.rendering.page.links import Link
+from guidegen.rendering.page.own_pots import OwnPots
 from guidegen.rendering.page.paint_views import PotView
 
 
@@ -147,6 +148,7 @@ class PlanView:
     shopping: ShoppingView
     exports: tuple[Link, ...]
     ticks: str
+    own: OwnPots | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

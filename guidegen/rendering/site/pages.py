@@ -23,7 +23,7 @@ from guidegen.rendering.archive.palette_script import palette_script
 from guidegen.rendering.archive.person_page import person_view
 from guidegen.rendering.archive.search_index import with_entry
 from guidegen.rendering.archive.shared_page import Inserting, shared_view
-from guidegen.rendering.archive.shelf_page import shelf_pages
+from guidegen.rendering.archive.shelf_page import guides_script, shelf_pages
 from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
 from guidegen.rendering.exports.guide_files import exports_of, offered, palette_exports
 from guidegen.rendering.guide.bench_page import bench_view, variant_of
@@ -41,6 +41,7 @@ from guidegen.rendering.page.social_pictures import SocialPicture
 from guidegen.rendering.page.urls import (
     CAUTIONS,
     COLOURS,
+    GUIDES_SCRIPT,
     HOME,
     MY_POTS,
     NOT_FOUND,
@@ -193,6 +194,7 @@ def archive_pages(
         view = pot_page(pot, uses, context)
         frame = frame_of(context, path, "pot", title=view.title)
         yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
+    yield Export(path=GUIDES_SCRIPT, data=guides_script(ordered))
     for part in shelf_pages(ordered, context):
         title = context.language.t("shelf.page", n=part.number) if part.number > 1 else ""
         script = context.assets.search if part.finder else ""

@@ -16,6 +16,7 @@ from guidegen.rendering.page.page import Export, LazyPage, Page, digest
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import PLANS, SUMMARY, plan_file
 from guidegen.rendering.plan.calendar import calendar
+from guidegen.rendering.plan.needs_script import NEEDS_SCRIPT, needs_script, plan_own
 from guidegen.rendering.plan.plan_page import plan_card, plan_view, without_drafts
 from guidegen.rendering.plan.plan_view import PlanCard
 from guidegen.rendering.site.summary_file import KeptPlan, plan_summary_file
@@ -87,7 +88,11 @@ def _files(lazy: _LazyPlan, context: SiteContext) -> Iterator[LazyPage]:
     def table() -> Export:
         return Export(path=shopping, data=shopping_csv(lazy.project.needs, site.currency).encode())
 
-    yield LazyPage(path=path, made_of=digest(made_of, repr(frame)), make=page)
+    own, data = plan_own(slug, context), plan_file(slug, NEEDS_SCRIPT)
+    yield LazyPage(path=path, made_of=digest(made_of, repr(frame), repr(own)), make=page)
+    yield LazyPage(
+        path=data, made_of=made_of, make=lambda: Export(path=data, data=needs_script(lazy.project.needs))
+    )
     yield LazyPage(
         path=sittings,
         made_of=made_of,

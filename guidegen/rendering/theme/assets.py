@@ -51,6 +51,7 @@ BENCH_SCRIPTS = (
 # What looks whether the reader has told of pots; what is asked for then, and its style; the page that they are told on.
 ASK_SCRIPT = "scripts/own.js"
 OWN_SCRIPTS = ("scripts/pots.js", "scripts/swaps.js", "scripts/own-paints.js")
+OWN_LIST_SCRIPTS = ("scripts/phrases.js", "scripts/pots.js", "scripts/own-lists.js")
 OWN_STYLE = "style/own-paints.css"
 MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
 KEEP_SCRIPT = "scripts/keep.js"
@@ -66,7 +67,7 @@ ICON_GROUND = "#f3f4f0"
 class Assets:
     """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline, `colour` what
     computes colours for pages that ask for it; `ask` looks whether the reader has told of pots, `own` is what guides then
-    ask for; `icons` have the side of each in pixels.
+    ask for, `own_lists` shelf and plans; `icons` have the side of each in pixels.
     """
 
     style: str
@@ -78,6 +79,7 @@ class Assets:
     search: str = ""
     ask: str = ""
     own: str = ""
+    own_lists: str = ""
     own_style: str = ""
     my_pots: str = ""
     colour: str = ""
@@ -108,6 +110,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         search=script("search", SEARCH_SCRIPT),
         ask=script("ask", ASK_SCRIPT),
         own=script("own", *OWN_SCRIPTS),
+        own_lists=script("own-lists", *OWN_LIST_SCRIPTS),
         own_style=put("own", style_of(templates, OWN_STYLE).encode(), ".css"),
         my_pots=script("my-pots", *MY_POTS_SCRIPTS),
         colour=put("colour", colour_script(templates).encode(), ".js"),
