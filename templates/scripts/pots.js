@@ -94,7 +94,11 @@ window.guidegenPots = (prefix, palette) => {
     if (store.works) store.taken = cleanTaken(parsed(get(TAKEN) || "{}"));
     return store;
   };
-  store.save = () => put(KEY, JSON.stringify({pots: store.pots}));
+  // Who has forgotten all pots is as one who never told of any.
+  store.save = () => {
+    if (store.pots.length) return put(KEY, JSON.stringify({pots: store.pots}));
+    try { localStorage.removeItem(KEY); return true; } catch { return false; }
+  };
   store.saveTaken = () => put(TAKEN, JSON.stringify(store.taken));
   store.dropAside = () => { try { localStorage.removeItem(ASIDE); } catch { /* nothing was kept */ } store.broken = ""; };
   store.of = slug => store.taken[slug] = store.taken[slug] || {on: false, stop: "", swaps: {}};

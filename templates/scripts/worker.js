@@ -12,6 +12,8 @@ const mark = here + "?seen";
 const named = /^assets\/([a-z0-9-]+-[0-9a-f]{10}\.(css|js|svg|png)|photos\/[0-9a-f]{20}-\d+\.(webp|jpg)|social\/[0-9a-f]{20}\.jpg)$/;
 // What the author has copied in for pages to show, whatever it is called.
 const copied = new Set(about.copied);
+// What pages ask for by themselves once their reader has told of pots: kept when it first comes.
+const own = url => about.own.includes(place(url)) || /^(guides|plans)\/[^/]+\/paints[^/.]*\.js$/.test(place(url));
 const lasting = url => named.test(place(url)) && !copied.has(place(url));
 const isPage = request => request.url.endsWith(".html");
 const pagesIn = async cache => (await cache.keys()).filter(isPage).map(request => request.url);
@@ -65,7 +67,7 @@ async function refresh(cache, fresh) {
   for (const page of await pagesIn(cache)) if (!fresh.includes(page)) await keep(cache, page);
   const wanted = new Set();
   for (const page of await pagesIn(cache)) [page, ...shown(await textOf(cache, page), page)].forEach(url => wanted.add(url));
-  for (const request of await cache.keys()) if (!wanted.has(request.url)) await cache.delete(request);
+  for (const request of await cache.keys()) if (!wanted.has(request.url) && !own(request.url)) await cache.delete(request);
   await cache.put(mark, new Response(""));
 }
 
@@ -113,6 +115,19 @@ async function firstFromThere(request) {
   }
 }
 
+async function keptOnUse(request) {
+  const cache = await caches.open(current);
+  try {
+    const answer = await fetch(request, {cache: "no-cache"});
+    if (answer.ok) await cache.put(request.url, answer.clone());
+    return answer;
+  } catch (error) {
+    const found = await cache.match(request.url);
+    if (!found) throw error;
+    return found;
+  }
+}
+
 // A page in place of one that is not kept, with the way to those that are.
 async function instead(cache) {
   let list = "";
@@ -136,6 +151,7 @@ addEventListener("message", event => {
 addEventListener("fetch", event => {
   const {request} = event;
   if (request.method !== "GET" || request.headers.has("range")) return;
-  if (lasting(request.url)) event.respondWith(firstFromHere(request));
+  if (own(request.url)) event.respondWith(keptOnUse(request));
+  else if (lasting(request.url)) event.respondWith(firstFromHere(request));
   else if (ours(request.url) || copied.has(place(request.url))) event.respondWith(firstFromThere(request));
 });

@@ -51,6 +51,21 @@ def test_where_the_network_goes_guide_and_bench_stay_whole(
         host.start()
 
 
+def test_the_readers_own_pots_are_there_without_the_network_too(page: Page, tmp_path: Path) -> None:
+    write(tmp_path, town.ferry_watch())
+    with hosted(tmp_path) as host:
+        visit(page, host.address + FERRY)
+        page.evaluate(
+            "localStorage.setItem(document.querySelector('script[data-store]').dataset.store + ':pots', '{\"pots\": [{\"name\": \"Odd\"}]}')"
+        )
+        page.reload()
+        page.locator(".own.told").wait_for()
+        host.stop()
+        page.goto(host.address + BENCH)
+        page.locator(".own.told").wait_for()
+        host.start()
+
+
 def test_a_folders_address_is_its_page(page: Page, tmp_path: Path) -> None:
     write(tmp_path, town.ferry_watch())
     with hosted(tmp_path) as host:

@@ -109,7 +109,8 @@ def own(page: Page, site: Path, names: list[str], state: str = "full") -> None:
 
 
 def kept(page: Page) -> Any:
-    return json.loads(page.evaluate("key => localStorage.getItem(key)", STORE))["pots"]
+    written = page.evaluate("key => localStorage.getItem(key)", STORE)
+    return json.loads(written)["pots"] if written else []
 
 
 def my_pots(page: Page, site: Path) -> None:

@@ -8,8 +8,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import HOME, MANIFEST, WORKER, relative
-from guidegen.rendering.theme.assets import ICON_GROUND, script_of
+from guidegen.rendering.page.urls import GUIDES_SCRIPT, HOME, MANIFEST, PALETTE_SCRIPT, WORKER, relative
+from guidegen.rendering.theme.assets import ICON_GROUND, own_files, script_of
 from guidegen.rendering.theme.templates import Templates
 
 WORKER_SCRIPT = "scripts/worker.js"
@@ -54,6 +54,7 @@ def worker(
         "version": version,
         "pages": sorted({_own_part(path) for path in made if path.endswith(".html")}),
         "copied": sorted(path for path in loose if path.casefold().endswith(_SHOWN)),
+        "own": [*own_files(context.assets), PALETTE_SCRIPT, GUIDES_SCRIPT],
         "style": context.assets.style,
         "language": context.language.code,
         "direction": context.language.direction,

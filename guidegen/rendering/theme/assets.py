@@ -125,6 +125,11 @@ def colour_script(templates: Templates) -> str:
     return colour_tables() + "".join(script_of(templates, name) for name in COLOUR_SCRIPTS)
 
 
+def own_files(assets: Assets) -> tuple[str, ...]:
+    """What pages ask for once their reader has told of pots."""
+    return (assets.colour, assets.own, assets.own_lists, assets.own_style)
+
+
 def script_of(templates: Templates, name: str) -> str:
     """A script, squeezed if it is ours: what authors may write in theirs nobody knows."""
     source = templates.source(name)
