@@ -53,6 +53,10 @@ def test_its_words_are_those_of_the_sites_page(guide: Guide) -> None:
     assert alone.get_text(" ", strip=True) == on_site.get_text(" ", strip=True)
 
 
+def test_it_says_that_it_knows_nothing_of_the_readers_pots() -> None:
+    assert sent(town.ferry_watch()).select_one(".own").get_text() == ENGLISH.t("mine.sent")
+
+
 def test_what_leads_into_the_site_are_words() -> None:
     page = sent(town.ferry_watch())
     places = {f"#{tag['id']}" for tag in page.find_all(id=True)}
