@@ -20,6 +20,7 @@ COMMANDS = {
     "closest": "Find the paints closest to a paint or a colour.",
     "mix": "Predict the colour of a mixture, or of a wash over a colour.",
     "sample": "Read a paint's colour off a photo.",
+    "card": "Make a card to print: boxes to paint and photograph, for true colours.",
     "plan": "Spread the painting over the sittings there are.",
     "times": "Say what each step of a guide really took.",
     "receive": "Take a member's guides, lists and paints into the archive.",

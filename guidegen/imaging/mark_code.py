@@ -27,6 +27,10 @@ _CHECK = PLACES * len(CIRCLES) - _PAYLOAD
 BITS = _PAYLOAD + _CHECK
 
 
+# Turns half the bits round, so that small numbers too have dots on all sides of the ring.
+_TURNED = int.from_bytes(sha256(b"on all sides").digest()[:16], "big") & ((1 << BITS) - 1)
+
+
 class Code(NamedTuple):
     """What a mark says: the card's id as six hexadecimal digits, page and corner from 0 (clockwise from top left)."""
 
@@ -41,7 +45,7 @@ def bits_of(code: Code) -> tuple[bool, ...]:
     payload = int(code.card, 16)
     for value, width in ((code.page, _PAGE), (code.corner, _CORNER), (PAPERS.index(code.paper), _PAPER)):
         payload = payload << width | value
-    whole = payload << _CHECK | _check(payload)
+    whole = (payload << _CHECK | _check(payload)) ^ _TURNED
     return tuple(bool(whole >> (BITS - 1 - n) & 1) for n in range(BITS))
 
 
@@ -50,6 +54,7 @@ def code_of(bits: tuple[bool, ...]) -> Code | None:
     whole = 0
     for bit in bits:
         whole = whole << 1 | bit
+    whole ^= _TURNED
     payload = whole >> _CHECK
     if whole & ((1 << _CHECK) - 1) != _check(payload):
         return None

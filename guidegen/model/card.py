@@ -20,6 +20,9 @@ TINT_WHITE = 4.0
 # The coats of a film's two boxes.
 FILM_COATS = (1, 3)
 
+# A mark has room for so many.
+MOST_PAGES = 64
+
 ACROSS, DOWN = 5, 5
 PER_PAGE = ACROSS * DOWN
 

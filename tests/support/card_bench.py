@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 from support.cameras import Scene, pixels_of
 
-from guidegen.computing.colour.card.camera_fit import TONES, fit_camera, straightened
+from guidegen.computing.card.camera_fit import TONES, fit_camera, straightened
 from guidegen.computing.colour.spaces import Floats, decoded, delta_e_2000, encoded, lab_of_linear
 
 

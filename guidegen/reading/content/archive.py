@@ -73,6 +73,11 @@ def read_palette(content: Path) -> tuple[Palette, tuple[Diagnostic, ...]]:
     return palette, with_excerpts(in_order(reader.diagnostics), reader.sources)
 
 
+def read_site_alone(content: Path) -> Site:
+    """What site.yaml says, as far as it can be read."""
+    return _Reader(discover(content), ReadingMemory()).site()
+
+
 class _Reader:
     """One reading of one folder."""
 

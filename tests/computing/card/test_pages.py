@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from support.card_photos import blurred, drawn, jpeg, lit, noisy, painted, recoloured, seen_from
 
-from guidegen.computing.colour.card.boxes import seen_boxes
-from guidegen.computing.colour.card.pages import homography, pages_in
+from guidegen.computing.card.boxes import seen_boxes
+from guidegen.computing.card.pages import homography, pages_in
 from guidegen.computing.colour.spaces import decoded, delta_e_2000, lab_of_linear
 from guidegen.imaging.marks import find_marks
 from guidegen.model.card import BOX, PAPERS, Box, BoxKind, Card, corner_of_box

@@ -7,7 +7,7 @@ import pytest
 from support.cameras import bent, reflectances, scenes
 from support.card_bench import beside_paper, differences, shown, table
 
-from guidegen.computing.colour.card.camera_fit import (
+from guidegen.computing.card.camera_fit import (
     PAPER,
     TONES,
     fit_camera,

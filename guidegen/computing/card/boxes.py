@@ -8,8 +8,8 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.computing.colour.card.camera_fit import TONES, straightened
-from guidegen.computing.colour.card.pages import PagePlace
+from guidegen.computing.card.camera_fit import TONES, straightened
+from guidegen.computing.card.pages import PagePlace
 from guidegen.computing.colour.spaces import Floats, delta_e_2000, lab_of_linear
 from guidegen.model.card import (
     BAR,
