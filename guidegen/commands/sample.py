@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.base.exit_codes import FAULTS
 from guidegen.commands.at_hand import finite
-from guidegen.commands.common import content_option, counted, json_option, tell
+from guidegen.commands.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.closest import Match
@@ -21,6 +20,8 @@ EXAMPLE = """\b
 Examples:
   guidegen sample pot-lid.jpg --at 640,480
   guidegen sample pot-lids.jpg --at 640,480 --at 900,480 --white 1200,300 --radius 20
+  guidegen sample card.jpg --card --write
+  guidegen sample old-and-new.jpg --compare 400,600 900,600
 """
 
 # Large enough to even out a sensor's noise, small enough for a dab of paint: from memory.
@@ -46,16 +47,34 @@ def _point(ctx: click.Context, param: click.Parameter, value: str | None) -> tup
     return float(found[1]), float(found[2])
 
 
+def _pair(
+    ctx: click.Context, param: click.Parameter, values: tuple[str, str] | None
+) -> tuple[tuple[float, float], ...] | None:
+    """Two of them."""
+    return None if values is None else _points(ctx, param, values)
+
+
 @click.command(epilog=EXAMPLE)
-@click.argument("photo", type=click.Path(path_type=Path))
+@click.argument("photos", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="PHOTO...")
 @click.option(
     "--at",
     "points",
     callback=_points,
-    required=True,
     multiple=True,
     metavar="X,Y",
     help="Where the paint is, in pixels from the top left; may be given several times.",
+)
+@click.option(
+    "--card", is_flag=True, help="Read a painted card (guidegen card); several photos are averaged."
+)
+@click.option("--write", is_flag=True, help="With --card: put the colours into the palette.")
+@click.option(
+    "--compare",
+    "compared",
+    nargs=2,
+    callback=_pair,
+    metavar="X,Y X,Y",
+    help="Where the old paint is and where the new one: how they differ, and what to add.",
 )
 @click.option(
     "--white", callback=_point, metavar="X,Y", help="Where a white card is, to take the light's colour out."
@@ -72,6 +91,48 @@ def _point(ctx: click.Context, param: click.Parameter, value: str | None) -> tup
 @content_option
 @json_option
 def command(
+    photos: tuple[Path, ...],
+    points: tuple[tuple[float, float], ...],
+    white: tuple[float, float] | None,
+    radius: float,
+    content: Path,
+    compared: tuple[tuple[float, float], ...] | None,
+    *,
+    card: bool,
+    write: bool,
+    as_json: bool,
+) -> None:
+    """Read a paint's colour off a photo, the mean over a small disc, and name the closest paints.
+
+    Pixels are counted from the top left corner of the photo as it is seen upright. With a white card in the picture,
+    in the same light as the paint, the tint and the brightness of the light are taken out. A card's boxes are found by
+    themselves.
+    """
+    _refuse_at_odds(photos, points, compared, card=card, write=write)
+    if card:
+        from guidegen.commands.sample_card import read_photos
+
+        read_photos(photos, content, write=write, as_json=as_json)
+    elif compared is not None:
+        from guidegen.commands.compare import compare
+
+        compare(photos[0], compared[0], compared[1], radius, white, content, as_json=as_json)
+    else:
+        _read_points(photos[0], points, white, radius, content, as_json=as_json)
+
+
+def _refuse_at_odds(
+    photos: tuple[Path, ...], points: object, compared: object, *, card: bool, write: bool
+) -> None:
+    if sum((bool(points), compared is not None, card)) != 1:
+        raise click.UsageError("Say what to read: --at X,Y, --compare X,Y X,Y, or --card; one of them.")
+    if write and not card:
+        raise click.UsageError("--write goes with --card.")
+    if len(photos) > 1 and not card:
+        raise click.UsageError("Name one photo; only --card takes several.")
+
+
+def _read_points(
     photo: Path,
     points: tuple[tuple[float, float], ...],
     white: tuple[float, float] | None,
@@ -80,25 +141,12 @@ def command(
     *,
     as_json: bool,
 ) -> None:
-    """Read a paint's colour off a photo, the mean over a small disc, and name the closest paints.
-
-    Pixels are counted from the top left corner of the photo as it is seen upright. With a white card in the picture,
-    in the same light as the paint, the tint and the brightness of the light are taken out.
-    """
-    from guidegen.base.source import Span
     from guidegen.commands.at_hand import leave, palette_at_hand
+    from guidegen.commands.sample_card import loaded
     from guidegen.computing.colour.closest import Matcher
     from guidegen.computing.colour.sampling import Refusal, sample
-    from guidegen.imaging.develop import load_apart
 
-    if not photo.exists():
-        leave(f"There is no photo “{photo}”.", "Check the name, and that you are in the right folder.")
-    picture, diagnostics = load_apart(photo, photo.name, Span.of_file(str(photo)))
-    if picture is None:
-        tell(diagnostics[0].message, diagnostics[0].help)
-        raise SystemExit(FAULTS)
-    for diagnostic in diagnostics:
-        tell(diagnostic.message, diagnostic.help)
+    picture = loaded(photo)
     seen: list[Sample] = []
     for point in points:
         found = sample(picture, point, radius, white)

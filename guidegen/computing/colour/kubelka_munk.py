@@ -45,7 +45,7 @@ def thick_reflectance(ratio: ArrayLike) -> Floats:
     return reflectance
 
 
-def layer_reflectance(ratio: ArrayLike, ground: ArrayLike, thickness: float) -> Floats:
+def layer_reflectance(ratio: ArrayLike, ground: ArrayLike, thickness: float | Floats) -> Floats:
     """R of a layer with K/S = `ratio` and S·X = `thickness` over a ground that reflects `ground`.
 
     Kubelka 1948: with a = 1 + K/S, b = √(a² − 1), t = tanh(b·SX),

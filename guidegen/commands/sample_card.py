@@ -1,0 +1,336 @@
+"""`guidegen sample PHOTO… --card`: a painted card read, told, and written into the palette if that is asked for."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from guidegen.base.errors import MachineError
+from guidegen.base.exit_codes import FAULTS
+from guidegen.commands.at_hand import leave, palette_at_hand
+from guidegen.commands.common import counted, show, tell
+from guidegen.model.card import TINT_WHITE, BoxKind
+from guidegen.model.paint import Paint
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from guidegen.computing.card.boxes import SeenBox
+    from guidegen.computing.card.pages import PagePlace
+    from guidegen.computing.card.reading import ReadBox, ReadCard
+    from guidegen.model.card import Card
+    from guidegen.reading.editing.palette_values import NewValues
+
+# What is told of a photo at most: one made for it could have thousands of codes.
+_MOST_TOLD = 5
+
+_FLAGS = {
+    "outside": "not wholly in the picture",
+    "covered": "something lies on the paper around it",
+    "clipped": "burnt out",
+    "dark": "too dark",
+    "unpainted": "still bare paper",
+    "uneven": "uneven",
+    "shine": "it shines",
+    "disagrees": "does not fit the others",
+    "pale": "satin and gloss come out pale",
+    "provisional": "",
+    "anchor": "measured by",
+}
+
+
+@dataclass(slots=True)
+class _Found:
+    """What the photos show of one card: for each photo the boxes of its pages."""
+
+    card: Card
+    photos: list[list[SeenBox]] = field(default_factory=list)
+    corners: int = 0
+
+
+def read_photos(photos: Sequence[Path], content: Path, *, write: bool, as_json: bool) -> None:
+    """The command's work."""
+    from guidegen.computing.card.reading import read_card
+
+    palette = palette_at_hand(content)
+    found: dict[str, _Found] = {}
+    for photo in photos:
+        _look_through(photo, content, found)
+    if not found:
+        leave(
+            "No card could be read.",
+            "All four corners should be in the picture, sharp, and the card as large in it as it can be.",
+        )
+    cards = [read_card(one.card, one.photos, palette, corners=one.corners) for one in found.values()]
+    if as_json:
+        from guidegen.reporting.as_json import dumped
+
+        data = [_data(card) for card in cards]
+        click.echo(dumped(data if len(data) > 1 else data[0]), nl=False)
+    else:
+        for number, card in enumerate(cards):
+            _print(card, first=not number)
+    if write:
+        for card in cards:
+            _write(card, content, quiet=as_json)
+
+
+def _look_through(photo: Path, content: Path, found: dict[str, _Found]) -> None:
+    from guidegen.computing.card.boxes import seen_boxes
+    from guidegen.computing.card.pages import pages_in
+    from guidegen.imaging.marks import MOST_MARKS, find_marks
+
+    picture = loaded(photo)
+    marks = find_marks(picture)
+    if marks.unread and not marks.marks:
+        tell(
+            f"“{photo}” has {counted(marks.unread, 'mark')} like a card's, but none can be read.",
+            "Photograph the card itself, sharp and not in a mirror.",
+        )
+    if len(marks.marks) + marks.unread >= MOST_MARKS:
+        tell(f"“{photo}” has more marks than {MOST_MARKS // 4} pages.", "Only the largest were looked at.")
+    places, parts = pages_in(marks.marks)
+    for part in parts[:_MOST_TOLD]:
+        what = f"page {part.page + 1} of card {part.card}"
+        if part.crooked:
+            tell(
+                f"The corners of {what} fit no flat page in “{photo}”.",
+                "Lay the card flat, one print of it alone.",
+            )
+        else:
+            tell(
+                f"Only {part.corners} of the four corners of {what} can be read in “{photo}”.",
+                "Three are needed.",
+            )
+    if len(parts) > _MOST_TOLD:
+        tell(f"So it is with {len(parts) - _MOST_TOLD} more pages.", "Photograph one card at a time.")
+    seen: dict[str, list[SeenBox]] = {}
+    unknown = 0
+    for place in places:
+        if place.card not in found:
+            card = _card(place, content, told=unknown < _MOST_TOLD)
+            if card is None:
+                unknown += 1
+                continue
+            found[place.card] = _Found(card)
+        one = found[place.card]
+        if place.page >= one.card.pages or place.paper != one.card.paper:
+            tell(
+                f"Page {place.page + 1} of card {place.card} in “{photo}” is none of that card's.",
+                "Look whether its file is the right one.",
+            )
+            continue
+        seen.setdefault(place.card, []).extend(seen_boxes(picture, one.card, place))
+        one.corners += place.corners
+    for card_id, boxes in seen.items():
+        found[card_id].photos.append(boxes)
+    for empty in [card_id for card_id, one in found.items() if not one.photos]:
+        del found[empty]
+
+
+def loaded(photo: Path) -> NDArray[np.uint8]:
+    """An upright photo in full; where there is none, or none that can be read, that is told and ends with 1."""
+    from guidegen.base.source import Span
+    from guidegen.imaging.develop import load_apart
+
+    if not photo.exists():
+        leave(f"There is no photo “{photo}”.", "Check the name, and that you are in the right folder.")
+    picture, diagnostics = load_apart(photo, photo.name, Span.of_file(str(photo)))
+    for diagnostic in diagnostics:
+        tell(diagnostic.message, diagnostic.help)
+    if picture is None:
+        raise SystemExit(FAULTS)
+    return picture
+
+
+def _card(place: PagePlace, content: Path, *, told: bool) -> Card | None:
+    """The card by its id, which is six hexadecimal digits whatever the photo; None after telling why there is none."""
+    from guidegen.base.source import Source
+    from guidegen.reading.content.card import read_card
+    from guidegen.reading.content.discover import open_text
+
+    path = f"cards/{place.card}.yaml"
+    root = Path(os.path.realpath(content))
+    if not os.path.realpath(root / path).startswith(f"{root}{os.sep}") or not (root / path).is_file():
+        if told:
+            tell(
+                f"The picture has a card {place.card}, of which there is no {path} in the content folder.",
+                "Was it printed from another folder? Name that with --content.",
+            )
+        return None
+    source = open_text(root, path)
+    if not isinstance(source, Source):
+        show([source], content)
+        return None
+    card, diagnostics = read_card(source, place.card)
+    if card is None:
+        show(diagnostics, content)
+        tell(
+            f"{path} cannot be read as a card.",
+            "Print the card again with guidegen card, with the same paints.",
+        )
+    return card
+
+
+def _data(read: ReadCard) -> dict[str, Any]:
+    return {
+        "card": read.card.id,
+        "codes": read.corners,
+        "anchors": read.anchors,
+        "left_out_median_de00": _rounded(read.left_out_median),
+        "boxes": [
+            {
+                "n": one.box.n,
+                "paint": one.box.paint,
+                "kind": one.box.kind.value,
+                "colour": one.colour,
+                "de00": _rounded(one.de00),
+                "spread": _rounded(one.spread),
+                "flags": list(one.flags),
+            }
+            for one in read.boxes
+        ],
+    }
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, 4)
+
+
+def _print(read: ReadCard, *, first: bool) -> None:
+    from guidegen.commands.swatches import LEGEND, Row, print_rows, say
+
+    rows = [Row(one.colour, _cells(one)) for one in read.boxes]
+    print_rows(f"Card {read.card.id}: {counted(read.corners, 'corner')} read", rows, first=first)
+    click.echo()
+    for line in _told(read):
+        say(line)
+    say(LEGEND)
+
+
+def _cells(one: ReadBox) -> tuple[str, ...]:
+    what = {BoxKind.FULL: "", BoxKind.TINT: f"1:{TINT_WHITE:g} {one.box.white}"}.get(
+        one.box.kind, f"{one.box.coats} coats" if one.box.coats > 1 else "1 coat"
+    )
+    away = "" if one.de00 is None else f"{one.de00:.1f} from the palette's"
+    remarks = ", ".join(filter(None, (_FLAGS.get(flag, flag) for flag in one.flags)))
+    if one.paint is None:
+        remarks = "the palette no longer has it" + (f", {remarks}" if remarks else "")
+    error = f"± {one.spread:.1f}" if one.spread is not None else ""
+    return (str(one.box.n), one.box.paint, what, one.colour or "", error, away, remarks)
+
+
+def _told(read: ReadCard) -> Iterator[str]:
+    from guidegen.computing.card.film import Film
+    from guidegen.computing.card.reading import PAPER_ONLY
+
+    if not read.anchors:
+        yield (
+            "No paint on the card has a colour that is trusted (colour_from: maker or measured), so only the white paper "
+            f"was measured by. On measured paints half came within {PAPER_ONLY:g}."
+        )
+    elif read.left_out_median is not None:
+        yield (
+            f"Measured by {counted(read.anchors, 'paint')}. Left out in turn, half of them came within "
+            f"{read.left_out_median:.1f} of their colours (ΔE00)."
+        )
+    else:
+        yield f"Measured by {counted(read.anchors, 'paint')}; too few to tell how well."
+    if read.provisional:
+        yield (
+            "This is provisional: no paint says where its colour is from (colour_from), so all of them were measured by. Write "
+            "colour_from: maker at those whose maker gives the colour, and read the card again."
+        )
+    for one in read.boxes:
+        if "disagrees" in one.flags:
+            yield f"The swatch of {one.box.paint} does not fit: {one.off or 0:.0f} off. It was not measured by."
+    for name, film in read.films.items():
+        if isinstance(film, Film):
+            yield f"The film {name}: colour {film.colour}, strength {film.strength:g}."
+        else:
+            yield f"The film {name} cannot be told: {film}."
+
+
+def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:
+    from guidegen.reading.editing.palette_values import with_values
+    from guidegen.writing.rewrite import may_be_rewritten, rewrite
+
+    changes, lines = _changes(read)
+    by_file: dict[str, list[NewValues]] = {}
+    for change in changes:
+        by_file.setdefault(change.name.file, []).append(change)
+    written = []
+    for file, wanted in sorted(by_file.items()):
+        place = Path(os.path.realpath(content)) / file
+        try:
+            after = with_values(file, place.read_bytes(), wanted) if may_be_rewritten(place) else None
+            if after is None:
+                tell(
+                    f"The values could not be put into {file} for certain, so it is as it was.",
+                    "Write them in by hand.",
+                )
+                continue
+            rewrite(place, after)
+        except OSError as error:
+            raise MachineError(f"“{place}” cannot be written: {error.strerror}.") from error
+        written.append(file)
+    if not changes:
+        tell("There is nothing to write.", "No box but those that were measured by could be read.")
+        return
+    if not written or quiet:
+        return
+    click.echo(f"Written into {' and '.join(written)}:")
+    for file, line in lines:
+        if file in written:
+            click.echo(f"    {line}")
+    click.echo("To take it back, write the values on the left again, and take out colour_from: photo.")
+
+
+def _changes(read: ReadCard) -> tuple[list[NewValues], list[tuple[str, str]]]:
+    """What is to be written for each paint, and a line for each value: what stood there, what stands there now."""
+    from guidegen.computing.card.film import Film
+    from guidegen.reading.editing.palette_values import NewValues
+    from guidegen.reporting.cells import harmless
+
+    asked: dict[str, dict[str, Any]] = {}
+    paints: dict[str, Paint] = {}
+    lines: list[tuple[str, str]] = []
+
+    def change(paint: Paint, key: str, before: str, after: str, **values: Any) -> None:
+        paints[paint.full_name] = paint
+        asked.setdefault(paint.full_name, {}).update(values)
+        lines.append(
+            (paint.places["name"].file, harmless(f"{paint.full_name}  {key}: {before or 'none'} → {after}"))
+        )
+
+    for one in read.boxes:
+        paint = one.paint
+        if paint is None or one.colour is None:
+            continue
+        if one.box.kind is BoxKind.FULL and not one.is_anchor and not _kept(one):
+            change(paint, "colour", paint.colour or "", one.colour, colour=one.colour, colour_from="photo")
+        elif one.box.kind is BoxKind.TINT:
+            down = paint.let_down
+            before = f"{down.colour} {down.paint_parts:g}:{down.white_parts:g}" if down is not None else ""
+            told = (one.colour, 1.0, TINT_WHITE, one.box.white)
+            change(paint, "let_down", before, f"{one.colour} 1:{TINT_WHITE:g}", let_down=told)
+        elif one.box.kind is BoxKind.FILM and one.box.coats == 1:
+            film = read.films.get(one.box.paint)
+            if isinstance(film, Film):
+                values = {"colour": film.colour, "colour_from": "photo", "strength": film.strength}
+                before = f"{paint.colour or 'none'} strength {paint.strength:g}"
+                change(paint, "colour", before, f"{film.colour} strength {film.strength:g}", **values)
+    return [NewValues(name=paints[name].places["name"], **values) for name, values in asked.items()], lines
+
+
+def _kept(one: ReadBox) -> bool:
+    """Whether a paint's colour is the maker's or measured, and stays whatever the photo says."""
+    from guidegen.computing.card.reading import TRUSTED
+
+    return one.paint is not None and one.paint.colour_from in TRUSTED
