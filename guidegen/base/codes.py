@@ -149,6 +149,11 @@ CODES: dict[str, Code] = {
     "times-differ": _advice(
         "Two sessions or more took a step three tenths longer or shorter than its written times say."
     ),
+    "card-would-help": _advice(
+        "Steps mix paints whose colours are by eye, or of which nobody says where they are from, so what is worked out of "
+        "them is a guess of guesses. A card (guidegen card), painted and photographed once, measures them; where the "
+        "maker gives the colour, say colour_from: maker."
+    ),
     "unused-photo": _advice(
         "These photos lie beside the guides and no guide shows them. A phone's live videos (.MOV) are no matter."
     ),

@@ -16,6 +16,7 @@ from guidegen.building.memory import Memory, load_memory, save_memory
 from guidegen.building.photos import look_at_photos
 from guidegen.building.publishable import sound_of
 from guidegen.checking.bounds import too_much_of_a_guide
+from guidegen.checking.cards import card_would_help
 from guidegen.checking.case import case_of
 from guidegen.checking.fixes import only_sure_fixes
 from guidegen.checking.meant import all_without_meant
@@ -62,6 +63,7 @@ def check_content(
     palette_tools = memory.palette_tools_over(archive.palette)
     found += check_palette(archive.palette)
     found += tuple(lists_paints(archive, files.palettes))
+    found += tuple(card_would_help(archive))
     sought = {one.span.file for one in found if one.code == "missing-photo"}
     found += tuple(unused_photos(archive.guides, files.listing.files, archive.unread | sought))
     addresses = archive.addresses

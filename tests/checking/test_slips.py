@@ -13,8 +13,8 @@ from guidegen.building.check import check
 TOWN = """
 » palette.yaml
 paints:
-  - {name: Oilskin Ochre, colour: b8862f}
-  - {name: Brass Lamp, colour: c99b45}
+  - {name: Oilskin Ochre, colour: b8862f, colour_from: maker}
+  - {name: Brass Lamp, colour: c99b45, colour_from: maker}
 » guides/toll-house.md
 ---
 title: Toll house
