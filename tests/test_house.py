@@ -32,6 +32,7 @@ TOUCHING_FILES = {
     "rendering/theme/templates.py": "loads templates",
     "rendering/theme/template_files.py": "looks which of them may be loaded",
     "words/language.py": "reads the words of a language",
+    "words/spoken_words.py": "reads what painters say in a language",
 }
 
 LONGEST_FILE = 400

@@ -13,6 +13,7 @@ import click
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.commands.asking import may_ask
 from guidegen.commands.common import content_option, is_content
+from guidegen.commands.drafting import Wanted
 from guidegen.commands.editors import help_files, led, renew
 from guidegen.commands.paint_list import add_to_palette, palette_from
 
@@ -24,6 +25,7 @@ Examples:
   guidegen start
   guidegen start club --palette-from paints.csv
   guidegen start guides/ferry-watch
+  guidegen start guides/ferry-watch --from film.vtt --from notes.md --photos evening
   guidegen start plans/regatta --content club
   guidegen start --editor-help
 """
@@ -50,6 +52,25 @@ class _Inside:
     metavar="FILE",
     help="Make the palette from a paint list, or add it to the one there: .xlsx, CSV, GIMP palette, names.",
 )
+@click.option(
+    "--from",
+    "files",
+    type=click.Path(path_type=Path),
+    multiple=True,
+    metavar="FILE",
+    help="Draft the guide from captions (.vtt, .srt), notes (.txt, .md, .docx), a table (.csv, .tsv, .xlsx), the "
+    "bench's log.csv; may be given several times.",
+)
+@click.option(
+    "--photos",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Put the photos of an evening to the steps, by the time they were taken.",
+)
+@click.option(
+    "--figure", default="", metavar="CHART", help="The chart that comes along whose areas are painted."
+)
+@click.option("--into", is_flag=True, help="Add the photos to the guide that is there.")
 @click.option("--no-ask", is_flag=True, help="Ask nothing on a terminal; begin with examples.")
 @click.option(
     "--editor-help",
@@ -63,14 +84,20 @@ def command(
     path: Path | None,
     list_file: Path | None,
     content: Path,
+    files: tuple[Path, ...],
+    photos: Path | None,
     *,
+    figure: str,
+    into: bool,
     no_ask: bool,
     editor_help: bool,
 ) -> None:
     """Make a content folder to begin from, with comments that explain it; PATH is its name, content if left out.
 
     guides/NAME, plans/NAME or shared/NAME makes a guide, a plan or a list of steps in the content folder that is
-    there. --palette-from adds the paints of a list to a palette that is there. On a terminal a few questions are asked, and Enter alone will do. Nothing of yours is ever overwritten.
+    there. --from drafts a guide out of what you have: captions of a film, notes, a table. --palette-from adds the
+    paints of a list to a palette that is there. On a terminal a few questions are asked, and Enter alone will do.
+    Nothing of yours is ever overwritten.
     """
     given = ctx.get_parameter_source("content") is click.core.ParameterSource.COMMANDLINE
     if editor_help:
@@ -78,12 +105,23 @@ def command(
         return
     ask = not no_ask and may_ask()
     inside = _inside(path, content, given=given)
+    drafts = bool(files or photos is not None or figure or into)
+    if drafts and (inside is None or inside.kind != "guides"):
+        raise GuidegenError(
+            "--from, --photos, --figure and --into go with a guide.", "Name it: guidegen start guides/NAME."
+        )
     if inside is not None:
         if list_file is not None:
             raise GuidegenError(
                 "--palette-from goes with a content folder, not with a guide or a plan.",
                 "Leave out one of the two.",
             )
+        if into:
+            _add_photos(inside, files, photos)
+            return
+        if drafts:
+            _draft_guide(inside, Wanted(files=files, photos=photos, figure=figure), ask=ask)
+            return
         {"guides": _start_guide, "plans": _start_plan, "shared": _start_shared}[inside.kind](inside, ask=ask)
         return
     if path is not None and given:
@@ -148,21 +186,53 @@ def _start_content(folder: Path, list_file: Path | None, *, ask: bool) -> None:
     )
 
 
-def _start_guide(asked: _Inside, *, ask: bool) -> None:
+def _new_guide(asked: _Inside, archive: Archive) -> Path:
+    """The file of a guide that is not there yet."""
     from guidegen.base.paths import slug
 
     name = slug(asked.name)
     there = [asked.content / "guides" / f"{name}.md", asked.content / "guides" / name / "guide.md"]
-    archive = _archive(asked.content)
     if name in archive.addresses or any(file.exists() for file in there):
         raise GuidegenError(f"There is a guide “{name}” already.", "Choose another name.")
-    file = there[1]
+    return there[1]
+
+
+def _draft_guide(asked: _Inside, wanted: Wanted, *, ask: bool) -> None:
+    from guidegen.commands.draft_summary import say_summary
+    from guidegen.commands.drafting import draft_guide, photo_bytes
+
+    archive = _archive(asked.content)
+    file = _new_guide(asked, archive)
+    drafted = draft_guide(archive, _title(asked.name), wanted, ask=ask)
+    beside = {file.parent / name: photo_bytes(photo) for name, photo in drafted.photos.items()}
+    text = led(file.relative_to(asked.content).as_posix(), drafted.text, asked.content)
+    _write({file: text, **beside}, asked.content, quiet=True)
+    say_summary(drafted.draft, file, archive.palette)
+    _say_next(
+        f"Read {file} through; what was doubtful stands in comments.",
+        f"guidegen preview{_option(asked.content)} shows the page while you write.",
+    )
+
+
+def _add_photos(asked: _Inside, files: tuple[Path, ...], photos: Path | None) -> None:
+    from guidegen.base.paths import slug
+    from guidegen.commands.into import add_photos
+
+    if photos is None:
+        raise GuidegenError("--into adds photos to a guide.", "Say where they lie: --photos FOLDER.")
+    add_photos(asked.content, _archive(asked.content), slug(asked.name), files, photos)
+
+
+def _start_guide(asked: _Inside, *, ask: bool) -> None:
+    archive = _archive(asked.content)
+    file = _new_guide(asked, archive)
     values: dict[str, object] = {"title": _title(asked.name)}
     if ask:
         from guidegen.commands.answers import about_guide
 
         values = about_guide(archive, _title(asked.name), 5)
-    _write({file: led(f"guides/{name}/guide.md", _text("guide.md", **values), asked.content)}, asked.content)
+    path = file.relative_to(asked.content).as_posix()
+    _write({file: led(path, _text("guide.md", **values), asked.content)}, asked.content)
     _say_next(
         f"Write your steps into {file}; photos lie beside it.",
         f"guidegen preview{_option(asked.content)} shows the page while you write.",
@@ -258,7 +328,9 @@ def _text(name: str, **values: object) -> str:
     return environment.get_template(name).render(date=today, **quoted_values)
 
 
-def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> None:
+def _write(
+    files: Mapping[Path, str | bytes], content: Path, *, new: bool = False, quiet: bool = False
+) -> None:
     """Write new files into a content folder, or none; with `new` the folder itself is made.
 
     Raises GuidegenError where one is there already or would lie elsewhere, MachineError where the disk refuses.
@@ -266,7 +338,7 @@ def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> No
     from guidegen.writing.fresh import put_files, put_folder, refuse_links
 
     refuse_links(files, content)
-    data = {file: text.encode() for file, text in files.items()}
+    data = {file: text.encode() if isinstance(text, str) else text for file, text in files.items()}
     try:
         if new:
             put_folder(content, {file.relative_to(content).as_posix(): each for file, each in data.items()})
@@ -277,6 +349,8 @@ def _write(files: Mapping[Path, str], content: Path, *, new: bool = False) -> No
     except OSError as error:
         place = content if new else next(iter(files))
         raise MachineError(f"“{place}” cannot be written: {error.strerror}. Nothing was made.") from error
+    if quiet:
+        return
     # What begins with a dot is for the editor, and nobody has to open it.
     click.echo("Made " + _listed(str(file) for file in files if not file.parent.name.startswith(".")) + ".")
 

@@ -41,11 +41,15 @@ class Line:
 def read_csv(text: str) -> PaletteText:
     """The paints of a table whose cells are parted by commas, semicolons, tabs or bars, or of names, one a line."""
     typed = "\0" not in text
+    return read_table(max(tables_of(text), key=lambda lines: len(_heading(lines)[1])), bare=typed)
+
+
+def tables_of(text: str) -> list[list[Line]]:
+    """The rows of a table, once for each sign that may part its cells; for that alone which its first line names."""
     text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").replace("\0", "")
     marked = re.match(r"sep=(.)\n", text, re.IGNORECASE)
     tables = [list(_lines(text, separator)) for separator in (marked[1] if marked else SEPARATORS)]
-    tables = [[line for line in lines if not (marked and line.number == 1)] for lines in tables]
-    return read_table(max(tables, key=lambda lines: len(_heading(lines)[1])), bare=typed)
+    return [[line for line in lines if not (marked and line.number == 1)] for lines in tables]
 
 
 def read_table(lines: Sequence[Line], *, bare: bool = True) -> PaletteText:

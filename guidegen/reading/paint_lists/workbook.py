@@ -27,18 +27,21 @@ def is_workbook(data: bytes) -> bool:
 
 def read_workbook(data: bytes) -> PaletteText:
     """The paints of the sheet whose headings say most; a problem where it is no workbook, or larger than any list."""
-    try:
-        refusal = _refusal(data)
-        tables = [] if refusal else list(_tables(data))
-    except Exception:  # noqa: BLE001  a broken workbook fails in as many ways as it has parts
-        refusal = "The workbook cannot be read: it is broken, locked, or of another kind than .xlsx."
-        tables = []
-    if refusal:
-        return PaletteText(problems=(Problem(1, f"{refusal} Save the list as CSV."),))
+    tables = sheets_of(data)
+    if isinstance(tables, str):
+        return PaletteText(problems=(Problem(1, f"{tables} Save the list as CSV."),))
     found = [read_table(lines) for lines in tables if lines]
     if not found:
         return PaletteText(problems=(Problem(1, "There is nothing in the workbook."),))
     return max(found, key=lambda one: len(one.paints))
+
+
+def sheets_of(data: bytes) -> list[Sequence[Line]] | str:
+    """The rows of every sheet that is shown, or why the workbook is not read."""
+    try:
+        return _refusal(data) or list(_tables(data))
+    except Exception:  # noqa: BLE001  a broken workbook fails in as many ways as it has parts
+        return "The workbook cannot be read: it is broken, locked, or of another kind than .xlsx."
 
 
 def _refusal(data: bytes) -> str:

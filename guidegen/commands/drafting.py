@@ -1,0 +1,226 @@
+"""A draft of a guide out of captions, notes, tables and photos, for `guidegen start guides/NAME --from FILE`."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.commands import asking
+from guidegen.commands.at_hand import known_help, leave
+
+if TYPE_CHECKING:
+    from guidegen.model.paint import Palette
+    from guidegen.model.site import Archive
+    from guidegen.reading.drafts.photos import Shot
+    from guidegen.reading.drafts.records import Draft
+    from guidegen.reading.drafts.sources import FromFile
+
+# What is told of one file at most, and how many doubtful names are asked about.
+MOST_TOLD = 20
+MOST_ASKED = 12
+MOST_PHOTOS = 300
+_PHOTOS = (".jpg", ".jpeg", ".heic", ".heif", ".png", ".webp", ".avif", ".tif", ".tiff")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What a draft is to be made of. `figure` is the name of a chart that comes along, '' for none."""
+
+    files: tuple[Path, ...] = ()
+    photos: Path | None = None
+    figure: str = ""
+
+
+@dataclass(slots=True, kw_only=True)
+class Drafted:
+    """A guide's text with the photos that lie beside it, and the draft it came from, None for a guide as it was."""
+
+    text: str
+    photos: dict[str, Path]
+    draft: Draft | None
+
+
+def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> Drafted:
+    """The text of a draft. Ends with 1 where a file is not there or holds nothing that could be a step."""
+    sources = read_sources(archive.palette, wanted)
+    ready = [source for source in sources if source.guide]
+    if ready:
+        if len(sources) > 1 or wanted.photos is not None:
+            raise GuidegenError(
+                f"{ready[0].name} is a guide already, so nothing else goes with it.", "Name it alone."
+            )
+        return _as_it_is(ready[0])
+    from guidegen.reading.drafts.guide_text import Heading, give_titles, guide_text
+    from guidegen.reading.drafts.sources import draft_of
+
+    draft = draft_of(sources)
+    if draft is None or not draft.steps:
+        names = ", ".join(str(file) for file in wanted.files)
+        leave(
+            f"Nothing in {names or 'it'} tells of a step." if wanted.files else "Photos alone make no guide.",
+            "Name captions, notes or a table with --from, and keep the paints that are named in the palette.",
+        )
+    give_titles(draft)
+    if ask:
+        _ask(draft, archive.palette)
+    photos = _photos(draft, wanted.photos, archive, sources)
+    site_language = archive.site.language.split("-")[0].lower()
+    heading = Heading(
+        title=title,
+        date=dt.datetime.now().astimezone().date().isoformat(),
+        language=draft.language if draft.language != site_language else "",
+        figure=wanted.figure,
+        remarks=(f"Drafted from {', '.join(file.name for file in wanted.files)}: read it through.",),
+    )
+    return Drafted(text=guide_text(draft, heading), photos=photos, draft=draft)
+
+
+def _as_it_is(source: FromFile) -> Drafted:
+    from guidegen.reading.drafts.sources import as_draft
+
+    return Drafted(text=as_draft(source.guide), photos={}, draft=None)
+
+
+def read_sources(palette: Palette, wanted: Wanted) -> list[FromFile]:
+    from guidegen.reading.drafts.sources import read_source
+
+    areas = _chart_areas(wanted.figure)
+    found = []
+    for file in wanted.files:
+        source = read_source(file.name, _bytes_of(file), palette, areas)
+        _tell_problems(file, source)
+        found.append(source)
+    return found
+
+
+def _chart_areas(figure: str) -> tuple[str, ...]:
+    if not figure:
+        return ()
+    from guidegen.base.source import Source
+    from guidegen.reading.content.chart import read_chart
+    from guidegen.reading.content.discover import starter_chart, starter_charts
+
+    if figure not in starter_charts():
+        leave(f"There is no chart “{figure}”.", known_help(figure, starter_charts(), "There is none."))
+    source = starter_chart(figure)
+    chart = read_chart(source)[0] if isinstance(source, Source) else None
+    return chart.areas if chart is not None else ()
+
+
+def _bytes_of(file: Path) -> bytes:
+    from guidegen.reading.drafts.sources import ENDINGS, LARGEST_FILE
+
+    if not file.is_file():
+        leave(f"There is no file “{file}”.", "Check the name, and that you are in the right folder.")
+    if file.suffix.lower() not in ENDINGS:
+        leave(
+            f"“{file}” is of no kind that a draft is made from.", f"These can be read: {', '.join(ENDINGS)}."
+        )
+    try:
+        with file.open("rb") as opened:
+            data = opened.read(LARGEST_FILE + 1)
+    except OSError as error:
+        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error
+    if len(data) > LARGEST_FILE:
+        leave(f"“{file}” is larger than {LARGEST_FILE:,} bytes.", "Are these captions, notes or a table?")
+    return data
+
+
+def _tell_problems(file: Path, source: FromFile) -> None:
+    from guidegen.reporting.cells import harmless
+
+    for problem in source.problems[:MOST_TOLD]:
+        click.echo(harmless(f"{file}, line {problem.line}: {problem.message}"), err=True)
+    if len(source.problems) > MOST_TOLD:
+        click.echo(f"    and {len(source.problems) - MOST_TOLD} more", err=True)
+
+
+def _ask(draft: Draft, palette: Palette) -> None:
+    """Ask about names that were put right; Enter keeps what stands there."""
+    from guidegen.commands.at_hand import label
+    from guidegen.model.paint import Ambiguous, Mix, Paint
+
+    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
+    names = sorted({label(palette, pot) for pot in pots})
+
+    def find(answer: str) -> str | None:
+        found = palette.find(answer)
+        return None if found is None or isinstance(found, Ambiguous) else label(palette, found)
+
+    for heard, name in list(draft.likely.items())[:MOST_ASKED]:
+        chosen = asking.name(f"Heard “{heard}”. Which paint is it?", names, find, name)
+        if chosen != name:
+            draft.likely[heard] = chosen
+            for step in draft.steps:
+                if any(f'"{heard}"' in doubt for doubt in step.doubts):
+                    step.paints = [chosen if paint == name else paint for paint in step.paints]
+                    step.parts = {chosen if paint == name else paint: n for paint, n in step.parts.items()}
+                    step.instead = [
+                        (chosen if paint == name else paint, note) for paint, note in step.instead
+                    ]
+
+
+# Photos
+
+
+def _photos(
+    draft: Draft, folder: Path | None, archive: Archive, sources: Sequence[FromFile]
+) -> dict[str, Path]:
+    """Propose photos for the steps; those that are proposed, by the name under which they will lie beside the guide."""
+    if folder is None:
+        return {}
+    from guidegen.reading.drafts.photos import put_photos
+
+    shots, files = shots_of(folder, archive.site.timezone)
+    log = [one for source in sources for one in source.log]
+    draft.remarks += put_photos(draft.steps, shots, log)
+    return {name: files[name] for step in draft.steps for name in step.photos}
+
+
+def shots_of(folder: Path, zone: str) -> tuple[list[Shot], dict[str, Path]]:
+    """The photos of a folder with their times by the site's clock; those without a time are told."""
+    from zoneinfo import ZoneInfo
+
+    from guidegen.imaging.load import read_bytes
+    from guidegen.imaging.taken import taken
+    from guidegen.imaging.trouble import Trouble
+    from guidegen.reading.drafts.photos import Shot
+
+    if not folder.is_dir():
+        leave(f"There is no folder “{folder}” with photos.", "Name the folder that they lie in.")
+    found = sorted(
+        file for file in folder.iterdir() if file.suffix.lower() in _PHOTOS and not file.name.startswith(".")
+    )
+    if len(found) > MOST_PHOTOS:
+        leave(
+            f"There are {len(found):,} photos in “{folder}”, {MOST_PHOTOS} at most are looked at.",
+            "Choose some.",
+        )
+    shots, files = [], {}
+    for file in found:
+        data = read_bytes(file)
+        about = data if isinstance(data, Trouble) else taken(data)
+        if isinstance(about, Trouble):
+            click.echo(f"    {file.name} {about.what}; it was left out.", err=True)
+        elif about.when is None:
+            click.echo(f"    {file.name} does not say when it was taken, so it was left out.", err=True)
+        else:
+            when = about.when
+            local = when.astimezone(ZoneInfo(zone)).replace(tzinfo=None) if when.tzinfo else when
+            shots.append(Shot(file.name, local, about.sharpness))
+            files[file.name] = file
+    return shots, files
+
+
+def photo_bytes(file: Path) -> bytes:
+    """A photo to be put beside a guide. Raises MachineError where it cannot be read any more."""
+    try:
+        return file.read_bytes()
+    except OSError as error:
+        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error

@@ -1,0 +1,1 @@
+"""Drafts of guides, out of what a painter has: captions, notes, tables, the bench's log, photos."""

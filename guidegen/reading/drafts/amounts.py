@@ -1,0 +1,204 @@
+"""Amounts in a sentence: parts of a mixture, how a paint is thinned, times, coats, brushes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from guidegen.base.units import HOUR, MINUTE
+from guidegen.reading.types.time_words import OVERNIGHT, read_time
+from guidegen.words.spoken_words import SpokenWords
+
+TOUCH = "a touch"
+
+# As long as a kettle takes and what comes after it. Common practice, no source.
+KETTLE = 10 * MINUTE
+
+_UNITS = (
+    r"(?:min(?:ute)?s?|minuten|h|hours?|hrs?|stunden?|std|viertelstunden?|dreiviertelstunden?|days?|tage?n?"
+    r"|s|sec(?:ond)?s?|sekunden?)"
+)
+_PRAISE = r"(?:good|full|solid|whole|short|further|gute[nr]?|gut|volle|knappe|ganze|weitere|another|maybe|about|around|roughly|etwa|ungefähr|ca|circa)"
+_SAID = (
+    r"(?:(?:an? |one |eine[nr]? |for )*(?:{praise} )*(?:half(?: an| a)? hour|halbe[nr]? stunde|quarter of an hour|quarter hour"
+    r"|three quarters of an hour|hour and a half|viertelstunde|dreiviertelstunde|anderthalb stunden|hour|stunde|day|tag)"
+    r"|{n}(?: (?:to|or|bis|oder|-) {n})?(?: more| good| gute| weitere)? ?{units}(?: (?:and |und )?{n} ?{units})?)"
+)
+
+
+def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, str]:
+    """How much of each pot is in a mixture, by what stands around them; nothing where it was not said."""
+    if len(pots) < 2:
+        return {}
+    numbers = _one_by_one(text, pots, words)
+    if numbers:
+        return numbers
+    ratio = _last_ratio(text, words)
+    if ratio and len(ratio) == len(pots):
+        order = list(pots)
+        turned = re.search(rf"the ({words.number}) is (?:the )?§(\d+)", text)
+        if turned and len(pots) == 2 and words.value(turned[1]) == ratio[0] and int(turned[2]) == pots[1]:
+            order.reverse()
+        return {pot: _plain(value) for pot, value in zip(order, ratio, strict=True)}
+    if re.search(
+        rf"(?:^|(?<= ))(?:{words.text('add', 'equal').replace('{gap}', '(?:[^ ]+ ){0,4}')})(?=$| )", text
+    ):
+        return dict.fromkeys(pots, "1")
+    return {}
+
+
+def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, str]:
+    joined = "|".join(
+        sorted(map(re.escape, words.words("connectives") - words.numbers.keys()), key=len, reverse=True)
+    )
+    unit = r"(?:parts?|drops?|teile?n?|tropfen|measures?|blobs?|x|×|%)"
+    number = re.compile(rf"(?:^|(?<= ))({words.number}) ?((?:(?:{unit}|{joined}) )*)$")
+    touch = re.compile(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem) )*$")
+    behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;)+]| §| : §| and | und |$))")
+    found: dict[int, str] = {}
+    counted, start = False, 0
+    for pot in pots:
+        place = re.search(rf"§{pot}(?!\d)", text)
+        if place is None:
+            return {}
+        before, after = text[start : place.start()], text[place.end() :]
+        if touch.search(before):
+            found[pot] = TOUCH
+        elif (said := number.search(before)) is not None:
+            found[pot] = _plain(words.value(said[1]))
+            counted = counted or bool(re.search(unit, said[2])) or " of " in f" {said[2]}"
+        elif (said := behind.search(after)) is not None:
+            found[pot] = _plain(words.value(said[1]))
+        start = place.end()
+    whole = len(found) == len(pots)
+    if whole and all(value in {"0.5", TOUCH} for value in found.values()) and TOUCH not in found.values():
+        return dict.fromkeys(pots, "1")
+    if whole and set(found.values()) != {TOUCH}:
+        return found
+    if found and (TOUCH in found.values() or counted):
+        return {pot: found.get(pot, "1") for pot in pots}
+    return {}
+
+
+def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
+    """The last ratio that is no thinning; what was said before it was corrected."""
+    water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
+    between = r" (?:parts? |teile? )?(?:to|zu|:|/) "
+    ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
+    found = [one for one in ratio.finditer(text) if not water.match(text[one.end() :])]
+    if not found:
+        return None
+    pieces = re.split(between, found[-1][0])
+    return [words.value(piece) for piece in pieces]
+
+
+def has_ratio(text: str, words: SpokenWords) -> bool:
+    """Whether a ratio stands in the sentence."""
+    return _last_ratio(text, words) is not None
+
+
+def thin_in(text: str, words: SpokenWords) -> str:
+    """How the paint is thinned, as a guide writes it: parts of paint to thinner, or words; '' if not said."""
+    number, water = words.number, rf"(?P<w>{words.text('thin', 'water')})"
+    paint = r"(?:paint|colou?r|farbe|§\d+|pot)"
+    unit = r"(?:(?:parts?|drops?|teile?n?|tropfen|of|the|von|vom|some|clear) )*"
+    forms = (
+        rf"(?P<p>{number}) {unit}{paint} ?(?:,|and|to|zu|und|:|with|mit)? ?(?:and |und )?(?P<t>{number}) {unit}{water}",
+        rf"(?P<p>{number}) (?:parts? |teile? )?(?:to|zu|:|/) (?P<t>{number})(?: [^ ]+){{0,4}}? {water}",
+        rf"{water} (?P<p>{number}) (?:to|zu|:|/) (?P<t>{number})",
+        rf"(?:thin\w*|verdünn\w*|dilut\w*)(?: [^ ]+){{0,3}} (?P<p>{number}) (?:to|zu|:|/) (?P<t>{number})",
+        rf"(?P<p>{number}) (?:to|zu|:|/) (?P<t>{number})(?: [^ ]+)? (?:thin\w*|verdünn\w*|dilut\w*)",
+    )
+    for form in forms:
+        found = re.search(rf"(?:^|(?<= )){form}(?=$| )", text)
+        if not found:
+            continue
+        left, right = words.value(found["p"]), words.value(found["t"])
+        turned = re.search(rf"the ({number}) is (?:the )?(?:water|medium|thinner)", text)
+        if turned and words.value(turned[1]) == left != right:
+            left, right = right, left
+        if left < 1 and left == right:
+            left = right = 1
+        thinner = found.groupdict().get("w") or ("Wasser" if words.code == "de" else "water")
+        if words.code == "de":
+            return f"{_plain(left)} Farbe : {_plain(right)} {thinner[:1].upper() + thinner[1:]}"
+        return f"{_plain(left)} paint : {_plain(right)} {thinner}"
+    if words.says("thin", "neat", text):
+        return "none"
+    said = words.says("thin", "said", text)
+    if said is None:
+        return ""
+    clause = next((one for one in re.split(r" ?[,;.:?!] ?", text) if said[0].strip() in one), said[0])
+    return "" if "§" in clause or len(clause.split()) > 14 else clause.strip()
+
+
+def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
+    """The times that are told, with where each stands in the sentence; in ms, of a range the longer."""
+    pattern = _SAID.replace("{praise}", _PRAISE).replace("{units}", _UNITS).replace("{n}", words.number)
+    found = []
+    for one in re.finditer(rf"(?:^|(?<= )){pattern}(?=$| )", text):
+        plain = re.sub(rf"\b(?:{_PRAISE}|for|more)\b", "", one[0])
+        plain = re.sub(r"(\d+) (?=h |std )", r"\1 ", " ".join(plain.split()))
+        read = read_time(plain) or read_time(
+            re.sub(r"^(?:an? |one |eine[nr]? )+(?=half|quarter|anderthalb)", "", plain)
+        )
+        read = read or read_time(re.sub(r"^half hour$", "half an hour", plain))
+        if read is not None and read.most > 0:
+            found.append((read.most, one.start()))
+    return found
+
+
+def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[int | None, int, str]:
+    """How long something dries, where it says so, and a remark; `waited` where the sentence before spoke of drying."""
+    if words.says("dry", "no_drying", text):
+        return None, 0, "not left to dry"
+    dries = words.says("dry", "drying", text) is not None or waited
+    hands = words.says("dry", "hands", text) is not None
+    dries = dries or len(text.split()) <= 4
+    if dries and not hands and (times := times_in(text, words)):
+        return times[-1][0], times[-1][1], ""
+    if (night := words.says("dry", "overnight", text)) is not None:
+        return OVERNIGHT, night.start(), "said: overnight"
+    if (bare := words.says("dry", "bare", text)) is not None:
+        number = re.search(words.number, bare[0][4:])
+        value = words.value(number[0]) if number else 0
+        if 2 <= value <= 240:
+            return round(value * MINUTE), bare.start(), f"said: {bare[0].strip()}"
+    if (tea := words.says("dry", "tea", text)) is not None:
+        return KETTLE, tea.start(), "as long as a kettle takes, about 10 min"
+    return None, 0, ""
+
+
+def coats_in(text: str, words: SpokenWords) -> int:
+    """How many coats, 1 where nothing says more."""
+    said = words.says("coats", "said", text)
+    if said is not None:
+        word = said.groupdict().get("n") or ""
+        return int(words.value(word)) if word else 2
+    if words.says("coats", "third", text):
+        return 3
+    return 2 if words.says("coats", "second", text) else 1
+
+
+def brush_in(text: str, words: SpokenWords) -> str:
+    """The brush, as it was said."""
+    said = words.says("brush", "said", text)
+    if said is None:
+        return ""
+    brush = next((value for value in said.groupdict().values() if value), "")
+    for word, value in words.numbers.items():
+        brush = re.sub(rf"(?<= ){re.escape(word)}$|(?<= ){re.escape(word)}(?= )", f"{value:g}", brush)
+    return re.sub(r"^(?:a|the) ", "", brush)
+
+
+def written_time(milliseconds: int) -> str:
+    """A time as a draft writes it: minutes, and hours where they are many and whole."""
+    if milliseconds >= 3 * HOUR and milliseconds % HOUR == 0:
+        return f"{milliseconds // HOUR} h"
+    if milliseconds < MINUTE:
+        return f"{milliseconds // 1000} s"
+    return f"{milliseconds / MINUTE:g} min"
+
+
+def _plain(value: float) -> str:
+    return f"{value:g}"

@@ -1,0 +1,81 @@
+"""Which parts of the figure a sentence speaks of."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from guidegen.base.suggest import folded
+from guidegen.words.spoken_words import SpokenWords
+
+ALL = "all"
+_ARTICLE = r"(?:the|all the|both|their|his|her|its|those|these|die|der|das|den|dem|alle|beide|ihre)"
+_TO = r"(?:on|onto|over|across|for|along|around|round|to|auf|für|über|an|am|um|paint|do|cover|male|paint all)"
+_GETS = (
+    r"(?:are|is|get|gets|got|have|take|takes|want|wants|in|bekommen|bekommt|kriegen|kriegt|sind|ist|werden|wird|male|mit"
+    r"|need|needs|had|next|first|now|then|go|goes|\?|,|:)"
+)
+
+
+class AreaFinder:
+    """Finds areas: those of a chart, else those that painters name, else what stands where an area would."""
+
+    def __init__(self, words: SpokenWords, chart: Sequence[str] = ()) -> None:
+        self._words = words
+        self.chart = {folded(area): area for area in chart}
+
+    def known(self, word: str) -> str:
+        """The area that a word means, '' if none."""
+        key = folded(word)
+        for form in (
+            key,
+            key.removesuffix("s"),
+            key + "s",
+            key.removesuffix("es"),
+            key + "n",
+            key.removesuffix("n"),
+        ):
+            if form in self.chart:
+                return self.chart[form]
+        return word if word in self._words.words("areas") else ""
+
+    def find(self, text: str) -> list[str]:
+        """The areas that a sentence in small letters paints, `all` for everything; without those that are left out."""
+        words = self._words
+        for key in ("but", "avoided"):
+            for pattern in words.patterns("areas", key):
+                text = pattern.sub(" ", text)
+        found = list(dict.fromkeys(filter(None, (self.known(word) for word in text.split()))))
+        if found:
+            return found[:6]
+        if words.says("areas", "all", text):
+            return [ALL]
+        if words.says("areas", "leather", text):
+            return ["Leder" if words.code == "de" else "leather"]
+        return self._by_place(text)
+
+    def but(self, text: str) -> str:
+        """What is left out of everything: `bar the face`."""
+        said = self._words.says("areas", "but", text)
+        return said[0] if said else ""
+
+    def _by_place(self, text: str) -> list[str]:
+        for form in (
+            rf"(?:^|(?<= )){_TO} {_ARTICLE} ([^ §¤.,;:?!0-9]+)",
+            rf"(?:^|(?<= )){_ARTICLE} ([^ §¤.,;:?!0-9]+)(?= {_GETS})",
+        ):
+            for found in re.finditer(form, text):
+                noun = found[1]
+                if len(noun) > 2 and "'" not in noun and not self._is_other(noun):
+                    return [noun]
+        return []
+
+    def _is_other(self, noun: str) -> bool:
+        words = self._words
+        return (
+            noun in words.words("no_areas")
+            or noun in words.words("function")
+            or noun in words.words("colours")
+            or noun in words.words("connectives")
+            or noun in words.numbers
+        )

@@ -1,0 +1,271 @@
+"""What a column of a table of steps, or a line such as “Brush: size 2”, says of a step."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from guidegen.base.suggest import folded
+from guidegen.base.units import HOUR, MINUTE
+from guidegen.model.paint import Kind
+from guidegen.reading.drafts.amounts import TOUCH, thin_in
+from guidegen.reading.drafts.pots import PotFinder
+from guidegen.reading.drafts.records import DraftStep
+from guidegen.reading.drafts.techniques import kind_of, technique_said
+from guidegen.reading.types.mix_words import read_mix
+from guidegen.reading.types.time_words import read_time
+from guidegen.words.spoken_words import SpokenWords
+
+# Compared without case, accents, spaces and signs; English, then German.
+HEADINGS: dict[str, tuple[str, ...]] = {
+    "step": (
+        "step", "steps", "title", "what", "job", "task", "stage", "work", "name", "step name", "what to do",
+        "schritt", "schritte", "titel", "arbeitsschritt", "arbeitsgang", "was", "aufgabe", "bezeichnung",
+    ),
+    "technique": ("technique", "method", "how", "type", "technik", "methode", "wie", "art", "verfahren"),
+    "area": ("area", "areas", "part", "part of figure", "where", "region", "bereich", "bereiche", "teil", "stelle der figur", "wo", "fläche", "flächen", "partie"),
+    "paint": (
+        "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with",
+        "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "womit",
+    ),
+    "parts": ("parts", "ratio", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "verhältnis", "mischungsverhältnis"),
+    "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
+    "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
+    "dry": (
+        "dry", "drying", "drying time", "dry time", "wait", "dries", "time to dry", "waiting",
+        "trocknen", "trockenzeit", "trocknung", "trocknungszeit", "warten", "trocken", "wartezeit",
+    ),
+    "each": ("each", "per figure", "time", "time each", "duration", "hands on", "minutes each", "time per figure", "pro figur", "dauer", "je figur", "zeit", "zeit pro figur", "arbeitszeit"),
+    "coats": ("coats", "layers", "passes", "no of coats", "schichten", "durchgänge", "anzahl schichten", "lagen"),
+    "instead": (
+        "instead", "alternative", "alternatives", "substitute", "substitutes", "or", "or use", "else", "swap", "alt",
+        "alternativ", "alternativen", "ersatz", "ersatzweise", "statt", "stattdessen", "sonst", "oder", "notfalls", "alternativfarbe",
+    ),
+    "at": ("at", "film", "video", "in film", "in the film", "timecode", "time in film", "film time", "clip", "im film", "im video", "filmzeit", "zeitmarke", "videozeit", "ab"),
+    "mind": ("mind", "note", "notes", "remark", "remarks", "careful", "tip", "tips", "caution", "comment", "comments", "hinweis", "hinweise", "achtung", "vorsicht", "bemerkung", "bemerkungen", "notiz", "notizen", "tipp", "anmerkung"),
+    "look_for": ("look for", "looks like", "should look", "result", "ergebnis", "aussehen", "ziel", "so soll es aussehen"),
+    "if_wrong": ("if wrong", "repair", "fix", "if it goes wrong", "reparatur", "wenn es schiefgeht", "rettung", "falls es schiefgeht"),
+    "stop": ("stop", "stop here", "milestone", "break", "halt", "stopp", "haltepunkt", "fertig für", "done for", "pause", "reicht für"),
+    "optional": ("optional", "can skip", "skip", "freiwillig", "kann weg"),
+}  # fmt: skip
+_FIELD = {re.sub(r"\W", "", folded(word)): key for key, words in HEADINGS.items() for word in words}
+NOTHING = frozenset({"", "-", "–", "—", "none", "no", "keine", "nichts", "n/a", "nein", "x", "keiner", "0"})
+_OR = re.compile(
+    r"\s+(?:or|oder|alternatively|alternativ|ersatzweise|notfalls)\s+|\s*\((?:or|oder|alternativ|alt\.?|else|sonst):?\s+([^()]*)\)",
+    re.IGNORECASE,
+)
+_CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)(?:[.,]\d+)?")
+
+
+class Field(NamedTuple):
+    """What a heading stands for: its key, which of several (`paint 2`), and the unit of bare numbers in ms."""
+
+    key: str
+    number: int
+    unit: int
+
+
+def field_of(heading: str) -> Field | None:
+    """What a heading says that stands under it, None if it is none of ours."""
+    bare = folded(heading)
+    unit = HOUR if re.search(r"\((?:h|hours?|std\.?|stunden)\)", bare) else MINUTE
+    bare = re.sub(
+        r"[(\[](?:min\.?|minutes|minuten|h|hours?|std\.?|stunden|mm:ss|m:ss)[)\]]|(?:inmin|inminuten|min)$",
+        "",
+        bare,
+    )
+    number = re.search(r"(?<=\D)(\d)$", bare)
+    key = _FIELD.get(re.sub(r"\W", "", bare[: number.start()] if number else bare))
+    return Field(key, int(number[1]) if number else 1, unit) if key else None
+
+
+class StepFields:
+    """Puts written values into steps, by the palette at hand."""
+
+    def __init__(self, finder: PotFinder, words: SpokenWords) -> None:
+        self.finder = finder
+        self.words = words
+        self.likely: dict[str, str] = {}
+        self.unknown: list[str] = []
+
+    def put(self, step: DraftStep, field: Field, value: str) -> None:
+        """Put a value where it belongs; what makes no sense stays as a comment."""
+        value = " ".join(value.split())
+        if value.casefold() in NOTHING and field.key != "paint":
+            return
+        setter: Callable[[DraftStep, str, Field], None] = getattr(self, f"_{field.key}")
+        setter(step, value, field)
+
+    def _step(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.title = re.sub(r"^\d{1,3}[.)]\s+", "", value)[:200]
+
+    def _technique(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        said = technique_said(value.lower(), self.words)
+        plain = value.lower() if value.lower() in {"spray", "wash", "layer", "stain"} else ""
+        technique = said or plain
+        if technique == "spray":
+            technique = "spray undercoat"
+        if technique:
+            step.technique, step.technique_said = technique, True
+        else:
+            step.doubts.append(f"technique as written: {value}")
+
+    def _area(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        low = value.lower()
+        if self.words.says("areas", "all", low) or low in {"all", "alle", "ganz"}:
+            return
+        step.areas = [
+            area.strip() for area in re.split(r"\s*[,;/+&]\s*|\s+(?:and|und)\s+", low) if area.strip()
+        ][:12]
+
+    def _paint(self, step: DraftStep, value: str, field: Field) -> None:
+        if value.casefold() in NOTHING:
+            return
+        if value.casefold() in {"as before", "wie vorher", "wie zuvor", "wie oben"}:
+            step.as_before = True
+            return
+        main, *others = (piece for piece in _OR.split(value) if piece and piece.strip())
+        for other in others:
+            self._instead(step, other, field)
+        for name, amount, said in self._mixture(main):
+            self._add(step, name, amount if said else "")
+
+    def _add(self, step: DraftStep, name: str, amount: str) -> None:
+        label, kind = self.name(name, step)
+        if kind in (Kind.MEDIUM, Kind.THINNER) or folded(name) in {"water", "wasser"}:
+            if step.paints:
+                first = step.parts.get(step.paints[0], "1")
+                step.thin = step.thin or thin_in(
+                    f"{first} : {amount or '1'} {'medium' if kind is Kind.MEDIUM else 'water'}", self.words
+                )
+            return
+        if label not in step.paints:
+            step.paints.append(label)
+        if amount:
+            step.parts[label] = amount
+
+    def _mixture(self, text: str) -> list[tuple[str, str, bool]]:
+        """Names with their amounts; a name by itself where it is no mixture."""
+        if self.finder.exact(text) is not None:
+            return [(text, "", False)]
+        parts = read_mix(text, self._knows)
+        if parts is None:
+            pieces = [
+                piece.strip()
+                for piece in re.split(r"\s*[+&,]\s*|\s+(?:and|und|mit|with)\s+", text)
+                if piece.strip()
+            ]
+            known = len(pieces) > 1 and all(self._knows(piece) or self.finder.near(piece) for piece in pieces)
+            return [(piece, "", False) for piece in pieces] if known else [(text, "", False)]
+        amount = [TOUCH if part.measure.touch else f"{part.measure.number:g}" for part in parts]
+        return [(part.name, value, True) for part, value in zip(parts, amount, strict=True)]
+
+    def _knows(self, name: str) -> bool:
+        return self.finder.exact(name) is not None or folded(name) in {"water", "wasser", "medium"}
+
+    def name(self, text: str, step: DraftStep) -> tuple[str, Kind | None]:
+        """A pot's name as a guide writes it, and its kind; as typed where the palette has none."""
+        pot = self.finder.exact(text)
+        if pot is None and (pot := self.finder.near(text)) is not None:
+            label = self.finder.label(pot)
+            step.doubts.append(f'written "{text}": {label}')
+            self.likely[text] = label
+        if pot is None:
+            short = self.finder.short(text)
+            pot = short
+        if pot is None:
+            if folded(text) not in {"water", "wasser", "medium"}:
+                self.unknown.append(text)
+                step.doubts.append(f"“{text}” is not in the palette")
+            return text[:200], None
+        return self.finder.label(pot), kind_of(pot)
+
+    def _parts(self, step: DraftStep, value: str, field: Field) -> None:
+        numbers = re.findall(r"\d+(?:[.,]\d+)?", value)
+        if field.number <= len(step.paints) and len(numbers) == 1:
+            step.parts[step.paints[field.number - 1]] = numbers[0].replace(",", ".")
+        elif len(numbers) == len(step.paints) > 1:
+            step.parts = dict(zip(step.paints, (number.replace(",", ".") for number in numbers), strict=True))
+        elif len(numbers) == 2 and len(step.paints) == 1:
+            self._thin(step, value, field)
+
+    def _brush(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.brush = f"size {value}" if re.fullmatch(r"\d{1,3}", value) else value[:120]
+
+    def _thin(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        ratio = re.search(r"(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)", value)
+        thinner = "medium" if "medium" in value.lower() else "water"
+        spoken = thin_in(f"{ratio[1]} : {ratio[2]} {thinner}", self.words) if ratio else ""
+        if self.words.code == "de":
+            spoken = spoken.replace("Water", "Wasser")
+        step.thin = spoken or value[:120]
+
+    def time(self, value: str, unit: int) -> int | None:
+        """A time in ms; a bare number is in the heading's unit."""
+        low = value.lower().strip(" .~")
+        if re.fullmatch(r"\d+(?:[.,]\d+)?", low):
+            return round(float(low.replace(",", ".")) * unit)
+        read = (
+            read_time(low)
+            or read_time(re.sub(r"(?<=\d),(?=\d)", ".", low))
+            or read_time(re.sub(r"[()]", "", low))
+        )
+        return read.most if read else None
+
+    def _dry(self, step: DraftStep, value: str, field: Field) -> None:
+        found = self.time(value, field.unit)
+        if found:
+            step.dry = found
+        else:
+            step.doubts.append(f"drying as written: {value}")
+
+    def _each(self, step: DraftStep, value: str, field: Field) -> None:
+        if _CLOCK.fullmatch(value):
+            self._at(step, value, field)
+        else:
+            step.each = self.time(value, field.unit)
+
+    def _coats(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        number = re.search(self.words.number, value.lower())
+        step.coats = max(1, min(20, round(self.words.value(number[0])))) if number else 1
+
+    def _instead(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        for piece in re.split(r"\s*[;/]\s*|,\s+|\s+(?:or|oder)\s+", value):
+            name, _, note = piece.partition(" (")
+            if name.strip():
+                label, _ = self.name(name.strip(" ."), step)
+                if label not in (one for one, _ in step.instead):
+                    step.instead.append((label, note.rstrip(") ")))
+
+    def _at(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        clock = _CLOCK.search(value)
+        if clock:
+            step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
+
+    def _mind(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.mind.append(value)
+
+    def _look_for(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.look_for.append(value)
+
+    def _if_wrong(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.if_wrong.append(value)
+
+    def _stop(self, step: DraftStep, value: str, field: Field) -> None:
+        """Made by whoever reads the rows, since it stands after the step."""
+
+    def _optional(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.optional = value.casefold() not in NOTHING - {"x"}

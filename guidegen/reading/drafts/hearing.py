@@ -1,0 +1,110 @@
+"""Cues as sentences in which pots are marked, as patterns see them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from guidegen.model.paint import Kind
+from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.pots import Mention, PotFinder
+from guidegen.reading.drafts.records import Cue
+from guidegen.reading.drafts.roles import Sentence
+from guidegen.reading.drafts.sentences import Span, Token, plain_text, spans_of, tokens_of
+from guidegen.reading.drafts.techniques import kind_of
+from guidegen.words.spoken_words import SpokenWords
+
+# What thins is no pot that a step is painted with, and stands as a word.
+THINNERS = {Kind.MEDIUM: "medium", Kind.THINNER: "thinner"}
+
+
+def heard(
+    cues: Sequence[Cue], finder: PotFinder, *, misheard: bool = True, whole: bool = False
+) -> tuple[list[Mention], list[Sentence]]:
+    """The pots that are named, and the sentences that name them by their number; with `whole` all of it is one."""
+    tokens = tokens_of(cues)
+    mentions = finder.find(tokens, misheard=misheard)
+    spans = [Span(0, len(tokens))] if whole else spans_of(tokens, finder.words)
+    return mentions, list(_marked(tokens, spans, mentions, finder))
+
+
+def _marked(
+    tokens: Sequence[Token],
+    spans: Iterator[Span] | list[Span],
+    mentions: Sequence[Mention],
+    finder: PotFinder,
+) -> Iterator[Sentence]:
+    at = 0
+    for span in spans:
+        pieces: list[str] = []
+        pots: list[int] = []
+        shown: list[Token] = []
+        place = span.start
+        while place < span.end:
+            while at < len(mentions) and mentions[at].start < place:
+                at += 1
+            if at == len(mentions) or mentions[at].start != place:
+                pieces.append(tokens[place].low)
+                shown.append(tokens[place])
+                place += 1
+                continue
+            mention = mentions[at]
+            right = replace(tokens[place], text=finder.label(mention.pot))
+            shown += tokens[place : mention.end] if mention.sure else [right]
+            thinner = THINNERS.get(kind_of(mention.pot))
+            pieces.append(thinner or f"§{at}")
+            if thinner is None:
+                pots.append(at)
+            place = mention.end
+        if pieces:
+            first = tokens[span.start].cue
+            yield Sentence(
+                text=plain_text(shown),
+                low=" ".join(pieces).rstrip(" ."),
+                at=first.start,
+                line=first.line,
+                speaker=first.speaker,
+                pots=pots,
+            )
+
+
+def groups_of(
+    sentence: Sentence, taken: Sequence[int], words: SpokenWords, areas: AreaFinder
+) -> list[list[int]]:
+    """Pots that are mixed, or named as one, together; each other by itself."""
+    mixed = words.says("add", "mixed", sentence.low) is not None
+    joined = words.words("connectives") | words.numbers.keys() | {",", "+", "&", ":", "/", "(", ")"}
+    groups: list[list[int]] = []
+    for pot in taken:
+        if groups:
+            between = sentence.low[end_of(sentence, groups[-1][-1]) : start_of(sentence, pot)].split()
+            plain = all(word in joined or word.isdigit() for word in between)
+            near = mixed and len(between) <= 9 and not areas.find(" ".join(between))
+            if (plain or near) and not {"then", "dann"} & set(between):
+                groups[-1].append(pot)
+                continue
+        groups.append([pot])
+    return groups
+
+
+def start_of(sentence: Sentence, pot: int) -> int:
+    """Where a pot stands in a sentence."""
+    found = re.search(rf"§{pot}(?!\d)", sentence.low)
+    return found.start() if found else 0
+
+
+def end_of(sentence: Sentence, pot: int) -> int:
+    """Where a pot's mark ends in a sentence."""
+    found = re.search(rf"§{pot}(?!\d)", sentence.low)
+    return found.end() if found else 0
+
+
+def main_voice(cues: Sequence[Cue], share: float = 0.6) -> str:
+    """Who paints: the voice that says most, '' where nobody is named or several say about as much."""
+    said: dict[str, int] = {}
+    for cue in cues:
+        if cue.speaker:
+            said[cue.speaker] = said.get(cue.speaker, 0) + len(cue.text.split())
+    best = max(sorted(said), key=lambda name: said[name], default="")
+    return best if best and said[best] >= share * sum(said.values()) else ""

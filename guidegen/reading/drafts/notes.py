@@ -1,0 +1,368 @@
+"""Steps out of notes: a list in which each line is a step, headings with what belongs to them, or plain prose."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from guidegen.reading.drafts.amounts import brush_in, coats_in, drying_in, parts_in, thin_in, times_in
+from guidegen.reading.drafts.areas import ALL, AreaFinder
+from guidegen.reading.drafts.fields import Field, StepFields, field_of
+from guidegen.reading.drafts.hearing import THINNERS, groups_of, heard
+from guidegen.reading.drafts.pots import Mention, PotFinder
+from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
+from guidegen.reading.drafts.roles import Around, Role, Sentence, role_of
+from guidegen.reading.drafts.sentences import tokens_of
+from guidegen.reading.drafts.tables import settle
+from guidegen.reading.drafts.techniques import kind_of, technique_said
+from guidegen.reading.drafts.telling import Teller
+from guidegen.words.spoken_words import SpokenWords
+
+MOST_LINES = 20_000
+LONGEST_LINE = 4_000
+_MARKER = re.compile(
+    r"(?P<in>[ \t]*)(?P<mark>(?:\d{1,3}[.)]|\(?\d{1,2}\)|[a-z]\)|[-*•·–—+])(?:\s+|(?=\S))(?:\[[ xX]?\]\s*)?)?(?P<text>.*)"
+)
+_HEADING = re.compile(r"(#{1,6})\s+(.*?)\s*#*")
+_STOP = re.compile(
+    r"\W*(?:stop|stopp|halt|haltepunkt|milestone)\b(?:\s*[:–—-]+\s*|\s+(?:here|hier)\b\W*|\W*$|\s*\()(.*?)\)?",
+    re.IGNORECASE,
+)
+_GOES_ON = re.compile(
+    r"(?:\(|->|→|or\b|oder\b|instead\b|statt\b|alternativ|alternative|else\b|sonst\b|mind\b|nb\b|note:|notiz|achtung|vorsicht|careful|tipp?:|hinweis"
+    r"|look for|if (?:it|you|they)|wenn|falls|(?:dry|dries|drying)\b(?![ -]?brush)|trocknen\b|trocknet|brush:|brush size|pinsel:|pinsel größe|thin\b"
+    r"|verdünnt|optional|no (?:\w+ ){1,3}\?)",
+    re.IGNORECASE,
+)
+_GLUED = re.compile(
+    r"(?<=\d)(?=(?:x|ml|min|mins|h|std|s|sek|tropfen|drops?|teile?|parts?|%)\b)", re.IGNORECASE
+)
+_CLOCK = re.compile(r"(?<![\d:])(?:(\d{1,2}):)?(\d{1,2}):([0-5]\d)(?![\d:])")
+_THEN = re.compile(
+    r"\s*(?:→|->|=>|;|(?:,\s*)?\b(?:and then|then|after that|und dann|dann|danach|anschließend)\b)\s*",
+    re.IGNORECASE,
+)
+_TITLED = re.compile(r"(?P<title>[^:]{1,60}?)\s*(?::(?!\d)|\s[–—-]{1,2}(?=\s))\s*(?P<rest>\S.*)")
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """A line of notes: how far it is set in, its marker, the level of a heading (0 for none), its words."""
+
+    depth: int
+    mark: str
+    level: int
+    text: str
+    line: int
+
+
+class NoteReader:
+    """Reads notes by the palette at hand."""
+
+    def __init__(self, finder: PotFinder, words: SpokenWords, chart: Sequence[str] = ()) -> None:
+        self.finder = finder
+        self.words = words
+        self.chart = chart
+        self.areas = AreaFinder(words, chart)
+        self.put = StepFields(finder, words)
+        self.draft = Draft(language=words.code, likely=self.put.likely, unknown=self.put.unknown)
+        self._heading = ""
+        self._parents: list[tuple[int, str]] = []
+        self._last: DraftStep | None = None
+        self._under_heading = False
+
+    def read(self, text: str) -> Draft:
+        """The draft of the notes."""
+        items = list(_items(text))
+        if _is_prose(items):
+            cues = [Cue(item.text, item.line) for item in items if not item.level]
+            return Teller(self.finder, self.words, self.chart).tell(cues)
+        for item in items:
+            self._item(item)
+        return self.draft
+
+    def _item(self, item: _Item) -> None:
+        text = _GLUED.sub(" ", item.text)
+        if self._stop(item, text):
+            return
+        if item.level:
+            self._head(item, text)
+            return
+        keyed = _TITLED.fullmatch(text)
+        field = field_of(keyed["title"]) if keyed else None
+        if keyed and field and not re.match(r"\(?\d", item.mark) and self._keyed(field, keyed["rest"]):
+            return
+        pieces = [piece for piece in _THEN.split(text) if piece.strip()]
+        named = [piece for piece in pieces if self._pots(piece)]
+        if len(named) > 1 and not keyed:
+            for piece in pieces:
+                self._piece(item, piece)
+            return
+        self._piece(item, text)
+
+    def _stop(self, item: _Item, text: str) -> bool:
+        found = _STOP.fullmatch(text)
+        words = self.words
+        said = words.says("stop", "said", text.lower()) and not words.says("stop", "not_stop", text.lower())
+        if found is None and not (said and not self._pots(text) and len(text.split()) <= 14):
+            return False
+        name = (found[1] if found else text).strip(" .:*_#")
+        if self.draft.steps:
+            self.draft.entries.append(DraftStop(name=name or words.text("stop", "name")))
+            self._under_heading = False
+        del item
+        return True
+
+    def _head(self, item: _Item, text: str) -> None:
+        """A heading: of a step if a pot or a technique is named in it, else of the lines below."""
+        text = re.sub(r"^\d{1,3}[.)]\s+", "", text)
+        self._parents = []
+        self._heading = text if item.level > 1 else ""
+        self._under_heading = False
+        if item.level > 1 and self._pots(text):
+            self._piece(item, text)
+            self._under_heading = True
+        elif item.level > 1:
+            self._last = None
+
+    def _keyed(self, field: Field, value: str) -> bool:
+        """“Brush: size 2” belongs to the step above; “Paint: X” begins one where that has a paint already."""
+        if field.key in {"step", "stop"} or (field.key not in {"paint", "instead"} and self._pots(value)):
+            return False
+        step = self._last
+        if field.key == "paint" and (step is None or step.paints):
+            step = self._new(self._heading)
+        if step is None and self._heading:
+            step = self._new(self._heading)
+        if step is None:
+            return False
+        self.put.put(step, field, value)
+        pots = " ".join(step.paints)
+        if field.key in {"paint", "technique"}:
+            if field.key == "paint":
+                step.technique = step.technique if step.technique_said else ""
+            settle(step, self.put, f"{step.title} {pots}".lower())
+        return True
+
+    def _new(self, title: str) -> DraftStep:
+        step = DraftStep(title=title[:200])
+        self.draft.entries.append(step)
+        self._last = step
+        return step
+
+    def _piece(self, item: _Item, text: str) -> None:
+        mentions, sentence = self._heard(item, text)
+        roles = {pot: role_of(pot, sentence, self.words, Around()) for pot in sentence.pots}
+        parent = next((title for depth, title in reversed(self._parents) if depth < item.depth), "")
+        deeper = bool(parent) or self._is_deeper(item)
+        goes_on = _GOES_ON.match(text) is not None and self._last is not None
+        if self._last is not None and (
+            goes_on or (deeper and not parent and not item.mark and not sentence.pots)
+        ):
+            self._more(item, text, sentence, roles, mentions)
+            return
+        used = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED, Role.MENTIONED)]
+        if not used and sentence.pots and self._last is not None:
+            self._more(item, text, sentence, roles, mentions)
+            return
+        if not used and not self._is_step_without_pot(item, text, sentence):
+            if (item.mark and text.rstrip().endswith(":")) or (
+                item.mark and len(text.split()) <= 4 and not self._under_heading
+            ):
+                self._parents = [
+                    *(one for one in self._parents if one[0] < item.depth),
+                    (item.depth, text.rstrip(": ")),
+                ]
+                self._last = None
+            elif self._last is not None:
+                self._more(item, text, sentence, roles, mentions)
+            elif len(text.split()) > 3:
+                self.draft.intro.append(text)
+            return
+        self._step(item, text, sentence, used, roles, mentions, parent or self._heading)
+
+    def _is_deeper(self, item: _Item) -> bool:
+        return item.depth > 0 and self._last is not None
+
+    def _is_step_without_pot(self, item: _Item, text: str, sentence: Sentence) -> bool:
+        numbered = bool(re.match(r"\(?\d", item.mark))
+        said = technique_said(sentence.low, self.words)
+        ground = (
+            said in {"tidy up", "sand on glue", "water gel", "paste", "pigment"}
+            or "undercoat" in said
+            or "varnish" in said
+        )
+        titled = _TITLED.fullmatch(text)
+        unknown = titled is not None and not self._under_heading and self._unknown(titled["rest"]) != ""
+        return numbered or (ground and len(text.split()) <= 12) or (unknown and bool(item.mark))
+
+    def _unknown(self, rest: str) -> str:
+        """A paint that the palette has not, by its capital letter."""
+        first = re.split(r"\s*[,;(]\s*", rest)[0].strip(" .")
+        words = first.split()
+        plain = 1 <= len(words) <= 4 and first[:1].isupper() and not re.search(r"\d", first)
+        return (
+            first
+            if plain and not self.areas.find(first.lower()) and not technique_said(first.lower(), self.words)
+            else ""
+        )
+
+    def _step(
+        self,
+        item: _Item,
+        text: str,
+        sentence: Sentence,
+        used: list[int],
+        roles: dict[int, Role],
+        mentions: Sequence[Mention],
+        parent: str,
+    ) -> None:
+        titled = _TITLED.fullmatch(text)
+        title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
+        inside = [area for area in self.areas.find(parent.lower()) if area != ALL]
+        for group in self._groups(sentence, used):
+            step = self._new("")
+            names = list(dict.fromkeys(self.finder.label(mentions[pot].pot) for pot in group))
+            step.paints = names
+            parts = parts_in(sentence.low, group, self.words)
+            step.parts = {self.finder.label(mentions[pot].pot): value for pot, value in parts.items()}
+            pots = [mentions[pot].pot for pot in group]
+            said = technique_said(title.lower(), self.words, pots) or technique_said(
+                sentence.low, self.words, pots
+            )
+            said = said or technique_said(parent.lower(), self.words, pots)
+            step.technique, step.technique_said = said, bool(said)
+            for pot in group:
+                if not mentions[pot].sure:
+                    label = self.finder.label(mentions[pot].pot)
+                    step.doubts.append(f'written "{mentions[pot].heard}", line {item.line}: {label}')
+                    self.draft.likely[mentions[pot].heard] = label
+            if not group and titled and (name := self._unknown(titled["rest"])):
+                self.put.put(step, Field("paint", 1, 1), name)
+            step.title = self._title(title, parent, step)
+            step.areas = inside or [
+                area for area in self.areas.find(f"{title} {sentence.low}".lower()) if area != ALL
+            ]
+            self._details(item, text, sentence, roles, mentions, step)
+            settle(step, self.put, sentence.low)
+
+    def _title(self, title: str, parent: str, step: DraftStep) -> str:
+        used = {one.title for one in self.draft.steps if one is not step}
+        for one in (f"{parent}: {title}" if parent and title else title or parent, title):
+            plain = one.strip(" :*_#")[:150]
+            if plain and plain not in used:
+                return plain[:1].upper() + plain[1:]
+        return ""
+
+    def _groups(self, sentence: Sentence, used: list[int]) -> list[list[int]]:
+        if not used:
+            return [[]]
+        return groups_of(sentence, used, self.words, self.areas)
+
+    def _more(
+        self, item: _Item, text: str, sentence: Sentence, roles: dict[int, Role], mentions: Sequence[Mention]
+    ) -> None:
+        """A line that belongs to the step above."""
+        step = self._last
+        if step is None:
+            return
+        if not re.match(r"[^:]*\?", text):
+            for pot in sentence.pots:
+                roles[pot] = (
+                    Role.ALTERNATIVE if roles[pot] is Role.TAKEN and _GOES_ON.match(text) else roles[pot]
+                )
+        self._details(item, text, sentence, roles, mentions, step)
+
+    def _details(
+        self,
+        item: _Item,
+        text: str,
+        sentence: Sentence,
+        roles: dict[int, Role],
+        mentions: Sequence[Mention],
+        step: DraftStep,
+    ) -> None:
+        words, low = self.words, sentence.low
+        for pot, role in roles.items():
+            name = self.finder.label(mentions[pot].pot)
+            if (
+                role is Role.ALTERNATIVE
+                and name not in step.paints
+                and name not in (one for one, _ in step.instead)
+            ):
+                step.instead.append((name, ""))
+        clock = _CLOCK.search(text)
+        if (
+            clock
+            and (len(clock[2]) <= 2)
+            and (re.search(r"(?:@|\bat|film|video|ab|bei|\()\s*$", text[: clock.start()].lower()) or clock[1])
+        ):
+            step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
+        dry, _, _ = drying_in(low, words)
+        hands = words.says("dry", "hands", low)
+        times = times_in(low, words)
+        if dry is None and times and not hands and not words.says("dry", "no_drying", low):
+            dry = times[-1][0]
+        if dry is None and (
+            bare := re.search(r"(?:dry|dries|drying|trocknen|trocken|trockenzeit) ?:? ?(\d{1,3})$", low)
+        ):
+            dry = int(bare[1]) * 60_000
+        if hands and times:
+            step.each = times[0][0]
+            dry = times[1][0] if len(times) > 1 else None
+        step.dry = dry if dry is not None else step.dry
+        step.coats = max(step.coats, coats_in(low, words), _times_over(low))
+        step.brush = step.brush or brush_in(low, words)
+        step.thin = step.thin or thin_in(low, words)
+        if words.says("told", "optional", low) or "optional" in low:
+            step.optional = True
+        if Role.ALTERNATIVE in roles.values() and _GOES_ON.match(text):
+            return
+        for key, kept in (("if_wrong", step.if_wrong), ("look_for", step.look_for), ("mind", step.mind)):
+            if words.says("told", key, low):
+                kept.append(item.text)
+                return
+        if len(text.split()) > 2 and not words.says("told", "habits", low):
+            tells = len(text.split()) > 6 and text.rstrip().endswith((".", "!"))
+            (step.said if tells else step.beside).append(" ".join(text.split()))
+
+    def _pots(self, text: str) -> list[Mention]:
+        found = self.finder.find(tokens_of([Cue(_GLUED.sub(" ", text), 1)]))
+        return [mention for mention in found if kind_of(mention.pot) not in THINNERS]
+
+    def _heard(self, item: _Item, text: str) -> tuple[list[Mention], Sentence]:
+        mentions, sentences = heard([Cue(text, item.line)], self.finder, whole=True)
+        sentence = sentences[0] if sentences else Sentence(text="", low="", line=item.line)
+        sentence.text = text
+        return mentions, sentence
+
+
+def _items(text: str) -> Iterator[_Item]:
+    lines = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    for number, line in enumerate(lines[:MOST_LINES], 1):
+        plain = re.sub(r"\*\*|__|`", "", line[:LONGEST_LINE])
+        heading = _HEADING.fullmatch(plain.strip())
+        if heading:
+            yield _Item(0, "", len(heading[1]), heading[2], number)
+            continue
+        found = _MARKER.fullmatch(plain)
+        words = found["text"].strip() if found else ""
+        if found and words and not re.fullmatch(r"[-=_*~ ]*", plain):
+            depth = len(found["in"].expandtabs(4))
+            yield _Item(depth, (found["mark"] or "").strip(), 0, words, number)
+
+
+def _is_prose(items: Sequence[_Item]) -> bool:
+    """Whether the notes are sentences rather than a list."""
+    plain = [item for item in items if not item.level]
+    if not plain or any(item.level > 1 for item in items):
+        return False
+    marked = sum(bool(item.mark) for item in plain)
+    long = sum(len(item.text.split()) > 18 or item.text.count(". ") > 1 for item in plain)
+    return marked * 4 < len(plain) and long * 3 >= len(plain)
+
+
+def _times_over(low: str) -> int:
+    found = re.search(r"(?:^| )(?:x ([2-6])|([2-6]) x)(?= ?[,;)]|$)", low)
+    return int(found[1] or found[2]) if found else 1

@@ -1,0 +1,42 @@
+"""Sentences that open a step without naming its pot."""
+
+from __future__ import annotations
+
+import re
+
+from guidegen.reading.drafts.amounts import coats_in, has_ratio, times_in
+from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.records import DraftStep
+from guidegen.reading.drafts.roles import Sentence
+from guidegen.reading.drafts.techniques import technique_said
+from guidegen.words.spoken_words import SpokenWords
+
+# “Right, the trousers.” A sentence of more words says more than what comes next.
+_SHORT = 7
+
+
+def opens_step(sentence: Sentence, step: DraftStep | None, words: SpokenWords, areas: AreaFinder) -> bool:
+    """Whether a sentence without a pot may be the opening of the step that the next sentence tells of."""
+    low = sentence.low
+    if sentence.pots or times_in(low, words) or coats_in(low, words) > 1 or has_ratio(low, words):
+        return False
+    if any(words.says("told", key, low) for key in ("mind", "look_for", "if_wrong", "needn_t")):
+        return False
+    technique = technique_said(low, words)
+    if words.says("dry", "tea", low) or (technique and step is not None and technique == step.technique):
+        return False
+    named = areas.find(low)
+    opens = re.search(words.text("told", "lead"), low) is not None
+    about = bool(named or technique)
+    return (len(low.split()) <= _SHORT and (opens or about)) or (opens and about) or len(named) > 1
+
+
+def unnamed_technique(sentence: Sentence, words: SpokenWords) -> str:
+    """What is done without any pot being named: undercoat, varnish, sand, water; '' if nothing."""
+    for technique, patterns in words.named_patterns("techniques", "unnamed"):
+        if any(one.search(sentence.low) for one in patterns) and not sentence.asks:
+            said = technique_said(sentence.low, words)
+            # The brush may be named beside.
+            other = said in {"brush undercoat", "brush varnish"} and said.split()[1] in technique
+            return said if other else technique
+    return ""

@@ -1,0 +1,272 @@
+"""Pots that are named in words: by their names, by a part of a name, and by what a bad microphone made of it."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from guidegen.base.suggest import distance, folded
+from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
+from guidegen.reading.drafts.sentences import Token
+from guidegen.reading.drafts.sounds import sound_of
+from guidegen.words.spoken_words import SpokenWords
+
+Pot = Paint | Mix
+
+# Names of more words than this are not looked for; none of a palette has as many.
+_MOST_WORDS = 7
+# A misheard name: from one word to five, of so many letters at least.
+_MOST_HEARD = 5
+_FEWEST_LETTERS = 6
+# How far a misheard name may be from the pot's, half by its letters and half by its sound, as a share of its length;
+# and by how much the next pot must be farther. Found on the recordings that it was tuned on.
+_FARTHEST = 0.3
+_FARTHEST_SHORT = 0.25
+_SHORT_NAME = 9
+_MOST_LETTERS_WRONG = 0.46
+_CLEARLY = 0.08
+# Beyond so many words a text is read for whole names only.
+_MOST_MISHEARD = 40_000
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """Words from `start` to `end` that name a pot; `sure` unless it was put right or is a part of a name."""
+
+    start: int
+    end: int
+    pot: Pot
+    sure: bool = True
+    heard: str = ""
+
+
+class PotFinder:
+    """Finds the pots of one palette in words of one language."""
+
+    def __init__(self, palette: Palette, words: SpokenWords) -> None:
+        self.palette = palette
+        self.words = words
+        self._exact: dict[str, Pot] = {}
+        self._heads: dict[str, list[Pot]] = defaultdict(list)
+        self._near: dict[str, list[str]] = defaultdict(list)
+        pots: tuple[Pot, ...] = (*palette.paints, *palette.mixes)
+        for pot in pots:
+            self._add(pot)
+        self._labels = {key: pot for key, pot in self._exact.items() if len(key) >= _FEWEST_LETTERS}
+        self._sounds = {key: sound_of(key, words.code) for key in self._labels}
+        for key, sound in self._sounds.items():
+            for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound))}:
+                self._near[pair].append(key)
+
+    def _add(self, pot: Pot) -> None:
+        labels = [pot.name, *pot.aliases]
+        if isinstance(pot, Paint):
+            if re.search(r"\d", pot.code) and re.search(r"[^\W\d]", pot.code):
+                labels.append(pot.code)
+            if pot.edition:
+                labels += [f"{pot.name} {pot.edition}", f"{pot.edition} {pot.name}"]
+            if pot.range:
+                labels.append(f"{pot.range} {pot.name}")
+        for label in labels:
+            self._put(key_of(label), pot)
+            words = [key_of(word) for word in label.split()]
+            kinds = self.kind_words()
+            if len(words) > 2 and words[-1] in kinds:
+                self._put("".join(words[:-1]), pot)
+        for word in {key_of(word) for word in pot.name.split()}:
+            if len(word) >= 3:
+                self._heads[word].append(pot)
+
+    def _put(self, key: str, pot: Pot) -> None:
+        there = self._exact.get(key)
+        if key and (there is None or _better(pot, there)):
+            self._exact[key] = pot
+
+    def kind_words(self) -> frozenset[str]:
+        """Words for kinds of pots, which names end with."""
+        return frozenset(
+            word
+            for kind in ("wash", "glaze", "ink", "stain", "primer", "varnish", "paste", "medium")
+            for word in self.words.text("kinds", kind).split("|")
+        ) | {"paint", "farbe"}
+
+    def label(self, pot: Pot) -> str:
+        """The shortest name that finds this pot alone."""
+        if self.palette.find(pot.name) is pot:
+            return pot.name
+        edition = f"{pot.name} ({pot.edition})" if isinstance(pot, Paint) and pot.edition else ""
+        return edition if edition and self.palette.find(edition) is pot else pot.full_name
+
+    def exact(self, text: str) -> Pot | None:
+        """The pot of exactly this name, alias or code; of two that share it the one that is owned or sold."""
+        found = self.palette.find(text)
+        if isinstance(found, Ambiguous):
+            return max(found.found, key=_worth)
+        return found or self._exact.get(key_of(text))
+
+    def near(self, text: str) -> Pot | None:
+        """The pot whose name is clearly nearest to a text, if it is near enough."""
+        best = self._nearest(key_of(text))
+        return best[1] if best else None
+
+    def short(self, text: str) -> Pot | None:
+        """The only pot whose name has this word, or these words, in it."""
+        keys = [key_of(word) for word in text.split()]
+        sets = [{id(pot): pot for pot in self._heads.get(key, ())} for key in keys if len(key) >= 3]
+        shared = set.intersection(*map(set, sets)) if sets and len(sets) == len(keys) else set()
+        found = [sets[0][one] for one in shared]
+        return found[0] if len({pot.name for pot in found}) == 1 else None
+
+    def find(self, tokens: Sequence[Token], *, misheard: bool = True) -> list[Mention]:
+        """Every place where a pot is named, in order."""
+        keys = [key_of(token.low) for token in tokens]
+        taken = [False] * len(tokens)
+        found = list(self._whole(tokens, keys, taken))
+        if misheard and len(tokens) <= _MOST_MISHEARD:
+            found += self._misheard(tokens, keys, taken)
+        found.sort(key=lambda mention: mention.start)
+        found += self._short(tokens, keys, taken, found)
+        return sorted(found, key=lambda mention: mention.start)
+
+    def _whole(self, tokens: Sequence[Token], keys: list[str], taken: list[bool]) -> Iterator[Mention]:
+        at = 0
+        while at < len(tokens):
+            for end in range(min(len(tokens), at + _MOST_WORDS), at, -1):
+                if not all(token.is_word or token.low in "-/" for token in tokens[at:end]):
+                    continue
+                pot = self._exact.get("".join(keys[at:end]))
+                if pot is not None and tokens[at].is_word:
+                    taken[at:end] = [True] * (end - at)
+                    yield Mention(at, end, pot)
+                    at = end - 1
+                    break
+            at += 1
+
+    def _misheard(self, tokens: Sequence[Token], keys: list[str], taken: list[bool]) -> list[Mention]:
+        edges = (self.words.words("determiners") | self.words.words("function")) - {"red", "rot"}
+        tried: list[tuple[float, int, int, Pot]] = []
+        for at in range(len(tokens)):
+            for end in range(at + 1, min(len(tokens), at + _MOST_HEARD) + 1):
+                if taken[end - 1] or not tokens[end - 1].is_word:
+                    break
+                if tokens[at].low in edges or tokens[end - 1].low in edges:
+                    continue
+                best = self._nearest("".join(keys[at:end]))
+                if best:
+                    tried.append((best[0], at, end, best[1]))
+        found = []
+        for _, at, end, pot in sorted(tried, key=lambda one: (one[0], one[1] - one[2], one[1])):
+            if not any(taken[at:end]):
+                taken[at:end] = [True] * (end - at)
+                heard = " ".join(token.text for token in tokens[at:end])
+                found.append(Mention(at, end, pot, sure=False, heard=heard))
+        return found
+
+    def _nearest(self, key: str) -> tuple[float, Pot] | None:
+        if len(key) < _FEWEST_LETTERS - 1:
+            return None
+        sound = sound_of(key, self.words.code)
+        shared: Counter[str] = Counter()
+        for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound))}:
+            shared.update(self._near.get(pair, ()))
+        least = max(2, (len(key) + len(sound)) // 5)
+        digits = _digits(key)
+        by_pot: dict[int, tuple[float, Pot]] = {}
+        for label, count in shared.items():
+            if count < least or digits != _digits(label):
+                continue
+            away = _away(key, label, sound, self._sounds[label])
+            pot = self._labels[label]
+            if away < by_pot.get(id(pot), (1.0, pot))[0]:
+                by_pot[id(pot)] = away, pot
+        ranked = sorted(by_pot.values(), key=lambda one: (one[0], one[1].full_name))
+        if not ranked or ranked[0][0] > (_FARTHEST if len(key) >= _SHORT_NAME else _FARTHEST_SHORT):
+            return None
+        if (
+            len(ranked) > 1
+            and ranked[1][0] - ranked[0][0] < _CLEARLY
+            and ranked[1][1].name != ranked[0][1].name
+        ):
+            return None
+        return ranked[0]
+
+    def _short(
+        self, tokens: Sequence[Token], keys: list[str], taken: list[bool], named: Sequence[Mention]
+    ) -> list[Mention]:
+        """Names cut short: “the ochre”, where one pot alone can be meant, or one of those that were named."""
+        colours = self.words.words("colours")
+        function, before_it = self.words.words("function"), self.words.words("determiners")
+        areas = self.words.words("areas")
+        kinds = self.kind_words()
+        found = []
+        for at, token in enumerate(tokens):
+            pots = self._heads.get(keys[at], [])
+            if taken[at] or not pots or not token.is_word:
+                continue
+            after = tokens[at + 1] if at + 1 < len(tokens) else None
+            before = tokens[at - 1].low if at else ""
+            if after is not None and after.is_word and after.low not in function and after.cue is token.cue:
+                continue
+            colour = token.low in colours
+            if not colour and (
+                token.low in areas or token.low in kinds or before not in before_it | {"", ",", "."}
+            ):
+                continue
+            if (
+                colour
+                and before
+                and before not in before_it
+                and before not in function
+                and tokens[at - 1].is_word
+            ):
+                continue
+            pot = self._meant(pots, at, named, colour=colour)
+            if pot is not None:
+                taken[at] = True
+                found.append(Mention(at, at + 1, pot))
+        return found
+
+    def _meant(self, pots: list[Pot], at: int, named: Sequence[Mention], *, colour: bool) -> Pot | None:
+        """The pot of one of these names: the last that was named, else one named later, else the only one there is."""
+        mine = [mention for mention in named if any(mention.pot is pot for pot in pots)]
+        earlier = [mention for mention in mine if mention.start < at]
+        if earlier:
+            return earlier[-1].pot
+        if colour and len({pot.name for pot in pots}) == 1:
+            return max(pots, key=_worth)
+        return mine[0].pot if mine and colour and len({id(mention.pot) for mention in mine}) == 1 else None
+
+
+def key_of(text: str) -> str:
+    """Letters and digits alone, in small letters without marks; ß as ss."""
+    return "".join(c for c in folded(text) if c.isalnum())
+
+
+def _worth(pot: Pot) -> tuple[bool, bool]:
+    return (True, True) if isinstance(pot, Mix) else (not pot.discontinued, pot.owned > 0)
+
+
+def _better(pot: Pot, there: Pot) -> bool:
+    """Of two that share a name the one that is still sold, or owned."""
+    return pot.name == there.name and _worth(pot) > _worth(there)
+
+
+def _pairs(word: str) -> set[str]:
+    return {word[at : at + 2] for at in range(len(word) - 1)} or {word}
+
+
+def _digits(word: str) -> str:
+    return "".join(c for c in word if c.isdigit())
+
+
+def _away(key: str, label: str, sound: str, other: str) -> float:
+    """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
+    longest = max(len(key), len(label))
+    limit = longest // 2
+    letters = distance(key, label, limit) / longest
+    if letters > _MOST_LETTERS_WRONG:
+        return 1.0
+    heard = max(len(sound), len(other), 1)
+    return 0.5 * letters + 0.5 * distance(sound, other, heard) / heard

@@ -1,0 +1,83 @@
+"""What a pot that is named in a sentence is there for: in hand, an alternative, rejected, or merely mentioned."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from enum import Enum, auto
+
+from guidegen.words.spoken_words import SpokenWords
+
+
+class Role(Enum):
+    """What a pot is named for."""
+
+    TAKEN = auto()
+    ADDED = auto()
+    ALTERNATIVE = auto()
+    LACKING = auto()
+    REJECTED = auto()
+    MENTIONED = auto()
+    ASKED = auto()
+
+
+@dataclass(slots=True, kw_only=True)
+class Sentence:
+    """A sentence as it was said, and as patterns see it: small letters, `§3` for the fourth pot that is named.
+
+    `tells` is False where its pots are none that the step is painted with.
+    """
+
+    text: str
+    low: str
+    at: int | None = None
+    line: int = 1
+    speaker: str = ""
+    pots: list[int] = field(default_factory=list)
+    tells: bool = True
+
+    @property
+    def asks(self) -> bool:
+        """Whether it ends with a question mark."""
+        return self.low.endswith("?")
+
+    def about(self, pot: int) -> str:
+        """The sentence as a question about one of its pots."""
+        return re.sub(rf"§{pot}(?!\d)", "¤", self.low, count=1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Around:
+    """What else decides: the sentence before lacked a pot, somebody else speaks, the pot is in hand or was before."""
+
+    lacked: bool = False
+    other_voice: bool = False
+
+
+def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) -> Role:
+    """What one pot of a sentence is named for."""
+    said = sentence.about(pot)
+
+    def says(key: str, text: str = said) -> bool:
+        return words.says("roles", key, text) is not None
+
+    if says("listed") or says("recap") or says("later") or words.says("told", "if_wrong", said):
+        return Role.MENTIONED
+    if says("lacking"):
+        return Role.LACKING
+    if says("conditional") or says("alternative"):
+        return Role.ALTERNATIVE
+    others = (sentence.about(other) for other in sentence.pots if other != pot)
+    if around.lacked or any(says("lacking", other) for other in others):
+        return Role.ALTERNATIVE
+    if says("rejected"):
+        return Role.REJECTED
+    if sentence.asks:
+        return Role.ASKED if says("asked") or around.other_voice else Role.MENTIONED
+    if around.other_voice:
+        if says("mine"):
+            return Role.ALTERNATIVE
+        return Role.MENTIONED
+    if says("mentioned"):
+        return Role.MENTIONED
+    return Role.ADDED if words.says("add", "said", said) else Role.TAKEN

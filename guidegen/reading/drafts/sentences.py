@@ -1,0 +1,121 @@
+"""Cues as sentences of words, each word with the time and the line of its cue."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from guidegen.reading.drafts.records import Cue
+from guidegen.words.spoken_words import SpokenWords
+
+# A sentence that goes on for longer is cut: nobody has the breath.
+MOST_WORDS = 70
+_TOKEN = re.compile(r"[0-9]+(?:[.,][0-9]+)?(?![\w])|[^\W_]+(?:['’\-][^\W_]+)*['’]?|[.,;:?!/%()+]|\S")
+_ENDS = frozenset(".?!")
+# After these a full stop ends no sentence.
+_SHORT = frozenset(
+    [
+        "ca",
+        "approx",
+        "no",
+        "nr",
+        "z",
+        "b",
+        "d",
+        "h",
+        "st",
+        "min",
+        "sec",
+        "bzw",
+        "usw",
+        "etc",
+        "e",
+        "g",
+        "i",
+        "std",
+        "ml",
+        "vs",
+        "evtl",
+    ]
+)
+# A silence so long ends a sentence that no full stop ends. Milliseconds; from memory.
+_SILENCE = 1_500
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One word or sign: as written, in small letters, and the cue that it comes from."""
+
+    text: str
+    low: str
+    cue: Cue
+
+    @property
+    def is_word(self) -> bool:
+        """Whether it is no sign."""
+        return self.text[0].isalnum()
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A sentence: its tokens from `start` to `end`."""
+
+    start: int
+    end: int
+
+
+def tokens_of(cues: Sequence[Cue]) -> list[Token]:
+    """All words in order; signs that patterns use for pots are left out."""
+    found = []
+    for cue in cues:
+        for match in _TOKEN.finditer(cue.text.replace("§", " ").replace("¤", " ")):
+            text = match[0].replace("’", "'").rstrip("'") or "'"
+            found.append(Token(text, text.lower(), cue))
+    return found
+
+
+def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
+    """The sentences: by full stops, and where hardly any are written by silences, cues and words that begin anew."""
+    stops = sum(token.low in _ENDS for token in tokens)
+    unmarked = stops * 40 < len(tokens)
+    splits = re.compile(words.text("told", "split") + r"(?= )") if unmarked else None
+    open_words = words.words("open")
+    start = 0
+    for at, token in enumerate(tokens):
+        if at == start:
+            continue
+        before = tokens[at - 1]
+        new_cue = token.cue is not before.cue
+        ends = (
+            (before.low in _ENDS and not _shortened(tokens, at - 1))
+            or at - start >= MOST_WORDS
+            or token.cue.speaker != before.cue.speaker
+            or (new_cue and token.cue.start is None and token.cue.line != before.cue.line)
+        )
+        if not ends and splits is not None:
+            silence = new_cue and (token.cue.start or 0) - (before.cue.end or 0) >= _SILENCE
+            ends = silence or (new_cue and before.low not in open_words)
+            if not ends and at - start >= 3 and before.low not in open_words:
+                ends = splits.match(" ".join(one.low for one in tokens[at : at + 5]) + " ") is not None
+        if ends:
+            yield Span(start, at)
+            start = at
+    if tokens:
+        yield Span(start, len(tokens))
+
+
+def _shortened(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop belongs to a short form, or stands inside something."""
+    if tokens[at].low != "." or at == 0:
+        return False
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    short = tokens[at - 1].low in _SHORT or (tokens[at - 1].low.isdigit() and after is not None)
+    return short and after is not None and (after.low == after.text or tokens[at - 1].low in {"no", "nr"})
+
+
+def plain_text(tokens: Sequence[Token]) -> str:
+    """The words as a person would type them again."""
+    text = " ".join(token.text for token in tokens)
+    text = re.sub(r"(\d) : (?=\d)", r"\1:", text)
+    return re.sub(r" (?=[.,;:?!%)])", "", text).replace("( ", "(")

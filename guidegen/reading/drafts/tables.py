@@ -1,0 +1,156 @@
+"""Steps out of a table: a row a step, under headings in English or German, below a title if there is one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from guidegen.base.csv_cells import plain_cell
+from guidegen.reading.drafts.fields import Field, StepFields, field_of
+from guidegen.reading.drafts.pots import PotFinder
+from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop, Problem
+from guidegen.reading.drafts.techniques import technique_said, usual_technique
+from guidegen.reading.paint_lists.csv_list import Line
+from guidegen.reading.paint_lists.rows import tidy
+from guidegen.words.spoken_words import SpokenWords, language_of_words
+
+_TITLE_LINES = 12
+MOST_ROWS = 2_000
+_STOP = re.compile(r"\W*(?:stop|stopp|halt|milestone|haltepunkt)\b\W*(.*)", re.IGNORECASE)
+# Written after the name of what they belong to.
+_LATE = ("parts", "thin", "instead")
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """Which row has the headings, and what each column holds."""
+
+    row: int
+    fields: dict[int, Field]
+
+
+def has_headings(lines: Sequence[Line]) -> bool:
+    """Whether a table says what its columns are, as a table of steps does."""
+    return _head(lines) is not None
+
+
+def headings_found(lines: Sequence[Line]) -> int:
+    """How many columns of a table are known."""
+    head = _head(lines)
+    return len(head.fields) if head else 0
+
+
+def language_of_table(lines: Iterable[Line]) -> str:
+    """The language of a table, by the little words in it and its headings."""
+    words = [
+        word for line in lines for cell in line.cells[:40] for word in re.findall(r"[^\W\d_]+", cell.lower())
+    ]
+    german = {
+        "schritt",
+        "farbe",
+        "trocknen",
+        "trockenzeit",
+        "technik",
+        "pinsel",
+        "bereich",
+        "verdünnung",
+        "alternative",
+        "arbeitsschritt",
+        "mischung",
+    }
+    return "de" if german & set(words) - {"alternative"} else language_of_words(words[:5_000])
+
+
+def read_step_table(
+    lines: Sequence[Line], finder: PotFinder, words: SpokenWords
+) -> tuple[Draft, tuple[Problem, ...]]:
+    """The draft of a table, and what could not be read of it."""
+    head = _head(lines)
+    if head is None:
+        shown = (
+            ", ".join(f"“{tidy(cell)}”" for cell in lines[0].cells if cell.strip())[:120]
+            if lines
+            else "nothing"
+        )
+        message = f"No row says what the columns are, as in step,technique,paint,dry; the first has {shown or 'nothing'}."
+        return Draft(language=words.code), (Problem(lines[0].number if lines else 1, message),)
+    put = StepFields(finder, words)
+    draft = Draft(language=words.code, likely=put.likely, unknown=put.unknown)
+    problems: list[Problem] = []
+    for line in lines[head.row + 1 :]:
+        if line.broken:
+            problems.append(Problem(line.number, "A quotation mark is not closed, or stands inside a cell."))
+        elif len(draft.entries) >= MOST_ROWS:
+            problems.append(
+                Problem(line.number, f"There are more than {MOST_ROWS:,} rows; the rest was left out.")
+            )
+            break
+        else:
+            _row(line, head, put, draft)
+    return draft, tuple(problems)
+
+
+def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
+    cells = [(field, _cell(line.cells, at)) for at, field in head.fields.items()]
+    held = {field.key: value for field, value in cells if value}
+    if not held:
+        return
+    first = next((cell for cell in map(str.strip, line.cells) if cell), "")
+    painted = held.get("paint", "")
+    stopped = _STOP.fullmatch(first) if not painted else None
+    if stopped is None and not painted and "step" in held and not held.keys() - {"step", "mind", "stop"}:
+        said = put.words.says("stop", "said", held["step"].lower())
+        stopped = re.fullmatch("(.*)", held["step"]) if said else None
+    if stopped is not None:
+        name = stopped[1].strip(" .:–—-") or next((v for k, v in held.items() if k != "step"), "")
+        draft.entries.append(DraftStop(name=name or put.words.text("stop", "name")))
+        return
+    if not painted and not held.keys() & {"step", "technique"}:
+        return
+    step = DraftStep()
+    for late in (False, True):
+        for field, value in cells:
+            if (field.key in _LATE) is late and (value or field.key == "paint"):
+                put.put(step, field, value)
+    settle(step, put, " ".join(held.values()).lower())
+    draft.entries.append(step)
+    stop = held.get("stop", "")
+    if stop and stop.casefold() not in {"no", "nein", "-", "0"}:
+        yes = stop.casefold() in {"yes", "ja", "x", "1", "stop", "halt", "stopp", "✓"}
+        draft.entries.append(DraftStop(name=put.words.text("stop", "name") if yes else stop))
+
+
+def settle(step: DraftStep, put: StepFields, text: str) -> None:
+    """A technique where none was written: by the title, by what else stands there, by what is in the pots."""
+    pots = [pot for name in step.paints if (pot := put.finder.exact(name)) is not None]
+    if not step.technique:
+        said = technique_said(step.title.lower(), put.words, pots) or technique_said(text, put.words, pots)
+        step.technique, step.technique_said = said or usual_technique(pots, text), bool(said)
+    elif step.technique.split()[-1] in {"undercoat", "varnish"} and not pots:
+        return
+    if step.technique == "tidy up" and not step.paints:
+        step.as_before = True
+    if len(step.parts) != len(step.paints):
+        step.parts = {name: step.parts.get(name, "1") for name in step.paints} if step.parts else {}
+    if len(step.paints) < 2:
+        step.parts = {}
+
+
+def _head(lines: Sequence[Line]) -> _Head | None:
+    best: _Head | None = None
+    for at, line in enumerate(lines[:_TITLE_LINES]):
+        fields: dict[int, Field] = {}
+        for place, cell in enumerate(line.cells[:100]):
+            field = field_of(tidy(plain_cell(cell)))
+            if field is not None and field not in fields.values():
+                fields[place] = field
+        keys = {field.key for field in fields.values()}
+        told = len(fields) > 1 and keys & {"paint", "step", "technique"}
+        if told and (best is None or len(fields) > len(best.fields)):
+            best = _Head(at, fields)
+    return best
+
+
+def _cell(cells: Sequence[str], at: int) -> str:
+    return tidy(plain_cell(cells[at].strip(" ")))[:2_000] if at < len(cells) else ""

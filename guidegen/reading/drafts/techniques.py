@@ -1,0 +1,131 @@
+"""Which technique a sentence tells of, and which one a pot is for where nothing was said."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from guidegen.model.paint import Kind, Paint
+from guidegen.reading.drafts.pots import Pot
+from guidegen.words.spoken_words import SpokenWords
+
+_UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
+_VARNISHES = frozenset({"spray varnish", "brush varnish"})
+_FILMS = frozenset({"wash", "pin wash", "glaze", "stain", "oil wash"})
+# What a pot of a kind may be used for besides, by the technique.
+_ONLY = {
+    **dict.fromkeys(_UNDERCOATS, frozenset({Kind.PRIMER})),
+    **dict.fromkeys(_VARNISHES, frozenset({Kind.VARNISH})),
+    "pigment": frozenset({Kind.PIGMENT, Kind.EFFECT}),
+    "paste": frozenset({Kind.PASTE, Kind.EFFECT}),
+    "oil wash": frozenset({Kind.OIL}),
+    "stain": frozenset({Kind.STAIN, Kind.INK, Kind.WASH}),
+    "sand on glue": frozenset[Kind](),
+    "water gel": frozenset[Kind](),
+}
+
+
+def technique_said(text: str, words: SpokenWords, pots: Sequence[Pot] = ()) -> str:
+    """The technique that a sentence tells of and that these pots allow, '' if none."""
+    for aside in words.patterns("techniques", "aside"):
+        text = aside.sub(" ", text)
+    text = " ".join(text.split())
+    if {kind_of(pot) for pot in pots} & {Kind.PRIMER, Kind.VARNISH}:
+        return usual_technique(pots, text) if not re.search(r"\bair ?brush", text) else "airbrush"
+    for name, patterns in words.named_patterns("techniques", "names"):
+        if fits(name, pots) and any(one.search(text) for one in patterns):
+            return name
+    return ""
+
+
+def fits(technique: str, pots: Sequence[Pot]) -> bool:
+    """Whether pots of these kinds may be laid so."""
+    kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
+    if not kinds:
+        return True
+    if technique in _ONLY:
+        return bool(kinds & _ONLY[technique])
+    if kinds & {Kind.PRIMER}:
+        return technique in _UNDERCOATS | {"airbrush"}
+    if kinds & {Kind.VARNISH}:
+        return technique in _VARNISHES
+    if kinds == {Kind.WASH}:
+        return technique in _FILMS | {"freehand", "stipple", "sponge", "airbrush", "tidy up"}
+    if kinds == {Kind.GLAZE}:
+        return technique in _FILMS | {"airbrush", "edge highlight", "highlight"}
+    if kinds == {Kind.PASTE}:
+        return technique == "paste"
+    return True
+
+
+def kind_of(pot: Pot) -> Kind:
+    """What is in a pot; a house mix of no kind is a paint, or a wash if its name says so."""
+    if isinstance(pot, Paint):
+        return pot.kind
+    return pot.kind or (Kind.WASH if re.search(r"\bwash\b", pot.name.lower()) else Kind.PAINT)
+
+
+def usual_technique(pots: Sequence[Pot], text: str) -> str:
+    """What pots of this kind are for, where nothing was said. Common practice, no source."""
+    kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
+    paints = [pot for pot in pots if isinstance(pot, Paint)]
+    can = any(pot.comes_as == "can" for pot in paints)
+    brushed = re.search(r"\b(?:brush(?:ed)?|pinsel)\b", text) is not None
+    sprayed = re.search(r"\b(?:can|spray\w*|dose|sprüh\w*|gesprüht)\b", text) is not None
+    for kind, technique in (
+        (
+            Kind.PRIMER,
+            "spray undercoat" if (can or sprayed) and not (brushed and not sprayed) else "brush undercoat",
+        ),
+        (
+            Kind.VARNISH,
+            "spray varnish" if (can or sprayed) and not (brushed and not sprayed) else "brush varnish",
+        ),
+        (Kind.OIL, "oil wash"),
+        (Kind.WASH, "wash"),
+        (Kind.GLAZE, "glaze"),
+        (Kind.STAIN, "stain"),
+        (Kind.INK, "glaze"),
+        (Kind.PIGMENT, "pigment"),
+        (Kind.PASTE, "paste"),
+    ):
+        if kind in kinds:
+            return technique
+    if paints and all(pot.comes_as == "airbrush" for pot in paints):
+        return "airbrush"
+    return "base coat"
+
+
+def is_undercoat(technique: str) -> bool:
+    """Whether it is what comes before all paint."""
+    return technique in _UNDERCOATS
+
+
+def pot_for(technique: str, text: str, pots: Sequence[Pot]) -> Pot | None:
+    """The only pot that a step without a name can mean: an undercoat or a varnish, by its colour, finish and can."""
+    kind = Kind.PRIMER if technique in _UNDERCOATS else Kind.VARNISH if technique in _VARNISHES else None
+    found = [pot for pot in pots if isinstance(pot, Paint) and pot.kind is kind and not pot.discontinued]
+    for words, able in _TELLS:
+        if re.search(rf"\b(?:{words})\b", text):
+            found = [pot for pot in found if able(pot)] or found
+    if len(found) > 1:
+        sprayed = technique.startswith("spray")
+        found = [pot for pot in found if (pot.comes_as == "can") is sprayed] or found
+    if len(found) > 1:
+        found = [pot for pot in found if pot.owned] or found
+    return found[0] if len(found) == 1 else None
+
+
+def _grey(pot: Paint, low: int, high: int) -> bool:
+    red, green, blue = (int((pot.colour or "#808080")[at : at + 2], 16) for at in (1, 3, 5))
+    return low <= (red + green + blue) / 3 <= high and max(red, green, blue) - min(red, green, blue) < 60
+
+
+_TELLS = (
+    ("black|schwarz\\w*", lambda pot: _grey(pot, 0, 60)),
+    ("gr[ea]y|grau\\w*", lambda pot: _grey(pot, 61, 190)),
+    ("white|weiß\\w*", lambda pot: _grey(pot, 191, 255)),
+    ("matt|matte|mattlack", lambda pot: pot.finish == "matt"),
+    ("gloss|glossy|shiny|glanz\\w*|glänzend\\w*", lambda pot: pot.finish == "gloss"),
+    ("satin|seidenmatt\\w*", lambda pot: pot.finish == "satin"),
+)

@@ -1,0 +1,394 @@
+"""Steps out of sentences that tell them, one after the other."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from guidegen.base.units import print_clock
+from guidegen.reading.drafts.amounts import TOUCH, coats_in, parts_in
+from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.filling import StepFiller
+from guidegen.reading.drafts.hearing import end_of, groups_of, heard, main_voice, start_of
+from guidegen.reading.drafts.opening import opens_step, unnamed_technique
+from guidegen.reading.drafts.placing import place_of_late, step_on
+from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
+from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
+from guidegen.reading.drafts.roles import Around, Role, Sentence, role_of
+from guidegen.reading.drafts.techniques import fits, is_undercoat, pot_for, technique_said, usual_technique
+from guidegen.words.spoken_words import SpokenWords
+
+# What was said so long before a step's paint is named still belongs to it. Milliseconds; from memory.
+_LEAD = 20_000
+
+
+@dataclass(slots=True)
+class _Now:
+    """Where the telling stands."""
+
+    step: DraftStep | None = None
+    lead: Sentence | None = None
+    lacked: bool = False
+    asked: tuple[int, Sentence] | None = None
+    mentions: list[Mention] = field(default_factory=list)
+    main: str = ""
+
+
+class Teller:
+    """Makes a draft out of what one person, or two, said about one batch."""
+
+    def __init__(self, finder: PotFinder, words: SpokenWords, chart: Sequence[str] = ()) -> None:
+        self.finder = finder
+        self.words = words
+        self.areas = AreaFinder(words, chart)
+        self.draft = Draft(language=words.code)
+        self.now = _Now()
+        self.filler = StepFiller(words, self.areas)
+
+    def tell(self, cues: Sequence[Cue], *, misheard: bool = True) -> Draft:
+        """The draft of what the cues say, in their order."""
+        self.now.mentions, sentences = heard(cues, self.finder, misheard=misheard)
+        self.now.main = main_voice(cues)
+        for sentence in sentences:
+            self._hear(sentence)
+        self._let_go_of_lead()
+        return self.draft
+
+    def _hear(self, sentence: Sentence) -> None:
+        now, words = self.now, self.words
+        if words.says("told", "habits", sentence.low):
+            self._doubt("a habit that nobody should copy was left out", sentence)
+            return
+        answer = self._answered(sentence)
+        if answer is not None:
+            sentence = answer
+        if self._stops(sentence) or self._is_optional(sentence):
+            now.lacked = False
+            return
+        roles = self._roles(sentence)
+        if now.step is not None:
+            self._alternatives(sentence, roles)
+        taken = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED)]
+        if self._is_wrong(sentence):
+            taken = []
+        sentence.tells = bool(taken) or not sentence.pots
+        made = self._take(sentence, taken, roles) if taken else self._without_pot(sentence)
+        now.lacked = (
+            Role.LACKING in roles.values() or words.says("roles", "lacking_that", sentence.low) is not None
+        )
+        if not made and not taken and opens_step(sentence, now.step, words, self.areas):
+            self._let_go_of_lead()
+            now.lead = sentence
+            return
+        if not made:
+            self._let_go_of_lead()
+            self._attributes(sentence, now.step)
+        self.filler.waited = words.says("dry", "drying", sentence.low) is not None
+
+    def _roles(self, sentence: Sentence) -> dict[int, Role]:
+        now = self.now
+        other = bool(now.main and sentence.speaker and sentence.speaker != now.main)
+        if other and (
+            technique_said(sentence.low, self.words)
+            or re.search(r"\b(?:dab|touch|coat|klecks|auf die|on the|over the|über die)\b", sentence.low)
+        ):
+            other = self.words.says("roles", "mine", sentence.low) is not None
+        around = Around(lacked=now.lacked, other_voice=other)
+        roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
+        for pot, role in roles.items():
+            if role is Role.ASKED:
+                now.asked = pot, sentence
+        return roles
+
+    def _answered(self, sentence: Sentence) -> Sentence | None:
+        """A question about a pot with its yes taken for a statement; a no ends the matter."""
+        asked, self.now.asked = self.now.asked, None
+        if asked is None or sentence.pots or not self.words.says("roles", "yes", sentence.low):
+            return None
+        pot, before = asked
+        return Sentence(
+            text=f"{before.text.rstrip('?')}.", low=f"now §{pot}", at=before.at, line=before.line, pots=[pot]
+        )
+
+    def _stops(self, sentence: Sentence) -> bool:
+        words = self.words
+        if not words.says("stop", "said", sentence.low) or words.says("stop", "not_stop", sentence.low):
+            return False
+        if not self.draft.steps or sentence.asks:
+            return False
+        self._let_go_of_lead()
+        last = self.draft.entries[-1]
+        if isinstance(last, DraftStop):
+            last.said += f" {sentence.text}"
+            return True
+        names = words.pairs("stop", "names")
+        name = next(
+            (str(name) for sign, name in names if re.search(sign, sentence.low)), words.text("stop", "name")
+        )
+        self.draft.entries.append(DraftStop(name=name, said=sentence.text))
+        return True
+
+    def _is_optional(self, sentence: Sentence) -> bool:
+        if not self.words.says("told", "optional", sentence.low) or self.now.step is None:
+            return False
+        if sentence.pots:
+            return False
+        self.now.step.optional = True
+        return True
+
+    def _is_wrong(self, sentence: Sentence) -> bool:
+        return self.words.says("told", "if_wrong", sentence.low) is not None
+
+    def _alternatives(self, sentence: Sentence, roles: dict[int, Role]) -> None:
+        """Pots that will do as well, of the step that is told, or of the one whose pot is lacking."""
+        step = self.now.step
+        lacking = [pot for pot in sentence.pots if roles[pot] is Role.LACKING]
+        if lacking:
+            name = self._name(lacking[0])
+            step = next((one for one in reversed(self.draft.steps) if name in one.paints), step)
+        for pot in sentence.pots:
+            name = self._name(pot)
+            if roles[pot] is Role.ALTERNATIVE and step is not None and name not in step.paints:
+                if name not in (paint for paint, _ in step.instead):
+                    step.instead.append((name, self.filler.asides.note(sentence)))
+                self._say_if_doubtful(pot, step, sentence)
+
+    def _take(self, sentence: Sentence, taken: list[int], roles: dict[int, Role]) -> bool:
+        """Steps that begin in a sentence; False where all of it belongs to the step that is told already."""
+        made = False
+        groups = groups_of(sentence, taken, self.words, self.areas)
+        for at, group in enumerate(groups):
+            start = end_of(sentence, groups[at - 1][-1]) if at else 0
+            end = start_of(sentence, groups[at + 1][0]) if at + 1 < len(groups) else len(sentence.low)
+            part = sentence.low[start:end].strip()
+            made = self._take_up(sentence, part, group, roles, first=at == 0) or made
+        return made
+
+    def _take_up(
+        self, sentence: Sentence, part: str, group: list[int], roles: dict[int, Role], *, first: bool
+    ) -> bool:
+        now, words = self.now, self.words
+        group = list({self._name(pot): pot for pot in reversed(group)}.values())[::-1]
+        pots = [now.mentions[pot].pot for pot in group]
+        names = [self._name(pot) for pot in group]
+        lead = self._near_lead(sentence) if first else None
+        technique = technique_said(part, words, pots) or (
+            technique_said(lead.low, words, pots) if lead else ""
+        )
+        before = words.says("earlier", "said", sentence.low) is not None
+        moves = lead is not None or re.search(words.text("told", "moves"), part) is not None
+        parts = {self._name(pot): value for pot, value in parts_in(part, group, words).items()}
+        step = now.step
+        if step is not None and not before:
+            if step.guessed and first and fits(step.technique, pots):
+                step.paints, step.guessed = names, False
+                self._attributes(sentence, step)
+                return True
+            added = roles[group[0]] is Role.ADDED or (len(group) == 1 and part.find(TOUCH) > 0)
+            if added and len(group) == 1 and names[0] not in step.paints and step.paints:
+                touch = TOUCH if words.says("add", "touch", part) else ""
+                known = dict.fromkeys(step.paints, "1") | step.parts
+                names = [*step.paints, *names]
+                parts = known | {names[-1]: touch} if touch else {}
+                if not technique or technique == step.technique:
+                    step.paints, step.parts = names, parts
+                    self._attributes(sentence, step)
+                    return True
+            elif set(names) <= set(step.paints) and not self._is_new(part, names, technique, moves=moves):
+                if parts and len(parts) == len(step.paints):
+                    step.parts = parts
+                if technique and not step.technique_said:
+                    step.technique, step.technique_said = technique, True
+                self._attributes(sentence, step)
+                return True
+            elif self._is_passing(sentence, group, names, technique, moves=moves):
+                return False
+        self._begin(sentence, part, names, pots, parts, technique, lead, before=before)
+        for pot in group:
+            if self.draft.steps:
+                self._say_if_doubtful(pot, now.step, sentence)
+        return True
+
+    def _is_new(self, part: str, names: list[str], technique: str, *, moves: bool) -> bool:
+        """Whether a pot that is in hand begins another step: by another technique, or as less or more than it was."""
+        step = self.now.step
+        if step is None:
+            return True
+        if coats_in(part, self.words) > 1 and not technique:
+            return False
+        if isinstance(self.draft.entries[-1], DraftStop):
+            return True
+        if technique and technique != step.technique and (step.technique_said or moves):
+            return True
+        return len(names) < len(step.paints) and moves
+
+    def _is_passing(
+        self, sentence: Sentence, group: list[int], names: list[str], technique: str, *, moves: bool
+    ) -> bool:
+        """Whether a pot that was used before is only spoken of."""
+        used = any(set(names) <= set(step.paints) for step in self.draft.steps)
+        said = sentence.about(group[0])
+        if technique or moves or len(group) > 1 or self.words.says("roles", "again", said):
+            return False
+        return used or not (self.words.says("roles", "taken", said) or self.areas.find(sentence.low))
+
+    def _begin(
+        self,
+        sentence: Sentence,
+        part: str,
+        names: list[str],
+        pots: Sequence[Pot],
+        parts: dict[str, str],
+        technique: str,
+        lead: Sentence | None,
+        *,
+        before: bool,
+    ) -> None:
+        now = self.now
+        step = DraftStep(paints=names, parts=parts, technique=technique, technique_said=bool(technique))
+        step.areas = self.areas.find(part) or (self.areas.find(lead.low) if lead else [])
+        if not step.areas and pots:
+            step.areas = self.areas.find(sentence.low) if not self.draft.steps else []
+        if not technique:
+            step.technique = usual_technique(pots, part)
+            earlier = [one for one in self.draft.steps if set(names) & set(one.paints)]
+            if step.technique == "base coat" and earlier and not before and _overlap(step, earlier):
+                step.technique = "layer"
+        elif technique == "tidy up":
+            step.as_before = not names or any(set(names) & set(one.paints) for one in self.draft.steps)
+        step.at = lead.at if lead is not None and lead.at is not None else sentence.at
+        step.nouns = set(re.findall(r"[^\W\d_]{3,}", part if not lead else f"{lead.low} {part}"))
+        entries = self.draft.entries
+        place = (
+            place_of_late(self.draft, step, now.step, sentence, self.words, self._name)
+            if before or (is_undercoat(step.technique) and lead is None and before)
+            else len(entries)
+        )
+        entries.insert(place, step)
+        previous = now.step
+        now.step = step
+        if lead is not None:
+            now.lead = None
+            self._attributes(lead, step)
+        self._attributes(sentence, step, previous, part=part)
+
+    # Without a pot's name
+
+    def _without_pot(self, sentence: Sentence) -> bool:
+        """A step that names no pot: the same as an area had, the first colour, an undercoat, a varnish, tidying up."""
+        words, now = self.words, self.now
+        if any(words.says("roles", key, sentence.low) for key in ("later", "conditional", "listed", "recap")):
+            return False
+        if self._is_wrong(sentence):
+            return False
+        same = words.says("same", "area", sentence.low)
+        like = step_on(same["area"], self.draft.steps) if same else None
+        if like is None and words.says("same", "first", sentence.low):
+            like = next(
+                (one for one in self.draft.steps if one.paints and not is_undercoat(one.technique)), None
+            )
+        if like is not None:
+            lead = self._near_lead(sentence)
+            technique = technique_said(sentence.low, words)
+            area = same["area"] if same else ""
+            self._begin(
+                sentence,
+                sentence.low.replace(area, " ", 1) if area else sentence.low,
+                list(like.paints),
+                [],
+                dict(like.parts),
+                technique,
+                lead,
+                before=False,
+            )
+            if now.step is not None and not technique:
+                now.step.technique = like.technique if same else "layer"
+            self._doubt("the paint was told by what had it before", sentence)
+            return True
+        if sentence.pots:
+            return False
+        technique = technique_said(sentence.low, words)
+        if technique == "tidy up" and now.step is not None and now.step.technique != "tidy up":
+            self._begin(
+                sentence, sentence.low, [], [], {}, technique, self._near_lead(sentence), before=False
+            )
+            return True
+        return self._unnamed(sentence)
+
+    def _unnamed(self, sentence: Sentence) -> bool:
+        technique = unnamed_technique(sentence, self.words)
+        if not technique or any(step.technique == technique for step in self.draft.steps):
+            return False
+        palette = self.finder.palette
+        pot = pot_for(technique, sentence.low, [*palette.paints, *palette.mixes])
+        before = is_undercoat(technique) and bool(self.draft.steps)
+        names = [self.finder.label(pot)] if pot is not None else []
+        lead = self._near_lead(sentence)
+        self._begin(sentence, sentence.low, names, [], {}, technique, lead, before=before)
+        if self.now.step is not None and technique.split()[-1] in {"undercoat", "varnish"}:
+            self.now.step.guessed = True
+            self._doubt("which paint it was, was not said", sentence)
+        return True
+
+    def _near_lead(self, sentence: Sentence) -> Sentence | None:
+        lead = self.now.lead
+        if lead is None or (sentence.at or 0) - (lead.at or 0) > _LEAD:
+            return None
+        return lead
+
+    def _let_go_of_lead(self) -> None:
+        """What opened no step: another technique with the same paint, or more about the step that was told."""
+        lead, self.now.lead = self.now.lead, None
+        step = self.now.step
+        if lead is None or step is None:
+            return
+        technique = technique_said(lead.low, self.words)
+        moves = re.search(self.words.text("told", "moves"), lead.low) is not None
+        pots = [pot for name in step.paints if (pot := self.finder.exact(name)) is not None]
+        if (
+            technique
+            and technique != step.technique
+            and step.technique_said
+            and moves
+            and fits(technique, pots)
+        ):
+            self._begin(
+                lead, lead.low, list(step.paints), pots, dict(step.parts), technique, None, before=False
+            )
+            self._doubt("no paint was named here, so it is the one before", lead)
+            return
+        self._attributes(lead, step)
+
+    def _attributes(
+        self, sentence: Sentence, step: DraftStep | None, previous: DraftStep | None = None, part: str = ""
+    ) -> None:
+        """What a sentence says besides: drying, coats, brush, thinning, cautions; and its words."""
+        words = self.words
+        if step is None:
+            chatter = words.says("told", "chatter", sentence.low) or words.says(
+                "roles", "listed", sentence.low
+            )
+            if not self.draft.steps and not chatter:
+                self.draft.intro.append(sentence.text)
+            return
+        self.filler.fill(sentence, step, previous, part)
+
+    def _name(self, pot: int) -> str:
+        return self.finder.label(self.now.mentions[pot].pot)
+
+    def _say_if_doubtful(self, pot: int, step: DraftStep | None, sentence: Sentence) -> None:
+        mention = self.now.mentions[pot]
+        if not mention.sure and step is not None:
+            place = f", {print_clock(sentence.at)}" if sentence.at is not None else f", line {sentence.line}"
+            step.doubts.append(f'heard "{mention.heard}"{place}: {self._name(pot)}')
+            self.draft.likely[mention.heard] = self._name(pot)
+
+    def _doubt(self, remark: str, sentence: Sentence) -> None:
+        if self.now.step is not None:
+            place = f", {print_clock(sentence.at)}" if sentence.at is not None else f", line {sentence.line}"
+            self.now.step.doubts.append(f"{remark}{place}")
+
+
+def _overlap(step: DraftStep, earlier: Sequence[DraftStep]) -> bool:
+    return not step.areas or any(not one.areas or set(one.areas) & set(step.areas) for one in earlier)
