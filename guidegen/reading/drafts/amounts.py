@@ -105,6 +105,7 @@ def thin_in(text: str, words: SpokenWords) -> str:
     forms = (
         rf"(?P<p>{number}) {unit}{paint} ?(?:,|and|to|zu|und|:|with|mit)? ?(?:and |und )?(?P<t>{number}) {unit}{water}",
         rf"(?P<p>{number}) (?:parts? |teile? )?(?:to|zu|:|/) (?P<t>{number})(?: [^ ]+){{0,4}}? {water}",
+        rf"(?P<p>{number}) (?:to|zu|:|/) (?P<t>{number}) , (?:and |und )?(?:the|die) {number} (?:is|ist|sind) (?:the |das )?{water}",
         rf"{water} (?P<p>{number}) (?:to|zu|:|/) (?P<t>{number})",
         rf"(?:thin\w*|verdünn\w*|dilut\w*)(?: [^ ]+){{0,3}} (?P<p>{number}) (?:to|zu|:|/) (?P<t>{number})",
         rf"(?P<p>{number}) (?:to|zu|:|/) (?P<t>{number})(?: [^ ]+)? (?:thin\w*|verdünn\w*|dilut\w*)",
@@ -114,7 +115,10 @@ def thin_in(text: str, words: SpokenWords) -> str:
         if not found:
             continue
         left, right = words.value(found["p"]), words.value(found["t"])
-        turned = re.search(rf"the ({number}) is (?:the )?(?:water|medium|thinner)", text)
+        turned = re.search(
+            rf"(?:the|die) ({number}) (?:is|ist|sind) (?:the |das |der )?(?:water|medium|thinner|wasser|verdünner)",
+            text,
+        )
         if turned and words.value(turned[1]) == left != right:
             left, right = right, left
         if left < 1 and left == right:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from guidegen.model.paint import Kind
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.records import Cue
-from guidegen.reading.drafts.roles import Sentence
+from guidegen.reading.drafts.roles import Role, Sentence
 from guidegen.reading.drafts.sentences import Span, Token, plain_text, spans_of, tokens_of
 from guidegen.reading.drafts.techniques import kind_of
 from guidegen.words.spoken_words import SpokenWords
@@ -86,6 +87,15 @@ def groups_of(
                 continue
         groups.append([pot])
     return groups
+
+
+def carry_on(sentence: Sentence, roles: dict[int, Role], words: SpokenWords) -> None:
+    """In a list of pots the first says what all of them are for: “any brown: this, that, whatever's open”."""
+    for before, pot in pairwise(sentence.pots):
+        between = sentence.low[end_of(sentence, before) : start_of(sentence, pot)].split()
+        listed = set(between) <= {",", "or", "and", "oder", "und", "the", "even", "die", "das"}
+        if listed and roles[pot] is Role.TAKEN and not words.says("roles", "taken", sentence.about(pot)):
+            roles[pot] = roles[before]
 
 
 def start_of(sentence: Sentence, pot: int) -> int:

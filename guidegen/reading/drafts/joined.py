@@ -17,27 +17,40 @@ def joined(first: Draft, second: Draft, *, wins: bool) -> Draft:
     entries: list[Entry] = list(first.entries)
     for ours, theirs in pairs.items():
         _fill(first.steps[ours], second.steps[theirs], wins=wins)
-    place = -1
     matched = {theirs: first.steps[ours] for ours, theirs in pairs.items()}
+    waiting: list[Entry] = []
     count = 0
     for entry in second.entries:
         if isinstance(entry, DraftStep):
             partner = matched.get(count)
             count += 1
-            if partner is not None:
-                place = next(at for at, one in enumerate(entries) if one is partner)
+            if partner is None:
+                waiting.append(entry)
                 continue
-        elif any(isinstance(one, DraftStop) for one in entries[place + 1 : place + 2]) or any(
-            isinstance(one, DraftStop) and folded(one.name) == folded(entry.name) for one in entries
-        ):
-            continue
-        place += 1
-        entries.insert(place, entry)
+            place = next(at for at, one in enumerate(entries) if one is partner)
+            _insert(entries, place, waiting)
+            waiting = []
+        else:
+            waiting.append(entry)
+    _insert(entries, len(entries), waiting)
     first.entries = entries
     first.likely |= second.likely
     first.unknown += [name for name in second.unknown if name not in first.unknown]
     first.intro = first.intro or second.intro
     return first
+
+
+def _insert(entries: list[Entry], place: int, waiting: Sequence[Entry]) -> None:
+    """Put what only one source has before what both have next; a stop only where there is none yet."""
+    names = {folded(one.name) for one in entries if isinstance(one, DraftStop)}
+    for entry in waiting:
+        near = entries[max(0, place - 1) : place + 1]
+        if isinstance(entry, DraftStop) and (
+            folded(entry.name) in names or any(isinstance(one, DraftStop) for one in near)
+        ):
+            continue
+        entries.insert(place, entry)
+        place += 1
 
 
 def _pairs(ours: Sequence[DraftStep], theirs: Sequence[DraftStep]) -> list[tuple[int, int]]:

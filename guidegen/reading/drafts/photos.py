@@ -65,8 +65,8 @@ def groups_of(shots: Sequence[Shot]) -> list[list[Shot]]:
     if not shots:
         return []
     pauses = sorted(later.when - earlier.when for earlier, later in pairwise(shots))
-    usual = pauses[len(pauses) // 2] if pauses else dt.timedelta()
-    gap = max(_LEAST_GAP, min(_LONGER * usual, dt.timedelta(hours=1)))
+    short = [pause for pause in pauses if pause < _LEAST_GAP]
+    gap = max(_LEAST_GAP, _LONGER * short[len(short) // 2] if short else _LEAST_GAP)
     groups = [[shots[0]]]
     for earlier, later in pairwise(shots):
         if later.when - earlier.when >= gap:

@@ -7,13 +7,25 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from guidegen.base.suggest import distance, folded
-from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
+from guidegen.base.suggest import folded
+from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
+from guidegen.reading.drafts.edits import Word, edits, word_of
 from guidegen.reading.drafts.sentences import Token
 from guidegen.reading.drafts.sounds import sound_of
 from guidegen.words.spoken_words import SpokenWords
 
 Pot = Paint | Mix
+
+
+@dataclass(frozen=True, slots=True)
+class _Label:
+    """A name under which a pot may be heard: its letters and its sound, ready to be compared."""
+
+    pot: Pot
+    letters: Word
+    sounds: Word
+    digits: str
+
 
 # Names of more words than this are not looked for; none of a palette has as many.
 _MOST_WORDS = 7
@@ -27,6 +39,8 @@ _FARTHEST_SHORT = 0.25
 _SHORT_NAME = 9
 _MOST_LETTERS_WRONG = 0.46
 _CLEARLY = 0.08
+# Names that share most pairs of letters and sounds with what was heard are compared, so many.
+_MOST_COMPARED = 12
 # Beyond so many words a text is read for whole names only.
 _MOST_MISHEARD = 40_000
 
@@ -54,11 +68,15 @@ class PotFinder:
         pots: tuple[Pot, ...] = (*palette.paints, *palette.mixes)
         for pot in pots:
             self._add(pot)
-        self._labels = {key: pot for key, pot in self._exact.items() if len(key) >= _FEWEST_LETTERS}
-        self._sounds = {key: sound_of(key, words.code) for key in self._labels}
-        for key, sound in self._sounds.items():
-            for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound))}:
+        self._labels = {
+            key: _Label(pot, word_of(key), word_of(sound_of(key, words.code)), _digits(key))
+            for key, pot in self._exact.items()
+            if len(key) >= _FEWEST_LETTERS
+        }
+        for key in self._labels:
+            for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound_of(key, words.code)))}:
                 self._near[pair].append(key)
+        self._found: dict[str, tuple[float, Pot] | None] = {}
 
     def _add(self, pot: Pot) -> None:
         labels = [pot.name, *pot.aliases]
@@ -75,8 +93,9 @@ class PotFinder:
             kinds = self.kind_words()
             if len(words) > 2 and words[-1] in kinds:
                 self._put("".join(words[:-1]), pot)
+        colourless = isinstance(pot, Paint) and pot.kind in COLOURLESS
         for word in {key_of(word) for word in pot.name.split()}:
-            if len(word) >= 3:
+            if len(word) >= 3 and not (colourless and word in self.words.words("colours")):
                 self._heads[word].append(pot)
 
     def _put(self, key: str, pot: Pot) -> None:
@@ -165,6 +184,12 @@ class PotFinder:
         return found
 
     def _nearest(self, key: str) -> tuple[float, Pot] | None:
+        """The pot that is clearly nearest to a name as heard, and how far away it is."""
+        if key not in self._found:
+            self._found[key] = self._looked_for(key)
+        return self._found[key]
+
+    def _looked_for(self, key: str) -> tuple[float, Pot] | None:
         if len(key) < _FEWEST_LETTERS - 1:
             return None
         sound = sound_of(key, self.words.code)
@@ -174,23 +199,17 @@ class PotFinder:
         least = max(2, (len(key) + len(sound)) // 5)
         digits = _digits(key)
         by_pot: dict[int, tuple[float, Pot]] = {}
-        for label, count in shared.items():
-            if count < least or digits != _digits(label):
-                continue
-            away = _away(key, label, sound, self._sounds[label])
-            pot = self._labels[label]
-            if away < by_pot.get(id(pot), (1.0, pot))[0]:
-                by_pot[id(pot)] = away, pot
+        for name, count in shared.most_common(_MOST_COMPARED):
+            label = self._labels[name]
+            if count >= least and digits == label.digits:
+                away = _away(key, sound, label)
+                if away < by_pot.get(id(label.pot), (1.0, label.pot))[0]:
+                    by_pot[id(label.pot)] = away, label.pot
         ranked = sorted(by_pot.values(), key=lambda one: (one[0], one[1].full_name))
         if not ranked or ranked[0][0] > (_FARTHEST if len(key) >= _SHORT_NAME else _FARTHEST_SHORT):
             return None
-        if (
-            len(ranked) > 1
-            and ranked[1][0] - ranked[0][0] < _CLEARLY
-            and ranked[1][1].name != ranked[0][1].name
-        ):
-            return None
-        return ranked[0]
+        alike = ranked[1][0] - ranked[0][0] < _CLEARLY if len(ranked) > 1 else False
+        return None if alike and ranked[1][1].name != ranked[0][1].name else ranked[0]
 
     def _short(
         self, tokens: Sequence[Token], keys: list[str], taken: list[bool], named: Sequence[Mention]
@@ -261,12 +280,10 @@ def _digits(word: str) -> str:
     return "".join(c for c in word if c.isdigit())
 
 
-def _away(key: str, label: str, sound: str, other: str) -> float:
+def _away(key: str, sound: str, other: _Label) -> float:
     """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
-    longest = max(len(key), len(label))
-    limit = longest // 2
-    letters = distance(key, label, limit) / longest
+    letters = edits(other.letters, key) / max(len(key), other.letters.length)
     if letters > _MOST_LETTERS_WRONG:
         return 1.0
-    heard = max(len(sound), len(other), 1)
-    return 0.5 * letters + 0.5 * distance(sound, other, heard) / heard
+    heard = max(len(sound), other.sounds.length, 1)
+    return 0.5 * letters + 0.5 * edits(other.sounds, sound) / heard

@@ -25,7 +25,9 @@ from guidegen.words.spoken_words import language_of_words, spoken_words
 LARGEST_FILE = 10_000_000
 LARGEST_TEXT = 2_000_000
 # Words beyond these are not looked at.
-MOST_WORDS = 200_000
+MOST_WORDS = 60_000
+# No guide has so many steps; what follows them is left out, and said.
+MOST_ENTRIES = 500
 
 CAPTIONS = (".vtt", ".srt")
 NOTES = (".txt", ".md", ".docx")
@@ -163,6 +165,11 @@ def draft_of(sources: Sequence[FromFile]) -> Draft | None:
     for source in told:
         assert source.draft is not None  # noqa: S101  chosen by it
         draft = source.draft if draft is None else joined(draft, source.draft, wins=source.kind == "table")
+    if draft is not None and len(draft.entries) > MOST_ENTRIES:
+        draft.remarks.append(
+            f"There were {len(draft.entries):,} steps and stops; the first {MOST_ENTRIES} are here."
+        )
+        del draft.entries[MOST_ENTRIES:]
     log = [one for source in sources for one in source.log]
     if log and draft is None:
         return steps_of_log(log, "en")

@@ -10,7 +10,7 @@ from guidegen.base.units import print_clock
 from guidegen.reading.drafts.amounts import TOUCH, coats_in, parts_in
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.filling import StepFiller
-from guidegen.reading.drafts.hearing import end_of, groups_of, heard, main_voice, start_of
+from guidegen.reading.drafts.hearing import carry_on, end_of, groups_of, heard, main_voice, start_of
 from guidegen.reading.drafts.opening import opens_step, unnamed_technique
 from guidegen.reading.drafts.placing import place_of_late, step_on
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
@@ -67,13 +67,14 @@ class Teller:
             now.lacked = False
             return
         roles = self._roles(sentence)
-        if now.step is not None:
-            self._alternatives(sentence, roles)
         taken = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED)]
         if self._is_wrong(sentence):
             taken = []
+        first = taken[0] if taken else len(now.mentions)
+        self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot < first})
         sentence.tells = bool(taken) or not sentence.pots
         made = self._take(sentence, taken, roles) if taken else self._without_pot(sentence)
+        self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot > first})
         now.lacked = (
             Role.LACKING in roles.values() or words.says("roles", "lacking_that", sentence.low) is not None
         )
@@ -96,6 +97,7 @@ class Teller:
             other = self.words.says("roles", "mine", sentence.low) is not None
         around = Around(lacked=now.lacked, other_voice=other)
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
+        carry_on(sentence, roles, self.words)
         for pot, role in roles.items():
             if role is Role.ASKED:
                 now.asked = pot, sentence
@@ -143,13 +145,13 @@ class Teller:
     def _alternatives(self, sentence: Sentence, roles: dict[int, Role]) -> None:
         """Pots that will do as well, of the step that is told, or of the one whose pot is lacking."""
         step = self.now.step
-        lacking = [pot for pot in sentence.pots if roles[pot] is Role.LACKING]
+        lacking = [pot for pot in roles if roles[pot] is Role.LACKING]
         if lacking:
             name = self._name(lacking[0])
             step = next((one for one in reversed(self.draft.steps) if name in one.paints), step)
-        for pot in sentence.pots:
+        for pot, role in roles.items():
             name = self._name(pot)
-            if roles[pot] is Role.ALTERNATIVE and step is not None and name not in step.paints:
+            if role is Role.ALTERNATIVE and step is not None and name not in step.paints:
                 if name not in (paint for paint, _ in step.instead):
                     step.instead.append((name, self.filler.asides.note(sentence)))
                 self._say_if_doubtful(pot, step, sentence)

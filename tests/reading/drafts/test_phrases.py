@@ -44,7 +44,10 @@ def test_1_neat_as_it_comes():
 
 
 def test_2_a_blob_on_the_palette():
-    assert paints(told(COAT, "On the palette now there's a blob of Kiln Row.")) == [["Oilskin Ochre"], ["Kiln Row"]]
+    assert paints(told(COAT, "On the palette now there's a blob of Kiln Row.")) == [
+        ["Oilskin Ochre"],
+        ["Kiln Row"],
+    ]
 
 
 def test_3_picked_up_again_is_a_new_step():
@@ -91,7 +94,9 @@ def test_10_a_little_more_in_each_pass():
 
 
 def test_11_the_last_ratio_counts():
-    draft = told("Mix Oilskin Ochre and Jetty Plank.", "It was three to one; I've topped it up, call it two to one.")
+    draft = told(
+        "Mix Oilskin Ochre and Jetty Plank.", "It was three to one; I've topped it up, call it two to one."
+    )
     assert last(draft).parts == {"Oilskin Ochre": "2", "Jetty Plank": "1"}
 
 
@@ -242,7 +247,9 @@ def test_39_any_warm_brown():
 
 
 def test_40_what_comes_close_without_a_name():
-    assert paints(told(TEAL, "No Sluice Teal? Dark blue and a dot of green comes close.")) == [["Sluice Teal"]]
+    assert paints(told(TEAL, "No Sluice Teal? Dark blue and a dot of green comes close.")) == [
+        ["Sluice Teal"]
+    ]
 
 
 def test_41_a_wish_is_an_alternative():
