@@ -18,6 +18,7 @@ def test_which_pages_there_are():
     assert list(PAGES) == [
         "handbook-club",
         "handbook-evenings",
+        "handbook-film",
         "handbook-first-hour",
         "handbook-look",
         "handbook-palette",

@@ -31,7 +31,7 @@ GUIDES = CONTENT / "guides"
 PICTURES = (".jpg", ".png", ".webp")
 _PUT = re.compile(r"Put (.*) beside `([^`]+)`", re.DOTALL)
 _DELETE = re.compile(r"Delete the folder `(content/[^`]+)`")
-_ENDINGS = {"yaml": ".yaml", "markdown": ".md", "csv": ".csv", "jinja": ".html", "svg": ".svg"}
+_ENDINGS = {"yaml": ".yaml", "markdown": ".md", "csv": ".csv", "jinja": ".html", "svg": ".svg", "vtt": ".vtt"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -158,8 +158,9 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
         return None, 0, "not left to dry"
     dries = words.says("dry", "drying", text) is not None or waited
     hands = words.says("dry", "hands", text) is not None
-    dries = dries or len(text.split()) <= 4
-    if dries and not hands and (times := times_in(text, words)):
+    times = times_in(text, words)
+    dries = dries or len(text.split()) <= 4 or (bool(times) and times[0][1] <= len("about "))
+    if dries and not hands and times:
         return times[-1][0], times[-1][1], ""
     if (night := words.says("dry", "overnight", text)) is not None:
         return OVERNIGHT, night.start(), "said: overnight"

@@ -42,8 +42,8 @@ class AreaFinder:
     def find(self, text: str) -> list[str]:
         """The areas that a sentence in small letters paints, `all` for everything; without those that are left out."""
         words = self._words
-        for key in ("but", "avoided"):
-            for pattern in words.patterns("areas", key):
+        for section, key in (("areas", "but"), ("areas", "avoided"), ("coats", "said"), ("coats", "second")):
+            for pattern in words.patterns(section, key):
                 text = pattern.sub(" ", text)
         found = list(dict.fromkeys(filter(None, (self.known(word) for word in text.split()))))
         if found:

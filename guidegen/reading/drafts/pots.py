@@ -217,8 +217,9 @@ class PotFinder:
         """Names cut short: “the ochre”, where one pot alone can be meant, or one of those that were named."""
         colours = self.words.words("colours")
         function, before_it = self.words.words("function"), self.words.words("determiners")
-        areas = self.words.words("areas")
-        kinds = self.kind_words()
+        common = self.words.words("areas") | self.kind_words() | self.words.words("plain") | function
+        common |= self.words.words("no_areas")
+        articles = self.words.words("articles") | {"", ",", "."}
         found = []
         for at, token in enumerate(tokens):
             pots = self._heads.get(keys[at], [])
@@ -229,9 +230,7 @@ class PotFinder:
             if after is not None and after.is_word and after.low not in function and after.cue is token.cue:
                 continue
             colour = token.low in colours
-            if not colour and (
-                token.low in areas or token.low in kinds or before not in before_it | {"", ",", "."}
-            ):
+            if not colour and (token.low in common or before not in articles):
                 continue
             if (
                 colour
