@@ -65,6 +65,8 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
         return Role.MENTIONED
     if says("lacking"):
         return Role.LACKING
+    if says("thought"):
+        return Role.REJECTED
     if says("conditional") or says("alternative"):
         return Role.ALTERNATIVE
     others = (sentence.about(other) for other in sentence.pots if other != pot)
