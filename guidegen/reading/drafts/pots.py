@@ -38,6 +38,7 @@ _FARTHEST = 0.3
 _FARTHEST_SHORT = 0.25
 _SHORT_NAME = 9
 _MOST_LETTERS_WRONG = 0.46
+_MOST_WRONG_BUT_SOUNDS = 0.55
 _CLEARLY = 0.08
 # Names that share most pairs of letters and sounds with what was heard are compared, so many.
 _MOST_COMPARED = 12
@@ -164,7 +165,7 @@ class PotFinder:
             at += 1
 
     def _misheard(self, tokens: Sequence[Token], keys: list[str], taken: list[bool]) -> list[Mention]:
-        edges = (self.words.words("determiners") | self.words.words("function")) - {"red", "rot"}
+        edges = self.words.words("determiners") | self.words.words("function") | self.words.words("open")
         tried: list[tuple[float, int, int, Pot]] = []
         for at in range(len(tokens)):
             for end in range(at + 1, min(len(tokens), at + _MOST_HEARD) + 1):
@@ -282,7 +283,7 @@ def _digits(word: str) -> str:
 def _away(key: str, sound: str, other: _Label) -> float:
     """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
     letters = edits(other.letters, key) / max(len(key), other.letters.length)
-    if letters > _MOST_LETTERS_WRONG:
+    sounds = edits(other.sounds, sound) / max(len(sound), other.sounds.length, 1)
+    if letters > (_MOST_LETTERS_WRONG if sounds else _MOST_WRONG_BUT_SOUNDS):
         return 1.0
-    heard = max(len(sound), other.sounds.length, 1)
-    return 0.5 * letters + 0.5 * edits(other.sounds, sound) / heard
+    return 0.5 * letters + 0.5 * sounds
