@@ -9,6 +9,7 @@
      isColour(text), linearOf(colour), hexOfLinear(light), labOf(colour), labOfLinear(light), hexOfLab(lab)
      deltaE(lab, lab), difference(colour, colour) to four decimals, word(de00) as in phrases close.*
      directions(colour, wanted)        lighter|darker, warmer|cooler, brighter|duller: those that are worth a word
+     seen(kind, colour)                to protan, deutan or tritan eyes; inGrey(colour) the grey as light
      curve(colour)                     36 bands of reflectance
      constants(pot)                    its K and S: {absorbs, scatters}
      lightOfParts([[pot, parts], …])   linear light, which may lie outside 0..1
@@ -69,6 +70,9 @@ window.guidegenColour = (() => {
     // Between a grey and a tinge of colour the first two say it all.
     return told.slice(0, grey && abs(warmth) >= D.warmth ? 2 : 3).filter(([by, limit]) => abs(by) >= limit).map(([by, , more, less]) => by > 0 ? more : less);
   }
+
+  const seen = (kind, colour) => hexOfLinear(times(T.vision[kind], linearOf(colour)));
+  const inGrey = colour => hexOfLab([labOf(colour)[0], 0, 0]);
 
   // The smoothest curve of a colour: Newton's method on the Lagrangian, as reflectance.py says.
   const BANDS = T.curves[0].length, LEAST = 1e-4, SETTLED = 1e-9, SHIFT = 1e-6;
@@ -191,6 +195,6 @@ window.guidegenColour = (() => {
     return {edges: laid(under.edges, edges), flats: laid(under.flats, flats), recesses: laid(under.recesses, recesses)};
   }
 
-  return {isColour, inside, bent, rounded, linearOf, hexOfLinear, labOf, labOfLinear, hexOfLab, deltaE, difference, word, directions, curve,
-    constants, lightOfParts, mix, relief, film};
+  return {isColour, inside, bent, rounded, linearOf, hexOfLinear, labOf, labOfLinear, hexOfLab, deltaE, difference, word, directions, seen, inGrey,
+    curve, constants, lightOfParts, mix, relief, film};
 })();

@@ -71,7 +71,7 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
     metal, metal_edges = (before.metal, before.metal_edges) if before else (False, False)
     finish, estimate = (before.finish, before.estimate) if before else ("", False)
     if laid is not None:
-        own = _finish(laid, mixer)
+        own = finish_of(laid, mixer)
         # A varnish or a medium leaves the hue, whatever it is put on with: an airbrush, say.
         if technique.role in (Role.FINISH, Role.GROUND) or not mixer.has_colour(laid):
             finish = own or finish
@@ -108,7 +108,7 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
     )
 
 
-def _finish(laid: Blend, mixer: Mixer) -> str:
+def finish_of(laid: Blend, mixer: Mixer) -> str:
     """The finish that all the paints and varnishes of a blend share; mediums and thinners say nothing of it."""
     paints = [item.paint for item in mixer.ingredients(laid)]
     finishes = {paint.finish for paint in paints if paint.kind not in COLOURLESS or paint.finish}

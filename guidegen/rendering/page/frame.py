@@ -12,7 +12,17 @@ from guidegen.rendering.page.offline import Offline, offline_of
 from guidegen.rendering.page.sharing import Share, share_of
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.social_pictures import SocialPicture
-from guidegen.rendering.page.urls import CAUTIONS, COLOURS, HOME, MY_POTS, PAINTS, PLANS, SHELF, TECHNIQUES
+from guidegen.rendering.page.urls import (
+    CAUTIONS,
+    COLOURS,
+    HOME,
+    MY_POTS,
+    PAINTS,
+    PLANS,
+    SHELF,
+    TECHNIQUES,
+    TRYING,
+)
 
 # Nothing but the site's own files: no inline style or script. Works from file:// too, where Chromium takes 'self' for
 # the file scheme. `connect-src` is for what the site itself asks of its own files.
@@ -25,6 +35,7 @@ POLICY = (
 PLACES = (
     (HOME, "nav.guides"),
     (COLOURS, "nav.colours"),
+    (TRYING, "nav.try"),
     (PLANS, "nav.plans"),
     (PAINTS, "nav.paints"),
     (SHELF, "nav.shelf"),

@@ -17,6 +17,9 @@ CAUTIONS = "cautions.html"
 SHELF = "shelf.html"
 MY_POTS = "my-pots.html"
 COLOURS = "colours.html"
+TRYING = "try.html"
+# The pots that colours are tried with. It keeps its name, so that a change of a pot leaves the page alone.
+TRYING_POTS = "try/pots.js"
 PALETTE_CSV = "paints/palette.csv"
 PALETTE_GPL = "paints/palette.gpl"
 # What pages ask of the palette in a reader's browser. It keeps its name, so that a change of a pot leaves pages alone.
@@ -76,6 +79,11 @@ def shared_file(name: str) -> str:
 def person_file(key: str) -> str:
     """The page of somebody who paints or writes here."""
     return f"people/{slug(key)}.html"
+
+
+def trying_file(name: str) -> str:
+    """What the page where colours are tried asks for."""
+    return f"try/{name}"
 
 
 def shelf_file(number: int) -> str:

@@ -25,6 +25,7 @@ from guidegen.rendering.archive.search_index import with_entry
 from guidegen.rendering.archive.shared_page import Inserting, shared_view
 from guidegen.rendering.archive.shelf_page import guides_script, shelf_pages
 from guidegen.rendering.archive.teaching_pages import cautions_view, techniques_view
+from guidegen.rendering.archive.trying_page import guide_trying_file, trying_files, trying_view
 from guidegen.rendering.exports.guide_files import exports_of, offered, palette_exports
 from guidegen.rendering.guide.bench_page import bench_view, variant_of
 from guidegen.rendering.guide.figures import FILE, FiguresView, figures_view
@@ -49,6 +50,7 @@ from guidegen.rendering.page.urls import (
     PALETTE_SCRIPT,
     SUMMARY,
     TECHNIQUES,
+    TRYING,
     bench_file,
     guide_file,
     old_pot_pages,
@@ -76,6 +78,8 @@ def guide_pages(
             made += [Export(path=guide_file(guide.slug, name), data=data) for name, data in files.items()]
             summary_file = guide_summary_file(summary, guide, context)
             made.append(Export(path=guide_file(guide.slug, SUMMARY), data=summary_file))
+            trying = guide_trying_file(computed, context)
+            made += [trying] if trying is not None else []
         view = guide_view(
             computed,
             context,
@@ -180,6 +184,9 @@ def archive_pages(
     finding = context.assets.search if home.finder else ""
     yield page(HOME, "home", "", home, finding, about=context.site.summary)
     yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
+    trying = trying_view(ordered, context)
+    yield page(TRYING, "trying", "try.title", trying, context.assets.trying)
+    yield from trying_files(ordered, context)
     yield page(PAINTS, "paints", "paints.all", paints_view(uses, context))
     for file, data in palette_exports(palette, context.site.title).items():
         yield Export(path=file, data=data)

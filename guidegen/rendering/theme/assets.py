@@ -56,6 +56,15 @@ OWN_STYLE = "style/own-paints.css"
 MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
 KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
+TRYING_STYLE = "style/trying.css"
+TRYING_SCRIPTS = (
+    "scripts/finding.js",
+    "scripts/phrases.js",
+    "scripts/scheme.js",
+    "scripts/figure.js",
+    "scripts/reads.js",
+    "scripts/trying.js",
+)
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
 
 # The icon in pixels, for home screens that take no drawing: `icon.svg` filled to the edge, and the colour it stands on.
@@ -83,6 +92,8 @@ class Assets:
     own_style: str = ""
     my_pots: str = ""
     colour: str = ""
+    trying: str = ""
+    trying_style: str = ""
     icons: tuple[tuple[int, str], ...] = ()
 
 
@@ -113,6 +124,8 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         own_lists=script("own-lists", *OWN_LIST_SCRIPTS),
         own_style=put("own", style_of(templates, OWN_STYLE).encode(), ".css"),
         my_pots=script("my-pots", *MY_POTS_SCRIPTS),
+        trying=script("try", *TRYING_SCRIPTS),
+        trying_style=put("try", style_of(templates, TRYING_STYLE).encode(), ".css"),
         colour=put("colour", colour_script(templates).encode(), ".js"),
         icon=put("icon", templates.source("icon.svg").encode(), ".svg"),
         icons=tuple((side, put(f"icon-{side}", own_icon(side), ".png")) for side in sides),

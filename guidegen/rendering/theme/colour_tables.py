@@ -16,6 +16,7 @@ from guidegen.computing.colour import (
     reflectance,
     spaces,
     stand_in,
+    vision,
 )
 
 
@@ -64,6 +65,7 @@ def colour_tables() -> str:
             "scSlope": difference_bound.SC_SLOPE,
             "rotated": difference_bound.ROTATED,
         },
+        "vision": vision.MATRICES,
         "times": first_try.TIMES,
         "tolerance": drops.TOLERANCE,
         "mostDrops": drops.MOST_DROPS,

@@ -1,0 +1,394 @@
+/* The page where colours are tried: a pot in hand, a way of painting, and a touch on the figure. What was done stands as the
+   order of work; three schemes are kept by this browser alone, and an address may carry them. */
+(() => {
+  const bench = one(".try-bench");
+  if (!bench) return;
+  const {phrases: words, signs} = JSON.parse(bench.dataset.words), {t} = guidegenPhrases(words, signs), KEY = bench.dataset.store;
+  const MOST_POTS = 60, LONGEST_ADDRESS = 2000, TEN = 10, DARK = 40;
+  const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody"), tray = one(".try-pots");
+  const wayNames = Object.fromEntries(Object.keys(words).filter(key => key.startsWith("technique.name.")).map(key => [key.slice(15), words[key]]));
+  let colours, model, data, chart = null, drawing = null, measures = null, held = null, shown = 0, at = 0, past = [];
+  let schemes = [0, 1, 2].map(n => ({name: t("try.scheme", {n: n + 1}), figure: "", steps: [], locked: []}));
+
+  const make = (name, kind = "", text = "") => {
+    const element = document.createElement(name);
+    if (kind) element.className = kind;
+    if (text) element.textContent = text;
+    return element;
+  };
+  const button = (kind, text, label, act) => {
+    const element = make("button", kind, text);
+    element.type = "button";
+    if (label) element.setAttribute("aria-label", label);
+    element.addEventListener("click", act);
+    return element;
+  };
+  const dab = colour => {
+    const element = make("span", "dab");
+    if (colour) element.style.background = colour; else element.classList.add("clear");
+    return element;
+  };
+  const script = address => new Promise((done, failed) => {
+    const element = document.createElement("script");
+    element.src = address;
+    element.onload = done;
+    element.onerror = () => failed(new Error(address));
+    document.head.append(element);
+  });
+
+  // What is asked for arrives by these.
+  let arrived = null;
+  window.guidegenTrying = found => { data = found; };
+  window.guidegenFigure = found => { arrived = found; };
+  const addresses = new Map(all("[data-figure]").map(link => [link.dataset.figure.replace(/^.*?([^/]+)(\/try)?\.js$/, "$1"), link.dataset.figure]));
+  const charts = new Map();
+  async function ready() {
+    if (model) return;
+    await script(bench.dataset.colour);
+    await script(bench.dataset.pots);
+    colours = guidegenColour;
+    model = guidegenSchemes(colours, data);
+    const guide = one(".try-guide");
+    for (const [slug, title] of data.guides) {
+      addresses.set(slug, `guides/${slug}/try.js`);
+      guide.append(new Option(title, slug));
+    }
+    one(".try-more").hidden = !data.guides.length;
+    if (minePots().size) one(".try-from").append(new Option(t("try.mine"), "mine"));
+  }
+  async function figure(name) {
+    if (!charts.has(name)) {
+      if (!addresses.has(name)) throw new Error(name);
+      await script(addresses.get(name));
+      charts.set(name, arrived);
+    }
+    return charts.get(name);
+  }
+  // Names of the pots that the reader has told of on the page of their own, but for dried ones.
+  function minePots() {
+    try {
+      const kept = JSON.parse(localStorage.getItem(bench.dataset.mine)), pots = Array.isArray(kept) ? kept : kept && Array.isArray(kept.pots) ? kept.pots : [];
+      return new Set(pots.filter(pot => pot && typeof pot.name === "string" && pot.state !== "dry").map(pot => pot.name));
+    } catch { return new Set(); }
+  }
+
+  const scheme = () => schemes[shown], pot = step => model.potOf(step), label = step => { const found = pot(step); return found ? found.label || found.name : String(step.pot); };
+  const whole = step => chart && chart.areas.every(area => step.areas.includes(area));
+  const where = step => whole(step) ? t("try.whole") : step.areas.join(", ");
+  const stepWords = step => `${label(step)}, ${wayNames[step.way]}: ${where(step)}`;
+  const states = (which = scheme(), count = which === scheme() ? at : which.steps.length) => model.states(which.steps.filter(pot), count);
+
+  function keep() {
+    try { localStorage.setItem(KEY, JSON.stringify({schemes, shown})); } catch { one(".try-sent").textContent = t("try.not-kept"); }
+  }
+  // Whatever changes a scheme goes through here, so that it can be undone.
+  function change(act) {
+    past.push(JSON.stringify([shown, at, schemes[shown]]));
+    past = past.slice(-100);
+    act(scheme());
+    at = Math.min(at, scheme().steps.length);
+    keep();
+    show();
+  }
+  function undo() {
+    if (!past.length) return;
+    const [which, count, was] = JSON.parse(past.pop());
+    shown = which;
+    schemes[shown] = was;
+    at = count;
+    keep();
+    (was.figure && chart && was.figure !== chart.name ? open(was.figure) : Promise.resolve()).then(show);
+  }
+  function paint(area) {
+    if (!held) { one(".try-held").textContent = t("try.nothing-held"); return; }
+    const way = one(".try-ways input:checked").value, areas = way.endsWith("undercoat") ? [...chart.areas] : [area];
+    if (scheme().locked.includes(area) && !way.endsWith("undercoat")) return;
+    change(own => {
+      const last = own.steps[at - 1];
+      if (last && last.pot === held.name && last.way === way && !whole(last)) {
+        last.areas = last.areas.includes(area) ? last.areas.filter(each => each !== area) : [...last.areas, area];
+        if (!last.areas.length) own.steps.splice(--at, 1);
+        return;
+      }
+      own.steps.splice(at++, 0, {pot: held.name, way, areas: areas.filter(each => !own.locked.includes(each) || way.endsWith("undercoat")), share: 1, coats: 1, title: ""});
+    });
+  }
+
+  function draw(place, which, options = {}) {
+    const {count, paint: turn, alt = ""} = options, svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    const own = guidegenDrawing(chart, options.id);
+    svg.setAttribute("viewBox", own.viewBox);
+    svg.setAttribute("class", "figure");
+    if (alt) { svg.setAttribute("role", "img"); svg.setAttribute("aria-label", alt); } else svg.setAttribute("aria-hidden", "true");
+    // The shapes were read from a drawing that lets nothing but plain shapes through.
+    svg.innerHTML = own.defs + own.body(states(which, count), turn);
+    place.append(svg);
+    return svg;
+  }
+  function showFigure() {
+    const place = one(".try-figure"), after = t("try.after", {n: at, all: scheme().steps.length});
+    place.replaceChildren();
+    draw(place, scheme(), {id: "try", alt: `${chart.title}, ${after}`});
+    range.max = scheme().steps.length;
+    range.value = at;
+    one(".try-after").textContent = after;
+    one(".try-undo").disabled = !past.length;
+  }
+  function showSteps() {
+    const own = scheme();
+    one(".try-empty").hidden = own.steps.length > 0;
+    list.replaceChildren(...own.steps.map((step, n) => {
+      const item = make("li"), said = stepWords(step), grip = make("span", "grip", "⠿");
+      item.classList.toggle("to-come", n >= at);
+      grip.setAttribute("aria-hidden", "true");
+      const text = make("span", "try-step");
+      text.append(make("b", "", label(step)), ` ${wayNames[step.way]} `, make("small", "", where(step)));
+      const move = (from, to) => change(now => { now.steps.splice(to, 0, ...now.steps.splice(from, 1)); at = now.steps.length; });
+      const tools = make("span", "try-tools");
+      if (n) tools.append(button("", "↑", t("try.earlier", {step: said}), () => move(n, n - 1)));
+      if (n < own.steps.length - 1) tools.append(button("", "↓", t("try.later", {step: said}), () => move(n, n + 1)));
+      tools.append(button("", "×", t("try.away", {step: said}), () => change(now => { now.steps.splice(n, 1); at = now.steps.length; })));
+      item.append(grip, dab((pot(step) || {}).colour), text, tools);
+      grip.addEventListener("pointerdown", event => drag(event, item, n, move));
+      return item;
+    }));
+    one(".try-advice").replaceChildren(...darkGrounds().map(said => make("li", "", said)));
+  }
+  function drag(event, item, from, move) {
+    event.preventDefault();
+    const rows = [...list.children], grip = event.target;
+    let to = from;
+    grip.setPointerCapture(event.pointerId);
+    item.classList.add("dragged");
+    grip.onpointermove = moved => {
+      const over = rows.findIndex(row => { const box = row.getBoundingClientRect(); return moved.clientY >= box.top && moved.clientY <= box.bottom; });
+      if (over >= 0) to = over;
+      rows.forEach((row, n) => row.classList.toggle("over", n === to && to !== from));
+    };
+    grip.onpointerup = grip.onpointercancel = () => {
+      grip.onpointermove = null;
+      if (to !== from) move(from, to); else showSteps();
+    };
+  }
+  // Yellow, red, orange and white cover badly over a dark undercoat: common practice, no source.
+  function darkGrounds() {
+    const weak = new Set(data.weak), found = [], under = {};
+    for (const step of scheme().steps.slice(0, at)) {
+      const own = pot(step);
+      if (!own) continue;
+      const bad = data.ways[step.way][0] === "cover" && !step.way.endsWith("undercoat") && weak.has(own.family) && own.colour && step.coats < 2
+        ? step.areas.filter(area => under[area] && colours.labOf(under[area])[0] < DARK) : [];
+      if (bad.length) found.push(t("try.dark-ground", {pot: own.label || own.name, areas: bad.join(", ")}));
+      if (data.ways[step.way][0] === "cover") for (const area of step.areas) under[area] = step.way.endsWith("undercoat") ? own.colour : null;
+    }
+    return [...new Set(found)];
+  }
+  function showTable() {
+    const looks = states(), own = scheme();
+    table.replaceChildren(...chart.areas.map(area => {
+      const row = make("tr"), name = make("th", "", area), look = make("td"), done = make("td"), act = make("td"), state = looks[area];
+      name.scope = "row";
+      const kinds = ["edges", "flats", "recesses"], alike = !state || kinds.every(key => state.relief[key] === state.relief.flats);
+      for (const key of alike ? ["flats"] : kinds) {
+        const colour = state && state.relief[key], each = make("span", "look");
+        each.append(dab(colour), ` ${alike ? "" : t("try." + key)} ${colour || t("try.bare")} `);
+        look.append(each);
+      }
+      done.textContent = own.steps.slice(0, at).map((step, n) => step.areas.includes(area) ? `${n + 1} ${label(step)} (${wayNames[step.way]})` : "").filter(Boolean).join(", ");
+      act.append(button("", t("try.paint"), t("try.put", {area}), () => { paint(area); const again = [...table.rows].find(each => each.cells[0].textContent === area); again.querySelector("button").focus(); }));
+      row.append(name, look, done, act);
+      return row;
+    }));
+  }
+  function showSchemes() {
+    const rows = one(".try-schemes ol");
+    rows.replaceChildren(...schemes.map((own, n) => {
+      const item = make("li"), pick = button("try-pick", "", t("try.show", {name: own.name}), () => turnTo(n));
+      pick.setAttribute("aria-pressed", n === shown);
+      draw(pick, own, {id: "try-s" + n, count: n === shown ? at : own.steps.length});
+      item.append(pick, make("span", "try-called", own.name));
+      const tools = make("span", "try-tools"), copied = () => ({...JSON.parse(JSON.stringify(scheme())), name: own.name});
+      if (n !== shown && scheme().steps.length) tools.append(button("", t("try.copy-here"), "", () => { schemes[n] = copied(); turnTo(n); }));
+      if (own.steps.length) tools.append(button("", t("try.clear"), "", () => { turnTo(n); change(now => Object.assign(now, {steps: [], locked: []})); }));
+      item.append(tools);
+      return item;
+    }));
+    if (document.activeElement !== one(".try-name")) one(".try-name").value = scheme().name;
+    const row = one(".try-row");
+    row.hidden = one(".try-ten").getAttribute("aria-pressed") !== "true";
+    row.replaceChildren();
+    if (!row.hidden) for (let n = 0; n < TEN; n++) draw(row, scheme(), {id: "try-t" + n});
+  }
+  function turnTo(n) {
+    shown = n;
+    if (!scheme().figure) scheme().figure = chart.name;
+    at = scheme().steps.length;
+    keep();
+    show();
+  }
+
+  async function showAnswers() {
+    if (!one(".try-reads").open) return;
+    if (!measures) measures = await drawing.measured();
+    guidegenReads({t, make, dab, colours, states: states(), chart, measures, draw: (place, id, turn) => draw(place, scheme(), {id, paint: turn, count: at})});
+  }
+  function showTake() {
+    if (!one(".try-take").open) return;
+    const needed = [...new Map(scheme().steps.map(step => [label(step), pot(step)])).values()].filter(Boolean);
+    one(".try-needed").replaceChildren(...needed.map(own => {
+      const item = make("li");
+      item.append(dab(own.colour), ` ${own.label || own.name}, ${t(own.owned > 0 ? "try.owned" : "try.to-buy")}`);
+      return item;
+    }));
+    one(".try-draft").textContent = draft();
+  }
+  const draft = () => model.draft(scheme(), chart, words, wayNames);
+  function show() {
+    if (!chart) return;
+    showFigure();
+    showSteps();
+    showSchemes();
+    if (one(".try-table").open) showTable();
+    showAnswers();
+    showTake();
+  }
+
+  // The tray: pots by family and lightness, those that answer to what is sought.
+  function showPots() {
+    const sought = one(".try-q").value.trim().toLowerCase(), family = one(".try-family").value, from = one(".try-from").value, mine = from === "mine" ? minePots() : null;
+    const found = data.pots.filter(own => (!sought || own.name.toLowerCase().includes(sought)) && (family === "" || own.family === +family) &&
+      (!from || (mine ? mine.has(own.name) : own.owned > 0)));
+    const turn = own => own.family === undefined ? 99 : own.kind === "primer" ? -1 : own.family;
+    found.sort((one, two) => turn(one) - turn(two) || one.light - two.light);
+    tray.replaceChildren(...found.slice(0, MOST_POTS).map(own => {
+      const item = make("li"), pick = button("try-pot", "", "", () => take(own));
+      pick.setAttribute("aria-pressed", held === own);
+      pick.append(dab(own.colour), make("span", "", own.label || own.name));
+      item.append(pick);
+      return item;
+    }));
+    if (!found.length) tray.append(make("li", "small", t("try.no-pots")));
+  }
+  function take(own) {
+    held = own;
+    const way = own.kind === "paint" ? "" : data.usual[own.kind], now = one(".try-ways input:checked").value;
+    const fits = way || (Object.values(data.usual).includes(now) ? data.usual.paint : now);
+    one(`.try-ways input[value="${fits}"]`).checked = true;
+    all(".try-pot", tray).forEach(each => each.setAttribute("aria-pressed", each.textContent === (own.label || own.name)));
+    say();
+  }
+  const say = () => { one(".try-held").textContent = held ? t("try.held", {pot: held.label || held.name, way: wayNames[one(".try-ways input:checked").value]}) : t("try.nothing-held"); };
+
+  // Opens a figure; from a guide with its steps where nothing is painted yet.
+  async function open(name, begin = false) {
+    try {
+      await ready();
+      chart = await figure(name);
+    } catch {
+      told.textContent = t("try.failed");
+      return;
+    }
+    drawing = guidegenDrawing(chart, "try-m");
+    measures = null;
+    const own = scheme(), dropped = own.steps.flatMap(step => step.areas).filter(area => !chart.areas.includes(area));
+    if (own.figure !== name) {
+      own.figure = name;
+      for (const step of own.steps) step.areas = whole({areas: step.areas}) || step.way.endsWith("undercoat") ? [...chart.areas] : step.areas.filter(area => chart.areas.includes(area));
+      own.steps = own.steps.filter(step => step.areas.length);
+    }
+    if (begin && !own.steps.length && chart.steps) {
+      own.steps = chart.steps.map(step => model.clean({name: "", figure: "", steps: [step]}).steps[0]);
+      own.name = chart.title;
+    }
+    at = own.steps.length;
+    told.textContent = dropped.length ? t("try.dropped", {n: new Set(dropped).size}) : "";
+    one(".try-choice").hidden = true;
+    one(".try-head").classList.add("unseen");
+    bench.hidden = false;
+    keep();
+    showPots();
+    say();
+    show();
+  }
+
+  // What an address carries comes before what was kept.
+  async function begin() {
+    const carried = location.hash.length > 20 ? location.hash.slice(1) : "";
+    let kept = null;
+    try { kept = JSON.parse(localStorage.getItem(KEY)); } catch { told.textContent = t("try.store-broken"); }
+    if (!carried && !kept) return;
+    try { await ready(); } catch { told.textContent = t("try.failed"); return; }
+    const sent = carried ? model.read(carried) : null;
+    if (carried && !sent) told.textContent = t("try.broken");
+    if (sent) {
+      sent.forEach((own, n) => { schemes[n] = own; });
+      shown = 0;
+    } else if (kept) {
+      try {
+        if (!Array.isArray(kept.schemes) || kept.schemes.length !== schemes.length) throw new Error("schemes");
+        schemes = kept.schemes.map(own => own.steps.length || own.figure ? model.clean(own) : {...model.clean({...own, figure: ""}), name: own.name});
+        shown = [0, 1, 2].includes(kept.shown) ? kept.shown : 0;
+      } catch { told.textContent = t("try.store-broken"); return; }
+    }
+    if (!scheme().figure || (carried && !sent)) return;
+    const words = told.textContent, lacking = new Set(scheme().steps.filter(step => !pot(step)).map(step => step.pot)).size;
+    await open(scheme().figure);
+    told.textContent = [words, told.textContent, lacking ? t("try.lacking", {n: lacking}) : ""].filter(Boolean).join(" ");
+  }
+  async function send() {
+    const full = schemes.filter(own => own.steps.length), first = [scheme(), ...full.filter(own => own !== scheme())];
+    let said = "", text = model.written(first);
+    if (text.length + 1 > LONGEST_ADDRESS) { text = model.written([scheme()]); said = t("try.only-one") + " "; }
+    if (text.length + 1 > LONGEST_ADDRESS) { one(".try-sent").textContent = t("try.long"); return; }
+    history.replaceState(null, "", "#" + text);
+    try {
+      await navigator.clipboard.writeText(location.href);
+      said += t("try.copied");
+    } catch { said += t("try.address"); }
+    one(".try-sent").textContent = said;
+  }
+
+  // A finger is broad: what lies nearest is meant.
+  const RING = [0, 8, 16];
+  function areaAt(x, y) {
+    for (const far of RING) for (let turn = 0; turn < (far ? 8 : 1); turn++) {
+      const hit = document.elementFromPoint(x + far * Math.cos(turn * Math.PI / 4), y + far * Math.sin(turn * Math.PI / 4)), area = hit && hit.closest(".try-figure [data-area]");
+      if (area) return area.dataset.area;
+    }
+    return "";
+  }
+  one(".try-figure").addEventListener("click", event => { const area = areaAt(event.clientX, event.clientY); if (area) paint(area); });
+  one(".try-undo").addEventListener("click", undo);
+  addEventListener("keydown", event => {
+    if ((event.ctrlKey || event.metaKey) && event.key === "z" && !event.target.closest("input[type=search], input[type=text]") && !bench.hidden) { event.preventDefault(); undo(); }
+  });
+  range.addEventListener("input", () => { at = +range.value; show(); });
+  one(".try-ways").addEventListener("change", say);
+  [".try-q", ".try-family", ".try-from"].forEach(css => one(css).addEventListener("input", showPots));
+  one(".try-name").addEventListener("input", () => { scheme().name = one(".try-name").value.trim() || t("try.scheme", {n: shown + 1}); keep(); showSchemes(); showTake(); });
+  one(".try-send").addEventListener("click", send);
+  one(".try-ten").addEventListener("click", event => { event.target.setAttribute("aria-pressed", event.target.getAttribute("aria-pressed") !== "true"); showSchemes(); });
+  one(".try-other").addEventListener("click", () => { one(".try-choice").hidden = false; one("[data-figure]").focus(); });
+  one(".try-table").addEventListener("toggle", () => one(".try-table").open && chart && showTable());
+  one(".try-reads").addEventListener("toggle", showAnswers);
+  one(".try-take").addEventListener("toggle", () => chart && showTake());
+  one(".try-save").addEventListener("click", () => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([draft()], {type: "text/markdown"}));
+    link.download = (scheme().name.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "scheme") + ".md";
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  });
+  one(".try-copy").addEventListener("click", async () => {
+    try { await navigator.clipboard.writeText(draft()); one(".try-copy").textContent = t("try.draft-copied"); } catch { getSelection().selectAllChildren(one(".try-draft")); }
+  });
+  one(".try-usual").addEventListener("click", () => change(own => { own.steps = model.usualOrder(own.steps); at = own.steps.length; }));
+  all("[data-figure]").forEach(link => link.addEventListener("click", event => {
+    event.preventDefault();
+    open(link.dataset.figure.replace(/^.*?([^/]+)(\/try)?\.js$/, "$1"), true).then(() => { bench.scrollIntoView(); (one(".try-pot") || bench).focus({preventScroll: true}); });
+  }));
+  one(".try-guide").addEventListener("change", event => { if (event.target.value) open(event.target.value, true); });
+  addEventListener("hashchange", begin);
+  one(".try-needs").hidden = true;
+  begin();
+})();
