@@ -196,6 +196,10 @@ CODES: dict[str, Code] = {
         "The highlight is darker than what it is painted on, as that looks after any wash."
     ),
     "shade-lighter": _advice("The wash is lighter than what lies under it, so it will not shade."),
+    "dark-ground": _advice(
+        "Yellow, red, orange or white goes straight over a dark undercoat, which shows through: take a light undercoat, or "
+        "lay ochre or pink first, and give it two coats more. That is common practice, no source; three coats are not told."
+    ),
     "wash-dried-short": _advice(
         "A wash over everything has less than 30 minutes to dry; paint over it may lift it."
     ),

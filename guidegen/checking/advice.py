@@ -9,6 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.checking.case import GuideCase, called, span_of, where
 from guidegen.computing.guide.area_states import area_states
+from guidegen.computing.guide.colour_families import Family
 from guidegen.computing.guide.contrast import (
     LEAST_HIGHLIGHT,
     Contrast,
@@ -16,6 +17,7 @@ from guidegen.computing.guide.contrast import (
     looked_at,
     shade_contrast,
 )
+from guidegen.computing.guide.dark_ground import dark_grounds
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
 
 
@@ -35,6 +37,29 @@ def light_and_dark(case: GuideCase) -> Iterator[Diagnostic]:
             if worst.gain > 0:
                 diagnosed.add(id(step.step))
                 yield _shade(case, step, worst)
+
+
+def dark_ground(case: GuideCase) -> Iterator[Diagnostic]:
+    """dark-ground: what covers badly, straight over a dark undercoat."""
+    diagnosed: set[int] = set()
+    for scheme in case.schemes:
+        for found in dark_grounds(scheme, case.palette_tools.mixer):
+            step = found.step.step
+            if id(step) in diagnosed:
+                continue
+            diagnosed.add(id(step))
+            areas = ", ".join(f"“{area}”" for area in found.areas)
+            yield Diagnostic(
+                code="dark-ground",
+                message=f"{called(case, step)} lays {_NAMES[found.family]} straight over a dark undercoat ({areas}), "
+                "which will show through.",
+                span=_paint(found.step),
+                help="Take a light undercoat, or ochre or pink first, and two coats more.",
+                notes=(f"The undercoat has L* {found.under:.1f}.", *where(case, step)),
+            )
+
+
+_NAMES = {Family.YELLOWS: "yellow", Family.REDS: "red", Family.ORANGES: "orange", Family.WHITES: "white"}
 
 
 def _worst(

@@ -44,6 +44,7 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     areas.areas_are_covered,
     order.in_order,
     advice.light_and_dark,
+    advice.dark_ground,
     measured.times_differ,
 )
 

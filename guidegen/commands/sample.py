@@ -13,13 +13,15 @@ from guidegen.commands.at_hand import finite
 from guidegen.commands.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
-    from guidegen.computing.colour.closest import Match
+    from guidegen.computing.colour.closest import Match, Matcher
+    from guidegen.computing.colour.clusters import MainColour
     from guidegen.computing.colour.sampling import Sample
 
 EXAMPLE = """\b
 Examples:
   guidegen sample pot-lid.jpg --at 640,480
   guidegen sample pot-lids.jpg --at 640,480 --at 900,480 --white 1200,300 --radius 20
+  guidegen sample painting.jpg --colours 6
   guidegen sample card.jpg --card --write
   guidegen sample old-and-new.jpg --compare 400,600 900,600
 """
@@ -65,6 +67,12 @@ def _pair(
     help="Where the paint is, in pixels from the top left; may be given several times.",
 )
 @click.option(
+    "--colours",
+    type=click.IntRange(1),
+    metavar="N",
+    help="The N colours that most of the photo is made of, up to 8.",
+)
+@click.option(
     "--card", is_flag=True, help="Read a painted card (guidegen card); several photos are averaged."
 )
 @click.option("--write", is_flag=True, help="With --card: put the colours into the palette.")
@@ -95,6 +103,7 @@ def command(
     points: tuple[tuple[float, float], ...],
     white: tuple[float, float] | None,
     radius: float,
+    colours: int | None,
     content: Path,
     compared: tuple[tuple[float, float], ...] | None,
     *,
@@ -104,11 +113,13 @@ def command(
 ) -> None:
     """Read a paint's colour off a photo, the mean over a small disc, and name the closest paints.
 
+    With --colours it names the few colours that most of a photo is made of, what covers most first.
+
     Pixels are counted from the top left corner of the photo as it is seen upright. With a white card in the picture,
     in the same light as the paint, the tint and the brightness of the light are taken out. A card's boxes are found by
     themselves.
     """
-    _refuse_at_odds(photos, points, compared, card=card, write=write)
+    _refuse_at_odds(photos, points, compared, colours, white, card=card, write=write)
     if card:
         from guidegen.commands.sample_card import read_photos
 
@@ -117,15 +128,32 @@ def command(
         from guidegen.commands.compare import compare
 
         compare(photos[0], compared[0], compared[1], radius, white, content, as_json=as_json)
+    elif colours is not None:
+        _read_main_colours(photos[0], colours, content, as_json=as_json)
     else:
         _read_points(photos[0], points, white, radius, content, as_json=as_json)
 
 
 def _refuse_at_odds(
-    photos: tuple[Path, ...], points: object, compared: object, *, card: bool, write: bool
+    photos: tuple[Path, ...],
+    points: object,
+    compared: object,
+    colours: int | None,
+    white: object,
+    *,
+    card: bool,
+    write: bool,
 ) -> None:
-    if sum((bool(points), compared is not None, card)) != 1:
-        raise click.UsageError("Say what to read: --at X,Y, --compare X,Y X,Y, or --card; one of them.")
+    from guidegen.computing.colour.clusters import MOST_COLOURS
+
+    if sum((bool(points), compared is not None, colours is not None, card)) != 1:
+        raise click.UsageError(
+            "Say what to read: --at X,Y, --colours N, --compare X,Y X,Y, or --card; one of them."
+        )
+    if colours is not None and white is not None:
+        raise click.UsageError("--colours looks at the whole photo, without --white.")
+    if colours is not None and colours > MOST_COLOURS:
+        raise click.BadParameter(f"It tells {MOST_COLOURS} colours at most.", param_hint="--colours")
     if write and not card:
         raise click.UsageError("--write goes with --card.")
     if len(photos) > 1 and not card:
@@ -141,9 +169,8 @@ def _read_points(
     *,
     as_json: bool,
 ) -> None:
-    from guidegen.commands.at_hand import leave, palette_at_hand
+    from guidegen.commands.at_hand import leave
     from guidegen.commands.sample_card import loaded
-    from guidegen.computing.colour.closest import Matcher
     from guidegen.computing.colour.sampling import Refusal, sample
 
     picture = loaded(photo)
@@ -154,13 +181,49 @@ def _read_points(
             leave(found.message, found.help)
         seen.append(found)
     closest: list[tuple[Match, ...]] = [() for _ in seen]
-    if content.is_dir():
-        matcher = Matcher(palette_at_hand(content))
+    matcher = _matcher(content)
+    if matcher is not None:
         closest = [matcher.closest_to_colour(found.colour) for found in seen]
     if as_json:
         _print_json(seen, closest)
     else:
         _print(seen, closest, points, balanced=white is not None)
+
+
+def _read_main_colours(photo: Path, colours: int, content: Path, *, as_json: bool) -> None:
+    from guidegen.commands.sample_card import loaded
+    from guidegen.computing.colour.clusters import main_colours
+
+    found = main_colours(loaded(photo), colours)
+    _print_main_colours(found, _matcher(content), as_json=as_json)
+
+
+def _matcher(content: Path) -> Matcher | None:
+    """For the palette, where there is a content folder."""
+    from guidegen.commands.at_hand import palette_at_hand
+    from guidegen.computing.colour.closest import Matcher
+
+    return Matcher(palette_at_hand(content)) if content.is_dir() else None
+
+
+def _print_main_colours(found: Sequence[MainColour], matcher: Matcher | None, *, as_json: bool) -> None:
+    from guidegen.commands.swatches import LEGEND, Row, match_data, match_rows, print_rows, say
+    from guidegen.reporting.as_json import dumped
+
+    closest = [matcher.closest_to_colour(one.colour) if matcher is not None else () for one in found]
+    if as_json:
+        data = [
+            {"colour": one.colour, "share": one.share, "closest": match_data(matches)}
+            for one, matches in zip(found, closest, strict=True)
+        ]
+        click.echo(dumped({"colours": data}), nl=False)
+        return
+    for number, (one, matches) in enumerate(zip(found, closest, strict=True)):
+        cells = (one.colour, f"{one.share:.0%} of the photo")
+        print_rows(f"Colour {number + 1}", [Row(one.colour, cells)], first=not number)
+        print_rows("Closest", match_rows(matches), none="No covering paint is within 10.")
+    click.echo()
+    say(LEGEND)
 
 
 def _print(

@@ -4,10 +4,10 @@
   const bench = one(".try-bench");
   if (!bench) return;
   const {phrases: words, signs} = JSON.parse(bench.dataset.words), {t} = guidegenPhrases(words, signs), KEY = bench.dataset.store;
-  const MOST_POTS = 60, LONGEST_ADDRESS = 2000, TEN = 10, DARK = 40;
+  const MOST_POTS = 60, LONGEST_ADDRESS = 2000, TEN = 10;
   const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody"), tray = one(".try-pots");
   const wayNames = Object.fromEntries(Object.keys(words).filter(key => key.startsWith("technique.name.")).map(key => [key.slice(15), words[key]]));
-  let colours, model, data, chart = null, drawing = null, measures = null, held = null, shown = 0, at = 0, past = [];
+  let colours, model, data, chart = null, drawing = null, measures = null, held = null, wanted = null, shown = 0, at = 0, past = [];
   let schemes = [0, 1, 2].map(n => ({name: t("try.scheme", {n: n + 1}), figure: "", steps: [], locked: []}));
 
   const make = (name, kind = "", text = "") => {
@@ -36,7 +36,6 @@
     document.head.append(element);
   });
 
-  // What is asked for arrives by these.
   let arrived = null;
   window.guidegenTrying = found => { data = found; };
   window.guidegenFigure = found => { arrived = found; };
@@ -172,12 +171,12 @@
   }
   // Yellow, red, orange and white cover badly over a dark undercoat: common practice, no source.
   function darkGrounds() {
-    const weak = new Set(data.weak), found = [], under = {};
+    const {families, dark, coats} = data.weak, found = [], under = {};
     for (const step of scheme().steps.slice(0, at)) {
       const own = pot(step);
       if (!own) continue;
-      const bad = data.ways[step.way][0] === "cover" && !step.way.endsWith("undercoat") && weak.has(own.family) && own.colour && step.coats < 2
-        ? step.areas.filter(area => under[area] && colours.labOf(under[area])[0] < DARK) : [];
+      const bad = data.ways[step.way][0] === "cover" && !step.way.endsWith("undercoat") && families.includes(own.family) && own.kind !== "primer" && step.way !== "airbrush" && step.coats < coats
+        ? step.areas.filter(area => under[area] && colours.labOf(under[area])[0] < dark) : [];
       if (bad.length) found.push(t("try.dark-ground", {pot: own.label || own.name, areas: bad.join(", ")}));
       if (data.ways[step.way][0] === "cover") for (const area of step.areas) under[area] = step.way.endsWith("undercoat") ? own.colour : null;
     }
@@ -259,7 +258,12 @@
     const found = data.pots.filter(own => (!sought || own.name.toLowerCase().includes(sought)) && (family === "" || own.family === +family) &&
       (!from || (mine ? mine.has(own.name) : own.owned > 0)));
     const turn = own => own.family === undefined ? 99 : own.kind === "primer" ? -1 : own.family;
-    found.sort((one, two) => turn(one) - turn(two) || one.light - two.light);
+    if (wanted) {
+      const off = new Map(found.map(own => [own, own.colour ? colours.difference(wanted, own.colour) : Infinity]));
+      found.sort((one, two) => off.get(one) - off.get(two));
+    } else found.sort((one, two) => turn(one) - turn(two) || one.light - two.light);
+    one(".try-near").hidden = !wanted;
+    one(".try-near button").replaceChildren(dab(wanted), ` ${t("try.near", {colour: wanted || ""})}`);
     tray.replaceChildren(...found.slice(0, MOST_POTS).map(own => {
       const item = make("li"), pick = button("try-pot", "", "", () => take(own));
       pick.setAttribute("aria-pressed", held === own);
@@ -362,6 +366,8 @@
   addEventListener("keydown", event => {
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !event.target.closest("input[type=search], input[type=text]") && !bench.hidden) { event.preventDefault(); undo(); }
   });
+  guidegenPicture({t, make, dab, button, engine: () => ready().then(() => [colours, data.clusters]), near: colour => { wanted = colour; showPots(); tray.scrollTo(0, 0); }});
+  one(".try-near button").addEventListener("click", () => { wanted = null; showPots(); });
   range.addEventListener("input", () => { at = +range.value; show(); });
   one(".try-ways").addEventListener("change", say);
   [".try-q", ".try-family", ".try-from"].forEach(css => one(css).addEventListener("input", showPots));

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
 import pytest
 from support.axe import axe_page, violations
 from support.content_folders import lay_out
@@ -15,6 +16,7 @@ from support.paints import palette_of, pot, scheme, step
 from support.paths import TEMPLATES
 
 from guidegen.building.build import Order, build
+from guidegen.computing.colour.clusters import main_colours
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.guide.area_states import area_states
 from guidegen.model.technique import TECHNIQUES
@@ -206,7 +208,7 @@ def test_a_scheme_is_painted_undone_and_scrubbed(page: Page, site: Path) -> None
 def test_it_is_sent_as_an_address_and_opened_elsewhere(page: Page, site: Path, browser: Browser) -> None:
     painted(page, site)
     page.get_by_role("button", name="Address to send").click()
-    page.wait_for_function("location.hash.length > 20")
+    page.wait_for_function("() => location.hash.length > 20")
     place = page.evaluate("location.hash")
     assert len(place) < 2000
     other = browser.new_context().new_page()
@@ -225,12 +227,12 @@ def test_it_is_sent_as_an_address_and_opened_elsewhere(page: Page, site: Path, b
 def test_a_broken_address_is_told(page: Page, site: Path, spoil: Any) -> None:
     painted(page, site)
     page.get_by_role("button", name="Address to send").click()
-    page.wait_for_function("location.hash.length > 20")
+    page.wait_for_function("() => location.hash.length > 20")
     place = spoil(page.evaluate("location.hash"))
     page.evaluate("localStorage.clear()")
     page.goto("about:blank")
     opened(page, site, place)
-    page.wait_for_function("document.querySelector('.try-told').textContent.includes('broken')")
+    page.wait_for_function("() => document.querySelector('.try-told').textContent.includes('broken')")
     assert page.locator(".try-bench").is_hidden()
     assert page.locator("img[src=x]").count() == 0
 
@@ -245,7 +247,7 @@ def test_a_broken_store_is_told(page: Page, site: Path, kept: str) -> None:
         [page.get_attribute(".try-bench", "data-store"), kept],
     )
     page.reload()
-    page.wait_for_function("document.querySelector('.try-told').textContent.includes('cannot be read')")
+    page.wait_for_function("() => document.querySelector('.try-told').textContent.includes('cannot be read')")
     page.click("[data-figure='try/watchman.js']")
     page.wait_for_selector(".try-pot")
 
@@ -264,7 +266,9 @@ def test_it_is_kept_and_three_stand_side_by_side(page: Page, site: Path) -> None
     assert drawn(page) == shown
     page.get_by_role("button", name="Another figure").click()
     page.click("[data-figure='try/ferry.js']")
-    page.wait_for_function("document.querySelector('.try-told').textContent.includes('not on this figure')")
+    page.wait_for_function(
+        "() => document.querySelector('.try-told').textContent.includes('not on this figure')"
+    )
     assert order(page)[0] == "Slate Undercoat brush undercoat the whole figure"
 
 
@@ -354,3 +358,36 @@ def test_axe_has_nothing_to_say(browser: Browser, site: Path, look: str, width: 
         page.wait_for_selector(".try-least")
         assert violations(page) == []
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_a_picture_has_the_same_colours_as_in_python(page: Page, site: Path, tmp_path: Path) -> None:
+    from PIL import Image
+
+    random = np.random.default_rng(3)
+    noise = random.integers(0, 256, (130, 211, 3), dtype=np.uint8)
+    flat = np.full((50, 40, 3), (184, 134, 47), dtype=np.uint8)
+    flat[:, 25:], flat[:9] = (76, 86, 96), (32, 33, 36)
+    soft = np.asarray(Image.fromarray(noise[:9, :7]).resize((301, 170)))
+    begun(page, site)
+    page.locator(".try-from-picture summary").click()
+    for picture in (noise, flat, soft):
+        path = tmp_path / "picture.png"
+        Image.fromarray(picture).save(path)
+        page.set_input_files(".try-from-picture input", [])
+        page.evaluate("document.querySelector('.try-from-picture canvas').hidden = true")
+        page.set_input_files(".try-from-picture input", path)
+        page.wait_for_selector(".try-from-picture canvas:not([hidden])")
+        told = page.evaluate(
+            """async () => { const canvas = document.querySelector('.try-from-picture canvas'), {width, height} = canvas;
+              const {data} = canvas.getContext('2d').getImageData(0, 0, width, height);
+              return guidegenClusters(guidegenColour, data, width, height, 8, {cells: 96, most: 8, rounds: 30}); }"""
+        )
+        assert told == [{"colour": one.colour, "share": one.share} for one in main_colours(picture, 8)]
+        assert page.locator(".try-seen li").count() == len(told)
+    page.locator(".try-from-picture canvas").click(position={"x": 3, "y": 3})
+    assert page.locator(".try-near").is_visible()
+    page.set_input_files(".try-from-picture input", [])
+    path.write_bytes(b"no picture")
+    page.set_input_files(".try-from-picture input", path)
+    page.wait_for_function("() => document.querySelector('.try-picture-told').textContent")
+    assert page.locator(".try-seen li").count() == 0

@@ -128,3 +128,26 @@ def test_every_place_that_is_asked_for(content: Path, tmp_path: Path) -> None:
         < said.index("at 90,40")
         < said.index(card["colour"])
     )
+
+
+def test_the_colours_that_most_of_a_photo_is_made_of(content: Path, tmp_path: Path) -> None:
+    picture = np.full((96, 192, 3), (184, 134, 47), dtype=np.uint8)
+    picture[:, 128:] = (76, 86, 96)
+    picture[86:, :40] = (240, 239, 232)
+    path = tmp_path / "scheme.png"
+    Image.fromarray(picture).save(path)
+    found = data(sample.command, content, str(path), "--colours", "5")
+    assert list(found) == ["colours"]
+    assert [one["colour"] for one in found["colours"]] == ["#b8862f", "#4c5660", "#f0efe8"]
+    assert [one["share"] for one in found["colours"]] == pytest.approx([0.645, 0.3333, 0.0217], abs=1e-3)
+    assert found["colours"][0]["closest"][0]["name"] == "Oilskin Ochre"
+    fewer = data(sample.command, content, str(path), "--colours", "2")["colours"]
+    assert sum(one["share"] for one in fewer) == pytest.approx(1.0, abs=1e-3)
+    assert "Colour 1" in run(sample.command, content, str(path), "--colours", "2").output
+
+
+@pytest.mark.parametrize(
+    "asked", [[], ["--colours", "9"], ["--colours", "0"], ["--colours", "3", "--at", "1,1"]]
+)
+def test_what_is_asked_of_a_photo_has_to_be_clear(content: Path, tmp_path: Path, asked: list[str]) -> None:
+    assert run(sample.command, content, str(photo(tmp_path)), *asked).exit_code == 2

@@ -12,11 +12,12 @@ from functools import cache
 from guidegen.base.source import Source
 from guidegen.base.suggest import folded
 from guidegen.computing.colour.blend import Blend, BlendPart
+from guidegen.computing.colour.clusters import CELLS, MOST_COLOURS, ROUNDS
 from guidegen.computing.colour.spaces import lab_of
 from guidegen.computing.guide.area_states import finish_of
 from guidegen.computing.guide.colour_families import Family, family_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
-from guidegen.computing.guide.dark_ground import COVERS_BADLY
+from guidegen.computing.guide.dark_ground import COATS_THAT_HIDE, COVERS_BADLY, DARK_GROUND
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.chart import Chart
@@ -131,10 +132,12 @@ def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[E
     pots = [_pot(pot, context.palette_tools) for pot in every]
     guides = [(guide.slug, guide.title) for guide in ordered if guide.drawn]
     ways = {row.name: (row.role.value, row.dry) for row in TECHNIQUES.values()}
-    weak = [n for n, family in enumerate(Family) if family in COVERS_BADLY]
+    families = [n for n, family in enumerate(Family) if family in COVERS_BADLY]
+    weak = {"families": families, "dark": DARK_GROUND, "coats": COATS_THAT_HIDE}
     usual = {kind.value: way for kind, way in USUAL_WAYS.items()}
     known = [pot for pot in pots if pot]
-    data = {"pots": known, "ways": ways, "usual": usual, "guides": guides, "weak": weak}
+    clusters = {"cells": CELLS, "most": MOST_COLOURS, "rounds": ROUNDS}
+    data = {"pots": known, "ways": ways, "usual": usual, "guides": guides, "weak": weak, "clusters": clusters}
     yield Export(path=TRYING_POTS, data=_script("Trying", data))
 
 

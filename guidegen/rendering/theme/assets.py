@@ -63,6 +63,8 @@ TRYING_SCRIPTS = (
     "scripts/scheme.js",
     "scripts/figure.js",
     "scripts/reads.js",
+    "scripts/clusters.js",
+    "scripts/picture.js",
     "scripts/trying.js",
 )
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")

@@ -39,7 +39,6 @@ SEEN = {
     "bad-yaml",
     "duplicate-key",
     "empty-value",
-    "merge-marker",
     "missing-key",
     "no-paint",
     "text-after-hash",  # in brackets, which are not closed then
