@@ -25,11 +25,13 @@
     box.setAttribute("aria-label", row.textContent.replace(/\s+/g, " ").trim());
     row.firstElementChild.after(box);
     if (mine.unit.bench) {
+      const place = document.createElement("span");
+      place.className = "to-bench";
       job.link = document.createElement("a");
-      job.link.className = "to-bench";
       job.link.textContent = words["plan.bench"];
       job.link.setAttribute("aria-label", words["plan.bench"] + ": " + one(".what", row).textContent);
-      one(".which", row).append(" · ", job.link);
+      place.append(" · ", job.link);
+      one(".which", row).append(place);
     }
     return job;
   });

@@ -109,7 +109,7 @@ def test_ticks_are_counts_of_a_batch_so_that_sittings_may_fall_otherwise(page: P
 def test_bench_and_plan_tick_the_same(page: Page, folder: Path):
     opened(page, folder)
     first_box(page).check()
-    link = page.locator(".job[data-unit='1'] .to-bench").first
+    link = page.locator(".job[data-unit='1'] .to-bench a").first
     assert link.get_attribute("aria-label") == "Bench: Prime"
     link.click()
     page.locator("#step-prime.is-done").wait_for(state="attached")
@@ -131,7 +131,7 @@ def test_where_stores_are_not_shared_ticks_come_with_the_link(page: Page, browse
     """As in a browser that gives each file a store of its own: the link is opened where nothing is kept."""
     opened(page, folder)
     first_box(page).check()
-    address = page.locator(".job[data-unit='1'] .to-bench").first.evaluate("link => link.href")
+    address = page.locator(".job[data-unit='1'] .to-bench a").first.evaluate("link => link.href")
     context = browser.new_context()
     other = context.new_page()
     other.goto(address)
