@@ -15,7 +15,8 @@ from guidegen.words.language import Language, Phrase
 
 
 def store_key(guide: Guide, context: SiteContext, *, unit: str = "", batch: int = 1) -> str:
-    """What a reader's browser keeps a batch of a guide under. A batch of a plan is told apart by its unit's name.
+    """What a reader's browser keeps a batch of a guide under. A batch of a plan is told apart by its unit's place there,
+    as `regatta.1`.
 
     It names the site, since Chromium keeps one store for all pages opened from files.
     """
