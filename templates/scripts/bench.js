@@ -21,7 +21,7 @@
   const save = () => { if (!store.save()) one(".no-memory").hidden = false; if (ofPlan) lead(); };
   const lead = () => toPlan.forEach(link => {
     const ticks = store.ticks();
-    link.href = data.plans.replace("*", plan) + (ticks ? "#batch=" + unit + ":" + batchNumber + ticks : "#to-do");
+    link.href = data.plans.replace("*", plan) + "#to-do" + (ticks && "&batch=" + unit + ":" + batchNumber + ticks);
   });
   if (ofPlan) {
     lead();

@@ -143,6 +143,7 @@ def test_where_stores_are_not_shared_ticks_come_with_the_link(page: Page, browse
     page.goto("about:blank")
     page.goto(back)
     is_done(page, "Prime", "Coats, coat 1 of 2")
+    assert page.url.endswith("index.html#to-do")
     # One that was cut short brings nothing, and takes nothing away.
     page.goto("about:blank")
     page.goto(back[:-9])
