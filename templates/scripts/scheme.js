@@ -1,7 +1,7 @@
 /* Schemes that are tried: what each area looks like after each step, as guidegen/computing/guide/area_states.py has it, and
    how a scheme is written into an address or a draft of a guide. A scheme is {name, figure, steps}, a step {pot, way, areas,
    share, coats}: the pot by its full name, or itself where the archive has none of that name. */
-window.guidegenSchemes = (colours, {pots, ways}) => {
+window.guidegenSchemes = (colours, {pots, ways, weak}) => {
   const byName = new Map(pots.map(pot => [pot.name, pot])), COLOURLESS = ["medium", "thinner", "varnish"];
   const MOST_STEPS = 80, LONGEST = 200, MOST_SCHEMES = 3, BARE = {relief: colours.relief(null), metal: false, metalEdges: false, finish: ""};
   const potOf = step => typeof step.pot === "string" ? byName.get(step.pot) : step.pot;
@@ -71,6 +71,21 @@ window.guidegenSchemes = (colours, {pots, ways}) => {
     })};
   }
 
+  // Colours that cover badly, straight over a dark undercoat, as guidegen/computing/guide/dark_ground.py finds them.
+  function darkGrounds(steps) {
+    const found = new Map(), under = {};
+    for (const step of steps) {
+      const pot = potOf(step);
+      if (!pot || ways[step.way][0] !== "cover") continue;
+      const undercoat = step.way.endsWith("undercoat") || pot.kind === "primer", shows = weak.families.includes(pot.family) && step.way !== "airbrush" && (step.coats || 1) < weak.coats;
+      for (const area of step.areas) {
+        if (!undercoat && shows && under[area] && colours.labOf(under[area])[0] < weak.dark) found.set(pot, [...(found.get(pot) || []), area]);
+        under[area] = undercoat ? pot.colour : null;
+      }
+    }
+    return [...found].map(([pot, areas]) => ({pot, areas: [...new Set(areas)]}));
+  }
+
   // The order that is usual: undercoat, what covers, what runs, what is raised, metals late, gloss after matt.
   function usualOrder(steps) {
     const metals = new Set(steps.filter(step => ways[step.way][0] === "cover" && potOf(step) && isMetal(potOf(step))).flatMap(step => step.areas));
@@ -104,5 +119,5 @@ window.guidegenSchemes = (colours, {pots, ways}) => {
     return [...lines, "---", words["try.draft.words"], ""].join("\n");
   }
 
-  return {states, potOf, isMetal, isColoured, written, read, clean, usualOrder, draft, byName};
+  return {states, potOf, isMetal, isColoured, written, read, clean, usualOrder, darkGrounds, draft, byName};
 };

@@ -17,8 +17,7 @@
     return element;
   };
   const button = (kind, text, label, act) => {
-    const element = make("button", kind, text);
-    element.type = "button";
+    const element = Object.assign(make("button", kind, text), {type: "button"});
     if (label) element.setAttribute("aria-label", label);
     element.addEventListener("click", act);
     return element;
@@ -29,11 +28,8 @@
     return element;
   };
   const script = address => new Promise((done, failed) => {
-    const element = document.createElement("script");
-    element.src = address;
-    element.onload = done;
-    element.onerror = () => failed(new Error(address));
-    document.head.append(element);
+    const onerror = () => failed(new Error(address));
+    document.head.append(Object.assign(document.createElement("script"), {src: address, onload: done, onerror}));
   });
 
   let arrived = null;
@@ -46,6 +42,9 @@
     await script(bench.dataset.colour);
     await script(bench.dataset.pots);
     colours = guidegenColour;
+    // What the reader has that the archive has not stands among the others.
+    for (const {name, own, kind, colour} of mine.values()) if (own === true && colours.isColour(colour) && name.length <= 200)
+      data.pots.push({name, label: name, kind: /^[a-z]{1,20}$/.test(kind) ? kind : "paint", colour, own, light: colours.labOf(colour)[0]});
     model = guidegenSchemes(colours, data);
     const guide = one(".try-guide");
     for (const [slug, title] of data.guides) {
@@ -53,7 +52,7 @@
       guide.append(new Option(title, slug));
     }
     one(".try-more").hidden = !data.guides.length;
-    if (minePots().size) one(".try-from").append(new Option(t("try.mine"), "mine"));
+    if (mine.size) one(".try-from").append(new Option(t("try.mine"), "mine"));
   }
   async function figure(name) {
     if (!charts.has(name)) {
@@ -63,13 +62,14 @@
     }
     return charts.get(name);
   }
-  // Names of the pots that the reader has told of on the page of their own, but for dried ones.
-  function minePots() {
+  // The pots that the reader has told of on the page of their own, but for dried ones.
+  const mine = (() => {
     try {
-      const kept = JSON.parse(localStorage.getItem(bench.dataset.mine)), pots = Array.isArray(kept) ? kept : kept && Array.isArray(kept.pots) ? kept.pots : [];
-      return new Set(pots.filter(pot => pot && typeof pot.name === "string" && pot.state !== "dry").map(pot => pot.name));
-    } catch { return new Set(); }
-  }
+      const kept = JSON.parse(localStorage.getItem(bench.dataset.mine)), pots = kept && Array.isArray(kept.pots) ? kept.pots.slice(0, 5000) : [];
+      return new Map(pots.filter(pot => pot && typeof pot.name === "string" && pot.state !== "dry").map(pot => [pot.name, pot]));
+    } catch { return new Map(); }
+  })();
+  const hasPot = pot => mine.size ? mine.has(pot.name) : pot.owned > 0;
 
   const scheme = () => schemes[shown], pot = step => model.potOf(step), label = step => { const found = pot(step); return found ? found.label || found.name : String(step.pot); };
   const whole = step => chart && chart.areas.every(area => step.areas.includes(area));
@@ -100,16 +100,16 @@
   }
   function paint(area) {
     if (!held) { one(".try-held").textContent = t("try.nothing-held"); return; }
-    const way = one(".try-ways input:checked").value, areas = way.endsWith("undercoat") ? [...chart.areas] : [area];
-    if (scheme().locked.includes(area) && !way.endsWith("undercoat")) return;
+    const way = one(".try-ways input:checked").value, areas = (way.endsWith("undercoat") ? [...chart.areas] : [area]).filter(each => !scheme().locked.includes(each));
+    if (!areas.length) { one(".try-held").textContent = t("try.is-locked", {area}); return; }
     change(own => {
       const last = own.steps[at - 1];
-      if (last && last.pot === held.name && last.way === way && !whole(last)) {
+      if (last && (last.pot.name || last.pot) === held.name && last.way === way && !whole(last)) {
         last.areas = last.areas.includes(area) ? last.areas.filter(each => each !== area) : [...last.areas, area];
         if (!last.areas.length) own.steps.splice(--at, 1);
         return;
       }
-      own.steps.splice(at++, 0, {pot: held.name, way, areas: areas.filter(each => !own.locked.includes(each) || way.endsWith("undercoat")), share: 1, coats: 1, title: ""});
+      own.steps.splice(at++, 0, {pot: held.own ? {...held} : held.name, way, areas, share: 1, coats: 1, title: ""});
     });
   }
 
@@ -151,7 +151,7 @@
       grip.addEventListener("pointerdown", event => drag(event, item, n, move));
       return item;
     }));
-    one(".try-advice").replaceChildren(...darkGrounds().map(said => make("li", "", said)));
+    one(".try-advice").replaceChildren(...model.darkGrounds(own.steps.slice(0, at)).map(({pot: weak, areas}) => make("li", "", t("try.dark-ground", {pot: weak.label || weak.name, areas: areas.join(", ")}))));
   }
   function drag(event, item, from, move) {
     event.preventDefault();
@@ -169,19 +169,6 @@
       if (to !== from) move(from, to); else showSteps();
     };
   }
-  // Yellow, red, orange and white cover badly over a dark undercoat: common practice, no source.
-  function darkGrounds() {
-    const {families, dark, coats} = data.weak, found = [], under = {};
-    for (const step of scheme().steps.slice(0, at)) {
-      const own = pot(step);
-      if (!own) continue;
-      const bad = data.ways[step.way][0] === "cover" && !step.way.endsWith("undercoat") && families.includes(own.family) && own.kind !== "primer" && step.way !== "airbrush" && step.coats < coats
-        ? step.areas.filter(area => under[area] && colours.labOf(under[area])[0] < dark) : [];
-      if (bad.length) found.push(t("try.dark-ground", {pot: own.label || own.name, areas: bad.join(", ")}));
-      if (data.ways[step.way][0] === "cover") for (const area of step.areas) under[area] = step.way.endsWith("undercoat") ? own.colour : null;
-    }
-    return [...new Set(found)];
-  }
   function showTable() {
     const looks = states(), own = scheme();
     table.replaceChildren(...chart.areas.map(area => {
@@ -195,7 +182,11 @@
       }
       done.textContent = own.steps.slice(0, at).map((step, n) => step.areas.includes(area) ? `${n + 1} ${label(step)} (${wayNames[step.way]})` : "").filter(Boolean).join(", ");
       act.append(button("", t("try.paint"), t("try.put", {area}), () => { paint(area); const again = [...table.rows].find(each => each.cells[0].textContent === area); again.querySelector("button").focus(); }));
-      row.append(name, look, done, act);
+      const lock = make("td"), box = Object.assign(make("input"), {type: "checkbox", checked: own.locked.includes(area)});
+      box.setAttribute("aria-label", t("try.lock", {area}));
+      box.addEventListener("change", () => { own.locked = box.checked ? [...own.locked, area] : own.locked.filter(each => each !== area); keep(); });
+      lock.append(box);
+      row.append(name, look, done, act, lock);
       return row;
     }));
   }
@@ -226,9 +217,16 @@
     show();
   }
 
+  const measure = async () => { if (!measures) measures = await drawing.measured(); };
+  const showPairs = guidegenApart({t, make, dab, button, take: own => take(own)});
+  async function showApart() {
+    if (!one(".try-apart").open || !chart) return;
+    await measure();
+    showPairs({colours, pots: data.pots, states: states(), areas: chart.areas, touching: measures.touching, hasPot});
+  }
   async function showAnswers() {
-    if (!one(".try-reads").open) return;
-    if (!measures) measures = await drawing.measured();
+    if (!one(".try-reads").open || !chart) return;
+    await measure();
     guidegenReads({t, make, dab, colours, states: states(), chart, measures, draw: (place, id, turn) => draw(place, scheme(), {id, paint: turn, count: at})});
   }
   function showTake() {
@@ -236,7 +234,7 @@
     const needed = [...new Map(scheme().steps.map(step => [label(step), pot(step)])).values()].filter(Boolean);
     one(".try-needed").replaceChildren(...needed.map(own => {
       const item = make("li");
-      item.append(dab(own.colour), ` ${own.label || own.name}, ${t(own.owned > 0 ? "try.owned" : "try.to-buy")}`);
+      item.append(dab(own.colour), ` ${own.label || own.name}, ${t(!hasPot(own) ? "try.to-buy" : mine.size ? "try.have" : "try.owned")}`);
       return item;
     }));
     one(".try-draft").textContent = draft();
@@ -249,14 +247,15 @@
     showSchemes();
     if (one(".try-table").open) showTable();
     showAnswers();
+    showApart();
     showTake();
   }
 
   // The tray: pots by family and lightness, those that answer to what is sought.
   function showPots() {
-    const sought = one(".try-q").value.trim().toLowerCase(), family = one(".try-family").value, from = one(".try-from").value, mine = from === "mine" ? minePots() : null;
+    const sought = one(".try-q").value.trim().toLowerCase(), family = one(".try-family").value, from = one(".try-from").value;
     const found = data.pots.filter(own => (!sought || own.name.toLowerCase().includes(sought)) && (family === "" || own.family === +family) &&
-      (!from || (mine ? mine.has(own.name) : own.owned > 0)));
+      (!from || (from === "mine" ? mine.has(own.name) : own.owned > 0)));
     const turn = own => own.family === undefined ? 99 : own.kind === "primer" ? -1 : own.family;
     if (wanted) {
       const off = new Map(found.map(own => [own, own.colour ? colours.difference(wanted, own.colour) : Infinity]));
@@ -377,6 +376,7 @@
   one(".try-other").addEventListener("click", () => { one(".try-choice").hidden = false; one("[data-figure]").focus(); });
   one(".try-table").addEventListener("toggle", () => one(".try-table").open && chart && showTable());
   one(".try-reads").addEventListener("toggle", showAnswers);
+  one(".try-apart").addEventListener("toggle", showApart);
   one(".try-take").addEventListener("toggle", () => chart && showTake());
   one(".try-save").addEventListener("click", () => {
     const link = document.createElement("a");

@@ -324,6 +324,46 @@ def test_what_goes_under_is_told(page: Page, site: Path) -> None:
     assert "over a dark undercoat (coat)" in page.locator(".try-advice").inner_text()
 
 
+def test_locked_areas_stay_and_pots_are_proposed_that_stay_apart(page: Page, site: Path) -> None:
+    painted(page, site)
+    page.locator(".try-table summary").click()
+    page.get_by_label("Lock hood").check()
+    before = order(page)
+    take(page, "Gull White", "base coat")
+    touch(page, "hood")
+    assert order(page) == before
+    assert "locked" in page.locator(".try-held").inner_text()
+    page.locator(".try-apart summary").click()
+    page.wait_for_function("() => document.querySelectorAll('.try-apart option').length")
+    page.locator(".try-apart select").nth(0).select_option("trousers")
+    page.locator(".try-apart select").nth(1).select_option("hood")
+    proposed = page.locator(".try-apart li").all_inner_texts()
+    assert [name.strip() for name in proposed] == ["Gull White", "Ferryman's <b>Slate</b>"]
+    page.locator(".try-apart li button").first.click()
+    assert "In hand: Gull White" in page.locator(".try-held").inner_text()
+
+
+def test_the_readers_own_pots_are_in_the_tray(page: Page, site: Path) -> None:
+    opened(page, site)
+    kept = (
+        '{"pots": [{"name": "Gull White", "state": "dry"}, {"name": "Reedbank / Oilskin Ochre", "state": "full"}, '
+        '{"name": "Old <i>Moss</i>", "own": true, "kind": "paint", "colour": "#4a5a2c", "state": "low"}]}'
+    )
+    page.evaluate(
+        "([key, kept]) => localStorage.setItem(key, kept)",
+        [page.get_attribute(".try-bench", "data-mine"), kept],
+    )
+    begun(page, site)
+    page.locator(".try-from").select_option("mine")
+    assert sorted(page.locator(".try-pot").all_inner_texts()) == ["Oilskin Ochre", "Old <i>Moss</i>"]
+    take(page, "Moss")
+    touch(page, "coat")
+    assert order(page) == ["Old <i>Moss</i> base coat coat"]
+    page.reload()
+    page.wait_for_selector(".try-pot")
+    assert order(page) == ["Old <i>Moss</i> base coat coat"]
+
+
 def test_whether_it_reads(page: Page, site: Path) -> None:
     painted(page, site)
     page.locator(".try-reads > summary").click()

@@ -29,6 +29,7 @@ from guidegen.rendering.guide.chart_pictures import drawing_of, standalone
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.escaping import script_json
+from guidegen.rendering.page.own_pots import pots_store
 from guidegen.rendering.page.page import Export
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import TRYING, TRYING_POTS, guide_file, relative, trying_file
@@ -112,9 +113,8 @@ def trying_view(ordered: Sequence[Summary], context: SiteContext) -> TryingView:
         pots=relative(TRYING_POTS, TRYING),
         colour=relative(context.assets.colour, TRYING),
         style=relative(context.assets.trying_style, TRYING),
-        # It names the site, since Chromium keeps one store for all pages opened from files.
-        store=f"guidegen:{context.site.title}:trying",
-        mine=f"guidegen:{context.site.title}:pots",
+        store=f"{pots_store(context)}:trying",
+        mine=f"{pots_store(context)}:pots",
         words=script_json({"phrases": words, "signs": [language.decimal, language.group]}),
     )
 

@@ -63,6 +63,7 @@ TRYING_SCRIPTS = (
     "scripts/scheme.js",
     "scripts/figure.js",
     "scripts/reads.js",
+    "scripts/apart.js",
     "scripts/clusters.js",
     "scripts/picture.js",
     "scripts/trying.js",
