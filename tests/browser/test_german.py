@@ -32,6 +32,7 @@ KINDS = (
     "cautions.html",
     "techniques.html",
     "colours.html",
+    "try.html",
     "paints/index.html",
     "paints/schiefergrund.html",
     "shelf.html",

@@ -30,6 +30,7 @@ KINDS = (
     "paints/ninelock-silt-wash.html",
     "paints/mix-wet-wool-wash.html",
     "colours.html",
+    "try.html",
     "techniques.html",
     "cautions.html",
     "404.html",

@@ -14,6 +14,7 @@ ELEMENTS, BYTES = 10_000, 500_000
 KINDS = (
     "index.html",
     "colours.html",
+    "try.html",
     "guides/ferry-watch/index.html",
     "guides/ferry-watch/bench.html",
     "guides/lamp-boys/index.html",

@@ -55,6 +55,9 @@ USUAL_WAYS = {
     Kind.VARNISH: "brush varnish",
 }
 
+# What lies on a base or is rubbed in is no coat of an area.
+_NO_COAT = frozenset({Kind.PASTE, Kind.PIGMENT})
+
 # Phrases that the script says.
 _WORDS = ("try.", "technique.name.", "colour.", "unit.")
 
@@ -199,7 +202,7 @@ def _pot(pot: Paint | Mix, tools: PaletteTools) -> dict[str, object] | None:
     metal, kind = mixer.has_metal(blend), mixer.kind(blend)
     colour, finish = mixer.predict(blend).colour, finish_of(blend, mixer)
     coloured = mixer.has_colour(blend)
-    if (coloured and colour is None) or (not coloured and kind is not Kind.VARNISH):
+    if kind in _NO_COAT or (coloured and colour is None) or (not coloured and kind is not Kind.VARNISH):
         return None
     data: dict[str, object] = {"name": pot.full_name, "label": pot.name, "kind": kind.value, "colour": colour}
     if coloured and colour is not None:
