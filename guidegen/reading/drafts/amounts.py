@@ -62,8 +62,10 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
         if place is None:
             return {}
         before, after = text[start : place.start()], text[place.end() :]
-        if touch.search(before):
-            found[pot] = TOUCH
+        if (little := touch.search(before)) is not None:
+            found[pot] = "1" if counted and re.search(r"drop|tropfen", little[0]) else TOUCH
+        elif re.search(rf"(?:{words.text('add', 'twice_before')}) $", before):
+            found[pot], counted = "2", True
         elif (said := number.search(before)) is not None:
             found[pot] = _plain(words.value(said[1]))
             counted = counted or bool(re.search(unit, said[2])) or " of " in f" {said[2]}"

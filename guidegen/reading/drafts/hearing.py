@@ -81,7 +81,8 @@ def groups_of(
         if groups:
             between = sentence.low[end_of(sentence, groups[-1][-1]) : start_of(sentence, pot)].split()
             plain = all(word in joined or word.isdigit() for word in between)
-            near = mixed and len(between) <= 9 and not areas.find(" ".join(between))
+            touch = re.search(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')})(?=$| )", " ".join(between))
+            near = (mixed or touch) and len(between) <= 9 and not areas.find(" ".join(between))
             if (plain or near) and not {"then", "dann"} & set(between):
                 groups[-1].append(pot)
                 continue
@@ -96,6 +97,15 @@ def carry_on(sentence: Sentence, roles: dict[int, Role], words: SpokenWords) -> 
         listed = set(between) <= {",", "or", "and", "oder", "und", "the", "even", "die", "das"}
         if listed and roles[pot] is Role.TAKEN and not words.says("roles", "taken", sentence.about(pot)):
             roles[pot] = roles[before]
+
+
+def answered(asked: tuple[int, Sentence], sentence: Sentence, words: SpokenWords) -> Sentence:
+    """A question about a pot with its yes taken for a statement; any other answer as it is."""
+    pot, question = asked
+    if sentence.pots or not words.says("roles", "yes", sentence.low):
+        return sentence
+    text = f"{question.text.rstrip('?')}."
+    return Sentence(text=text, low=f"now §{pot}", at=question.at, line=question.line, pots=[pot])
 
 
 def start_of(sentence: Sentence, pot: int) -> int:

@@ -54,6 +54,14 @@ class Around:
     other_voice: bool = False
 
 
+def is_repair(said: str, words: SpokenWords) -> bool:
+    """Whether a sentence tells how something is put right that may go wrong, rather than what is done."""
+    if not words.says("told", "if_wrong", said):
+        return False
+    tidied = any(one.search(said) for one in dict(words.named_patterns("techniques", "names"))["tidy up"])
+    return not tidied or said.startswith(("if ", "wenn ", "falls ")) or "?" in said
+
+
 def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) -> Role:
     """What one pot of a sentence is named for."""
     said = sentence.about(pot)
@@ -61,7 +69,7 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
     def says(key: str, text: str = said) -> bool:
         return words.says("roles", key, text) is not None
 
-    if says("listed") or says("recap") or says("later") or words.says("told", "if_wrong", said):
+    if says("listed") or says("recap") or says("later") or is_repair(said, words):
         return Role.MENTIONED
     if says("lacking"):
         return Role.LACKING
@@ -69,7 +77,7 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
         return Role.REJECTED
     if says("conditional") or says("alternative"):
         return Role.ALTERNATIVE
-    others = (sentence.about(other) for other in sentence.pots if other != pot)
+    others = [sentence.about(other) for other in sentence.pots if other != pot]
     if around.lacked or any(says("lacking", other) for other in others):
         return Role.ALTERNATIVE
     if says("rejected"):
@@ -80,6 +88,14 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
         if says("mine"):
             return Role.ALTERNATIVE
         return Role.MENTIONED
+    if words.says("add", "base", said) and any(_is_added(other, words) for other in others):
+        return Role.TAKEN
     if says("mentioned"):
         return Role.MENTIONED
     return Role.ADDED if words.says("add", "said", said) else Role.TAKEN
+
+
+def _is_added(said: str, words: SpokenWords) -> bool:
+    return bool(
+        words.says("add", "said", said) or re.search(rf"(?:{words.text('add', 'touch')}) (?:\S+ )?¤", said)
+    )

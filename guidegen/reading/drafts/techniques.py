@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from guidegen.model.paint import Kind, Paint
+from guidegen.model.paint import FILMS, Kind, Paint
 from guidegen.reading.drafts.pots import Pot
 from guidegen.words.spoken_words import SpokenWords
 
@@ -56,6 +56,12 @@ def fits(technique: str, pots: Sequence[Pot]) -> bool:
     if kinds == {Kind.PASTE}:
         return technique == "paste"
     return True
+
+
+def fits_with(pot: Pot, others: Sequence[Pot]) -> bool:
+    """Whether a pot is stirred into others: films into films, what covers into what covers."""
+    film = kind_of(pot) in FILMS
+    return all((kind_of(other) in FILMS) is film for other in others) and kind_of(pot) is not Kind.VARNISH
 
 
 def kind_of(pot: Pot) -> Kind:

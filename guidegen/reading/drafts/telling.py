@@ -8,15 +8,22 @@ from dataclasses import dataclass, field
 
 from guidegen.base.units import print_clock
 from guidegen.reading.drafts.amounts import TOUCH, coats_in, parts_in
-from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.filling import StepFiller
-from guidegen.reading.drafts.hearing import carry_on, end_of, groups_of, heard, main_voice, start_of
+from guidegen.reading.drafts.hearing import answered, carry_on, end_of, groups_of, heard, main_voice, start_of
 from guidegen.reading.drafts.opening import opens_step, unnamed_technique
 from guidegen.reading.drafts.placing import place_of_late, step_on
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
-from guidegen.reading.drafts.roles import Around, Role, Sentence, role_of
-from guidegen.reading.drafts.techniques import fits, is_undercoat, pot_for, technique_said, usual_technique
+from guidegen.reading.drafts.roles import Around, Role, Sentence, is_repair, role_of
+from guidegen.reading.drafts.techniques import (
+    fits,
+    fits_with,
+    is_undercoat,
+    pot_for,
+    technique_said,
+    usual_technique,
+)
 from guidegen.words.spoken_words import SpokenWords
 
 # What was said so long before a step's paint is named still belongs to it. Milliseconds; from memory.
@@ -60,9 +67,8 @@ class Teller:
         if words.says("told", "habits", sentence.low):
             self._doubt("a habit that nobody should copy was left out", sentence)
             return
-        answer = self._answered(sentence)
-        if answer is not None:
-            sentence = answer
+        asked, now.asked = now.asked, None
+        sentence = answered(asked, sentence, words) if asked else sentence
         if self._stops(sentence) or self._is_optional(sentence):
             now.lacked = False
             return
@@ -103,16 +109,6 @@ class Teller:
                 now.asked = pot, sentence
         return roles
 
-    def _answered(self, sentence: Sentence) -> Sentence | None:
-        """A question about a pot with its yes taken for a statement; a no ends the matter."""
-        asked, self.now.asked = self.now.asked, None
-        if asked is None or sentence.pots or not self.words.says("roles", "yes", sentence.low):
-            return None
-        pot, before = asked
-        return Sentence(
-            text=f"{before.text.rstrip('?')}.", low=f"now §{pot}", at=before.at, line=before.line, pots=[pot]
-        )
-
     def _stops(self, sentence: Sentence) -> bool:
         words = self.words
         if not words.says("stop", "said", sentence.low) or words.says("stop", "not_stop", sentence.low):
@@ -140,7 +136,7 @@ class Teller:
         return True
 
     def _is_wrong(self, sentence: Sentence) -> bool:
-        return self.words.says("told", "if_wrong", sentence.low) is not None
+        return is_repair(sentence.low, self.words)
 
     def _alternatives(self, sentence: Sentence, roles: dict[int, Role]) -> None:
         """Pots that will do as well, of the step that is told, or of the one whose pot is lacking."""
@@ -187,7 +183,7 @@ class Teller:
                 step.paints, step.guessed = names, False
                 self._attributes(sentence, step)
                 return True
-            added = roles[group[0]] is Role.ADDED or (len(group) == 1 and part.find(TOUCH) > 0)
+            added = roles[group[0]] is Role.ADDED and fits_with(pots[0], self._pots_of(step))
             if added and len(group) == 1 and names[0] not in step.paints and step.paints:
                 touch = TOUCH if words.says("add", "touch", part) else ""
                 known = dict.fromkeys(step.paints, "1") | step.parts
@@ -347,7 +343,7 @@ class Teller:
             return
         technique = technique_said(lead.low, self.words)
         moves = re.search(self.words.text("told", "moves"), lead.low) is not None
-        pots = [pot for name in step.paints if (pot := self.finder.exact(name)) is not None]
+        pots = self._pots_of(step)
         if (
             technique
             and technique != step.technique
@@ -379,6 +375,9 @@ class Teller:
     def _name(self, pot: int) -> str:
         return self.finder.label(self.now.mentions[pot].pot)
 
+    def _pots_of(self, step: DraftStep) -> list[Pot]:
+        return [pot for name in step.paints if (pot := self.finder.exact(name)) is not None]
+
     def _say_if_doubtful(self, pot: int, step: DraftStep | None, sentence: Sentence) -> None:
         mention = self.now.mentions[pot]
         if not mention.sure and step is not None:
@@ -393,4 +392,6 @@ class Teller:
 
 
 def _overlap(step: DraftStep, earlier: Sequence[DraftStep]) -> bool:
-    return not step.areas or any(not one.areas or set(one.areas) & set(step.areas) for one in earlier)
+    """Whether an area, or all of it, was painted before."""
+    own = set(step.areas) - {ALL}
+    return not own or any(not set(one.areas) - {ALL} or set(one.areas) & own for one in earlier)

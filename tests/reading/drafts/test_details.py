@@ -1,0 +1,45 @@
+"""Technique, drying, parts and stops, sentence by sentence: `tests/cases/spoken/details.txt`."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from support.paths import CASES
+from support.recordings import town_palette
+
+from guidegen.base.units import MINUTE
+from guidegen.reading.drafts.pots import PotFinder
+from guidegen.reading.drafts.records import Cue, DraftStop
+from guidegen.reading.drafts.telling import Teller
+from guidegen.words.spoken_words import spoken_words
+
+LINES = [
+    line
+    for line in (CASES / "spoken/details.txt").read_text(encoding="utf-8").splitlines()
+    if line and not line.startswith("#")
+]
+FINDERS = {code: PotFinder(town_palette(), spoken_words(code)) for code in ("en", "de")}
+FIRST = {"en": "First the wall in Jetty Plank.", "de": "Zuerst die Wand in Jetty Plank."}
+BEFORE = {"en": "First the roof in Kiln Row. ", "de": "Zuerst das Dach in Kiln Row. "}
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_what_a_sentence_tells_of_its_step(line: str):
+    head, text = line.split(" = ", 1)
+    language, what, wanted = head.split(" ", 2)
+    opening = (BEFORE[language] if wanted == "layer" else "") + FIRST[language]
+    sentences = re.split(r"(?<=[.!?]) ", f"{opening} {text}")
+    cues = [Cue(one, at, at * 4_000, at * 4_000 + 3_900) for at, one in enumerate(sentences)]
+    draft = Teller(FINDERS[language], FINDERS[language].words).tell(cues)
+    step = draft.steps[-1]
+    if what == "stop":
+        assert any(isinstance(entry, DraftStop) for entry in draft.entries) is (wanted == "yes")
+        return
+    assert "Kiln Row" in step.paints
+    told = {
+        "technique": step.technique,
+        "dry": str(step.dry // MINUTE) if step.dry else "none",
+        "parts": f"{step.parts.get('Kiln Row')} {step.parts.get('Toll Biscuit')}".replace("a touch", "touch"),
+    }
+    assert told[what] == wanted
