@@ -9,7 +9,7 @@ from typing import NamedTuple
 from guidegen.base.suggest import folded
 from guidegen.base.units import HOUR, MINUTE
 from guidegen.model.paint import Kind
-from guidegen.reading.drafts.amounts import TOUCH, thin_in
+from guidegen.reading.drafts.amounts import TOUCH, coats_in, thin_in
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import DraftStep
 from guidegen.reading.drafts.techniques import kind_of, technique_said
@@ -103,11 +103,11 @@ class StepFields:
 
     def _technique(self, step: DraftStep, value: str, field: Field) -> None:
         del field
+        if value.lower() in {"can", "dose", "spray", "sprühen", "brush", "pinsel", "by hand"}:
+            return
         said = technique_said(value.lower(), self.words)
-        plain = value.lower() if value.lower() in {"spray", "wash", "layer", "stain"} else ""
+        plain = value.lower() if value.lower() in {"wash", "layer", "stain", "glaze"} else ""
         technique = said or plain
-        if technique == "spray":
-            technique = "spray undercoat"
         if technique:
             step.technique, step.technique_said = technique, True
         else:
@@ -253,6 +253,7 @@ class StepFields:
 
     def _mind(self, step: DraftStep, value: str, field: Field) -> None:
         del field
+        step.coats = max(step.coats, coats_in(value.lower(), self.words))
         step.mind.append(value)
 
     def _look_for(self, step: DraftStep, value: str, field: Field) -> None:

@@ -20,13 +20,14 @@ from guidegen.words.spoken_words import SpokenWords
 
 
 class StepFiller:
-    """Puts what sentences say into steps. `waited` where the sentence before spoke of drying."""
+    """Puts what sentences say into steps. `waited` where the sentence before spoke of drying, `noted` in notes."""
 
     def __init__(self, words: SpokenWords, areas: AreaFinder) -> None:
         self.words = words
         self.areas = areas
         self.asides = Asides(words, areas)
         self.waited = False
+        self.noted = False
 
     def fill(
         self, sentence: Sentence, step: DraftStep, previous: DraftStep | None = None, part: str = ""
@@ -49,7 +50,7 @@ class StepFiller:
 
     def _drying(self, low: str, step: DraftStep, previous: DraftStep | None, *, begins: bool) -> None:
         """A time that stands before a new step's paint belongs to the step before it."""
-        dry, place, remark = drying_in(low, self.words, waited=self.waited and not begins)
+        dry, place, remark = drying_in(low, self.words, waited=self.noted or (self.waited and not begins))
         first = re.search(r"§\d+", low)
         front = previous is not None and first is not None and place < first.start()
         if front and first is not None and re.search(r"[,;]|then|dann", low[place : first.start()]):

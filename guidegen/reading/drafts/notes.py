@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from guidegen.reading.drafts.amounts import brush_in, coats_in, drying_in, parts_in, thin_in, times_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.hearing import THINNERS, groups_of, heard
+from guidegen.reading.drafts.note_lines import NoteLine, in_columns, is_prose, note_lines, without_title
 from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.roles import Around, Role, Sentence, role_of
@@ -19,42 +19,28 @@ from guidegen.reading.drafts.techniques import kind_of, technique_said
 from guidegen.reading.drafts.telling import Teller
 from guidegen.words.spoken_words import SpokenWords
 
-MOST_LINES = 20_000
-LONGEST_LINE = 4_000
-_MARKER = re.compile(
-    r"(?P<in>[ \t]*)(?P<mark>(?:\d{1,3}[.)]|\(?\d{1,2}\)|[a-z]\)|[-*•·–—+])(?:\s+|(?=\S))(?:\[[ xX]?\]\s*)?)?(?P<text>.*)"
-)
-_HEADING = re.compile(r"(#{1,6})\s+(.*?)\s*#*")
-_STOP = re.compile(
-    r"\W*(?:stop|stopp|halt|haltepunkt|milestone)\b(?:\s*[:–—-]+\s*|\s+(?:here|hier)\b\W*|\W*$|\s*\()(.*?)\)?",
-    re.IGNORECASE,
-)
 _GOES_ON = re.compile(
     r"(?:\(|->|→|or\b|oder\b|instead\b|statt\b|alternativ|alternative|else\b|sonst\b|mind\b|nb\b|note:|notiz|achtung|vorsicht|careful|tipp?:|hinweis"
     r"|look for|if (?:it|you|they)|wenn|falls|(?:dry|dries|drying)\b(?![ -]?brush)|trocknen\b|trocknet|brush:|brush size|pinsel:|pinsel größe|thin\b"
     r"|verdünnt|optional|no (?:\w+ ){1,3}\?)",
     re.IGNORECASE,
 )
+_STOP = re.compile(
+    r"\W*(?:stop|stopp|halt|haltepunkt|milestone)\b(?:\s*[:–—-]+\s*|\s+(?:here|hier)\b\W*|\W*$|\s*\()(.*?)\)?",
+    re.IGNORECASE,
+)
 _GLUED = re.compile(
-    r"(?<=\d)(?=(?:x|ml|min|mins|h|std|s|sek|tropfen|drops?|teile?|parts?|%)\b)", re.IGNORECASE
+    r"(?<= x)(?=[2-6]\b)|"
+    r"(?<=\d)(?=(?:x|ml|min|mins|h|std|s|sek|tropfen|drops?|teile?|parts?|%)\b)",
+    re.IGNORECASE,
 )
 _CLOCK = re.compile(r"(?<![\d:])(?:(\d{1,2}):)?(\d{1,2}):([0-5]\d)(?![\d:])")
 _THEN = re.compile(
     r"\s*(?:→|->|=>|;|(?:,\s*)?\b(?:and then|then|after that|und dann|dann|danach|anschließend)\b)\s*",
     re.IGNORECASE,
 )
+_MINUTES = re.compile(r"(?<=\d) ?m(?:in)?\.?(?=[\s,;)]|$)")
 _TITLED = re.compile(r"(?P<title>[^:]{1,60}?)\s*(?::(?!\d)|\s[–—-]{1,2}(?=\s))\s*(?P<rest>\S.*)")
-
-
-@dataclass(frozen=True, slots=True)
-class _Item:
-    """A line of notes: how far it is set in, its marker, the level of a heading (0 for none), its words."""
-
-    depth: int
-    mark: str
-    level: int
-    text: str
-    line: int
 
 
 class NoteReader:
@@ -71,53 +57,76 @@ class NoteReader:
         self._parents: list[tuple[int, str]] = []
         self._last: DraftStep | None = None
         self._under_heading = False
+        self._listed = False
 
     def read(self, text: str) -> Draft:
         """The draft of the notes."""
-        items = list(_items(text))
-        if _is_prose(items):
+        items = without_title(list(note_lines(text)))
+        if is_prose(items):
             cues = [Cue(item.text, item.line) for item in items if not item.level]
-            return Teller(self.finder, self.words, self.chart).tell(cues)
+            return Teller(self.finder, self.words, self.chart).tell(cues, noted=True)
         for item in items:
             self._item(item)
         return self.draft
 
-    def _item(self, item: _Item) -> None:
-        text = _GLUED.sub(" ", item.text)
+    def _item(self, item: NoteLine) -> None:
+        text = in_columns(_MINUTES.sub(" min", _GLUED.sub(" ", item.text)))
         if self._stop(item, text):
             return
         if item.level:
             self._head(item, text)
             return
+        if self._listed and not item.mark and not item.depth:
+            self._heading = ""  # a line that is no longer of the list below it
+        self._listed = bool(item.mark)
         keyed = _TITLED.fullmatch(text)
         field = field_of(keyed["title"]) if keyed else None
         if keyed and field and not re.match(r"\(?\d", item.mark) and self._keyed(field, keyed["rest"]):
             return
-        pieces = [piece for piece in _THEN.split(text) if piece.strip()]
-        named = [piece for piece in pieces if self._pots(piece)]
-        if len(named) > 1 and not keyed:
+        titled = keyed if keyed and not self._pots(keyed["title"]) else None
+        pieces = self._pieces(titled["rest"] if titled else text)
+        if len(pieces) > 1:
             for piece in pieces:
-                self._piece(item, piece)
+                self._piece(item, piece, titled["title"].strip(" *_") if titled else "")
             return
         self._piece(item, text)
 
-    def _stop(self, item: _Item, text: str) -> bool:
+    def _pieces(self, text: str) -> list[str]:
+        """What follows one after the other in a line, each with its pot: “Deckhand → Silt Wash → Cold Cheeks”."""
+        for sign in (_THEN, re.compile(r",\s+")):
+            pieces = [piece for piece in sign.split(text) if piece.strip()]
+            named = [piece for piece in pieces if self._pots(piece)]
+            told = any(technique_said(piece.lower(), self.words) for piece in named[1:])
+            mixed = self.words.says("add", "mixed", text.lower())
+            if len(named) > 1 and (sign is _THEN or (told and not mixed)):
+                joined: list[str] = []
+                for piece in pieces:
+                    if joined and piece not in named:
+                        joined[-1] += f", {piece}"
+                    else:
+                        joined.append(piece)
+                return joined
+        return [text]
+
+    def _stop(self, item: NoteLine, text: str) -> bool:
         found = _STOP.fullmatch(text)
         words = self.words
         said = words.says("stop", "said", text.lower()) and not words.says("stop", "not_stop", text.lower())
         if found is None and not (said and not self._pots(text) and len(text.split()) <= 14):
             return False
-        name = (found[1] if found else text).strip(" .:*_#")
+        name = (found[1] if found else text).strip(" .:*_#-–—")
+        name = "" if name.startswith(("if ", "wenn ", "falls ")) else name
         if self.draft.steps:
             self.draft.entries.append(DraftStop(name=name or words.text("stop", "name")))
             self._under_heading = False
         del item
         return True
 
-    def _head(self, item: _Item, text: str) -> None:
+    def _head(self, item: NoteLine, text: str) -> None:
         """A heading: of a step if a pot or a technique is named in it, else of the lines below."""
         text = re.sub(r"^\d{1,3}[.)]\s+", "", text)
         self._parents = []
+        self._listed = False
         self._heading = text if item.level > 1 else ""
         self._under_heading = False
         if item.level > 1 and self._pots(text):
@@ -151,10 +160,10 @@ class NoteReader:
         self._last = step
         return step
 
-    def _piece(self, item: _Item, text: str) -> None:
+    def _piece(self, item: NoteLine, text: str, over: str = "") -> None:
         mentions, sentence = self._heard(item, text)
         roles = {pot: role_of(pot, sentence, self.words, Around()) for pot in sentence.pots}
-        parent = next((title for depth, title in reversed(self._parents) if depth < item.depth), "")
+        parent = over or next((title for depth, title in reversed(self._parents) if depth < item.depth), "")
         deeper = bool(parent) or self._is_deeper(item)
         goes_on = _GOES_ON.match(text) is not None and self._last is not None
         if self._last is not None and (
@@ -182,10 +191,10 @@ class NoteReader:
             return
         self._step(item, text, sentence, used, roles, mentions, parent or self._heading)
 
-    def _is_deeper(self, item: _Item) -> bool:
+    def _is_deeper(self, item: NoteLine) -> bool:
         return item.depth > 0 and self._last is not None
 
-    def _is_step_without_pot(self, item: _Item, text: str, sentence: Sentence) -> bool:
+    def _is_step_without_pot(self, item: NoteLine, text: str, sentence: Sentence) -> bool:
         numbered = bool(re.match(r"\(?\d", item.mark))
         said = technique_said(sentence.low, self.words)
         ground = (
@@ -210,7 +219,7 @@ class NoteReader:
 
     def _step(
         self,
-        item: _Item,
+        item: NoteLine,
         text: str,
         sentence: Sentence,
         used: list[int],
@@ -261,7 +270,12 @@ class NoteReader:
         return groups_of(sentence, used, self.words, self.areas)
 
     def _more(
-        self, item: _Item, text: str, sentence: Sentence, roles: dict[int, Role], mentions: Sequence[Mention]
+        self,
+        item: NoteLine,
+        text: str,
+        sentence: Sentence,
+        roles: dict[int, Role],
+        mentions: Sequence[Mention],
     ) -> None:
         """A line that belongs to the step above."""
         step = self._last
@@ -276,7 +290,7 @@ class NoteReader:
 
     def _details(
         self,
-        item: _Item,
+        item: NoteLine,
         text: str,
         sentence: Sentence,
         roles: dict[int, Role],
@@ -331,36 +345,11 @@ class NoteReader:
         found = self.finder.find(tokens_of([Cue(_GLUED.sub(" ", text), 1)]))
         return [mention for mention in found if kind_of(mention.pot) not in THINNERS]
 
-    def _heard(self, item: _Item, text: str) -> tuple[list[Mention], Sentence]:
+    def _heard(self, item: NoteLine, text: str) -> tuple[list[Mention], Sentence]:
         mentions, sentences = heard([Cue(text, item.line)], self.finder, whole=True)
         sentence = sentences[0] if sentences else Sentence(text="", low="", line=item.line)
         sentence.text = text
         return mentions, sentence
-
-
-def _items(text: str) -> Iterator[_Item]:
-    lines = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    for number, line in enumerate(lines[:MOST_LINES], 1):
-        plain = re.sub(r"\*\*|__|`", "", line[:LONGEST_LINE])
-        heading = _HEADING.fullmatch(plain.strip())
-        if heading:
-            yield _Item(0, "", len(heading[1]), heading[2], number)
-            continue
-        found = _MARKER.fullmatch(plain)
-        words = found["text"].strip() if found else ""
-        if found and words and not re.fullmatch(r"[-=_*~ ]*", plain):
-            depth = len(found["in"].expandtabs(4))
-            yield _Item(depth, (found["mark"] or "").strip(), 0, words, number)
-
-
-def _is_prose(items: Sequence[_Item]) -> bool:
-    """Whether the notes are sentences rather than a list."""
-    plain = [item for item in items if not item.level]
-    if not plain or any(item.level > 1 for item in items):
-        return False
-    marked = sum(bool(item.mark) for item in plain)
-    long = sum(len(item.text.split()) > 18 or item.text.count(". ") > 1 for item in plain)
-    return marked * 4 < len(plain) and long * 3 >= len(plain)
 
 
 def _times_over(low: str) -> int:

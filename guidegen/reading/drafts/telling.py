@@ -53,8 +53,9 @@ class Teller:
         self.now = _Now()
         self.filler = StepFiller(words, self.areas)
 
-    def tell(self, cues: Sequence[Cue], *, misheard: bool = True) -> Draft:
-        """The draft of what the cues say, in their order."""
+    def tell(self, cues: Sequence[Cue], *, misheard: bool = True, noted: bool = False) -> Draft:
+        """The draft of what the cues say, in their order; in what was `noted` a time is one of drying."""
+        self.filler.noted = noted
         self.now.mentions, sentences = heard(cues, self.finder, misheard=misheard)
         self.now.main = main_voice(cues)
         for sentence in sentences:

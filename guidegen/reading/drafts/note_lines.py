@@ -1,0 +1,71 @@
+"""The lines of notes: what is a heading, how far a line is set in, and whether it is all prose."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+MOST_LINES = 20_000
+LONGEST_LINE = 4_000
+_MARKER = re.compile(
+    r"(?P<in>[ \t]*)(?P<mark>(?:\d{1,3}[.)]|\(?\d{1,2}\)|[a-z]\)|[-*•·–—+])(?:\s+|(?=\S))(?:\[[ xX]?\]\s*)?)?(?P<text>.*)"
+)
+_HEADING = re.compile(r"(#{1,6})\s+(.*?)\s*#*")
+_BOLD = re.compile(r"\s*(?:\*\*|__)([^*_]{2,60}?):?(?:\*\*|__):?\s*")
+_COLUMNS = re.compile(r"(?<=\S)(?:\t+| {2,})(?=\S)")
+
+
+@dataclass(frozen=True, slots=True)
+class NoteLine:
+    """A line of notes: how far it is set in, its marker, the level of a heading (0 for none), its words."""
+
+    depth: int
+    mark: str
+    level: int
+    text: str
+    line: int
+
+
+def note_lines(text: str) -> Iterator[NoteLine]:
+    lines = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    for number, line in enumerate(lines[:MOST_LINES], 1):
+        bold = _BOLD.fullmatch(line[:LONGEST_LINE])
+        if bold:
+            yield NoteLine(0, "", 3, bold[1], number)
+            continue
+        plain = re.sub(r"\*\*|__|`", "", line[:LONGEST_LINE])
+        heading = _HEADING.fullmatch(plain.strip())
+        if heading:
+            yield NoteLine(0, "", len(heading[1]), heading[2], number)
+            continue
+        found = _MARKER.fullmatch(plain)
+        words = found["text"].strip() if found else ""
+        if found and words and not re.fullmatch(r"[-=_*~ ]*", plain):
+            depth = len(found["in"].expandtabs(4))
+            yield NoteLine(depth, (found["mark"] or "").strip(), 0, words, number)
+
+
+def without_title(items: list[NoteLine]) -> list[NoteLine]:
+    """The lines without a heading that stands alone, which is the title of all of them."""
+    headings = [item for item in items if item.level]
+    highest = [item for item in headings if item.level == min(one.level for one in headings)]
+    if len(highest) == 1 and items and items[0] is highest[0]:
+        return items[1:]
+    return items
+
+
+def in_columns(text: str) -> str:
+    """Columns that are set with blanks or tabs, as a title and what belongs to it."""
+    cells = _COLUMNS.split(text)
+    return f"{cells[0].rstrip(':')}: {', '.join(cells[1:])}" if len(cells) > 2 else text
+
+
+def is_prose(items: Sequence[NoteLine]) -> bool:
+    """Whether the notes are sentences rather than a list."""
+    plain = [item for item in items if not item.level]
+    if not plain or any(item.level > 1 for item in items):
+        return False
+    marked = sum(bool(item.mark) for item in plain)
+    long = sum(len(item.text.split()) > (8 if ". " in item.text else 18) for item in plain)
+    return marked * 4 < len(plain) and long * 3 >= len(plain)
