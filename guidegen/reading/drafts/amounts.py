@@ -47,6 +47,20 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
     return {}
 
 
+def _is_equal(text: str, words: SpokenWords) -> bool:
+    equal = words.text("add", "equal").replace("{gap}", "(?:[^ ]+ ){0,4}")
+    return re.search(rf"(?:^|(?<= ))(?:{equal})(?=$| )", text) is not None
+
+
+def added_parts(text: str, there: Sequence[str], name: str, words: SpokenWords) -> dict[str, str]:
+    """Parts where one paint is stirred into what is there: “about half and half”, “two to one”."""
+    ratio = _last_ratio(text, words)
+    if len(there) != 1 or not (ratio or _is_equal(text, words)):
+        return {}
+    left, right = (ratio[0], ratio[1]) if ratio else (1.0, 1.0)
+    return {there[0]: _plain(left), name: _plain(right)}
+
+
 def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, str]:
     joined = "|".join(
         sorted(map(re.escape, words.words("connectives") - words.numbers.keys()), key=len, reverse=True)

@@ -31,6 +31,14 @@ def opens_step(sentence: Sentence, step: DraftStep | None, words: SpokenWords, a
     return (len(low.split()) <= _SHORT and (opens or about)) or (opens and about) or len(named) > 1
 
 
+def lays_out(sentence: Sentence, pots: int, words: SpokenWords, areas: AreaFinder) -> bool:
+    """Whether pots are only laid out, as before anything is painted: several, and nothing that is done with them."""
+    low = sentence.low
+    if pots < 2 or words.says("add", "mixed", low) or words.says("add", "touch", low):
+        return False
+    return not areas.find(low) and not technique_said(low, words)
+
+
 def unnamed_technique(sentence: Sentence, words: SpokenWords) -> str:
     """What is done without any pot being named: undercoat, varnish, sand, water; '' if nothing."""
     for technique, patterns in words.named_patterns("techniques", "unnamed"):

@@ -23,7 +23,7 @@ class _Label:
 
     pot: Pot
     letters: Word
-    sounds: Word
+    sounds: dict[str, Word]
     digits: str
 
 
@@ -70,7 +70,12 @@ class PotFinder:
         for pot in pots:
             self._add(pot)
         self._labels = {
-            key: _Label(pot, word_of(key), word_of(sound_of(key, words.code)), _digits(key))
+            key: _Label(
+                pot,
+                word_of(key),
+                {code: word_of(sound_of(key, code)) for code in ("en", words.code)},
+                _digits(key),
+            )
             for key, pot in self._exact.items()
             if len(key) >= _FEWEST_LETTERS
         }
@@ -193,24 +198,31 @@ class PotFinder:
     def _looked_for(self, key: str) -> tuple[float, Pot] | None:
         if len(key) < _FEWEST_LETTERS - 1:
             return None
-        sound = sound_of(key, self.words.code)
-        shared: Counter[str] = Counter()
-        for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound))}:
-            shared.update(self._near.get(pair, ()))
-        least = max(2, (len(key) + len(sound)) // 5)
-        digits = _digits(key)
         by_pot: dict[int, tuple[float, Pot]] = {}
-        for name, count in shared.most_common(_MOST_COMPARED):
-            label = self._labels[name]
-            if count >= least and digits == label.digits:
-                away = _away(key, sound, label)
-                if away < by_pot.get(id(label.pot), (1.0, label.pot))[0]:
-                    by_pot[id(label.pot)] = away, label.pot
+        ways = [(key, self.words.code)]
+        if self.words.code == "de" and (english := _in_english(key)) != key:
+            ways.append((english, "en"))
+        for letters, code in ways:
+            self._compare(letters, code, by_pot)
         ranked = sorted(by_pot.values(), key=lambda one: (one[0], one[1].full_name))
         if not ranked or ranked[0][0] > (_FARTHEST if len(key) >= _SHORT_NAME else _FARTHEST_SHORT):
             return None
         alike = ranked[1][0] - ranked[0][0] < _CLEARLY if len(ranked) > 1 else False
         return None if alike and ranked[1][1].name != ranked[0][1].name else ranked[0]
+
+    def _compare(self, key: str, code: str, by_pot: dict[int, tuple[float, Pot]]) -> None:
+        """Note how far the pots are whose names share most with what was heard."""
+        sound = sound_of(key, code)
+        shared: Counter[str] = Counter()
+        for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound))}:
+            shared.update(self._near.get(pair, ()))
+        least = max(2, (len(key) + len(sound)) // 5)
+        for name, count in shared.most_common(_MOST_COMPARED):
+            label = self._labels[name]
+            if count >= least and _digits(key) == label.digits:
+                away = _away(key, sound, label, code)
+                if away < by_pot.get(id(label.pot), (1.0, label.pot))[0]:
+                    by_pot[id(label.pot)] = away, label.pot
 
     def _short(
         self, tokens: Sequence[Token], keys: list[str], taken: list[bool], named: Sequence[Mention]
@@ -272,6 +284,20 @@ def _better(pot: Pot, there: Pot) -> bool:
     return pot.name == there.name and _worth(pot) > _worth(there)
 
 
+def _in_english(key: str) -> str:
+    """An English name as a German ear writes it, spelt in English again: `kold tschiks`."""
+    for german, english in (
+        ("tsch", "ch"),
+        ("dsch", "j"),
+        ("sch", "sh"),
+        ("ei", "i"),
+        ("ie", "ee"),
+        ("k", "c"),
+    ):
+        key = key.replace(german, english)
+    return key
+
+
 def _pairs(word: str) -> set[str]:
     return {word[at : at + 2] for at in range(len(word) - 1)} or {word}
 
@@ -280,10 +306,10 @@ def _digits(word: str) -> str:
     return "".join(c for c in word if c.isdigit())
 
 
-def _away(key: str, sound: str, other: _Label) -> float:
+def _away(key: str, sound: str, other: _Label, code: str) -> float:
     """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
     letters = edits(other.letters, key) / max(len(key), other.letters.length)
-    sounds = edits(other.sounds, sound) / max(len(sound), other.sounds.length, 1)
+    sounds = edits(other.sounds[code], sound) / max(len(sound), other.sounds[code].length, 1)
     if letters > (_MOST_LETTERS_WRONG if sounds else _MOST_WRONG_BUT_SOUNDS):
         return 1.0
     return 0.5 * letters + 0.5 * sounds

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from guidegen.base.units import print_clock
-from guidegen.reading.drafts.amounts import TOUCH, coats_in, parts_in
+from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, parts_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.filling import StepFiller
 from guidegen.reading.drafts.hearing import answered, carry_on, end_of, groups_of, heard, main_voice, start_of
-from guidegen.reading.drafts.opening import opens_step, unnamed_technique
+from guidegen.reading.drafts.opening import lays_out, opens_step, unnamed_technique
 from guidegen.reading.drafts.placing import place_of_late, step_on
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
@@ -75,7 +75,10 @@ class Teller:
             return
         roles = self._roles(sentence)
         taken = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED)]
-        if self._is_wrong(sentence):
+        listed = (
+            not self.draft.steps and now.lead is None and lays_out(sentence, len(taken), words, self.areas)
+        )
+        if self._is_wrong(sentence) or listed:
             taken = []
         first = taken[0] if taken else len(now.mentions)
         self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot < first})
@@ -168,7 +171,7 @@ class Teller:
         self, sentence: Sentence, part: str, group: list[int], roles: dict[int, Role], *, first: bool
     ) -> bool:
         now, words = self.now, self.words
-        group = list({self._name(pot): pot for pot in reversed(group)}.values())[::-1]
+        group = [pot for at, pot in enumerate(group) if self._name(pot) not in map(self._name, group[:at])]
         pots = [now.mentions[pot].pot for pot in group]
         names = [self._name(pot) for pot in group]
         lead = self._near_lead(sentence) if first else None
@@ -188,8 +191,9 @@ class Teller:
             if added and len(group) == 1 and names[0] not in step.paints and step.paints:
                 touch = TOUCH if words.says("add", "touch", part) else ""
                 known = dict.fromkeys(step.paints, "1") | step.parts
+                shared = added_parts(part, step.paints, names[0], words)
                 names = [*step.paints, *names]
-                parts = known | {names[-1]: touch} if touch else {}
+                parts = shared or (known | {names[-1]: touch} if touch else {})
                 if not technique or technique == step.technique:
                     step.paints, step.parts = names, parts
                     self._attributes(sentence, step)
