@@ -16,6 +16,7 @@ PAGES = {page.parent.name: page.read_text(encoding="utf-8") for page in pages()}
 
 def test_which_pages_there_are():
     assert list(PAGES) == [
+        "handbook-card",
         "handbook-club",
         "handbook-evenings",
         "handbook-film",

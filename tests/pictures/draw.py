@@ -9,6 +9,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+import cards
 import numpy as np
 import scenes
 import scenes_more
@@ -56,6 +57,9 @@ PICTURES: dict[str, Callable[[], np.ndarray]] = {
     "toll-house/finished.jpg": scenes_more.house_finished,
     "toll-house/stones.jpg": scenes_more.house_stones,
     "eel-seller.jpg": scenes_more.sellers,
+    "handbook-card/printed.jpg": cards.card_printed,
+    "handbook-card/painted.jpg": cards.card_painted,
+    "handbook-card/read.jpg": cards.card_read,
 }
 
 
