@@ -68,11 +68,11 @@ def find_marks(picture: NDArray[np.uint8]) -> Marks:
         tried.add(size)
         small = image if size == image.size else image.resize(size, Image.Resampling.BOX)
         scale = np.array([image.width / size[0], image.height / size[1]])
-        unread = 0
+        here = 0
         for centre, shape in _rings(small, scale):
             mark = _read(grey, centre, shape)
             if mark is None:
-                unread += 1
+                here += 1
                 continue
             where = np.rint(centre / 20.0).astype(int).tolist()
             near = any(
@@ -80,6 +80,7 @@ def find_marks(picture: NDArray[np.uint8]) -> Marks:
             )
             if not near:
                 found[mark.code, where[0], where[1]] = mark
+        unread = max(unread, here)
         if _whole(found):
             break
     return Marks(tuple(found.values()), unread)
