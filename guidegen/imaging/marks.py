@@ -98,7 +98,7 @@ def _rings(small: Image.Image, scale: Floats) -> Iterator[tuple[Floats, Floats]]
     """Rings with a dot in them, the largest first: the centre (2,) in the whole photo, and what takes mm to it (2, 2)."""
     blurred = small.filter(ImageFilter.GaussianBlur(0.8))
     around = small.filter(ImageFilter.BoxBlur(max(small.size) / 60.0))
-    dark = np.asarray(blurred, dtype=np.int16) * 100 < np.asarray(around, dtype=np.int16) * 87 - 300
+    dark = np.asarray(blurred, dtype=np.int16) * 100 < np.asarray(around, dtype=np.int16) * 72 - 200
     blobs = dark_blobs(dark)
     breadth = np.maximum(blobs.spread[:, 0] * blobs.spread[:, 2] - blobs.spread[:, 1] ** 2, 1e-9) ** 0.5
     fullness = blobs.area / (4.0 * np.pi * breadth)

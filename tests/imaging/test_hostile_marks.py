@@ -35,7 +35,7 @@ def rings(count: int, step: int) -> np.ndarray:
 
 @pytest.mark.slow
 def test_ten_thousand_rings_are_no_card():
-    found = find_marks(rings(10_000, 40))
+    found = find_marks(rings(10_000, 48))
     assert found.marks == ()
     assert 0 < found.unread <= MOST_MARKS
 
