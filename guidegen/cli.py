@@ -23,6 +23,7 @@ COMMANDS = {
     "card": "Make a card to print: boxes to paint and photograph, for true colours.",
     "plan": "Spread the painting over the sittings there are.",
     "times": "Say what each step of a guide really took.",
+    "made": "Write down a batch that was painted, with what it was painted with.",
     "receive": "Take a member's guides, lists and paints into the archive.",
     "send": "Write a guide as one HTML file with everything in it.",
 }

@@ -171,10 +171,19 @@ class Reference:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UsedPaint:
+    """A pot that a batch was painted with: its range and name, its edition, its colour then as `#rrggbb`."""
+
+    paint: str
+    edition: str = ""
+    colour: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PaintedBatch:
     """A batch painted so far. `minutes` are the ms that steps took, by title; `choose` and `mixed` its variants.
 
-    `by` is who painted it, '' for the guide's author.
+    `by` is who painted it, '' for the guide's author; `used` are the pots as they were then.
     """
 
     date: dt.date
@@ -183,6 +192,7 @@ class PaintedBatch:
     choose: Mapping[str, Name] = field(default_factory=dict)
     mixed: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
     by: str = ""
+    used: tuple[UsedPaint, ...] = ()
     note: str = ""
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 

@@ -152,6 +152,7 @@ def test_guide(archive: Archive):
                 "choose": {"headgear": "hood"},
                 "mixed": {"headgear": {"hood": 6}},
                 "by": "Hob of the Third Jetty",
+                "used": [{"paint": "Bare", "edition": "first", "colour": "#ffffff"}],
                 "note": "too dark",
             }
         ],

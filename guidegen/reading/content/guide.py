@@ -11,7 +11,7 @@ from typing import Any
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source
-from guidegen.model.guide import Body, Guide, GuideKind, PaintedBatch, Step, StepDefaults
+from guidegen.model.guide import Body, Guide, GuideKind, PaintedBatch, Step, StepDefaults, UsedPaint
 from guidegen.model.site import Defaults
 from guidegen.reading.content.meant import MEANT
 from guidegen.reading.content.reference import REFERENCES
@@ -39,7 +39,7 @@ from guidegen.reading.types.photos import CoverOf
 from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Language, Url
 from guidegen.reading.types.times import Date, Minutes
-from guidegen.reading.types.values import Whole, YesNo
+from guidegen.reading.types.values import Colour, Whole, YesNo
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 
@@ -63,6 +63,21 @@ MIXED = MapOf(
     example="{headgear: {hood: 7, straw hat: 5}}",
 )
 GUIDE_NAME = Label(expected="a guide's address", example="ferry-watch")
+
+USED = Record(
+    noun="pot that was used",
+    about="A pot as it was when a batch was painted.",
+    keys=(
+        Key("paint", NAME_TEXT, "Its range and name.", required=True, example="Oilskin Ochre"),
+        Key("edition", NAME_TEXT, "Which edition it was.", example="the old lids"),
+        Key("colour", Colour(), "Its colour then.", also=("color",)),
+    ),
+)
+
+
+def _used(fields: Fields) -> UsedPaint | None:
+    return UsedPaint(**fields.values) if fields.values.get("paint") else None
+
 
 MADE = Record(
     noun="batch",
@@ -88,6 +103,12 @@ MADE = Record(
         ),
         Key("mixed", MIXED, "How many figures took each option of one choice.", default="all alike"),
         Key("by", PERSON, "Who painted it: a key of the site's people, or a name.", default="the author"),
+        Key(
+            "used",
+            list_of(record_of(USED, _used), "a list of {paint, edition, colour}"),
+            "Which pots it was painted with, as guidegen made writes them down.",
+            example="[{paint: Oilskin Ochre, colour: b8862f}]",
+        ),
         Key("note", TEXT, "What was different.", example="darker folds this time"),
     ),
 )

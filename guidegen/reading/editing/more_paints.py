@@ -73,17 +73,17 @@ def _place(source: Source) -> tuple[int, str, bool] | None:
     indent, dash, _ = source.line(line)[: column - 1].rpartition("-")
     if not dash or indent.strip():
         return None
-    ends = len(source.text[: _end(last)].rstrip())
+    ends = len(source.text[: end_of(last)].rstrip())
     return source.position(ends)[0], indent, False
 
 
-def _end(node: Node) -> int:
+def end_of(node: Node) -> int:
     """Where what is written of a node ends: a block's own end lies before whatever follows."""
     if isinstance(node, MapNode) and not node.flow and node.entries:
         last = node.entries[-1]
-        return max(_end(last.value), last.key.end)
+        return max(end_of(last.value), last.key.end)
     if isinstance(node, ListNode) and not node.flow and node.items:
-        return _end(node.items[-1])
+        return end_of(node.items[-1])
     return node.end
 
 

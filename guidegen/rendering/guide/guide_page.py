@@ -16,6 +16,7 @@ from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
 from guidegen.computing.guide.scheme import Scheme
 from guidegen.model.guide import Guide, Instead, PaintedBatch
 from guidegen.model.paint import Paint
+from guidegen.rendering.guide.changed_since import changed_since
 from guidegen.rendering.guide.clock_data import clock_data
 from guidegen.rendering.guide.evening_chart import draw_evening
 from guidegen.rendering.guide.guide_view import (
@@ -122,7 +123,15 @@ def guide_view(
         dry=language.clock(computed.times.whole.total),
         after=passages.html(guide.body.after),
         references=_references(guide, context, page),
-        made=tuple((language.on(made.date), _so_many(made, language), made.note) for made in guide.made),
+        made=tuple(
+            (
+                language.on(made.date),
+                _so_many(made, language),
+                made.note,
+                changed_since(made, context.palette_tools.palette, language),
+            )
+            for made in guide.made
+        ),
         see=tuple(
             Link(text=context.guides[address], href=context.links.to(guide_file(address), page))
             for address in (slug(name.text) for name in guide.see)

@@ -261,7 +261,7 @@ class GuideView:
     dry: str
     after: Markup
     references: tuple[ReferenceView, ...]
-    made: tuple[tuple[str, str, str], ...]
+    made: tuple[tuple[str, str, str, tuple[str, ...]], ...]
     see: tuple[Link, ...]
     credit: str
     licence: str

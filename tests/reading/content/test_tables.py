@@ -49,7 +49,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (ITEM, "name for amount cautions"),
     (REFERENCE, "file alt source swatches"),
     (SWATCH, "name colour +color"),
-    (MADE, "date figures minutes choose mixed by note"),
+    (MADE, "date figures minutes choose mixed by used note"),
     (PHOTO, "file alt caption by licence +license"),
     (
         STEP,

@@ -1,0 +1,60 @@
+"""A guide's file with one more batch under made: no other byte of it changes."""
+
+from __future__ import annotations
+
+import re
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.source import Source
+from guidegen.reading.editing.more_paints import end_of
+from guidegen.reading.editing.written import values_of
+from guidegen.reading.yaml.front_matter import split
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, tree_of
+
+_LINE_END = re.compile(r"\r\n|\r|\n")
+_MARK = "\ufeff"
+
+
+def with_batch(file: str, data: bytes, batch: str) -> bytes | None:
+    """The bytes of a guide's file with a batch, in braces, behind the others; None where nobody knows where it belongs."""
+    source = Source.from_bytes(file, data)
+    parts = split(source)
+    tree = None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end)
+    if tree is None or isinstance(parts, Diagnostic) or tree.broken or not isinstance(tree.root, MapNode):
+        return None
+    place = _place(source, tree.root, parts.end, batch)
+    if place is None:
+        return None
+    at, text = place
+    raw = data.decode()
+    begin = len(_MARK) if raw.startswith(_MARK) else 0
+    starts = [begin, *(end.end() for end in _LINE_END.finditer(raw))]
+    line, column = source.position(at)
+    offset = starts[line - 1] + column - 1
+    text = text.replace("\n", "\r\n" if "\r\n" in raw else "\n")
+    return f"{raw[:offset]}{text}{raw[offset:]}".encode()
+
+
+def _place(source: Source, root: MapNode, end: int, batch: str) -> tuple[int, str] | None:
+    """Where to put what: behind the last of a list, into one in brackets, or as a new key at the end."""
+    made = values_of(root).get("made")
+    if made is None:
+        if root.flow:
+            return root.end - 1, f"{', ' if root.entries else ''}made: [{batch}]"
+        first = source.position(root.entries[0].key.start)[1] - 1
+        return end, f"{' ' * first}made:\n{' ' * first}  - {batch}\n"
+    if not isinstance(made, ListNode):
+        return None
+    if made.flow:
+        return made.end - 1, f"{', ' if made.items else ''}{batch}"
+    return _behind(source, made.items, batch)
+
+
+def _behind(source: Source, items: tuple[Node, ...], batch: str) -> tuple[int, str] | None:
+    line, column = source.position(items[0].start)
+    indent, dash, _ = source.line(line)[: column - 1].rpartition("-")
+    if not dash or indent.strip():
+        return None
+    last = len(source.text[: end_of(items[-1])].rstrip())
+    after = source.text.find("\n", last)
+    return (after + 1, f"{indent}- {batch}\n") if after >= 0 else None
