@@ -86,6 +86,7 @@ def frame_of(
     title: str = "",
     description: str = "",
     script: str = "",
+    style: str = "",
     canonical: str = "",
     social: SocialPicture | None = None,
     language: str = "",
@@ -95,7 +96,7 @@ def frame_of(
     """The frame of a page of the site; a page without a title of its own has the site's.
 
     `kind` names the sentence that describes the page where it has no `description` of its own; `script` is the
-    asset that the page runs, '' for none. For `canonical`, `social` and `language` see `share_of`. A page that is kept
+    asset that the page runs, '' for none, `style` its stylesheet, '' for the site's. For `canonical`, `social` and `language` see `share_of`. A page that is kept
     for where there is no network is kept together with the page `kept_with`.
     """
     site, to = context.site.title, context.links.to
@@ -108,7 +109,7 @@ def frame_of(
         site_title=site,
         author=context.site.author,
         home=to(HOME, page),
-        style=to(context.assets.style, page),
+        style=to(style or context.assets.style, page),
         script=to(script, page) if script else "",
         icon=to(context.assets.icon, page),
         policy=POLICY,

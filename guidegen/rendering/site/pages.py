@@ -137,6 +137,7 @@ def _bench(
         title=title,
         description=about,
         script=context.assets.bench,
+        style=context.assets.bench_style,
         canonical=page,
         social=social,
         kept_with=page,

@@ -1,4 +1,4 @@
-"""The assets of a site: one stylesheet, a script for each kind of page that has one, and icons."""
+"""The assets of a site: a stylesheet, another for the bench, a script for each kind of page that has one, and icons."""
 
 from __future__ import annotations
 
@@ -22,6 +22,11 @@ STYLES = (
     "style/turning.css",
     "style/archive.css",
     "style/plan.css",
+    "style/paper.css",
+)
+# The bench has one of its own, which guides need not carry.
+BENCH_STYLES = (
+    *(name for name in STYLES if name not in ("style/plan.css", "style/paper.css")),
     "style/bench.css",
     "style/paper.css",
     "style/sheet.css",
@@ -87,6 +92,7 @@ class Assets:
     icon: str
     plan: str = ""
     bench: str = ""
+    bench_style: str = ""
     keep: str = ""
     search: str = ""
     ask: str = ""
@@ -112,14 +118,18 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
     def script(stem: str, *names: str) -> str:
         return put(stem, "".join(script_of(templates, name) for name in names).encode(), ".js")
 
-    style = "".join(style_of(templates, name) for name in STYLES) + tokens_rule(tokens, tokens_of(templates))
+    def style(stem: str, *names: str) -> str:
+        own = tokens_rule(tokens, tokens_of(templates))
+        return put(stem, ("".join(style_of(templates, name) for name in names) + own).encode(), ".css")
+
     # They show our icon, so an author's own stands alone.
     sides = ICON_SIDES if templates.is_ours("icon.svg") else ()
     assets = Assets(
-        style=put("site", style.encode(), ".css"),
+        style=style("site", *STYLES),
         script=script("site", *SCRIPTS),
         plan=script("plan", *PLAN_SCRIPTS),
         bench=script("bench", *BENCH_SCRIPTS),
+        bench_style=style("bench", *BENCH_STYLES),
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),
         ask=script("ask", ASK_SCRIPT),
