@@ -143,9 +143,7 @@ def last_good(
     if not (guides or plans or lists):
         return LastGood()
     site = LastSite.of(out, placeholder)
-    with_pages = {
-        one for one in guides if site.holds_page(guide_file(one)) and site.holds(guide_file(one, _DATA))
-    }
+    with_pages = {one for one in guides if site.holds_page(guide_file(one)) and _has_data(site, one)}
     index = indexed(site.text(INDEX)) if with_pages else {}
     feed = entries_of(site.text(FEED), sorted(with_pages), archive.site.url)
     kept = tuple(
@@ -157,9 +155,9 @@ def last_good(
     }
     kept_lists = {one for one in lists if site.holds_page(shared_file(one))}
     addresses = {one.slug for one in found.guides}
-    moved = {guide_file(old) for guide in kept for old in guide.was if old not in addresses}
-    pages = moved | {shared_file(name) for name in kept_lists}
-    folders = {*(f"guides/{one}" for one in with_pages), *(f"plans/{one}" for one in kept_plans)}
+    moved = {old for guide in kept for old in guide.was if old not in addresses}
+    pages = {shared_file(name) for name in kept_lists}
+    folders = {*(f"guides/{one}" for one in with_pages | moved), *(f"plans/{one}" for one in kept_plans)}
     return LastGood(
         site=site,
         guides=kept,
@@ -196,6 +194,16 @@ def _guide(address: str, site: LastSite, archive: Archive, entry: str) -> KeptGu
     if guide.picture is not None and not all(map(site.holds, guide.picture.files.values())):
         return replace(guide, picture=None, summary=replace(guide.summary, cover=None))
     return guide
+
+
+def _has_data(site: LastSite, address: str) -> bool:
+    """Whether a guide has its data at an address, and none that was renamed since."""
+    if not site.holds(guide_file(address, _DATA)):
+        return False
+    try:
+        return bool(json.loads(site.text(guide_file(address, _DATA)))["slug"] == address)
+    except (ValueError, KeyError, TypeError, RecursionError):
+        return True  # spoilt, and its own as far as anybody knows
 
 
 def _title(data: str, address: str) -> str:

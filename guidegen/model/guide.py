@@ -70,13 +70,14 @@ class Instead:
 class Step:
     """One step. Times in ms, `amount` in ml per figure and coat, `share` from 0 to 1.
 
-    `areas` is empty for `all`. `once`, `each` and `dry` are per coat as written. `shared` names the shared list
+    `id` is what its place on the page is named by instead of the title. `areas` is empty for `all`. `once`, `each` and `dry` are per coat as written. `shared` names the shared list
     that an inserted step comes from; its spans then lie in that list's file. `technique` is as typed, '' if none.
     `paint` is None only where the author left it out or wrote something unreadable; `unread` are the keys whose
     values could not be read.
     """
 
     title: str
+    id: str = ""
     technique: str = ""
     areas: tuple[Name, ...] = ()
     paint: PaintChoice | None = None

@@ -15,6 +15,7 @@ MIN = 60_000
 
 BARE_STEP = {
     "title": "Only",
+    "id": "",
     "technique": "",
     "areas": [],
     "paint": {"use": "list", "parts": [{"name": "Bare", "amount": 1.0, "touch": False}]},
@@ -173,6 +174,7 @@ def test_steps(archive: Archive):
     coats, stop, boards, tidy, beside = plain(full.entries)
     assert coats == {
         "title": "Coats",
+        "id": "ochre",
         "technique": "base coat",
         "areas": ["coat", "hood"],
         "paint": {

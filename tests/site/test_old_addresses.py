@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -50,3 +51,35 @@ def test_every_old_address_says_where_to_go(tmp_path: Path):
     assert "hemp" not in listed
     assert "eel-pie" not in listed
     assert dead_links(site, "https://jetty.example/") == []
+
+
+def test_a_rename_keeps_every_address_and_what_readers_noted(tmp_path: Path):
+    eels = CONTENT[CONTENT.index("» guides/eels.md") :].replace("was: [lamp-boys]\n", "")
+    head = CONTENT[: CONTENT.index("» guides/eels.md")]
+    content = lay_out(tmp_path / "content", head.replace("eels: It is here., ", "") + eels)
+    order = Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache")
+    assert build(order).counts is not None
+    site = tmp_path / "site"
+    before = {path.name: path.read_bytes() for path in (site / "guides" / "eels").iterdir()}
+    kept = "guidegen:Painting guides:eels::1"
+    assert kept in before["bench.html"].decode()
+    (content / "guides" / "eels.md").unlink()
+    renamed = eels.replace("guides/eels.md", "guides/eel-pie.md").replace(
+        "title: Eels", "title: Eels\nwas: [eels]"
+    )
+    lay_out(content, renamed.replace("step: Coat,", "step: Coat it all, id: Coat,"))
+    assert build(order).counts is not None
+    now = {path.name: path.read_bytes() for path in (site / "guides" / "eel-pie").iterdir()}
+    for name in ("index.html", "bench.html"):
+        old = (site / "guides" / "eels" / name).read_text(encoding="utf-8")
+        assert f'url=../eel-pie/{name}"' in old
+        assert re.search(r"assets/moved-[0-9a-f]+\.js", old)
+        page = now[name].decode()
+        assert kept in page
+        assert 'id="step-coat"' in page
+    there = {path.name for path in (site / "guides" / "eels").iterdir()}
+    assert there == before.keys() - {"summary.json", "paints.js"}
+    for name in there - {"index.html", "bench.html"}:
+        assert (site / "guides" / "eels" / name).read_bytes() == now[name]
+    assert dead_links(site, "https://jetty.example/") == []
+    assert "guides/eels/" not in (site / "sitemap.xml").read_text(encoding="utf-8")

@@ -132,6 +132,13 @@ STEP = Record(
             instead_of=("title", "name"),
         ),
         Key(
+            "id",
+            NAME_TEXT,
+            "What its place on the page is named by, and its tick kept under: the old title of one that has a new one.",
+            default="its title",
+            example="coats",
+        ),
+        Key(
             "technique",
             NAME_TEXT,
             "How the paint is laid: base coat, wash, dry brush and the like.",

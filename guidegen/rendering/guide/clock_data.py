@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from guidegen.base.paths import slug
 from guidegen.computing.guide.batch import as_data, passes_of
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.spraying import COLDEST_READ, HOTTEST_READ, REASONS, SprayVerdict
@@ -18,9 +19,11 @@ def store_key(guide: Guide, context: SiteContext, *, unit: str = "", batch: int 
     """What a reader's browser keeps a batch of a guide under. A batch of a plan is told apart by its unit's place there,
     as `regatta.1`.
 
-    It names the site, since Chromium keeps one store for all pages opened from files.
+    It names the site, since Chromium keeps one store for all pages opened from files. A guide that was renamed keeps
+    the name of its first address, so that nothing is lost by it.
     """
-    return f"guidegen:{context.site.title}:{guide.slug}:{unit}:{batch}"
+    first = next((slug(name.text) for name in guide.was), guide.slug)
+    return f"guidegen:{context.site.title}:{first}:{unit}:{batch}"
 
 
 def clock_data(

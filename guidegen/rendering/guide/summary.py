@@ -148,7 +148,7 @@ def social_of(guide: Summary, context: SiteContext) -> SocialPicture | None:
 
 def step_anchors(computed: ComputedGuide) -> tuple[str, ...]:
     """The places of a guide's steps on its page."""
-    return step_places(row.step.title for row in computed.scheme.steps)
+    return step_places(row.step.id or row.step.title for row in computed.scheme.steps)
 
 
 def picture_of(guide: Guide) -> Photo | None:

@@ -157,7 +157,7 @@ def _lead(unit: UnitScheme, context: SiteContext, page: str) -> _Lead:
             continue
         rows = _whole_scheme(unit, None, choice).steps
         mine = [row.n for row in every.steps if _is_of(row.step, unit.choice, option)]
-        places = step_places(row.step.title for row in rows)
+        places = step_places(row.step.id or row.step.title for row in rows)
         lead = _Lead(
             href=relative(path, page),
             steps={

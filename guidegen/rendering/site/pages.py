@@ -6,6 +6,7 @@ those of plans are in `plan_pages.py`, the files about the whole site that no pa
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -111,7 +112,10 @@ def guide_pages(
     if summary is None:
         raise LookupError(guide.slug)
     social = social_of(summary, context)
-    made.extend(_moved(guide, address, context, social) for address in old if address not in context.guides)
+    for address in old:
+        if address not in context.guides:
+            made += _moved(guide, address, every, context, social)
+            made += [Export(path=guide_file(address, name), data=data) for name, data in files.items()]
     return summary, tuple(made)
 
 
@@ -146,8 +150,14 @@ def _bench(
     return Page(path=path, template="bench.html", values={"frame": frame, "bench": view})
 
 
-def _moved(guide: Guide, old: str, context: SiteContext, social: SocialPicture | None) -> Page:
-    return moved_page(guide_file(old), guide_file(guide.slug), guide.title, context, social)
+def _moved(
+    guide: Guide, old: str, every: Iterable[str], context: SiteContext, social: SocialPicture | None
+) -> Iterator[Page]:
+    """What leads from an old address to each page of a guide, its benches among them."""
+    for page in every:
+        for now in (page,) if guide.handbook else (page, bench_file(page)):
+            before = guide_file(old, posixpath.basename(now))
+            yield moved_page(before, now, guide.title, context, social)
 
 
 def moved_page(
@@ -160,7 +170,8 @@ def moved_page(
     paint: bool = False,
 ) -> Page:
     """The page at an old address of a guide or a paint, which leads to where that is now."""
-    frame = frame_of(context, path, "moved", title=title, canonical=now, social=social)
+    script = context.assets.moved
+    frame = frame_of(context, path, "moved", title=title, canonical=now, social=social, script=script)
     values = {"frame": frame, "title": title, "link": relative(now, path), "paint": paint}
     return Page(path=path, template="moved.html", values=values)
 

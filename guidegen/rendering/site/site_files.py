@@ -48,10 +48,13 @@ def site_files(
     entries = {guide.slug: guide.feed_entry for guide in kept if guide.feed_entry}
     by_slug = {guide.slug: guide for guide in guides}
     yield Export(path=FEED, data=feed(by_slug, newest, context, address, entries))
-    hidden = {NOT_FOUND, *(guide_file(slug(name.text)) for guide in guides for name in guide.was)}
-    hidden |= {guide_file(address) for address in context.site.gone}
+    old = [
+        *(slug(name.text) for one in guides for name in one.was),
+        *(was for one in kept for was in one.was),
+    ]
+    moved = tuple(guide_file(was, "") for was in old if was not in by_slug)
+    hidden = {NOT_FOUND, *(guide_file(address) for address in context.site.gone)}
     hidden |= old_pot_pages(context.palette_tools.palette, context.pots).keys()
-    hidden |= {guide_file(old) for guide in kept for old in guide.was}
     hidden -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
     drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)
     pages = [
@@ -59,7 +62,7 @@ def site_files(
         for path in made
         if path.endswith(".html")
         and path not in hidden
-        and not (drafts and path.startswith(drafts))
+        and not path.startswith((*drafts, *moved))
         and not is_bench(path)
     ]
     days = {short.slug: day for short in newest if (day := short.latest) is not None and not short.draft}

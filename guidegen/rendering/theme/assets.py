@@ -61,6 +61,7 @@ OWN_STYLE = "style/own-paints.css"
 MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
 KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
+MOVED_SCRIPT = "scripts/moved.js"
 TRYING_STYLE = "style/trying.css"
 TRYING_SCRIPTS = (
     "scripts/finding.js",
@@ -82,7 +83,7 @@ ICON_GROUND = "#f3f4f0"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assets:
-    """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline, `colour` what
+    """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline, `moved` what leads on from an old address, `colour` what
     computes colours for pages that ask for it; `ask` looks whether the reader has told of pots, `own` is what guides then
     ask for, `own_lists` shelf and plans; `icons` have the side of each in pixels.
     """
@@ -95,6 +96,7 @@ class Assets:
     bench_style: str = ""
     keep: str = ""
     search: str = ""
+    moved: str = ""
     ask: str = ""
     own: str = ""
     own_lists: str = ""
@@ -132,6 +134,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         bench_style=style("bench", *BENCH_STYLES),
         keep=script("keep", KEEP_SCRIPT),
         search=script("search", SEARCH_SCRIPT),
+        moved=script("moved", MOVED_SCRIPT),
         ask=script("ask", ASK_SCRIPT),
         own=script("own", *OWN_SCRIPTS),
         own_lists=script("own-lists", *OWN_LIST_SCRIPTS),

@@ -54,7 +54,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
     (
         STEP,
         (
-            "step technique area paint once each dry holds rest coats brush thin share amount instead photo alt at mind "
+            "step id technique area paint once each dry holds rest coats brush thin share amount instead photo alt at mind "
             "look_for if_wrong spots stray optional only materials tools"
         ),
     ),
