@@ -142,6 +142,14 @@ CODES: dict[str, Code] = {
     ),
     "animated-photo": _warning("The picture moves; only its first frame is shown."),
     "small-photo": _warning("The photo is less than 480 pixels wide and will look coarse on a large screen."),
+    "same-guide": _advice(
+        "A guide is there twice, with the same title, steps and words, as when it was taken in under two addresses. Readers "
+        "find both and wonder what is different."
+    ),
+    "tag-near-another": _advice(
+        "A tag differs from one that more guides have by case, accents, blanks or an s at its end. The home page "
+        "then offers both, and each finds a part of the guides."
+    ),
     "photo-names-somebody": _advice(
         "The photo's file says who made it or whose it is. All that such a file says is left out when it is published, "
         "so write it down where the photo is named: by: for the name, licence: for the terms."

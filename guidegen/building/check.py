@@ -15,6 +15,7 @@ from guidegen.base.workers import mapped
 from guidegen.building.memory import Memory, load_memory, save_memory
 from guidegen.building.photos import look_at_photos
 from guidegen.building.publishable import sound_of
+from guidegen.checking.archives import same_guides, tags_near
 from guidegen.checking.bounds import too_much_of_a_guide
 from guidegen.checking.cards import card_would_help
 from guidegen.checking.case import case_of
@@ -67,6 +68,7 @@ def check_content(
     sought = {one.span.file for one in found if one.code == "missing-photo"}
     found += tuple(unused_photos(archive.guides, files.listing.files, archive.unread | sought))
     addresses = archive.addresses
+    found += (*same_guides(archive), *tags_near(archive.guides))
     made_of = [
         (addresses, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools))
         for guide in archive.guides
