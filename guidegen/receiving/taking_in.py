@@ -9,6 +9,7 @@ from pathlib import Path
 from guidegen.base.codes import Severity
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
+from guidegen.base.suggest import MOST_SLIPS
 from guidegen.building.check import Checked, check
 from guidegen.checking.photos import photos_of
 from guidegen.model.guide import Guide, Shared, Step
@@ -125,6 +126,7 @@ class _Taker:
         text = palette_text(merge, self.club.archive.palette, palettes, prices=prices)
         if text is not None:
             receipt.files[self._free("palette", self.by, ".yaml")] = text.encode()
+        receipt.notes += self._nearly(merge)
         if not prices and merge.new:
             receipt.notes.append("Prices in another currency are left out.")
         archived = Archived.of(self.club, self.member, self.scratch / "content")
@@ -137,6 +139,15 @@ class _Taker:
         for written in writer.all_of(guides):
             self._add(written, receipt)
         return receipt
+
+    def _nearly(self, merge: PotMerge) -> Iterator[str]:
+        """New pots whose names are a slip of the pen away from one that the archive has."""
+        palette = self.club.archive.palette
+        for new, own in merge.new[:MOST_SLIPS]:
+            name = own.name if own is not None else new.name
+            near = palette.nearest(name) if palette.find(name) is None else None
+            if near is not None:
+                yield f"“{name}” is nearly “{near.full_name}” of the archive; write it so if it is the same."
 
     def _add(self, written: Written, receipt: Receipt) -> None:
         receipt.guides.append(

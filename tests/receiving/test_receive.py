@@ -213,3 +213,11 @@ def test_people_come_by_name_and_licences_with_their_guides(club: Path, tmp_path
     taken(club, lay_out(tmp_path / "odda", text), "--write")
     guide = guide_of(club, "odda-lamp-boys")
     assert (guide.authors, guide.licence, guide.made[0].by) == (("Marl", "Odda"), "ask her", "Marl")
+
+
+def test_a_name_that_is_nearly_the_archives_is_told(club: Path, tmp_path: Path):
+    text = ODDA.replace("Slate Ground", "Slate-Ground")
+    said = taken(club, lay_out(tmp_path / "odda", text))
+    became = {one["name"]: one["becomes"] for one in said["paints"]}
+    assert became["Marsh Colours / Slate-Ground"] == "Marsh Colours / Slate-Ground"
+    assert any("is nearly “Reedbank Acrylics / Slate Ground”" in note for note in said["notes"])
