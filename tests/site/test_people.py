@@ -23,7 +23,7 @@ people:
 licence: free to copy
 contact: jetty@club.example
 » palette.yaml
-paints: [{name: Oilskin Ochre, colour: b8862f}]
+paints: [{name: Oilskin Ochre, colour: b8862f}, {name: Never Opened, colour: ff0000, owned: 1}]
 » guides/eels/guide.md
 ---
 title: Eels
@@ -96,3 +96,26 @@ def test_what_says_nothing_has_the_sites_licence(site: Path):
     assert "Licence: mine alone" in page(site, "guides/lamps/index.html").select(".colophon")[0].get_text()
     foot = page(site, "index.html").select("footer.foot a[href^=mailto]")
     assert [str(link["href"]) for link in foot] == ["mailto:jetty@club.example"]
+
+
+def test_the_archive_in_numbers(site: Path):
+    """Two batches, of four figures in 2025 and of two in 2026, by three people; every pot and technique by its guides."""
+    numbers = page(site, "numbers.html")
+    rows = {
+        str(section["aria-labelledby"]): [
+            [cell.get_text() for cell in row.find_all(["th", "td"])][:-1]
+            for row in section.select("tbody tr")
+        ]
+        for section in numbers.select("main section")
+    }
+    assert rows["years"] == [["2025", "4", "40 min"], ["2026", "2", "1 h 30 min"]]
+    assert rows["people"] == [
+        ["Marl", "2", "1 h 30 min"],
+        ["Odda of the lock", "4", "40 min"],
+        ["Wenna", "4", "40 min"],
+    ]
+    assert rows["paints"] == [["Oilskin Ochre", "2"]]
+    assert [one.get_text() for one in numbers.select("#unused ~ ul li")] == ["Never Opened"]
+    bars = [str(path["d"]) for path in numbers.select('[aria-labelledby="years"] path')]
+    assert bars == ["M0 0h100.0v6H0z", "M0 0h50.0v6H0z"]
+    assert "numbers.html" in [str(link["href"]) for link in page(site, "index.html").select(".counts a")]

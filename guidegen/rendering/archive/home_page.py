@@ -16,7 +16,7 @@ from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, guide_file, relative
+from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, NUMBERS, guide_file, relative
 from guidegen.rendering.theme.chips import Chip
 from guidegen.words.language import Language
 
@@ -89,7 +89,7 @@ class FinderView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HomeView:
-    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, and
+    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, `numbers` to what was painted, and
     `handbook` are the pages of words, which stand on a shelf of their own.
     """
 
@@ -101,6 +101,7 @@ class HomeView:
     count: int
     pots: int
     colours: str
+    numbers: str
     finder: FinderView | None
 
 
@@ -125,6 +126,7 @@ def home_view(ordered: Sequence[Summary], context: SiteContext) -> HomeView:
         count=len(ordered),
         pots=len(palette.paints) + len(palette.mixes),
         colours=relative(COLOURS, HOME),
+        numbers=relative(NUMBERS, HOME),
         finder=finder_of(every, context) if len(every) > 1 else None,
     )
 

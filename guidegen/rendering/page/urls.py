@@ -17,6 +17,7 @@ CAUTIONS = "cautions.html"
 SHELF = "shelf.html"
 MY_POTS = "my-pots.html"
 COLOURS = "colours.html"
+NUMBERS = "numbers.html"
 TRYING = "try.html"
 # The pots that colours are tried with. It keeps its name, so that a change of a pot leaves the page alone.
 TRYING_POTS = "try/pots.js"

@@ -19,6 +19,7 @@ from guidegen.rendering.archive.colours_page import colours_view
 from guidegen.rendering.archive.home_page import home_view, newest_first
 from guidegen.rendering.archive.my_pots_page import my_pots_view
 from guidegen.rendering.archive.not_found_page import not_found_view
+from guidegen.rendering.archive.numbers_page import numbers_view
 from guidegen.rendering.archive.paint_pages import PotUses, paints_view, pot_page
 from guidegen.rendering.archive.palette_script import palette_script
 from guidegen.rendering.archive.person_page import person_view
@@ -47,6 +48,7 @@ from guidegen.rendering.page.urls import (
     HOME,
     MY_POTS,
     NOT_FOUND,
+    NUMBERS,
     PAINTS,
     PALETTE_SCRIPT,
     SUMMARY,
@@ -196,6 +198,7 @@ def archive_pages(
     finding = context.assets.search if home.finder else ""
     yield page(HOME, "home", "", home, finding, about=context.site.summary)
     yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
+    yield page(NUMBERS, "numbers", "numbers.title", numbers_view(ordered, context))
     trying = trying_view(ordered, context)
     yield page(TRYING, "trying", "try.title", trying, context.assets.trying)
     yield from trying_files(ordered, context)
