@@ -13,6 +13,7 @@ from guidegen.model.site import Archive
 
 # Lines in which one guide may differ from another that is the same.
 _OWN = re.compile(r"^(?:author|date|published|updated|was|draft):.*\n", re.MULTILINE)
+_FEW = 2
 # Words that are as short with an s as others without.
 _SHORT = 4
 
@@ -23,7 +24,9 @@ def same_guides(archive: Archive) -> Iterator[Diagnostic]:
     first: dict[str, Guide] = {}
     for guide in archive.guides:
         source = archive.sources.get(guide.file)
-        if source is None or titled[folded(guide.title)] < 2:
+        # One step without words is a guide that was only just begun.
+        begun = len(guide.steps) < _FEW and not guide.body.before.plain
+        if source is None or begun or titled[folded(guide.title)] < 2:
             continue
         other = first.setdefault(_OWN.sub("", source.text).strip(), guide)
         if other is not guide:

@@ -25,6 +25,7 @@ from guidegen.reading.types.base import (
     Fields,
     Label,
     OneOf,
+    PeopleOf,
     Text,
     Type,
     list_of,
@@ -194,7 +195,7 @@ GUIDE = Record(
         ),
         Key(
             "author",
-            list_of(PERSON, "a name, or a list of names", commas=True),
+            PeopleOf(),
             "Who painted and wrote it: a key of the site's people or a name, or several.",
             default="the site's author",
             field="authors",

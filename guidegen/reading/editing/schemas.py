@@ -19,7 +19,7 @@ from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.site import FormatOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, DryOf, EntryOf, OnlyOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
-from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, PersonName, Text, Type
+from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, PeopleOf, PersonName, Text, Type
 from guidegen.reading.types.items import ItemOf
 from guidegen.reading.types.keys import Key, Record, RecordOf
 from guidegen.reading.types.maps import MapOf
@@ -228,6 +228,7 @@ _MAKERS: Mapping[type, _Maker] = {
     TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
     Language: _always({"type": ["string", "boolean"]}),
     ListOf: _SchemaMaker.list_of,
+    PeopleOf: _SchemaMaker.list_of,
     OnlyOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     MadeOf: lambda builder, of: builder.named(of.record),
     MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},

@@ -260,6 +260,18 @@ class ListOf(Type[tuple[T, ...]]):
         return tuple(values)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PeopleOf(ListOf[str]):
+    """Somebody, or several; empty quotes say on purpose that nobody is named."""
+
+    expected: str = "a name, or a list of names"
+    item: Type[str] = PERSON
+    commas: bool = True
+
+    def read(self, node: Node, key: str, context: ParseContext) -> tuple[str, ...] | None:
+        return () if is_empty(node) else super(PeopleOf, self).read(node, key, context)
+
+
 def list_of(
     item: Type[T],
     expected: str = "",

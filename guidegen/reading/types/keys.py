@@ -10,7 +10,7 @@ from guidegen.base.diagnostic import Fix, Related
 from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
-from guidegen.reading.types.base import Fields, Text, Type, is_empty
+from guidegen.reading.types.base import Fields, PeopleOf, Text, Type, is_empty
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
 from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import quoted, shortened
@@ -178,7 +178,12 @@ def tell_missing(record: Record, row: Key, title: str, span: Span, context: Pars
 
 def _may_be_blank(row: Key, node: Node) -> bool:
     """Empty quotes say on purpose that there is none, where text may be left out."""
-    return isinstance(node, Scalar) and bool(node.style) and isinstance(row.type, Text) and not row.required
+    return (
+        isinstance(node, Scalar)
+        and bool(node.style)
+        and isinstance(row.type, Text | PeopleOf)
+        and not row.required
+    )
 
 
 def tell_empty(name: str, entry: Entry, context: ParseContext) -> None:
