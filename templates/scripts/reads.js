@@ -1,6 +1,6 @@
 /* Whether a scheme reads: the parts of its colours by what the drawing shows of each area, lightness where areas touch,
    the figure as a squinting eye has it, and as eyes see it that lack one kind of cone. */
-window.guidegenReads = ({t, make, dab, colours, states, chart, measures, draw}) => {
+window.guidegenReads = ({t, make, dab, colours, states, chart, measures, guides, draw}) => {
   // A figure of 28 mm; an eye tells 0.2 mm apart at 70 cm, one minute of arc. So much in L* is easily seen: common practice.
   const SCALE_MM = 28, EYE_MM = .2, FAMILIAR = 15, place = one(".try-answers"), flats = area => states[area] && states[area].relief.flats;
   const parts = new Map();
@@ -18,6 +18,14 @@ window.guidegenReads = ({t, make, dab, colours, states, chart, measures, draw}) 
     const [{a, b, off}] = pairs;
     place.append(make("p", "try-least", t("try.least", {one: a, two: b, n: Math.round(off)}) + (off < FAMILIAR ? " " + t("try.least-same") : "")));
   }
+  // The guide of the archive whose colours, weighed by what they cover, lie nearest to these, seen from both sides.
+  const ours = [...parts].map(([colour, part]) => [colours.labOf(colour), part]);
+  const toward = (some, others) => some.reduce((sum, [lab, part]) => sum + part * Math.min(...others.map(([other]) => colours.deltaE(lab, other))), 0) / some.reduce((sum, [, part]) => sum + part, 0);
+  const near = guides.filter(([slug, , covers]) => slug !== chart.guide && covers.length && ours.length).map(([, title, covers]) => {
+    const theirs = covers.map(([colour, part]) => [colours.labOf(colour), part]);
+    return {title, off: (toward(ours, theirs) + toward(theirs, ours)) / 2};
+  }).sort((one, two) => one.off - two.off)[0];
+  if (near) place.append(make("p", "try-like", t("try.like", {guide: near.title, n: Math.round(near.off)})));
   const squint = one(".try-squint");
   squint.replaceChildren();
   const grey = draw(squint, "try-q", colours.inGrey);

@@ -99,9 +99,9 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
   }
 
   // A draft of a guide whose steps are the order of work. Text in JSON's quotes is text in YAML's.
-  function draft(scheme, {areas, guide}, words, wayNames) {
+  function draft(scheme, {areas, guide, figure}, words, wayNames) {
     const quoted = text => JSON.stringify(text), lines = ["---", `title: ${quoted(scheme.name)}`, "figures: 5"];
-    lines.push(guide ? `# figure: ${words["try.draft.figure"]}` : `figure: ${scheme.figure}`, "", "steps:", `  # ${words["try.draft.times"]}`);
+    lines.push(guide && !figure ? `# figure: ${words["try.draft.figure"]}` : `figure: ${figure || scheme.figure}`, "", "steps:", `  # ${words["try.draft.times"]}`);
     const named = areas.every(area => scheme.steps.some(step => step.areas.includes(area) && !areas.every(each => step.areas.includes(each))));
     for (const step of scheme.steps) {
       const pot = potOf(step), whole = areas.every(area => step.areas.includes(area)), dry = ways[step.way][1];

@@ -3,7 +3,7 @@
 (() => {
   const bench = one(".try-bench");
   if (!bench) return;
-  const {phrases: words, signs} = JSON.parse(bench.dataset.words), {t} = guidegenPhrases(words, signs), KEY = bench.dataset.store;
+  const {phrases: words, signs} = JSON.parse(bench.dataset.words), {t} = guidegenPhrases(words, signs), KEY = bench.dataset.store, OWN = KEY + ":own";
   const MOST_POTS = 60, LONGEST_ADDRESS = 2000, TEN = 10;
   const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody"), tray = one(".try-pots");
   const wayNames = Object.fromEntries(Object.keys(words).filter(key => key.startsWith("technique.name.")).map(key => [key.slice(15), words[key]]));
@@ -35,7 +35,7 @@
   let arrived = null;
   window.guidegenTrying = found => { data = found; };
   window.guidegenFigure = found => { arrived = found; };
-  const addresses = new Map(all("[data-figure]").map(link => [link.dataset.figure.replace(/^.*?([^/]+)(\/try)?\.js$/, "$1"), link.dataset.figure]));
+  const addresses = new Map(all("[data-figure]").map(link => [link.dataset.name, link.dataset.figure]));
   const charts = new Map();
   async function ready() {
     if (model) return;
@@ -48,8 +48,8 @@
     model = guidegenSchemes(colours, data);
     const guide = one(".try-guide");
     for (const [slug, title] of data.guides) {
-      addresses.set(slug, `guides/${slug}/try.js`);
-      guide.append(new Option(title, slug));
+      addresses.set("guides/" + slug, `guides/${slug}/try.js`);
+      guide.append(new Option(title, "guides/" + slug));
     }
     one(".try-more").hidden = !data.guides.length;
     if (mine.size) one(".try-from").append(new Option(t("try.mine"), "mine"));
@@ -148,26 +148,10 @@
       if (n < own.steps.length - 1) tools.append(button("", "↓", t("try.later", {step: said}), () => move(n, n + 1)));
       tools.append(button("", "×", t("try.away", {step: said}), () => change(now => { now.steps.splice(n, 1); at = now.steps.length; })));
       item.append(grip, dab((pot(step) || {}).colour), text, tools);
-      grip.addEventListener("pointerdown", event => drag(event, item, n, move));
+      grip.addEventListener("pointerdown", event => guidegenDragged(event, item, n, list, (from, to) => to === from ? showSteps() : move(from, to)));
       return item;
     }));
     one(".try-advice").replaceChildren(...model.darkGrounds(own.steps.slice(0, at)).map(({pot: weak, areas}) => make("li", "", t("try.dark-ground", {pot: weak.label || weak.name, areas: areas.join(", ")}))));
-  }
-  function drag(event, item, from, move) {
-    event.preventDefault();
-    const rows = [...list.children], grip = event.target;
-    let to = from;
-    grip.setPointerCapture(event.pointerId);
-    item.classList.add("dragged");
-    grip.onpointermove = moved => {
-      const over = rows.findIndex(row => { const box = row.getBoundingClientRect(); return moved.clientY >= box.top && moved.clientY <= box.bottom; });
-      if (over >= 0) to = over;
-      rows.forEach((row, n) => row.classList.toggle("over", n === to && to !== from));
-    };
-    grip.onpointerup = grip.onpointercancel = () => {
-      grip.onpointermove = null;
-      if (to !== from) move(from, to); else showSteps();
-    };
   }
   function showTable() {
     const looks = states(), own = scheme();
@@ -227,7 +211,7 @@
   async function showAnswers() {
     if (!one(".try-reads").open || !chart) return;
     await measure();
-    guidegenReads({t, make, dab, colours, states: states(), chart, measures, draw: (place, id, turn) => draw(place, scheme(), {id, paint: turn, count: at})});
+    guidegenReads({t, make, dab, colours, states: states(), chart, measures, guides: data.guides, draw: (place, id, turn) => draw(place, scheme(), {id, paint: turn, count: at})});
   }
   function showTake() {
     if (!one(".try-take").open) return;
@@ -324,6 +308,10 @@
     const sent = carried ? model.read(carried) : null;
     if (carried && !sent) told.textContent = t("try.broken");
     if (sent) {
+      // What was kept here is not lost: it can be taken back until then.
+      if (kept && kept.schemes && JSON.stringify(kept.schemes).includes("areas")) {
+        try { if (!localStorage.getItem(OWN)) localStorage.setItem(OWN, JSON.stringify(kept)); } catch { /* nothing to do about it */ }
+      }
       sent.forEach((own, n) => { schemes[n] = own; });
       shown = 0;
     } else if (kept) {
@@ -336,7 +324,17 @@
     if (!scheme().figure || (carried && !sent)) return;
     const words = told.textContent, lacking = new Set(scheme().steps.filter(step => !pot(step)).map(step => step.pot)).size;
     await open(scheme().figure);
+    offerOwn();
     told.textContent = [words, told.textContent, lacking ? t("try.lacking", {n: lacking}) : ""].filter(Boolean).join(" ");
+  }
+  function offerOwn() {
+    try { one(".try-own").hidden = !localStorage.getItem(OWN); } catch { one(".try-own").hidden = true; }
+  }
+  function takeBack() {
+    localStorage.setItem(KEY, localStorage.getItem(OWN));
+    localStorage.removeItem(OWN);
+    history.replaceState(null, "", location.pathname + location.search);
+    location.reload();
   }
   async function send() {
     const full = schemes.filter(own => own.steps.length), first = [scheme(), ...full.filter(own => own !== scheme())];
@@ -372,6 +370,7 @@
   [".try-q", ".try-family", ".try-from"].forEach(css => one(css).addEventListener("input", showPots));
   one(".try-name").addEventListener("input", () => { scheme().name = one(".try-name").value.trim() || t("try.scheme", {n: shown + 1}); keep(); showSchemes(); showTake(); });
   one(".try-send").addEventListener("click", send);
+  one(".try-own").addEventListener("click", takeBack);
   one(".try-ten").addEventListener("click", event => { event.target.setAttribute("aria-pressed", event.target.getAttribute("aria-pressed") !== "true"); showSchemes(); });
   one(".try-other").addEventListener("click", () => { one(".try-choice").hidden = false; one("[data-figure]").focus(); });
   one(".try-table").addEventListener("toggle", () => one(".try-table").open && chart && showTable());
@@ -391,7 +390,7 @@
   one(".try-usual").addEventListener("click", () => change(own => { own.steps = model.usualOrder(own.steps); at = own.steps.length; }));
   all("[data-figure]").forEach(link => link.addEventListener("click", event => {
     event.preventDefault();
-    open(link.dataset.figure.replace(/^.*?([^/]+)(\/try)?\.js$/, "$1"), true).then(() => { bench.scrollIntoView(); (one(".try-pot") || bench).focus({preventScroll: true}); });
+    open(link.dataset.name, true).then(() => { bench.scrollIntoView(); (one(".try-pot") || bench).focus({preventScroll: true}); });
   }));
   one(".try-guide").addEventListener("change", event => { if (event.target.value) open(event.target.value, true); });
   addEventListener("hashchange", begin);

@@ -218,6 +218,39 @@ def test_it_is_sent_as_an_address_and_opened_elsewhere(page: Page, site: Path, b
     other.context.close()
 
 
+def test_an_address_takes_nothing_from_what_was_kept(page: Page, site: Path) -> None:
+    painted(page, site)
+    page.get_by_role("button", name="Address to send").click()
+    page.wait_for_function("() => location.hash.length > 20")
+    place = page.evaluate("location.hash")
+    page.get_by_role("button", name=re.compile("Take out: Lantern Brass")).click()
+    mine = order(page)
+    page.goto("about:blank")
+    opened(page, site, place).wait_for_selector(".try-pot")
+    assert len(order(page)) == len(mine) + 1
+    page.get_by_role("button", name="Take back what you had").click()
+    page.wait_for_function("() => !location.hash && document.querySelector('.try-pot')")
+    assert order(page) == mine
+    assert page.locator(".try-own").is_hidden()
+
+
+def test_a_step_is_dragged_to_another_place(page: Page, site: Path) -> None:
+    painted(page, site)
+    page.locator(".try-steps").scroll_into_view_if_needed()
+    grips = page.locator(".try-steps .grip")
+    grips.nth(1).hover()
+    page.mouse.down()
+    grips.nth(2).hover()
+    page.mouse.up()
+    assert [each.split()[0] for each in order(page)] == ["Slate", "Bilge", "Oilskin", "Lantern"]
+
+
+def test_a_guide_and_a_starter_chart_may_have_one_name(page: Page, site: Path) -> None:
+    names = opened(page, site).locator("[data-name]").evaluate_all("all => all.map(one => one.dataset.name)")
+    assert len(names) == len(set(names)) == 6
+    assert "guides/ferry-watch" in names
+
+
 @pytest.mark.parametrize("spoil", [
     lambda text: text[:-9],
     lambda text: text[:30] + "A" + text[31:],
@@ -374,6 +407,7 @@ def test_whether_it_reads(page: Page, site: Path) -> None:
     assert re.search(
         r"Nearest in lightness where they touch: .+, \d+ in L\*", page.locator(".try-least").inner_text()
     )
+    assert re.search(r"“Ferry watch” is nearest to it: \d+ off", page.locator(".try-like").inner_text())
     greys = set(fills(page.inner_html(".try-squint").partition("</defs>")[2]))
     assert all(fill[1:3] == fill[3:5] == fill[5:7] for fill in greys)
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from guidegen.base.paths import slug
 from guidegen.base.source import Source
 from guidegen.base.suggest import folded
 from guidegen.computing.colour.blend import Blend, BlendPart
@@ -41,6 +42,9 @@ GUIDE_SCRIPT = "try.js"
 # A guide's figure is shown up to so many; of more guides a list has the titles.
 MOST_FIGURES = 24
 
+# By so many of its colours a guide is compared with a scheme, what covers most first.
+MOST_COVERS = 6
+
 # The ways of painting that are offered, in the order of a job.
 WAYS = ("brush undercoat", "base coat", "wash", "glaze", "dry brush", "highlight", "brush varnish")
 
@@ -64,8 +68,12 @@ _WORDS = ("try.", "technique.name.", "colour.", "unit.")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FigureLink:
-    """A figure to try colours on: its picture, the script that brings it, and its guide's page, '' for a starter chart."""
+    """A figure to try colours on: its picture, the script that brings it, and its guide's page, '' for a starter chart.
 
+    `name` is what schemes know it by; a guide's begins with its folder, since a starter chart may have the same name.
+    """
+
+    name: str
     title: str
     picture: str
     script: str
@@ -92,6 +100,7 @@ def trying_view(ordered: Sequence[Summary], context: SiteContext) -> TryingView:
     language = context.language
     starters = tuple(
         FigureLink(
+            name=name,
             title=_title(name, chart, language),
             picture=relative(trying_file(f"{name}.svg"), TRYING),
             script=relative(trying_file(f"{name}.js"), TRYING),
@@ -101,6 +110,7 @@ def trying_view(ordered: Sequence[Summary], context: SiteContext) -> TryingView:
     drawn = [guide for guide in ordered if guide.drawn][:MOST_FIGURES]
     guides = tuple(
         FigureLink(
+            name=f"guides/{guide.slug}",
             title=guide.title,
             picture=relative(guide_file(guide.slug, FILE), TRYING),
             script=relative(guide_file(guide.slug, GUIDE_SCRIPT), TRYING),
@@ -133,7 +143,11 @@ def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[E
     palette = context.palette_tools.palette
     every: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
     pots = [_pot(pot, context.palette_tools) for pot in every]
-    guides = [(guide.slug, guide.title) for guide in ordered if guide.drawn]
+    guides = [
+        (guide.slug, guide.title, [(one.colour, one.part) for one in guide.covers[:MOST_COVERS]])
+        for guide in ordered
+        if guide.drawn
+    ]
     ways = {row.name: (row.role.value, row.dry) for row in TECHNIQUES.values()}
     families = [n for n, family in enumerate(Family) if family in COVERS_BADLY]
     weak = {"families": families, "dark": DARK_GROUND, "coats": COATS_THAT_HIDE}
@@ -152,10 +166,12 @@ def guide_trying_file(computed: ComputedGuide, context: SiteContext) -> Export |
         return None
     drawing = drawing_of(chart, computed.scheme.choice)
     areas = tuple(dict.fromkeys(piece.area for piece in drawing.pieces if piece.area))
-    data = _chart(guide.slug, guide.title, chart)
+    data = _chart(f"guides/{guide.slug}", guide.title, chart)
     data["pieces"] = [(piece.area, piece.relief.value, piece.markup) for piece in drawing.pieces]
     data["areas"] = areas
     data["guide"] = guide.slug
+    if guide.chart is None and guide.figure is not None:
+        data["figure"] = slug(guide.figure.text)
     data["steps"] = [
         step for row in computed.scheme.steps for step in _steps(row, areas, context.palette_tools)
     ]

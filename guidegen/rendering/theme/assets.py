@@ -72,6 +72,7 @@ TRYING_SCRIPTS = (
     "scripts/apart.js",
     "scripts/clusters.js",
     "scripts/picture.js",
+    "scripts/dragging.js",
     "scripts/trying.js",
 )
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
