@@ -1,6 +1,6 @@
 /* Colours from a picture of the reader's own machine: it is never sent anywhere. A touch takes the colour there; the few
    that most of it is made of stand beside. */
-window.guidegenPicture = ({t, make, dab, button, engine, near}) => {
+window.guidegenPicture = ({t, make, dab, button, colours, how, near}) => {
   const MOST_PIXELS = 60e6, AROUND = 2, place = one(".try-from-picture"), canvas = one("canvas", place), told = one(".try-picture-told", place), seen = one(".try-seen", place);
   const choice = (colour, text) => {
     const item = make("li"), pick = button("", "", "", () => near(colour));
@@ -13,7 +13,7 @@ window.guidegenPicture = ({t, make, dab, button, engine, near}) => {
     seen.replaceChildren();
     canvas.hidden = true;
     try {
-      const [colours, how] = await engine(), bitmap = await createImageBitmap(file), {width, height} = bitmap;
+      const bitmap = await createImageBitmap(file), {width, height} = bitmap;
       if (width * height > MOST_PIXELS) throw new Error("large");
       Object.assign(canvas, {width, height});
       const context = canvas.getContext("2d", {willReadFrequently: true});
@@ -26,8 +26,8 @@ window.guidegenPicture = ({t, make, dab, button, engine, near}) => {
       canvas.hidden = false;
     } catch { told.textContent = t("try.no-picture"); }
   }
-  async function pick(event) {
-    const [colours] = await engine(), box = canvas.getBoundingClientRect(), context = canvas.getContext("2d");
+  function pick(event) {
+    const box = canvas.getBoundingClientRect(), context = canvas.getContext("2d");
     const x = Math.floor((event.clientX - box.left) * canvas.width / box.width), y = Math.floor((event.clientY - box.top) * canvas.height / box.height);
     const {data} = context.getImageData(x - AROUND, y - AROUND, 2 * AROUND + 1, 2 * AROUND + 1), sum = [0, 0, 0];
     let count = 0;

@@ -7,7 +7,7 @@
   const MOST_POTS = 60, LONGEST_ADDRESS = 2000, TEN = 10;
   const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody"), tray = one(".try-pots");
   const wayNames = Object.fromEntries(Object.keys(words).filter(key => key.startsWith("technique.name.")).map(key => [key.slice(15), words[key]]));
-  let colours, model, data, chart = null, drawing = null, measures = null, held = null, wanted = null, shown = 0, at = 0, past = [];
+  let colours, model, data, showPairs, chart = null, drawing = null, measures = null, held = null, wanted = null, shown = 0, at = 0, past = [];
   let schemes = [0, 1, 2].map(n => ({name: t("try.scheme", {n: n + 1}), figure: "", steps: [], locked: []}));
 
   const make = (name, kind = "", text = "") => {
@@ -40,12 +40,15 @@
   async function ready() {
     if (model) return;
     await script(bench.dataset.colour);
+    await script(bench.dataset.tools);
     await script(bench.dataset.pots);
     colours = guidegenColour;
     // What the reader has that the archive has not stands among the others.
     for (const {name, own, kind, colour} of mine.values()) if (own === true && colours.isColour(colour) && name.length <= 200)
       data.pots.push({name, label: name, kind: /^[a-z]{1,20}$/.test(kind) ? kind : "paint", colour, own, light: colours.labOf(colour)[0]});
     model = guidegenSchemes(colours, data);
+    showPairs = guidegenApart({t, make, dab, button, take});
+    guidegenPicture({t, make, dab, button, colours, how: data.clusters, near: colour => { wanted = colour; showPots(); tray.scrollTo(0, 0); }});
     const guide = one(".try-guide");
     for (const [slug, title] of data.guides) {
       addresses.set("guides/" + slug, `guides/${slug}/try.js`);
@@ -202,7 +205,6 @@
   }
 
   const measure = async () => { if (!measures) measures = await drawing.measured(); };
-  const showPairs = guidegenApart({t, make, dab, button, take: own => take(own)});
   async function showApart() {
     if (!one(".try-apart").open || !chart) return;
     await measure();
@@ -363,7 +365,6 @@
   addEventListener("keydown", event => {
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !event.target.closest("input[type=search], input[type=text]") && !bench.hidden) { event.preventDefault(); undo(); }
   });
-  guidegenPicture({t, make, dab, button, engine: () => ready().then(() => [colours, data.clusters]), near: colour => { wanted = colour; showPots(); tray.scrollTo(0, 0); }});
   one(".try-near button").addEventListener("click", () => { wanted = null; showPots(); });
   range.addEventListener("input", () => { at = +range.value; show(); });
   one(".try-ways").addEventListener("change", say);

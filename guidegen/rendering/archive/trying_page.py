@@ -89,6 +89,7 @@ class TryingView:
     families: tuple[tuple[int, str], ...]
     pots: str
     colour: str
+    tools: str
     style: str
     store: str
     mine: str
@@ -125,6 +126,7 @@ def trying_view(ordered: Sequence[Summary], context: SiteContext) -> TryingView:
         families=tuple((n, language.t(f"colour.{family}")) for n, family in enumerate(Family)),
         pots=relative(TRYING_POTS, TRYING),
         colour=relative(context.assets.colour, TRYING),
+        tools=relative(context.assets.trying_tools, TRYING),
         style=relative(context.assets.trying_style, TRYING),
         store=f"{pots_store(context)}:trying",
         mine=f"{pots_store(context)}:pots",

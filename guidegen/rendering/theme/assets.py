@@ -63,9 +63,9 @@ KEEP_SCRIPT = "scripts/keep.js"
 SEARCH_SCRIPT = "scripts/search.js"
 MOVED_SCRIPT = "scripts/moved.js"
 TRYING_STYLE = "style/trying.css"
-TRYING_SCRIPTS = (
-    "scripts/finding.js",
-    "scripts/phrases.js",
+TRYING_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/trying.js")
+# What is asked for once a figure is chosen.
+TRYING_TOOLS = (
     "scripts/scheme.js",
     "scripts/figure.js",
     "scripts/reads.js",
@@ -73,7 +73,6 @@ TRYING_SCRIPTS = (
     "scripts/clusters.js",
     "scripts/picture.js",
     "scripts/dragging.js",
-    "scripts/trying.js",
 )
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
 
@@ -105,6 +104,7 @@ class Assets:
     my_pots: str = ""
     colour: str = ""
     trying: str = ""
+    trying_tools: str = ""
     trying_style: str = ""
     icons: tuple[tuple[int, str], ...] = ()
 
@@ -142,6 +142,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         own_style=put("own", style_of(templates, OWN_STYLE).encode(), ".css"),
         my_pots=script("my-pots", *MY_POTS_SCRIPTS),
         trying=script("try", *TRYING_SCRIPTS),
+        trying_tools=script("try-tools", *TRYING_TOOLS),
         trying_style=put("try", style_of(templates, TRYING_STYLE).encode(), ".css"),
         colour=put("colour", colour_script(templates).encode(), ".js"),
         icon=put("icon", templates.source("icon.svg").encode(), ".svg"),
