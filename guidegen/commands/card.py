@@ -165,7 +165,7 @@ def _tell_left_out(found: Chosen) -> None:
 
 def _write(card: Card, file: Path, out: Path, content: Path) -> None:
     from guidegen.reading.content.archive import read_site_alone
-    from guidegen.reading.content.card import card_yaml
+    from guidegen.reading.editing.card_file import card_yaml
     from guidegen.rendering.page.card_page import card_html
     from guidegen.words.language import language_of
     from guidegen.writing.fresh import put_files, refuse_links

@@ -152,8 +152,8 @@ def loaded(photo: Path) -> NDArray[np.uint8]:
 def _card(place: PagePlace, content: Path, *, told: bool) -> Card | None:
     """The card by its id, which is six hexadecimal digits whatever the photo; None after telling why there is none."""
     from guidegen.base.source import Source
-    from guidegen.reading.content.card import read_card
     from guidegen.reading.content.discover import open_text
+    from guidegen.reading.editing.card_file import read_card
 
     path = f"cards/{place.card}.yaml"
     root = Path(os.path.realpath(content))

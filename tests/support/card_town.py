@@ -17,7 +17,7 @@ from support.card_photos import drawn, painted, seen_from
 from guidegen.cli import guidegen
 from guidegen.computing.colour.spaces import Floats, encoded
 from guidegen.model.card import Card
-from guidegen.reading.content.card import read_card
+from guidegen.reading.editing.card_file import read_card
 
 AT = ((210.0, 200.0), (1340.0, 170.0), (1370.0, 1790.0), (160.0, 1730.0))
 SIZE = (1500, 2000)
