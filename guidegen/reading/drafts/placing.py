@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
+from guidegen.reading.drafts.areas import ALL
+from guidegen.reading.drafts.pots import Pot
 from guidegen.reading.drafts.records import Draft, DraftStep
 from guidegen.reading.drafts.roles import Sentence
-from guidegen.reading.drafts.techniques import is_undercoat, technique_said
+from guidegen.reading.drafts.techniques import is_undercoat, lightens, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 
@@ -53,3 +55,13 @@ def step_on(area: str, steps: Sequence[DraftStep]) -> DraftStep | None:
     by_area = [one for one in painted if any(each.startswith(stem) for each in one.areas)]
     by_noun = [one for one in painted if any(noun.startswith(stem) for noun in one.nouns)]
     return next(iter([*by_area, *by_noun]), None)
+
+
+def technique_again(step: DraftStep, steps: Sequence[DraftStep], pots: Mapping[str, Pot]) -> str:
+    """What it is where a paint is laid once more where paint lies: a highlight if it was made lighter, else a layer."""
+    earlier = [one for one in steps if set(step.paints) & set(one.paints)]
+    own = set(step.areas) - {ALL}
+    if not any(not own or not set(one.areas) - {ALL} or set(one.areas) & own for one in earlier):
+        return "base coat"
+    fresh = [pot for name, pot in pots.items() if not any(name in one.paints for one in earlier)]
+    return "highlight" if lightens(fresh, list(pots.values())) else "layer"

@@ -233,6 +233,7 @@ class PotFinder:
         common = self.words.words("areas") | self.kind_words() | self.words.words("plain") | function
         common |= self.words.words("no_areas")
         articles = self.words.words("articles") | {"", ",", "."}
+        stirred = self.words.words("stirred")
         found = []
         for at, token in enumerate(tokens):
             pots = self._heads.get(keys[at], [])
@@ -253,21 +254,23 @@ class PotFinder:
                 and tokens[at - 1].is_word
             ):
                 continue
-            pot = self._meant(pots, at, named, colour=colour)
+            pot = self._meant(pots, at, named, colour=colour, added=before in stirred)
             if pot is not None:
                 taken[at] = True
                 found.append(Mention(at, at + 1, pot))
         return found
 
-    def _meant(self, pots: list[Pot], at: int, named: Sequence[Mention], *, colour: bool) -> Pot | None:
+    def _meant(
+        self, pots: list[Pot], at: int, named: Sequence[Mention], *, colour: bool, added: bool
+    ) -> Pot | None:
         """The pot of one of these names: the last that was named, else one named later, else the only one there is."""
         mine = [mention for mention in named if any(mention.pot is pot for pot in pots)]
         earlier = [mention for mention in mine if mention.start < at]
         if earlier:
             return earlier[-1].pot
-        if colour and len({pot.name for pot in pots}) == 1:
+        if colour and added and len({pot.name for pot in pots}) == 1:
             return max(pots, key=_worth)
-        return mine[0].pot if mine and colour and len({id(mention.pot) for mention in mine}) == 1 else None
+        return mine[0].pot if mine and added and len({id(mention.pot) for mention in mine}) == 1 else None
 
 
 def key_of(text: str) -> str:

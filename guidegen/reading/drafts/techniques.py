@@ -122,6 +122,21 @@ def pot_for(technique: str, text: str, pots: Sequence[Pot]) -> Pot | None:
     return found[0] if len(found) == 1 else None
 
 
+def lightens(fresh: Sequence[Pot], pots: Sequence[Pot]) -> bool:
+    """Whether what is stirred into a paint that was used before is lighter than it. A mixture of ours has no colour here."""
+    known = [pot for pot in pots if all(pot is not other for other in fresh)]
+    old = [_light(pot) for pot in known if isinstance(pot, Paint) and pot.colour]
+    new = [_light(pot) for pot in fresh if isinstance(pot, Paint) and pot.colour]
+    return bool(old and new) and min(new) > max(old)
+
+
+def _light(pot: Paint) -> float:
+    """How light a paint is: luma of ITU-R BT.601, which is near enough to tell light from dark."""
+    colour = pot.colour or "#000000"
+    red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
+    return 0.299 * red + 0.587 * green + 0.114 * blue
+
+
 def _grey(pot: Paint, low: int, high: int) -> bool:
     red, green, blue = (int((pot.colour or "#808080")[at : at + 2], 16) for at in (1, 3, 5))
     return low <= (red + green + blue) / 3 <= high and max(red, green, blue) - min(red, green, blue) < 60

@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 
 from guidegen.base.units import print_clock
 from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, parts_in
-from guidegen.reading.drafts.areas import ALL, AreaFinder
+from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.filling import StepFiller
 from guidegen.reading.drafts.hearing import answered, carry_on, end_of, groups_of, heard, main_voice, start_of
 from guidegen.reading.drafts.opening import lays_out, opens_step, unnamed_technique
-from guidegen.reading.drafts.placing import place_of_late, step_on
+from guidegen.reading.drafts.placing import place_of_late, step_on, technique_again
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.roles import Around, Role, Sentence, is_repair, role_of
@@ -255,9 +255,8 @@ class Teller:
             step.areas = self.areas.find(sentence.low) if not self.draft.steps else []
         if not technique:
             step.technique = usual_technique(pots, part)
-            earlier = [one for one in self.draft.steps if set(names) & set(one.paints)]
-            if step.technique == "base coat" and earlier and not before and _overlap(step, earlier):
-                step.technique = "layer"
+            if step.technique == "base coat" and not before:
+                step.technique = technique_again(step, self.draft.steps, dict(zip(names, pots, strict=False)))
         elif technique == "tidy up":
             step.as_before = not names or any(set(names) & set(one.paints) for one in self.draft.steps)
         step.at = lead.at if lead is not None and lead.at is not None else sentence.at
@@ -394,9 +393,3 @@ class Teller:
         if self.now.step is not None:
             place = f", {print_clock(sentence.at)}" if sentence.at is not None else f", line {sentence.line}"
             self.now.step.doubts.append(f"{remark}{place}")
-
-
-def _overlap(step: DraftStep, earlier: Sequence[DraftStep]) -> bool:
-    """Whether an area, or all of it, was painted before."""
-    own = set(step.areas) - {ALL}
-    return not own or any(not set(one.areas) - {ALL} or set(one.areas) & own for one in earlier)
