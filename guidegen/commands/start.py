@@ -216,7 +216,7 @@ def _draft_guide(asked: _Inside, wanted: Wanted, *, ask: bool) -> None:
 
 def _add_photos(asked: _Inside, files: tuple[Path, ...], photos: Path | None) -> None:
     from guidegen.base.paths import slug
-    from guidegen.commands.into import add_photos
+    from guidegen.commands.drafting import add_photos
 
     if photos is None:
         raise GuidegenError("--into adds photos to a guide.", "Say where they lie: --photos FOLDER.")

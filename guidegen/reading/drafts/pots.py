@@ -9,9 +9,8 @@ from dataclasses import dataclass
 
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
-from guidegen.reading.drafts.edits import Word, edits, word_of
+from guidegen.reading.drafts.likeness import Word, edits, sound_of, word_of
 from guidegen.reading.drafts.sentences import Token
-from guidegen.reading.drafts.sounds import sound_of
 from guidegen.words.spoken_words import SpokenWords
 
 Pot = Paint | Mix

@@ -8,11 +8,10 @@ import pytest
 from support.paths import CASES
 from support.recordings import town_palette
 
-from guidegen.reading.drafts.edits import edits, word_of
+from guidegen.reading.drafts.likeness import edits, sound_of, word_of
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Cue
 from guidegen.reading.drafts.sentences import tokens_of
-from guidegen.reading.drafts.sounds import sound_of
 from guidegen.words.spoken_words import spoken_words
 
 FINDER = PotFinder(town_palette(), spoken_words("en"))
