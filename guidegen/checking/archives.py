@@ -24,8 +24,9 @@ def same_guides(archive: Archive) -> Iterator[Diagnostic]:
     first: dict[str, Guide] = {}
     for guide in archive.guides:
         source = archive.sources.get(guide.file)
-        # One step without words is a guide that was only just begun.
-        begun = len(guide.steps) < _FEW and not guide.body.before.plain
+        # One step of its own without words is a guide that was only just begun.
+        own = sum(step.shared is None for step in guide.steps)
+        begun = own < _FEW and not guide.body.before.plain
         if source is None or begun or titled[folded(guide.title)] < 2:
             continue
         other = first.setdefault(_OWN.sub("", source.text).strip(), guide)
