@@ -13,7 +13,7 @@ def main() -> NoReturn:
     code = STOPPED
     try:
         listen()
-        from guidegen.commands.streams import in_unicode, made_safe
+        from guidegen.terminal.streams import in_unicode, made_safe
 
         in_unicode()
         made_safe()
@@ -24,7 +24,7 @@ def main() -> NoReturn:
     except KeyboardInterrupt:
         deaf()
         _say("Stopped. What was being written is as it was, or finished.")
-    from guidegen.commands.streams import leave
+    from guidegen.terminal.streams import leave
 
     leave(code)
 

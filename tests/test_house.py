@@ -18,7 +18,7 @@ TOP = ROOT
 HOUSE = TOP / "guidegen"
 
 # The rooms that may touch the file system as a whole, and the files besides.
-TOUCHING_ROOMS = ("writing", "commands", "preview", "receiving")
+TOUCHING_ROOMS = ("writing", "terminal", "commands", "preview", "receiving")
 TOUCHING_FILES = {
     "base/known_words.py": "reads the words of painting",
     "base/workers.py": "takes the terminal from what libraries say in a worker",

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from guidegen.base.paths import slug
-from guidegen.commands import asking
 from guidegen.commands.at_hand import label
 from guidegen.model.paint import Ambiguous, Kind, Mix, Paint, Palette
 from guidegen.model.site import Archive
 from guidegen.reading.yaml.quoting import typed
+from guidegen.terminal import asking
 
 # How a paint of a kind goes on, where it is no covering one: common practice, no source.
 _BY_KIND: Mapping[Kind | None, str] = MappingProxyType(

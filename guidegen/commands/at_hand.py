@@ -13,8 +13,8 @@ import click
 from guidegen.base.diagnostic import has_errors
 from guidegen.base.exit_codes import FAULTS
 from guidegen.base.suggest import nearest
-from guidegen.commands.common import show, tell
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
+from guidegen.terminal.common import show, tell
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.blend import Blend

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.exit_codes import FAULTS
-from guidegen.commands.common import content_option, counted, exit_for, json_option, out_option, show
-from guidegen.commands.progress import progress_bars
+from guidegen.terminal.common import content_option, counted, exit_for, json_option, out_option, show
+from guidegen.terminal.progress import progress_bars
 
 if TYPE_CHECKING:
     from guidegen.building.build import Counts

@@ -10,9 +10,9 @@ import click
 
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.commands.at_hand import leave, leave_unknown, palette_at_hand, pot_named
-from guidegen.commands.common import content_option, counted, json_option
 from guidegen.model.card import BOX, MOST_PAGES, PAPERS, PER_PAGE, Card, corner_of_box
 from guidegen.model.paint import Paint, Palette
+from guidegen.terminal.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
     from guidegen.computing.card.choice import Chosen

@@ -11,7 +11,7 @@ import click
 
 from guidegen import __version__
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.commands.common import content_option, exit_for, shown_from
+from guidegen.terminal.common import content_option, exit_for, shown_from
 
 EXAMPLE = """\b
 Examples:

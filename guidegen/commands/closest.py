@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from guidegen.commands.common import content_option, json_option
+from guidegen.terminal.common import content_option, json_option
 
 if TYPE_CHECKING:
     from guidegen.commands.toward import Wanted
@@ -84,8 +84,8 @@ def _closest(
 
 
 def _print(palette: Palette, answer: _Answer) -> None:
-    from guidegen.commands.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
     from guidegen.commands.toward import no_pots, pot_rows, print_recipes
+    from guidegen.terminal.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
 
     wanted, others = answer.wanted, answer.others
     cells = colour_cells(wanted.colour) if wanted.colour else ("no colour",)
@@ -109,9 +109,9 @@ def _print(palette: Palette, answer: _Answer) -> None:
 
 
 def _print_json(palette: Palette, answer: _Answer) -> None:
-    from guidegen.commands.swatches import match_data
     from guidegen.commands.toward import pots_data, recipes_data
     from guidegen.reporting.as_json import dumped
+    from guidegen.terminal.swatches import match_data
 
     data = {
         "query": {"name": answer.wanted.name, "colour": answer.wanted.colour},

@@ -57,7 +57,7 @@ def _data(
 
 
 def _print(before: Sample, now: Sample, de00: float, words: tuple[str, ...], added: Addition | None) -> None:
-    from guidegen.commands.swatches import LEGEND, Row, colour_cells, print_rows, say
+    from guidegen.terminal.swatches import LEGEND, Row, colour_cells, print_rows, say
 
     rows = [
         Row(before.colour, ("the old one", *colour_cells(before.colour))),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import counted
+from guidegen.terminal.common import counted
 
 if TYPE_CHECKING:
     from guidegen.model.paint import Palette

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.commands import asking
 from guidegen.commands.at_hand import known_help, leave
-from guidegen.commands.common import counted
+from guidegen.terminal import asking
+from guidegen.terminal.common import counted
 
 if TYPE_CHECKING:
     from guidegen.model.guide import Guide, Step

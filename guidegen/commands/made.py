@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import content_option, counted, show
+from guidegen.terminal.common import content_option, counted, show
 
 if TYPE_CHECKING:
     from guidegen.computing.guide.computed_guide import ComputedGuide

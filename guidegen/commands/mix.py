@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import click
 
 from guidegen.commands.at_hand import finite
-from guidegen.commands.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.blend import Blend, BlendPart
@@ -294,9 +294,9 @@ def _closest(mixer: Mixer, blend: Blend) -> tuple[Match, ...]:
 
 
 def _print(answer: _Answer) -> None:
-    from guidegen.commands.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
     from guidegen.computing.colour.mixing import ESTIMATE_WORDS
     from guidegen.reading.types.amounts import TOUCH
+    from guidegen.terminal.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
 
     found = answer.found
     words = [
@@ -329,7 +329,7 @@ def _print(answer: _Answer) -> None:
 
 
 def _print_over(over: _Over, strength: float) -> None:
-    from guidegen.commands.swatches import Row, colour_cells, print_rows
+    from guidegen.terminal.swatches import Row, colour_cells, print_rows
 
     rows = [
         Row(colour, (where, *(colour_cells(colour) if colour else ("not known",))))
@@ -343,7 +343,7 @@ def _print_over(over: _Over, strength: float) -> None:
 
 
 def _print_drops(counts: dict[str, int], drops: Drops) -> None:
-    from guidegen.commands.swatches import Row, print_rows, say
+    from guidegen.terminal.swatches import Row, print_rows, say
 
     total = sum(counts.values())
     rows = [Row(None, (name, counted(count, "drop"))) for name, count in counts.items()]
@@ -359,8 +359,8 @@ def _print_drops(counts: dict[str, int], drops: Drops) -> None:
 
 
 def _print_json(answer: _Answer) -> None:
-    from guidegen.commands.swatches import match_data
     from guidegen.reporting.as_json import dumped
+    from guidegen.terminal.swatches import match_data
 
     over = answer.over
     data = {

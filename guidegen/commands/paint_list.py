@@ -11,7 +11,7 @@ import click
 from guidegen.base.errors import MachineError
 from guidegen.base.paths import slug
 from guidegen.commands.at_hand import leave
-from guidegen.commands.common import counted
+from guidegen.terminal.common import counted
 
 if TYPE_CHECKING:
     from guidegen.reading.paint_lists.rows import PaintRow

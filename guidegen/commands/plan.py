@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.exit_codes import FAULTS
-from guidegen.commands.common import content_option, json_option
+from guidegen.terminal.common import content_option, json_option
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic
@@ -54,7 +54,7 @@ def _plan(checked: Checked, name: str) -> Plan:
     from guidegen.base.diagnostic import has_errors
     from guidegen.base.suggest import folded
     from guidegen.commands.at_hand import known_help, leave
-    from guidegen.commands.common import show
+    from guidegen.terminal.common import show
 
     key = folded(name.removeprefix("plans/").removesuffix(".yaml"))
     plan = next((plan for plan in checked.archive.plans if folded(plan.slug) == key), None)

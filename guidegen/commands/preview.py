@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.stopping import stop
-from guidegen.commands.common import content_option, show
+from guidegen.terminal.common import content_option, show
 
 if TYPE_CHECKING:
     from guidegen.preview.session import Watched

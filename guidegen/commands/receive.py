@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
     from guidegen.receiving.taking_in import Receipt

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.commands.at_hand import finite
-from guidegen.commands.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.closest import Match, Matcher
@@ -207,8 +207,8 @@ def _matcher(content: Path) -> Matcher | None:
 
 
 def _print_main_colours(found: Sequence[MainColour], matcher: Matcher | None, *, as_json: bool) -> None:
-    from guidegen.commands.swatches import LEGEND, Row, match_data, match_rows, print_rows, say
     from guidegen.reporting.as_json import dumped
+    from guidegen.terminal.swatches import LEGEND, Row, match_data, match_rows, print_rows, say
 
     closest = [matcher.closest_to_colour(one.colour) if matcher is not None else () for one in found]
     if as_json:
@@ -233,7 +233,7 @@ def _print(
     *,
     balanced: bool,
 ) -> None:
-    from guidegen.commands.swatches import LEGEND, Row, match_rows, print_rows, say
+    from guidegen.terminal.swatches import LEGEND, Row, match_rows, print_rows, say
 
     for number, (found, matches, (x, y)) in enumerate(zip(seen, closest, points, strict=True)):
         lightness, a, b = found.lab
@@ -257,8 +257,8 @@ def _print(
 
 def _print_json(seen: Sequence[Sample], closest: Sequence[tuple[Match, ...]]) -> None:
     """One sample by itself; several as a list in the order asked for."""
-    from guidegen.commands.swatches import match_data
     from guidegen.reporting.as_json import dumped
+    from guidegen.terminal.swatches import match_data
 
     data = [
         {

@@ -13,9 +13,9 @@ import click
 from guidegen.base.errors import MachineError
 from guidegen.base.exit_codes import FAULTS
 from guidegen.commands.at_hand import leave, palette_at_hand
-from guidegen.commands.common import counted, show, tell
 from guidegen.model.card import TINT_WHITE, BoxKind
 from guidegen.model.paint import Paint
+from guidegen.terminal.common import counted, show, tell
 
 if TYPE_CHECKING:
     import numpy as np
@@ -204,7 +204,7 @@ def _rounded(value: float | None) -> float | None:
 
 
 def _print(read: ReadCard, *, first: bool) -> None:
-    from guidegen.commands.swatches import LEGEND, Row, print_rows, say
+    from guidegen.terminal.swatches import LEGEND, Row, print_rows, say
 
     rows = [Row(one.colour, _cells(one)) for one in read.boxes]
     print_rows(f"Card {read.card.id}: {counted(read.corners, 'corner')} read", rows, first=first)

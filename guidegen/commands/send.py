@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from guidegen.commands.common import content_option, counted, exit_for, show
-from guidegen.commands.progress import progress_bars
+from guidegen.terminal.common import content_option, counted, exit_for, show
+from guidegen.terminal.progress import progress_bars
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

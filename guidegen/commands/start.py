@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.commands.asking import may_ask
-from guidegen.commands.common import content_option, is_content
 from guidegen.commands.drafting import Wanted
 from guidegen.commands.editors import help_files, led, renew
 from guidegen.commands.paint_list import add_to_palette, palette_from
+from guidegen.terminal.asking import may_ask
+from guidegen.terminal.common import content_option, is_content
 
 if TYPE_CHECKING:
     from guidegen.model.site import Archive

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.commands.common import content_option, json_option, show, shown_from
+from guidegen.terminal.common import content_option, json_option, show, shown_from
 
 if TYPE_CHECKING:
     from guidegen.building.check import Checked

@@ -29,9 +29,9 @@ from guidegen.computing.colour.stand_in import (
 from guidegen.model.paint import COLOURLESS, Kind, Mix, Paint, Palette
 
 if TYPE_CHECKING:
-    from guidegen.commands.swatches import Row
     from guidegen.computing.colour.corrections import Correction
     from guidegen.computing.colour.recipes import Recipe
+    from guidegen.terminal.swatches import Row
 
 # The smallest puddle that a brush can work from, in drops: common practice, no source.
 _PUDDLE = 5
@@ -216,7 +216,7 @@ def drops_of(palette: Palette, recipe: Recipe, ml: float | None) -> dict[str, in
 
 def pot_rows(pots: Sequence[NearPot], colour: str) -> list[Row]:
     """Pots that stand in for a colour, as rows: name, colour, difference in words, and ΔE00 last."""
-    from guidegen.commands.swatches import Row
+    from guidegen.terminal.swatches import Row
 
     return [
         Row(
@@ -252,7 +252,7 @@ def _print(
     more: Addition | None,
     ml: float | None,
 ) -> None:
-    from guidegen.commands.swatches import Row, colour_cells, print_rows, say
+    from guidegen.terminal.swatches import Row, colour_cells, print_rows, say
 
     cells = colour_cells(wanted.colour) if wanted.colour else ("no colour",)
     print_rows(f"{wanted.heading}, out of {shelf.words}", [Row(wanted.colour, cells)], first=True)
@@ -276,7 +276,7 @@ def print_recipes(
     palette: Palette, recipes: Sequence[Recipe], colour: str, *, ml: float | None = None
 ) -> None:
     """Recipes for a colour, never without how far off they may be; the drops too where an amount is asked for."""
-    from guidegen.commands.swatches import Row, print_rows, say
+    from guidegen.terminal.swatches import Row, print_rows, say
 
     rows = []
     for one in recipes:
@@ -302,8 +302,8 @@ def no_pots(target: Target) -> str:
 
 
 def _print_tried(palette: Palette, tried: Tried, more: Addition | None, colour: str) -> None:
-    from guidegen.commands.swatches import say
     from guidegen.computing.colour.spaces import delta_e_2000, lab_of
+    from guidegen.terminal.swatches import say
 
     away = float(delta_e_2000(*lab_of([tried.got, colour])))
     words = ", ".join((difference_words(away), *directions(tried.got, colour)))

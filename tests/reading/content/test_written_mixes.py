@@ -13,11 +13,11 @@ from guidegen.reading.content.archive import read_archive
 
 PALETTE = """» palette.yaml
 paints:
-  - {name: Wet Leather, colour: 6a4a33}
-  - {name: Old Rope, colour: b49a6c}
-  - {name: Opa's Mantel, colour: 3c4046}
-  - {name: Salz & Asche, colour: d8d6d0}
-  - {name: Ditchwater, kind: wash, colour: 40341f}
+  - {name: Wet Leather, colour: 6a4a33, colour_from: maker}
+  - {name: Old Rope, colour: b49a6c, colour_from: maker}
+  - {name: Opa's Mantel, colour: 3c4046, colour_from: maker}
+  - {name: Salz & Asche, colour: d8d6d0, colour_from: maker}
+  - {name: Ditchwater, kind: wash, colour: 40341f, colour_from: maker}
 """
 
 

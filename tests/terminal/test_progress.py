@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import threading
 
-from guidegen.commands.progress import progress_bars
+from guidegen.terminal.progress import progress_bars
 
 
 class Screen(io.StringIO):

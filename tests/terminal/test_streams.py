@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import codecs
 
-from guidegen.commands.streams import _plainer
+from guidegen.terminal.streams import _plainer
 
 
 def test_a_character_that_the_encoding_lacks_becomes_a_plainer_one():
