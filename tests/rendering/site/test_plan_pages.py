@@ -64,7 +64,10 @@ def test_what_the_files_are_made_from_has_changed():
     before = keys(ARCHIVE)
     assert set(before) == {
         "plans.html",
-        *(f"plans/regatta/{name}" for name in ("index.html", "plan.ics", "shopping.csv", "summary.json")),
+        *(
+            f"plans/regatta/{name}"
+            for name in ("index.html", "paints.js", "plan.ics", "shopping.csv", "summary.json")
+        ),
     }
     for what, change in CHANGES.items():
         after = keys(change(ARCHIVE))
@@ -86,7 +89,7 @@ def test_nothing_is_worked_out_before_it_is_wanted(monkeypatch: pytest.MonkeyPat
         pytest.fail("The plan was worked out for its key alone.")
 
     monkeypatch.setattr(module, "project_of", refuse)
-    assert len(keys(ARCHIVE)) == 5
+    assert len(keys(ARCHIVE)) == 6
 
 
 def test_a_plan_is_worked_out_once_for_all_its_files(monkeypatch: pytest.MonkeyPatch):
