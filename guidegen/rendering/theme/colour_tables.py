@@ -70,4 +70,4 @@ def colour_tables() -> str:
         "tolerance": drops.TOLERANCE,
         "mostDrops": drops.MOST_DROPS,
     }
-    return f"window.guidegenColourTables={json.dumps(tables, separators=(',', ':'))};\n"
+    return f"window.guidegenColourTables={json.dumps(tables, separators=(',', ':'), sort_keys=True)};\n"
