@@ -62,8 +62,10 @@ HEAVY = {
     "openpyxl",
     "pillow_heif",
     "rich",
+    "segno",
     "watchdog",
     "yaml",
+    "zxingcpp",
 }
 
 

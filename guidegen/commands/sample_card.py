@@ -83,25 +83,28 @@ def read_photos(photos: Sequence[Path], content: Path, *, write: bool, as_json: 
 
 def _look_through(photo: Path, content: Path, found: dict[str, _Found]) -> None:
     from guidegen.computing.card.boxes import seen_boxes
+    from guidegen.computing.card.corner_codes import MOST_CODES, find_codes
     from guidegen.computing.card.pages import pages_in
-    from guidegen.imaging.marks import MOST_MARKS, find_marks
 
     picture = loaded(photo)
-    marks = find_marks(picture)
-    if marks.unread and not marks.marks:
+    codes, others = find_codes(picture)
+    if others:
         tell(
-            f"“{photo}” has {counted(marks.unread, 'mark')} like a card's, but none can be read.",
-            "Photograph the card itself, sharp and not in a mirror.",
+            f"“{photo}” has {counted(others, 'code')} that a card of ours would not have.",
+            "Left alone. Cover what else has a code, or leave it out of the picture.",
         )
-    if len(marks.marks) + marks.unread >= MOST_MARKS:
-        tell(f"“{photo}” has more marks than {MOST_MARKS // 4} pages.", "Only the largest were looked at.")
-    places, parts = pages_in(marks.marks)
+    if len(codes) + others >= MOST_CODES:
+        tell(
+            f"“{photo}” has {MOST_CODES} codes or more.",
+            "No more were looked at. Photograph one card at a time.",
+        )
+    places, parts = pages_in(codes)
     for part in parts[:_MOST_TOLD]:
         what = f"page {part.page + 1} of card {part.card}"
         if part.crooked:
             tell(
                 f"The corners of {what} fit no flat page in “{photo}”.",
-                "Lay the card flat, one print of it alone.",
+                "Lay the card flat, one print of it alone, and not in a mirror.",
             )
         else:
             tell(

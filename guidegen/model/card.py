@@ -20,16 +20,21 @@ TINT_WHITE = 4.0
 # The coats of a film's two boxes.
 FILM_COATS = (1, 3)
 
-# A mark has room for so many.
-MOST_PAGES = 64
+# A corner's code has room for two digits.
+MOST_PAGES = 99
 
 ACROSS, DOWN = 5, 5
 PER_PAGE = ACROSS * DOWN
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 
-# How far the centres of the corners' marks lie from the edges of the paper.
-MARK_INSET = 18.0
+# The codes in the corners: how far their centres lie from the edges of the paper, how large they are, how many modules
+# that is and how many of them the quiet zone takes around. ISO/IEC 18004: version 2, the least with an alignment pattern,
+# by which readers tell the fourth corner.
+CODE_INSET = 17.0
+CODE_SIZE = 20.0
+CODE_MODULES = 25
+CODE_QUIET = 4
 
 BOX = 20.0
 
@@ -92,8 +97,15 @@ def label_size(paper: str) -> tuple[float, float]:
     return (width - 2.0 * _LEFT) / ACROSS - 1.0, (height - _TOP - _BOTTOM) / DOWN - BOX - 2.0 * BARE
 
 
-def mark_centres(paper: str) -> tuple[tuple[float, float], ...]:
-    """Where the marks' centres lie, clockwise from the top left."""
+def code_centres(paper: str) -> tuple[tuple[float, float], ...]:
+    """Where the codes' centres lie, clockwise from the top left."""
     width, height = PAPERS[paper]
-    right, bottom = width - MARK_INSET, height - MARK_INSET
-    return (MARK_INSET, MARK_INSET), (right, MARK_INSET), (right, bottom), (MARK_INSET, bottom)
+    right, bottom = width - CODE_INSET, height - CODE_INSET
+    return (CODE_INSET, CODE_INSET), (right, CODE_INSET), (right, bottom), (CODE_INSET, bottom)
+
+
+def code_corners(paper: str, corner: int) -> tuple[tuple[float, float], ...]:
+    """Where a code's corners lie, clockwise from its top left."""
+    x, y = code_centres(paper)[corner]
+    reach = CODE_SIZE / 2.0
+    return (x - reach, y - reach), (x + reach, y - reach), (x + reach, y + reach), (x - reach, y + reach)

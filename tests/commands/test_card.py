@@ -10,7 +10,7 @@ from bs4 import BeautifulSoup
 from click.testing import CliRunner, Result
 
 from guidegen.cli import guidegen
-from guidegen.model.card import MARK_INSET, PAPERS
+from guidegen.model.card import CODE_INSET, PAPERS
 
 PALETTE = """\
 paints:
@@ -151,17 +151,26 @@ def test_other_files_are_never_written_over(content):
     assert made(content, "Kelp").exit_code == 0
 
 
+def style_of(tag) -> dict[str, str]:
+    return dict(rule.split(":") for rule in tag["style"].split(";"))
+
+
 @pytest.mark.parametrize("paper", PAPERS)
-def test_the_page_has_boxes_marks_and_what_to_do(content, paper):
+def test_the_page_has_boxes_codes_and_what_to_do(content, paper):
     found = boxes(content, "--with", "tint,film", "--paper", paper)
     page = BeautifulSoup((content.parent / "card.html").read_text(encoding="utf-8"), "html.parser")
     rects = {int(rect["data-box"]): rect for rect in page.select("[data-box]")}
     assert {n: (float(r["x"]), float(r["y"]), float(r["width"])) for n, r in rects.items()} == {
         box["n"]: (box["x_mm"], box["y_mm"], box["size_mm"]) for box in found
     }
-    rings = [circle for circle in page.select("circle") if circle.get("stroke")]
-    assert {float(ring["cx"]) for ring in rings} == {MARK_INSET, PAPERS[paper][0] - MARK_INSET}
-    assert len(rings) == 4
+    codes = page.select("section > div > svg")
+    assert len(codes) == 4
+    assert {svg["viewbox"] for svg in codes} == {"0 0 33 33"}
+    assert {style_of(svg.parent)["width"] for svg in codes} == {"26.4mm"}
+    assert {float(style_of(svg.parent)["left"].removesuffix("mm")) for svg in codes} == {
+        round(CODE_INSET - 13.2, 3),
+        round(PAPERS[paper][0] - CODE_INSET - 13.2, 3),
+    }
     text = page.get_text(" ", strip=True)
     for words in (
         "matt paper",

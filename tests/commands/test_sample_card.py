@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -9,13 +10,13 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 from PIL import Image, ImageDraw
-from support.card_photos import blurred, jpeg, lit, noisy
+from support.card_photos import blurred, coded, jpeg, lit, noisy
 from support.card_town import CardTown, chart_town, read
 
 from guidegen.cli import guidegen
+from guidegen.computing.card.corner_codes import find_codes
 from guidegen.computing.card.pages import pages_in
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of, lab_of_linear
-from guidegen.imaging.marks import find_marks
 from guidegen.model.card import corner_of_box
 
 ANCHORS = frozenset({1, 3, 5, 9, 11, 13, 15, 16, 19, 21, 24})
@@ -144,7 +145,7 @@ def test_two_thumbs_are_too_many(town, plain, tmp_path):
 
 def test_boxes_that_are_spoilt_are_told_and_left_out(town, tmp_path):
     photo = town.photo(skip=frozenset({8}))
-    (place,), _ = pages_in(find_marks(np.asarray(photo)).marks)
+    (place,), _ = pages_in(find_codes(np.asarray(photo)).codes)
     corner = corner_of_box(town.card.paper, town.card.boxes[2])
     x, y = place.pixels(np.array([corner])[:, :2] + (13.0, 10.0))[0].tolist()
     photo = spoilt(photo, "#f2f2f0", (x - 14, y - 14, x + 14, y + 14))
@@ -197,7 +198,7 @@ def test_two_cards_in_a_picture_are_read_each_by_itself(town, plain, tmp_path):
     ("picture", "words"),
     [
         (lambda plain: Image.new("RGB", (300, 200), "white"), "No card could be read"),
-        (lambda plain: plain.transpose(Image.Transpose.FLIP_LEFT_RIGHT), "none can be read"),
+        (lambda plain: plain.transpose(Image.Transpose.FLIP_LEFT_RIGHT), "not in a mirror"),
         (lambda plain: plain.resize((90, 120)), "No card could be read"),
         (lambda plain: plain.crop((0, 0, 1500, 900)), "Only 2 of the four corners"),
     ],
@@ -207,6 +208,18 @@ def test_what_is_no_card_is_told(town, plain, tmp_path, picture, words):
     result = CliRunner().invoke(guidegen, ["sample", str(photo), "--card", "--content", str(town.content)])
     assert result.exit_code == 1
     assert words in result.stderr
+
+
+def test_other_codes_are_told_and_left_alone(town, plain, tmp_path):
+    photo = plain.copy()
+    photo.paste(coded("https://lantern.example/jars", 20.0).resize((200, 200)), (0, 0))
+    result = CliRunner().invoke(
+        guidegen,
+        ["sample", str(saved(photo, tmp_path)), "--card", "--json", "--content", str(town.content)],
+    )
+    assert result.exit_code == 0
+    assert json.loads(result.stdout)["codes"] == 4
+    assert "1 code that a card of ours would not have" in result.stderr
 
 
 def test_a_card_of_another_folder_is_told(town, plain, tmp_path):

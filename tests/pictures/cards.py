@@ -100,12 +100,12 @@ def card_read() -> np.ndarray:
     """What was read: each box of the photo beside its colour as it came out."""
     from guidegen.computing.card.boxes import seen_boxes
     from guidegen.computing.card.camera_fit import fit_camera
+    from guidegen.computing.card.corner_codes import find_codes
     from guidegen.computing.card.pages import pages_in
     from guidegen.computing.colour.spaces import hex_of_linear
-    from guidegen.imaging.marks import find_marks
 
     card, photo = the_card(), card_painted()
-    (place,), _ = pages_in(find_marks(photo).marks)
+    (place,), _ = pages_in(find_codes(photo).codes)
     seen = seen_boxes(photo, card, place)
     sure = [n for n, box in enumerate(card.boxes) if n < 9]
     light = np.array([one.light for one in seen]).swapaxes(0, 1)

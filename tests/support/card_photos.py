@@ -7,18 +7,11 @@ from io import BytesIO
 from itertools import pairwise
 
 import numpy as np
+import segno
 from PIL import Image, ImageDraw, ImageFilter
 
-from guidegen.imaging.mark_code import (
-    DOT,
-    RING_INSIDE,
-    RING_OUTSIDE,
-    SMALL,
-    Code,
-    bits_of,
-    place,
-)
-from guidegen.model.card import BAR, BOX, PAPERS, BoxKind, Card, corner_of_box, mark_centres
+from guidegen.computing.card.corner_codes import CornerCode, text_of
+from guidegen.model.card import BAR, BOX, PAPERS, BoxKind, Card, code_centres, corner_of_box
 
 DOTS = 14.0  # pixels a millimetre of a drawn page
 
@@ -29,16 +22,9 @@ def drawn(card: Card, page: int = 0) -> Image.Image:
     image = Image.new("RGB", (width, height), "white")
     pen = ImageDraw.Draw(image)
 
-    def disc(x: float, y: float, radius: float, fill: str) -> None:
-        pen.ellipse([(v * DOTS) for v in (x - radius, y - radius, x + radius, y + radius)], fill=fill)
-
-    for corner, (x, y) in enumerate(mark_centres(card.paper)):
-        disc(x, y, RING_OUTSIDE, "black")
-        disc(x, y, RING_INSIDE, "white")
-        disc(x, y, DOT, "black")
-        for number, bit in enumerate(bits_of(Code(card.id, page, corner, card.paper))):
-            if bit:
-                disc(x + place(number)[0], y + place(number)[1], SMALL, "black")
+    for corner, centre in enumerate(code_centres(card.paper)):
+        code = coded(text_of(CornerCode(card.id, page, corner, card.paper)), 20.0)
+        image.paste(code, tuple(round(v * DOTS) - code.width // 2 for v in centre))
     for box in card.on_page(page):
         x, y = corner_of_box(card.paper, box)
         pen.rectangle([v * DOTS for v in (x, y, x + BOX, y + BOX)], outline="black", width=3)
@@ -51,6 +37,14 @@ def drawn(card: Card, page: int = 0) -> Image.Image:
                 width=6,
             )
     return image
+
+
+def coded(text: str, size: float) -> Image.Image:
+    """A code with its quiet zone, RGB, its modules so many millimetres wide together."""
+    modules = segno.make(text, version=2, error="m", boost_error=False).matrix_iter(border=4)
+    values = np.array([[0 if module else 255 for module in row] for row in modules], dtype=np.uint8)
+    side = round(size * len(values) / (len(values) - 8) * DOTS)
+    return Image.fromarray(values).resize((side, side), Image.Resampling.NEAREST).convert("RGB")
 
 
 def painted(

@@ -1,4 +1,4 @@
-"""Where the pages of cards lie in a photo: by the dots of their corners' marks, each with its place on the paper."""
+"""Where the pages of cards lie in a photo: by the corners of their codes, each with its place on the paper."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from itertools import islice, product
 
 import numpy as np
 
+from guidegen.computing.card.corner_codes import SeenCode
 from guidegen.computing.colour.spaces import Floats
-from guidegen.imaging.marks import Mark
-from guidegen.model.card import mark_centres
+from guidegen.model.card import code_corners
 
 # Three corners are enough; two leave open how the page leans.
 ENOUGH = 3
 
-# Dots further than this from where the page has them are no part of it; so far off on the whole it is not one flat page.
+# Points further than this from where the page has them are no part of it; so far off on the whole it is not one flat page.
 _OFF_MM, _FLAT_MM = 0.6, 0.35
 
 # Two prints of one page in a picture share their codes, so corners are tried together; more of them are a joke.
@@ -25,7 +25,7 @@ _MOST_TRIED = 256
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PagePlace:
-    """A page in a photo. `matrix` (3, 3) takes millimetres on the paper to pixels; `off_mm` is the dots' median error."""
+    """A page in a photo. `matrix` (3, 3) takes millimetres on the paper to pixels; `off_mm` is the points' median error."""
 
     card: str
     page: int
@@ -49,11 +49,12 @@ class PartOfPage:
     crooked: bool = False
 
 
-def pages_in(marks: Iterable[Mark]) -> tuple[tuple[PagePlace, ...], tuple[PartOfPage, ...]]:
-    """The pages that the marks of one photo belong to, and those that too little is seen of."""
-    groups: dict[tuple[str, int, str], dict[int, list[Mark]]] = defaultdict(lambda: defaultdict(list))
-    for mark in marks:
-        groups[mark.code.card, mark.code.page, mark.code.paper][mark.code.corner].append(mark)
+def pages_in(codes: Iterable[SeenCode]) -> tuple[tuple[PagePlace, ...], tuple[PartOfPage, ...]]:
+    """The pages that the codes of one photo belong to, and those that too little is seen of."""
+    groups: dict[tuple[str, int, str], dict[int, list[SeenCode]]] = defaultdict(lambda: defaultdict(list))
+    for seen in codes:
+        card, page, corner, paper = seen.code
+        groups[card, page, paper][corner].append(seen)
     found: list[PagePlace] = []
     parts: list[PartOfPage] = []
     for (card, page, paper), corners in sorted(groups.items()):
@@ -70,10 +71,9 @@ def pages_in(marks: Iterable[Mark]) -> tuple[tuple[PagePlace, ...], tuple[PartOf
     return tuple(found), tuple(parts)
 
 
-def _placed(card: str, page: int, paper: str, marks: tuple[Mark, ...]) -> PagePlace | None:
-    centres = mark_centres(paper)
-    paper_points = np.concatenate([mark.on_paper + centres[mark.code.corner] for mark in marks])
-    photo_points = np.concatenate([mark.in_photo for mark in marks])
+def _placed(card: str, page: int, paper: str, codes: tuple[SeenCode, ...]) -> PagePlace | None:
+    paper_points = np.concatenate([code_corners(paper, seen.code.corner) for seen in codes])
+    photo_points = np.concatenate([seen.in_photo for seen in codes])
     kept = np.ones(len(paper_points), dtype=bool)
     matrix = None
     for _ in range(3):
@@ -92,7 +92,7 @@ def _placed(card: str, page: int, paper: str, marks: tuple[Mark, ...]) -> PagePl
         card=card,
         page=page,
         paper=paper,
-        corners=len(marks),
+        corners=len(codes),
         matrix=matrix,
         off_mm=float(np.median(back)),
     )

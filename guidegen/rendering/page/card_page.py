@@ -1,37 +1,38 @@
-"""A card as a page to print: marks, boxes, what goes in and how it is painted and photographed. All in millimetres."""
+"""A card as a page to print: codes, boxes, what goes in and how it is painted and photographed. All in millimetres."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidegen.imaging.mark_code import DOT, RING_INSIDE, RING_OUTSIDE, SMALL, Code, bits_of, place
+from markupsafe import Markup
+
+from guidegen.computing.card.corner_codes import CornerCode, code_svg
 from guidegen.model.card import (
     BAR,
     BARE,
     BOX,
+    CODE_MODULES,
+    CODE_QUIET,
+    CODE_SIZE,
     PAPERS,
     TINT_WHITE,
     BoxKind,
     Card,
+    code_centres,
     corner_of_box,
     label_size,
-    mark_centres,
 )
 from guidegen.rendering.theme.templates import Templates
 from guidegen.words.language import Language, PhraseKey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MarkView:
-    """A mark: its centre, its ring's middle radius and stroke, its dot, and the small dots around."""
+class CodeView:
+    """A code with its quiet zone, and its top left corner."""
 
     x: float
     y: float
-    dots: tuple[tuple[float, float], ...]
-    ring: float = round((RING_INSIDE + RING_OUTSIDE) / 2.0, 3)
-    stroke: float = round(RING_OUTSIDE - RING_INSIDE, 3)
-    dot: float = DOT
-    small: float = SMALL
+    svg: Markup
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +54,7 @@ class BoxView:
 class CardPageView:
     """One page of it."""
 
-    marks: tuple[MarkView, ...]
+    codes: tuple[CodeView, ...]
     boxes: tuple[BoxView, ...]
 
 
@@ -70,6 +71,7 @@ class CardView:
     label_height: float
     pages: tuple[CardPageView, ...]
     box: float = BOX
+    code: float = round(CODE_SIZE * (1.0 + 2.0 * CODE_QUIET / CODE_MODULES), 3)
     bar: float = BAR[1] - BAR[0]
     tint: float = TINT_WHITE
 
@@ -96,11 +98,11 @@ def _mm(value: float) -> float:
 
 
 def _page(card: Card, page: int) -> CardPageView:
-    marks = []
-    for corner, (x, y) in enumerate(mark_centres(card.paper)):
-        bits = bits_of(Code(card.id, page, corner, card.paper))
-        places = [place(number) for number, bit in enumerate(bits) if bit]
-        marks.append(MarkView(x=x, y=y, dots=tuple((_mm(x + dx), _mm(y + dy)) for dx, dy in places)))
+    codes = []
+    reach = CODE_SIZE * (0.5 + CODE_QUIET / CODE_MODULES)
+    for corner, (x, y) in enumerate(code_centres(card.paper)):
+        svg = Markup(code_svg(CornerCode(card.id, page, corner, card.paper)))  # noqa: S704 - made of our own text
+        codes.append(CodeView(x=_mm(x - reach), y=_mm(y - reach), svg=svg))
     boxes = []
     for box in card.on_page(page):
         x, y = corner_of_box(card.paper, box)
@@ -117,4 +119,4 @@ def _page(card: Card, page: int) -> CardPageView:
                 bar=_mm(x + BAR[0]) if box.kind is BoxKind.FULL else None,
             )
         )
-    return CardPageView(marks=tuple(marks), boxes=tuple(boxes))
+    return CardPageView(codes=tuple(codes), boxes=tuple(boxes))

@@ -1,4 +1,4 @@
-"""Pages placed in photos by their marks, and what their boxes show there."""
+"""Pages placed in photos by their codes, and what their boxes show there."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ import pytest
 from support.card_photos import blurred, drawn, jpeg, lit, noisy, painted, recoloured, seen_from
 
 from guidegen.computing.card.boxes import seen_boxes
+from guidegen.computing.card.corner_codes import find_codes
 from guidegen.computing.card.pages import homography, pages_in
 from guidegen.computing.colour.spaces import decoded, delta_e_2000, lab_of_linear
-from guidegen.imaging.marks import find_marks
 from guidegen.model.card import BOX, PAPERS, Box, BoxKind, Card, corner_of_box
 
 CARD = Card(
@@ -31,8 +31,8 @@ def photo():
 
 
 @pytest.fixture(scope="module")
-def marks(photo):
-    return find_marks(np.asarray(photo)).marks
+def codes(photo):
+    return find_codes(np.asarray(photo)).codes
 
 
 def off_mm(place) -> float:
@@ -43,34 +43,34 @@ def off_mm(place) -> float:
     return float(np.linalg.norm(back[:, :2] / back[:, 2:] - middles, axis=1).max())
 
 
-def test_a_page_is_placed_to_a_tenth_of_a_millimetre(marks):
-    (place,), parts = pages_in(marks)
+def test_a_page_is_placed_to_a_tenth_of_a_millimetre(codes):
+    (place,), parts = pages_in(codes)
     assert (place.card, place.page, place.paper, place.corners, parts) == ("0c41d8", 0, "letter", 4, ())
     assert off_mm(place) < 0.1
 
 
 @pytest.mark.parametrize("gone", range(4))
-def test_three_corners_are_enough(marks, gone):
-    (place,), _ = pages_in(mark for mark in marks if mark.code.corner != gone)
+def test_three_corners_are_enough(codes, gone):
+    (place,), _ = pages_in(seen for seen in codes if seen.code.corner != gone)
     assert place.corners == 3
     assert off_mm(place) < 0.2
 
 
-def test_two_corners_are_told(marks):
-    places, (part,) = pages_in(mark for mark in marks if mark.code.corner in (0, 2))
+def test_two_corners_are_told(codes):
+    places, (part,) = pages_in(seen for seen in codes if seen.code.corner in (0, 2))
     assert places == ()
     assert (part.corners, part.crooked) == (2, False)
 
 
-def test_marks_that_lie_elsewhere_make_no_page(marks):
-    moved = [mark._replace(in_photo=mark.in_photo[:, ::-1] * (1 + mark.code.corner)) for mark in marks]
+def test_marks_that_lie_elsewhere_make_no_page(codes):
+    moved = [seen._replace(in_photo=seen.in_photo[:, ::-1] * (1 + seen.code.corner)) for seen in codes]
     places, (part,) = pages_in(moved)
     assert places == ()
     assert part.crooked
 
 
-def test_boxes_show_their_colours_beside_the_paper(photo, marks):
-    (place,), _ = pages_in(marks)
+def test_boxes_show_their_colours_beside_the_paper(photo, codes):
+    (place,), _ = pages_in(codes)
     seen = seen_boxes(np.asarray(photo), CARD, place)
     assert {box.box.n: box.flags for box in seen if box.flags} == {13: ("unpainted",)}
     light = np.array([box.light[0] for box in seen])
@@ -82,7 +82,7 @@ def test_boxes_show_their_colours_beside_the_paper(photo, marks):
 def flags_of(photo, change) -> tuple[str, ...]:
     """What is told of the seventh box once something happened to the picture."""
     picture = np.asarray(photo).copy()
-    places, _ = pages_in(find_marks(picture).marks)
+    places, _ = pages_in(find_codes(picture).codes)
     corner = np.array(corner_of_box("letter", CARD.boxes[6]))
     change(picture, lambda x, y: places[0].pixels(np.array([[corner[0] + x, corner[1] + y]]))[0].astype(int))
     return seen_boxes(picture, CARD, places[0])[6].flags
@@ -109,8 +109,8 @@ def test_what_spoils_a_box_is_told(photo, change, flag):
     assert flag in flags_of(photo, change)
 
 
-def test_a_box_outside_of_the_picture_is_told(photo, marks):
-    (place,), _ = pages_in(marks)
+def test_a_box_outside_of_the_picture_is_told(photo, codes):
+    (place,), _ = pages_in(codes)
     cut = np.asarray(photo)[:, :1150]
     assert [box.box.n for box in seen_boxes(cut, CARD, place) if box.flags == ("outside",)] == [
         5,
@@ -121,6 +121,6 @@ def test_a_box_outside_of_the_picture_is_told(photo, marks):
     ]
 
 
-def test_a_dim_photo_is_told(photo, marks):
-    (place,), _ = pages_in(marks)
+def test_a_dim_photo_is_told(photo, codes):
+    (place,), _ = pages_in(codes)
     assert "dark" in seen_boxes(np.asarray(photo) // 6, CARD, place)[0].flags
