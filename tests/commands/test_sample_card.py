@@ -212,7 +212,7 @@ def test_what_is_no_card_is_told(town, plain, tmp_path, picture, words):
 
 def test_other_codes_are_told_and_left_alone(town, plain, tmp_path):
     photo = plain.copy()
-    photo.paste(coded("https://lantern.example/jars", 20.0).resize((200, 200)), (0, 0))
+    photo.paste(coded("lantern.example/jars", 20.0).resize((200, 200)), (0, 0))
     result = CliRunner().invoke(
         guidegen,
         ["sample", str(saved(photo, tmp_path)), "--card", "--json", "--content", str(town.content)],
