@@ -21,12 +21,14 @@ CARD = Card(
 
 @pytest.mark.slow
 @pytest.mark.parametrize("text", ["77AA01-1-1-A4", "nonsense"])
-def test_ten_thousand_codes_are_bounded(text):
-    one = np.asarray(coded(text, 20.0).resize((66, 66), Image.Resampling.NEAREST))
-    found = find_codes(np.tile(one, (100, 100, 1)))
-    assert 0 < len(found.codes) + found.others < 2 * MOST_CODES
-    places, _ = pages_in(found.codes)
-    assert places == ()
+def test_dozens_of_codes_are_no_page_and_ten_thousand_are_bounded(text):
+    one = np.asarray(coded(text, 20.0).resize((132, 132), Image.Resampling.NEAREST))
+    found = find_codes(np.tile(one, (8, 8, 1)))
+    assert 1 < len(found.codes) + found.others <= 64
+    assert pages_in(found.codes)[0] == ()
+    found = find_codes(np.tile(one[::2, ::2], (100, 100, 1)))
+    assert len(found.codes) + found.others < 2 * MOST_CODES
+    assert pages_in(found.codes)[0] == ()
 
 
 @pytest.mark.slow
