@@ -1,4 +1,4 @@
-"""The palette for commands that need nothing else, and names asked for that it may not have."""
+"""What is named on the command line: the palette, pots, files, and names that lead nowhere."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from guidegen.base.diagnostic import has_errors
+from guidegen.base.errors import MachineError
 from guidegen.base.exit_codes import FAULTS
 from guidegen.base.suggest import nearest
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
@@ -82,6 +83,20 @@ def leave(message: str, help_line: str) -> NoReturn:
     """Say what is wrong and what to do about it on standard error, and end with 1."""
     tell(message, help_line)
     raise SystemExit(FAULTS)
+
+
+def bytes_of(file: Path, most: int, *, noun: str, ask: str) -> bytes:
+    """What is in a file that was named; leaves with 1 where there is none, or where it is larger than `most` bytes."""
+    if not file.is_file():
+        leave(f"There is no {noun} “{file}”.", "Check the name, and that you are in the right folder.")
+    try:
+        with file.open("rb") as opened:
+            data = opened.read(most + 1)
+    except OSError as error:
+        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error
+    if len(data) > most:
+        leave(f"“{file}” is larger than {most:,} bytes.", ask)
+    return data
 
 
 def known_help(

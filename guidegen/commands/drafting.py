@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.commands.at_hand import known_help, leave
+from guidegen.commands.at_hand import bytes_of, known_help, leave
 from guidegen.terminal import asking
 from guidegen.terminal.common import counted
 
@@ -120,20 +120,11 @@ def _chart_areas(figure: str) -> tuple[str, ...]:
 def _bytes_of(file: Path) -> bytes:
     from guidegen.reading.drafts.sources import ENDINGS, LARGEST_FILE
 
-    if not file.is_file():
-        leave(f"There is no file “{file}”.", "Check the name, and that you are in the right folder.")
-    if file.suffix.lower() not in ENDINGS:
+    if file.is_file() and file.suffix.lower() not in ENDINGS:
         leave(
             f"“{file}” is of no kind that a draft is made from.", f"These can be read: {', '.join(ENDINGS)}."
         )
-    try:
-        with file.open("rb") as opened:
-            data = opened.read(LARGEST_FILE + 1)
-    except OSError as error:
-        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error
-    if len(data) > LARGEST_FILE:
-        leave(f"“{file}” is larger than {LARGEST_FILE:,} bytes.", "Are these captions, notes or a table?")
-    return data
+    return bytes_of(file, LARGEST_FILE, noun="file", ask="Are these captions, notes or a table?")
 
 
 def _tell_problems(file: Path, source: FromFile) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.terminal.common import content_option, counted, show
+from guidegen.terminal.common import content_option, counted
 
 if TYPE_CHECKING:
     from guidegen.computing.guide.computed_guide import ComputedGuide
@@ -42,12 +42,9 @@ def command(guide: str, figures: int, by: str, day: dt.datetime | None, content:
     GUIDE is the guide's address, its title, or the path of its folder or guide.md. The guide's page says what has
     changed since: a pot that is another edition today, or of another colour. Ends with 1 where the guide has errors.
     """
-    from guidegen.base.diagnostic import has_errors
-    from guidegen.base.exit_codes import FAULTS
     from guidegen.building.check import check
-    from guidegen.building.standalone import concerning
     from guidegen.commands.at_hand import leave
-    from guidegen.commands.send import address_asked
+    from guidegen.commands.guide_asked import guide_asked
     from guidegen.computing.guide.computed_guide import compute_guide
     from guidegen.reading.editing.batches import with_batch
     from guidegen.reporting.cells import harmless
@@ -55,12 +52,7 @@ def command(guide: str, figures: int, by: str, day: dt.datetime | None, content:
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
 
     checked = check(content, drafts=True)
-    address = address_asked(checked, guide)
-    found = checked.archive.guide(address)
-    concerned = concerning(checked, address)
-    if found is None or has_errors(concerned):
-        show(concerned, content)
-        raise SystemExit(FAULTS)
+    found = guide_asked(checked, guide, content, sound=True)
     batch = _batch(
         compute_guide(found, checked.palette_tools),
         figures,

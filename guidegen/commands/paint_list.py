@@ -10,7 +10,7 @@ import click
 
 from guidegen.base.errors import MachineError
 from guidegen.base.paths import slug
-from guidegen.commands.at_hand import leave
+from guidegen.commands.at_hand import bytes_of, leave
 from guidegen.terminal.common import counted
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def _heading(file: Path) -> str:
 def _paints_of(file: Path) -> tuple[PaintRow, ...]:
     from guidegen.reading.paint_lists.any_list import read_palette_bytes
 
-    found = read_palette_bytes(_bytes_of(file))
+    found = read_palette_bytes(bytes_of(file, LARGEST_LIST, noun="paint list", ask="Is it a paint list?"))
     _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
     if not found.paints:
         leave(
@@ -90,19 +90,6 @@ def _paints_of(file: Path) -> tuple[PaintRow, ...]:
             "It should be a workbook (.xlsx), CSV, a GIMP palette, or names, one a line.",
         )
     return found.paints
-
-
-def _bytes_of(file: Path) -> bytes:
-    if not file.is_file():
-        leave(f"There is no paint list “{file}”.", "Check the name, and that you are in the right folder.")
-    try:
-        with file.open("rb") as opened:
-            data = opened.read(LARGEST_LIST + 1)
-    except OSError as error:
-        raise MachineError(f"“{file}” cannot be read: {error.strerror}.") from error
-    if len(data) > LARGEST_LIST:
-        leave(f"“{file}” is larger than {LARGEST_LIST:,} bytes.", "Is it a paint list?")
-    return data
 
 
 def _tell_problems(problems: list[str]) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
-from pathlib import Path, PurePath
-from typing import TYPE_CHECKING, NoReturn
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,7 +15,6 @@ from guidegen.terminal.progress import progress_bars
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from guidegen.building.check import Checked
     from guidegen.building.standalone import Parcel
     from guidegen.model.guide import Guide
 
@@ -62,16 +61,11 @@ def command(
     already, only the same guide's, sent before, is written over.
     """
     from guidegen.building.check import check
-    from guidegen.building.standalone import concerning, wrap
+    from guidegen.building.standalone import wrap
+    from guidegen.commands.guide_asked import guide_asked
 
     checked = check(content, drafts=True)
-    address = address_asked(checked, guide)
-    found = checked.archive.guide(address)
-    if found is None:
-        diagnostics = concerning(checked, address)
-        show(diagnostics, content)
-        exit_for(diagnostics)
-        _leave_unknown(checked, guide)
+    found = guide_asked(checked, guide, content)
     path = _page(found, _choice(found, chosen))
     with progress_bars(sys.stderr) as progress:
         wrapped = wrap(checked, found, path, cache=cache, progress=progress)
@@ -85,43 +79,6 @@ def command(
     target = out or Path(wrapped.parcel.name)
     _write(target, wrapped.parcel, replace=replace)
     click.echo(_told(target, wrapped.parcel, draft=found.draft))
-
-
-def address_asked(checked: Checked, asked: str) -> str:
-    """The address of the guide that is asked for; leaves with 1 where there is none, or more than one."""
-    from guidegen.base.paths import slug
-    from guidegen.base.suggest import folded
-    from guidegen.commands.at_hand import leave
-
-    for name in (asked, slug(asked), slug(_place(asked, checked.content))):
-        if name in checked.archive.addresses:
-            return name
-    titled = [one.slug for one in checked.archive.guides if folded(one.title) == folded(asked)]
-    if len(titled) > 1:
-        leave(f"{len(titled)} guides have the title “{asked}”.", f"Write one of {', '.join(titled)}.")
-    if not titled:
-        _leave_unknown(checked, asked)
-    return titled[0]
-
-
-def _place(asked: str, content: Path) -> str:
-    """The name of the guide's folder or file where its path was given, from here or from content; else ''."""
-    top = Path(os.path.realpath(content), "guides")
-    real = Path(os.path.realpath(asked))
-    parts = real.relative_to(top).parts if real.is_relative_to(top) else PurePath(asked).parts
-    if parts[:1] == ("guides",):
-        parts = parts[1:]
-    return parts[0].removesuffix(".md") if parts else ""
-
-
-def _leave_unknown(checked: Checked, asked: str) -> NoReturn:
-    from guidegen.base.suggest import nearest
-    from guidegen.commands.at_hand import known_help, leave
-
-    known = sorted(checked.archive.addresses)
-    near = nearest(asked, [*known, *(guide.title for guide in checked.archive.guides)])
-    none = "Make one with guidegen start guides/NAME."
-    leave(f"There is no guide “{asked}”.", known_help(asked, known, none, near=near and f"“{near}”"))
 
 
 def _choice(guide: Guide, chosen: tuple[str, ...]) -> Mapping[str, str]:

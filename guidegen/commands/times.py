@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.terminal.common import content_option, json_option, show, shown_from
+from guidegen.terminal.common import content_option, json_option, shown_from
 
 if TYPE_CHECKING:
     from guidegen.building.check import Checked
@@ -37,20 +37,12 @@ def command(guide: str, content: Path, *, write: bool, as_json: bool) -> None:
     With --write the guide says from then on what was measured, to five seconds; nothing else of its file changes. Steps
     of shared lists stay as they are, and so does a step that by its minutes would take no time for a figure.
     """
-    from guidegen.base.diagnostic import has_errors
-    from guidegen.base.exit_codes import FAULTS
     from guidegen.building.check import check
-    from guidegen.building.standalone import concerning
-    from guidegen.commands.send import address_asked
+    from guidegen.commands.guide_asked import guide_asked
     from guidegen.computing.guide.measured_times import measured_times, minutes
 
     checked = check(content, drafts=True)
-    address = address_asked(checked, guide)
-    found = checked.archive.guide(address)
-    concerned = concerning(checked, address)
-    if found is None or has_errors(concerned):
-        show(concerned, content)
-        raise SystemExit(FAULTS)
+    found = guide_asked(checked, guide, content, sound=True)
     steps = measured_times(found)
     changes = _written(checked, found, steps, content) if write else []
     if as_json:

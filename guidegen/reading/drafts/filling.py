@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from guidegen.base.units import MINUTE, SECOND
 from guidegen.reading.drafts.amounts import (
     brush_in,
     coats_in,
@@ -11,12 +12,76 @@ from guidegen.reading.drafts.amounts import (
     has_ratio,
     parts_in,
     thin_in,
+    times_in,
 )
 from guidegen.reading.drafts.areas import AreaFinder
-from guidegen.reading.drafts.asides import Asides
 from guidegen.reading.drafts.records import DraftStep
 from guidegen.reading.drafts.roles import Sentence
 from guidegen.words.spoken_words import SpokenWords
+
+# Remarks of one kind that a step keeps; what else was said stands in its text or in a comment.
+_MOST = 2
+
+
+class Asides:
+    """Sorts what is said beside a step by what it is for: cautions, what to look for, repairs, harmless slips, chatter."""
+
+    def __init__(self, words: SpokenWords, areas: AreaFinder) -> None:
+        self._words = words
+        self._areas = areas
+
+    def sort(self, sentence: Sentence, step: DraftStep) -> None:
+        """Put a sentence where it belongs in its step."""
+        words, low = self._words, sentence.low
+        but = self._areas.but(low)
+        if but and but not in step.spots:
+            step.spots.append(but)
+        if words.says("dry", "others", low):
+            self._hands(low, step)
+        elif words.says("dry", "hands", low) and (times := times_in(low, words)) and step.each is None:
+            step.each = times[0][0]
+        for key, kept in (("if_wrong", step.if_wrong), ("look_for", step.look_for), ("mind", step.mind)):
+            if words.says("told", key, low):
+                if len(kept) < _MOST:
+                    kept.append(self.clean(sentence.text))
+                return
+        if words.says("told", "needn_t", low):
+            step.stray += [area for area in self._areas.find(low) if area not in ("all", *step.stray)]
+        if words.says("told", "variant", low):
+            step.doubts.append(f"only for some of them? “{self.clean(sentence.text)}”")
+        clean = self.clean(sentence.text)
+        chatter = words.says("told", "chatter", low) or words.says("stop", "not_stop", low)
+        if clean and not chatter:
+            (step.said if sentence.tells and not sentence.asks else step.beside).append(clean)
+
+    def note(self, sentence: Sentence) -> str:
+        """What is said of a substitute, in few words; '' where only its name is said."""
+        for clause in re.split(r"[,;] ", sentence.text)[1:]:
+            if 2 <= len(clause.split()) <= 12 and re.search(
+                r"\b(?:it's|it is|just|etwas|das ist|warmer|wärmer)\b", clause
+            ):
+                return self.clean(clause)
+        return ""
+
+    def clean(self, text: str) -> str:
+        """A sentence without what fills pauses, with a capital letter and a full stop."""
+        fillers = self._words.text("told", "fillers_pattern")
+        plain = re.sub(rf"^(?:(?:{fillers})(?: *,)? +)+", "", text, flags=re.IGNORECASE)
+        plain = re.sub(
+            rf"(?:, *)?\b(?:{self._words.text('told', 'pauses')})\b,?", "", plain, flags=re.IGNORECASE
+        )
+        plain = " ".join(plain.split()).strip(" ,;:")
+        return "" if not plain else plain[:1].upper() + plain[1:] + ("" if plain[-1] in ".!?" else ".")
+
+    def _hands(self, low: str, step: DraftStep) -> None:
+        """“The other nine got the same, twenty minutes or so”: that long for all of them, shared out."""
+        said = self._words.says("dry", "others", low)
+        times = times_in(low, self._words)
+        number = re.search(rf"(?<= )({self._words.number})(?= )", said[0]) if said else None
+        if number and times:
+            count = max(1, round(self._words.value(number[1])))
+            step.each = max(30 * SECOND, round(times[0][0] / count / (30 * SECOND)) * 30 * SECOND)
+            step.doubts.append(f"{times[0][0] // MINUTE} min for {count} figures")
 
 
 class StepFiller:
