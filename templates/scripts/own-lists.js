@@ -45,8 +45,8 @@
         const n = ml && pot.size ? Math.max(1, Math.ceil(+(ml / pot.size).toFixed(9))) : 1, want = label(name);
         const parts = advice === "pot" ? [[near[0].pot, 1]] : advice === "mix" ? recipes[0].parts : null;
         const take = parts && parts.map(([each, count]) => (parts.length > 1 ? number(count, 2) + " " : "") + (each.label || each.name)).join(" + ");
-        if (!parts) toBuy.push(want + " (" + t("shelf.buy", {n}) + ")");
-        list.append(make("li", "", make("div", "own-line", make("span", "", ...parts ? [make("b", "", take), t("mine.for", {take: "", want}), parts.length > 1 ? make("small", "", " " + words["mine.mix-warns"]) : ""] : [make("b", "", t("mine.buy", {want})), make("small", "", " " + t("shelf.buy", {n}))]))));
+        if (!parts) toBuy.push(want + " (" + t("pot.owned", {n}) + ")");
+        list.append(make("li", "", make("div", "own-line", make("span", "", ...parts ? [make("b", "", take), t("mine.for", {take: "", want}), parts.length > 1 ? make("small", "", " " + words["mine.mix-warns"]) : ""] : [make("b", "", t("mine.buy", {want})), make("small", "", " " + t("pot.owned", {n}))]))));
       });
       const rest = [lacking.length - toBuy.length && t("mine.of-instead", {n: lacking.length - toBuy.length}), toBuy.length && t("mine.of-buy", {n: toBuy.length})].filter(Boolean).join(", ");
       top.append(make("p", "own-sum", rest ? t("mine.of", {n: have, all: number(needs.length)}) + "; " + rest + "." : t("mine.of-all", {n: have})), back);

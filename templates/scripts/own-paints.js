@@ -76,7 +76,7 @@
       const {name, pot, way, refused, others, tried, chosen, bottle, buy} = row, want = label(name), item = make("li");
       item.dataset.name = name;
       const said = make("span", "", ...way ? [make("b", "", partsText(way.parts)), t("mine.for", {take: "", want}) + " ", aside("", inWords(way, pot), byWhom(way), way.mixed && words["mine.mix-warns"])]
-        : [make("b", "", t("mine.buy", {want})), " ", aside("", t("shelf.buy", {n: buy}), !others.length && !refused.length && words["mine.no-other"])]);
+        : [make("b", "", t("mine.buy", {want})), " ", aside("", t("pot.owned", {n: buy}), !others.length && !refused.length && words["mine.no-other"])]);
       refused.forEach(each => said.append(" ", make("small", "warns", because(each))));
       const head = make("div", "own-line", make("span", "both", chip(pot, pot.colour), way && chip(potOf(way.parts[0][0]), way.colour, way.mixed)), said), more = make("details"), list = make("ul", "own-ways"), tools = make("p", "row-of");
       others.forEach(each => list.append(make("li", "", make("span", "", chip(potOf(each.parts[0][0]), each.colour, each.mixed), " ", partsText(each.parts), " ",
@@ -159,7 +159,7 @@
         list.append(...rows.map(line));
         answer.touching.filter(touch).forEach(each => list.append(make("li", "", make("span", "warns", t("mine.touch", {take: label(each.take), first: guide.areas[each.first], second: guide.areas[each.second]})))));
         if (list.childNodes.length) place.append(list);
-        if (toBuy.length) place.append(make("p", "own-buy", make("b", "", words["mine.shopping"] + ": "), toBuy.map(row => label(row.name) + " (" + t("shelf.buy", {n: row.buy}) + ")").join(", ")));
+        if (toBuy.length) place.append(make("p", "own-buy", make("b", "", words["mine.shopping"] + ": "), toBuy.map(row => label(row.name) + " (" + t("pot.owned", {n: row.buy}) + ")").join(", ")));
       }
       undone.splice(0).reverse().forEach(back => back());
       tray();

@@ -52,10 +52,10 @@ def test_a_reader_with_sixty_of_three_hundred_pots_shops_by_guides_and_nothing_l
     assert "Kiln Red for Bell Red" in lines[1]
     assert "the author’s own substitute" in lines[1]
     # 10 figures at 2.1 ml are 21 ml: three pots of 10 ml, and of everything else none.
-    assert page.inner_text(".own-buy") == "To buy for your table: Night Glow (buy 3 pots)"
+    assert page.inner_text(".own-buy") == "To buy for your table: Night Glow (3 pots)"
     page.fill("#figures", "4")
     page.dispatch_event("#figures", "change")
-    page.get_by_text("Night Glow (buy 1 pot)").wait_for()
+    page.get_by_text("Night Glow (1 pot)").wait_for()
     for path in (BENCH, "guides/ropes/index.html", "guides/plain/index.html", "guides/ropes/bench.html"):
         guide(page, site, path)
     assert asked
@@ -74,7 +74,7 @@ def test_shelf_and_plan_speak_of_the_readers_pots(page: Page, site: Path) -> Non
     ]
     guide(page, site, "plans/regatta/index.html")
     # 20 figures at 2.1 ml, in pots of 10 ml.
-    assert "Night Glow (buy 5 pots)" in page.inner_text(".own-buy")
+    assert "Night Glow (5 pots)" in page.inner_text(".own-buy")
 
 
 def test_what_comes_after_the_stop_is_not_lacking(page: Page, site: Path) -> None:

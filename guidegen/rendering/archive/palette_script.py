@@ -39,7 +39,7 @@ def palette_script(context: SiteContext) -> bytes:
 def _words(phrases: Mapping[str, Phrase]) -> dict[str, Phrase]:
     """Those that begin with what such pages are called, and the few that they share with others."""
     begins = ("mine.", "kind.", "binder.", "close.", "amount.")
-    shared = ("shelf.buy", "shelf.lacks", "figures.n")
+    shared = ("shelf.buy", "shelf.lacks", "pot.owned", "figures.n")
     return {key: said for key, said in phrases.items() if key.startswith(begins) or key in shared}
 
 
