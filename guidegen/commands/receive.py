@@ -113,10 +113,13 @@ def _lines(receipt: Receipt, *, written: bool) -> Iterator[str]:
     for one in receipt.lists:
         what = f"The list {harmless(one.file)}"
         yield f"  {what} is the archive's own: {one.name}" if one.already else f"  {what} {does} {one.name}"
+    as_named = [harmless(pot.name) for pot in receipt.paints if pot.new and pot.name == pot.becomes]
+    if as_named:
+        yield f"  New: {counted(len(as_named), 'paint')}: {', '.join(as_named)}"
     for pot in receipt.paints:
-        name, becomes = harmless(pot.name), harmless(pot.becomes)
-        if pot.new or name != becomes:
-            yield f"  The paint {name} {'comes in as' if pot.new else 'is the archive’s'} {becomes}"
+        if pot.name != pot.becomes:
+            how = "comes in as" if pot.new else "is the archive’s"
+            yield f"  The paint {harmless(pot.name)} {how} {harmless(pot.becomes)}"
     same = sum(not pot.new and pot.name == pot.becomes for pot in receipt.paints)
     if same:
         yield f"  {counted(same, 'paint')} of its own the archive has already"

@@ -11,6 +11,7 @@ from support.recordings import town_palette
 from guidegen.base.units import MINUTE
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Cue, DraftStop
+from guidegen.reading.drafts.techniques import technique_said
 from guidegen.reading.drafts.telling import Teller
 from guidegen.words.spoken_words import spoken_words
 
@@ -43,3 +44,15 @@ def test_what_a_sentence_tells_of_its_step(line: str):
         "parts": f"{step.parts.get('Kiln Row')} {step.parts.get('Toll Biscuit')}".replace("a touch", "touch"),
     }
     assert told[what] == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "technique"),
+    [
+        ("undercoat : wharf grey , 10 min", "spray undercoat"),
+        ("primer first", "spray undercoat"),
+        ("over the undercoat", ""),
+    ],
+)
+def test_a_line_that_begins_with_the_undercoat_is_one(text: str, technique: str):
+    assert technique_said(text, spoken_words("en")) == technique
