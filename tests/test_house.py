@@ -62,6 +62,7 @@ HEAVY = {
     "openpyxl",
     "pillow_heif",
     "rich",
+    "rapidfuzz",
     "segno",
     "watchdog",
     "yaml",

@@ -28,26 +28,11 @@ def folded(text: str) -> str:
 def distance(left: str, right: str, limit: int) -> int:
     """Edits (insert, drop, change, swap of neighbours) between two words, or limit + 1 once past it.
 
-    The optimal string alignment distance; work is bounded by limit · length, since a way that strays further from
-    the diagonal than the limit costs more than that.
+    The optimal string alignment distance.
     """
-    if abs(len(left) - len(right)) > limit:
-        return limit + 1
-    far = limit + 1
-    before: list[int] = []
-    row = [j if j <= limit else far for j in range(len(right) + 1)]
-    for i, a in enumerate(left, 1):
-        older, before, row = before, row, [far] * (len(right) + 1)
-        row[0] = min(i, far)
-        for j in range(max(1, i - limit), min(len(right), i + limit) + 1):
-            b = right[j - 1]
-            best = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (a != b))
-            if i > 1 and j > 1 and a == right[j - 2] and left[i - 2] == b:
-                best = min(best, older[j - 2] + 1)
-            row[j] = best
-        if min(row) > limit:
-            return far
-    return min(row[-1], far)
+    from rapidfuzz.distance import OSA
+
+    return OSA.distance(left, right, score_cutoff=limit)
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:

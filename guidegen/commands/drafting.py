@@ -183,7 +183,7 @@ def shots_of(folder: Path, zone: str) -> tuple[list[Shot], dict[str, Path]]:
     from zoneinfo import ZoneInfo
 
     from guidegen.imaging.load import read_bytes
-    from guidegen.imaging.taken import taken
+    from guidegen.imaging.photo_time import taken
     from guidegen.imaging.trouble import Trouble
     from guidegen.reading.drafts.photos import Shot
 

@@ -40,7 +40,6 @@ def command(path: Path, by: str, content: Path, *, write: bool, as_json: bool) -
     from guidegen.commands.at_hand import leave
     from guidegen.receiving.taking_in import take_in
     from guidegen.receiving.unpacking import unpack
-    from guidegen.receiving.writing_down import write_down
 
     if not path.exists():
         leave(f"There is no file or folder “{path}”.", "Look how its name is spelt.")
@@ -51,7 +50,7 @@ def command(path: Path, by: str, content: Path, *, write: bool, as_json: bool) -
         for number, unpacked in enumerate(unpack(path, Path(scratch))):
             receipt = take_in(unpacked, content, Path(scratch, f"work-{number}"), _name(by))
             if write:
-                write_down(content, receipt.files)
+                _put(content, receipt)
             receipts.append(receipt)
     if as_json:
         from guidegen.reporting.as_json import dumped
@@ -61,6 +60,22 @@ def command(path: Path, by: str, content: Path, *, write: bool, as_json: bool) -
         click.echo("\n".join(line for receipt in receipts for line in _lines(receipt, written=write)))
     if any(_lacks(receipt) for receipt in receipts):
         raise SystemExit(FAULTS)
+
+
+def _put(content: Path, receipt: Receipt) -> None:
+    """Write the new files, guides after what they show; all of them or none."""
+    from guidegen.base.errors import MachineError
+    from guidegen.writing.fresh import put_files, refuse_links
+
+    in_order = sorted(receipt.files, key=lambda path: (path.endswith(".md"), path))
+    files = {content / path: receipt.files[path] for path in in_order}
+    refuse_links(files, content)
+    try:
+        put_files(files)
+    except OSError as error:
+        raise MachineError(
+            f"“{content}” cannot be written to: {error.strerror}.", "Nothing was taken in."
+        ) from error
 
 
 def _name(by: str) -> str:

@@ -22,7 +22,7 @@ from guidegen.model.site import Site
 from guidegen.reading.editing.written import listed, values_of
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import tree_of
-from guidegen.receiving.edits import Edits, rename_paints, rename_photo
+from guidegen.receiving.file_edits import Edits, rename_paints, rename_photo
 from guidegen.receiving.pots import PotMerge
 from guidegen.receiving.site_said import said_by, write_out
 

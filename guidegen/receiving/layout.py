@@ -9,7 +9,7 @@ from pathlib import Path, PurePosixPath
 from guidegen.base.paths import slug
 from guidegen.imaging.kinds import ENDINGS, Other, kind_of
 from guidegen.reading.content.file_kinds import YAML
-from guidegen.receiving.unpacked import Unpacked
+from guidegen.receiving.material import Unpacked
 
 _GUIDE = "guide.md"
 # Under which names a guide arrives whose file was saved by something that knows better.

@@ -10,7 +10,7 @@ from pathlib import Path
 from guidegen.base.paths import slug
 from guidegen.model.guide import Insert, Shared, Step
 from guidegen.reading.yaml.nodes import tree_of
-from guidegen.receiving.edits import Edits, rename_paints, rename_photo
+from guidegen.receiving.file_edits import Edits, rename_paints, rename_photo
 from guidegen.receiving.guide_texts import Archived, Written, rename_inserts, safe_name
 from guidegen.receiving.pots import PotMerge
 

@@ -10,7 +10,7 @@ from guidegen.model.guide import Guide, Scale
 from guidegen.model.site import Site
 from guidegen.reading.editing.written import flow, keyed, listed, said, values_of
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, tree_of
-from guidegen.receiving.edits import Edits
+from guidegen.receiving.file_edits import Edits
 
 # What a step takes where neither it nor anybody else says anything.
 _NOTHING = {"technique": "base coat", "dry": "0 min", "holds": "figure", "brush": "none", "thin": "none"}

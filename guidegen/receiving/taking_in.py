@@ -18,9 +18,9 @@ from guidegen.model.site import Site
 from guidegen.receiving.guide_texts import Archived, GuideWriter, Written
 from guidegen.receiving.layout import lay_out
 from guidegen.receiving.list_texts import lists_written
+from guidegen.receiving.material import NotTaken, Unpacked
 from guidegen.receiving.palette_text import palette_text
 from guidegen.receiving.pots import Pot, PotMerge, PotTaken
-from guidegen.receiving.unpacked import NotTaken, Unpacked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

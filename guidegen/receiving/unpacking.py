@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.receiving.material import Unpacked, Unpacker, tidy, why_not
 from guidegen.receiving.sent_file import files_of, is_sent
-from guidegen.receiving.unpacked import Unpacked, Unpacker, tidy, why_not
 from guidegen.receiving.zip_file import is_zip, unzip
 
 _CHUNK = 1 << 20

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from guidegen.base.errors import GuidegenError
-from guidegen.receiving.unpacked import MOST_FILES, Unpacker, tidy
+from guidegen.receiving.material import MOST_FILES, Unpacker, tidy
 
 _CHUNK = 1 << 20
 # The end of central directory record with its longest comment: PKWARE, APPNOTE.TXT 6.3.10, §4.3.16.

@@ -48,8 +48,8 @@ def put_folder(folder: Path, files: Mapping[str, bytes]) -> None:
         raise
 
 
-def put_files(files: Mapping[Path, bytes]) -> None:
-    """Put new files in place, each whole. Raises OSError, FileExistsError for one that is there; then none is left."""
+def put_files(files: Mapping[Path, bytes | Path]) -> None:
+    """Put new files in place, each whole, out of bytes or as a copy of a file. Raises OSError, FileExistsError for one that is there; then none is left."""
     made: list[Path] = []
     beside: list[Path] = []
     put: list[Path] = []
@@ -58,7 +58,10 @@ def put_files(files: Mapping[Path, bytes]) -> None:
             made += _make_folders(place.parent)
             part = place.with_name(f".{place.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
             beside.append(part)
-            part.write_bytes(data)
+            if isinstance(data, Path):
+                shutil.copyfile(data, part)
+            else:
+                part.write_bytes(data)
         for part, place in zip(beside, files, strict=True):
             _give_name(part, place, put)
     except BaseException:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from support.submissions import ODDA, bytes_of, lay_out, received, zipped
 
-from guidegen.receiving import unpacked, unpacking
+from guidegen.receiving import material, unpacking
 
 
 def left_out(result: object) -> dict[str, str]:
@@ -49,7 +49,7 @@ def test_a_link_in_a_folder_is_not_followed(club: Path, tmp_path: Path):
 
 
 def test_bombs_are_cut_off(club: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(unpacked, "LARGEST_FILE", 1_000_000)
+    monkeypatch.setattr(material, "LARGEST_FILE", 1_000_000)
     path = zipped(tmp_path / "odda.zip", ODDA)
     with zipfile.ZipFile(path, "a", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("guides/lamp-boys/huge.jpg", b"\xff\xd8\xff" + bytes(5_000_000))

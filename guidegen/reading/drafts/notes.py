@@ -8,15 +8,15 @@ from collections.abc import Sequence
 from guidegen.reading.drafts.amounts import brush_in, coats_in, drying_in, parts_in, thin_in, times_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
-from guidegen.reading.drafts.hearing import THINNERS, groups_of, heard
 from guidegen.reading.drafts.note_lines import NoteLine, in_columns, is_prose, note_lines, without_title
+from guidegen.reading.drafts.pot_marks import THINNERS, groups_of, heard
+from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, role_of
 from guidegen.reading.drafts.pots import Mention, PotFinder
+from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
-from guidegen.reading.drafts.roles import Around, Role, Sentence, role_of
 from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.tables import settle
 from guidegen.reading.drafts.techniques import kind_of, technique_said
-from guidegen.reading.drafts.telling import Teller
 from guidegen.words.spoken_words import SpokenWords
 
 _GOES_ON = re.compile(

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
-from guidegen.reading.drafts.likeness import Word, edits, sound_of, word_of
+from guidegen.reading.drafts.name_sounds import sound_of
 from guidegen.reading.drafts.sentences import Token
 from guidegen.words.spoken_words import SpokenWords
 
@@ -21,8 +21,8 @@ class _Label:
     """A name under which a pot may be heard: its letters and its sound, ready to be compared."""
 
     pot: Pot
-    letters: Word
-    sounds: dict[str, Word]
+    letters: str
+    sounds: dict[str, str]
     digits: str
 
 
@@ -71,8 +71,8 @@ class PotFinder:
         self._labels = {
             key: _Label(
                 pot,
-                word_of(key),
-                {code: word_of(sound_of(key, code)) for code in ("en", words.code)},
+                key,
+                {code: sound_of(key, code) for code in ("en", words.code)},
                 _digits(key),
             )
             for key, pot in self._exact.items()
@@ -310,8 +310,10 @@ def _digits(word: str) -> str:
 
 def _away(key: str, sound: str, other: _Label, code: str) -> float:
     """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
-    letters = edits(other.letters, key) / max(len(key), other.letters.length)
-    sounds = edits(other.sounds[code], sound) / max(len(sound), other.sounds[code].length, 1)
+    from rapidfuzz.distance import Levenshtein
+
+    letters = Levenshtein.normalized_distance(other.letters, key)
+    sounds = Levenshtein.normalized_distance(other.sounds[code], sound)
     if letters > (_MOST_LETTERS_WRONG if sounds else _MOST_WRONG_BUT_SOUNDS):
         return 1.0
     return 0.5 * letters + 0.5 * sounds

@@ -11,12 +11,12 @@ from guidegen.model.paint import Palette
 from guidegen.reading.drafts.bench_log import Logged, add_times, is_log, read_log, steps_of_log
 from guidegen.reading.drafts.captions import read_captions
 from guidegen.reading.drafts.documents import text_of_document
-from guidegen.reading.drafts.joined import joined
+from guidegen.reading.drafts.joined_drafts import joined
 from guidegen.reading.drafts.notes import NoteReader
 from guidegen.reading.drafts.pots import PotFinder
+from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Draft, Problem
 from guidegen.reading.drafts.tables import headings_found, language_of_table, read_step_table
-from guidegen.reading.drafts.telling import Teller
 from guidegen.reading.paint_lists.csv_list import Line, tables_of
 from guidegen.reading.paint_lists.workbook import is_workbook, sheets_of
 from guidegen.words.spoken_words import language_of_words, spoken_words

@@ -10,9 +10,9 @@ from support.recordings import town_palette
 
 from guidegen.base.units import MINUTE
 from guidegen.reading.drafts.pots import PotFinder
+from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Cue, DraftStop
 from guidegen.reading.drafts.techniques import technique_said
-from guidegen.reading.drafts.telling import Teller
 from guidegen.words.spoken_words import spoken_words
 
 LINES = [

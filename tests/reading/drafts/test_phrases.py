@@ -6,8 +6,8 @@ from support.recordings import town_palette
 
 from guidegen.base.units import HOUR, MINUTE
 from guidegen.reading.drafts.pots import PotFinder
+from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
-from guidegen.reading.drafts.telling import Teller
 from guidegen.words.spoken_words import spoken_words
 
 COAT = "First the coat, in Oilskin Ochre, with a size 2 brush."

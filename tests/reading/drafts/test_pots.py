@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from random import Random
-
 import pytest
 from support.paths import CASES
 from support.recordings import town_palette
 
-from guidegen.reading.drafts.likeness import edits, sound_of, word_of
+from guidegen.reading.drafts.name_sounds import sound_of
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Cue
 from guidegen.reading.drafts.sentences import tokens_of
@@ -66,24 +64,6 @@ def test_names_as_they_are_said(text: str, names: list[str]):
 def test_of_two_editions_the_one_that_is_sold_is_meant():
     mention = FINDER.find(tokens_of([Cue("Plum Barge", 1)]))[0]
     assert FINDER.label(mention.pot) == "Plum Barge (screw lid)"
-
-
-def test_edits_are_those_of_the_plain_table():
-    random = Random(1)
-    for _ in range(500):
-        left, right = ("".join(random.choices("abc", k=random.randint(0, 9))) for _ in range(2))
-        assert edits(word_of(left), right) == plain_edits(left, right)
-
-
-def plain_edits(left: str, right: str) -> int:
-    """Levenshtein's distance, row by row (Wagner and Fischer, Journal of the ACM 21, 1974)."""
-    row = list(range(len(right) + 1))
-    for i, a in enumerate(left, 1):
-        below = [i]
-        for j, b in enumerate(right, 1):
-            below.append(min(row[j] + 1, below[-1] + 1, row[j - 1] + (a != b)))
-        row = below
-    return row[-1]
 
 
 def test_what_sounds_alike_has_one_key():

@@ -9,13 +9,21 @@ from dataclasses import dataclass, field
 from guidegen.base.units import print_clock
 from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, parts_in
 from guidegen.reading.drafts.areas import AreaFinder
-from guidegen.reading.drafts.filling import StepFiller
-from guidegen.reading.drafts.hearing import answered, carry_on, end_of, groups_of, heard, main_voice, start_of
-from guidegen.reading.drafts.opening import lays_out, opens_step, unnamed_technique
-from guidegen.reading.drafts.placing import place_of_late, step_on, technique_again
+from guidegen.reading.drafts.pot_marks import (
+    answered,
+    carry_on,
+    end_of,
+    groups_of,
+    heard,
+    main_voice,
+    start_of,
+)
+from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, role_of
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
-from guidegen.reading.drafts.roles import Around, Role, Sentence, is_repair, role_of
+from guidegen.reading.drafts.step_details import StepFiller
+from guidegen.reading.drafts.step_openings import lays_out, opens_step, unnamed_technique
+from guidegen.reading.drafts.step_places import place_of_late, step_on, technique_again
 from guidegen.reading.drafts.techniques import (
     fits,
     fits_with,
@@ -385,11 +393,13 @@ class Teller:
     def _say_if_doubtful(self, pot: int, step: DraftStep | None, sentence: Sentence) -> None:
         mention = self.now.mentions[pot]
         if not mention.sure and step is not None:
-            place = f", {print_clock(sentence.at)}" if sentence.at is not None else f", line {sentence.line}"
-            step.doubts.append(f'heard "{mention.heard}"{place}: {self._name(pot)}')
+            step.doubts.append(f'heard "{mention.heard}", {_place(sentence)}: {self._name(pot)}')
             self.draft.likely[mention.heard] = self._name(pot)
 
     def _doubt(self, remark: str, sentence: Sentence) -> None:
         if self.now.step is not None:
-            place = f", {print_clock(sentence.at)}" if sentence.at is not None else f", line {sentence.line}"
-            self.now.step.doubts.append(f"{remark}{place}")
+            self.now.step.doubts.append(f"{remark}, {_place(sentence)}")
+
+
+def _place(sentence: Sentence) -> str:
+    return print_clock(sentence.at) if sentence.at is not None else f"line {sentence.line}"

@@ -9,9 +9,9 @@ from itertools import pairwise
 
 from guidegen.model.paint import Kind
 from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.pot_roles import Role, Sentence
 from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.records import Cue
-from guidegen.reading.drafts.roles import Role, Sentence
 from guidegen.reading.drafts.sentences import Span, Token, plain_text, spans_of, tokens_of
 from guidegen.reading.drafts.techniques import kind_of
 from guidegen.words.spoken_words import SpokenWords

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from guidegen.reading.drafts.areas import ALL
+from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import Pot
 from guidegen.reading.drafts.records import Draft, DraftStep
-from guidegen.reading.drafts.roles import Sentence
 from guidegen.reading.drafts.techniques import is_undercoat, lightens, technique_said
 from guidegen.words.spoken_words import SpokenWords
 

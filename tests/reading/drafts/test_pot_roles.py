@@ -6,10 +6,10 @@ import pytest
 from support.paths import CASES
 from support.recordings import town_palette
 
-from guidegen.reading.drafts.hearing import heard
+from guidegen.reading.drafts.pot_marks import heard
+from guidegen.reading.drafts.pot_roles import Around, Role, role_of
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Cue
-from guidegen.reading.drafts.roles import Around, Role, role_of
 from guidegen.words.spoken_words import spoken_words
 
 LINES = [

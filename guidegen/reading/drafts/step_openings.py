@@ -6,8 +6,8 @@ import re
 
 from guidegen.reading.drafts.amounts import coats_in, has_ratio, times_in
 from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.records import DraftStep
-from guidegen.reading.drafts.roles import Sentence
 from guidegen.reading.drafts.techniques import technique_said
 from guidegen.words.spoken_words import SpokenWords
 

@@ -15,8 +15,8 @@ from guidegen.reading.drafts.amounts import (
     times_in,
 )
 from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.records import DraftStep
-from guidegen.reading.drafts.roles import Sentence
 from guidegen.words.spoken_words import SpokenWords
 
 # Remarks of one kind that a step keeps; what else was said stands in its text or in a comment.

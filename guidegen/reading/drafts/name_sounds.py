@@ -1,0 +1,62 @@
+"""Keys of how names sound, by which misheard ones are compared.
+
+English: the letter classes of R. C. Russell's index (US patent 1,261,167, 1918), for the whole name and not cut
+off. German: Hans Joachim Postel, „Die Kölner Phonetik“, IBM-Nachrichten 19 (1969). Both from memory.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import groupby
+
+_RUSSELL = {
+    letter: str(number)
+    for number, letters in enumerate(("bfpv", "cgjkqsxz", "dt", "l", "mn", "r"), 1)
+    for letter in letters
+}
+
+
+@lru_cache(maxsize=65_536)
+def sound_of(name: str, language: str) -> str:
+    """The key of a name of small letters without marks."""
+    return _cologne(name) if language == "de" else _russell(name)
+
+
+def _russell(name: str) -> str:
+    codes = [_RUSSELL.get(letter, "") for letter in name if letter not in "hw"]
+    return "".join(code for code, _ in groupby(codes))
+
+
+def _cologne(name: str) -> str:
+    padded = f" {name} "
+    codes = [
+        _letter(padded[at - 1], padded[at], padded[at + 1], first=at == 1) for at in range(1, len(name) + 1)
+    ]
+    joined = "".join(code for code, _ in groupby("".join(codes)))
+    return joined[:1] + joined[1:].replace("0", "")
+
+
+def _letter(before: str, letter: str, after: str, *, first: bool) -> str:
+    if letter in "aeijouy":
+        return "0"
+    if letter in "dt":
+        return "8" if after in "csz" else "2"
+    if letter == "p":
+        return "3" if after == "h" else "1"
+    if letter == "x":
+        return "8" if before in "ckq" else "48"
+    if letter == "c":
+        hard = after in ("ahkloqrux" if first else "ahkoqux") and before not in "sz"
+        return "4" if hard and after != " " else "8"
+    for letters, code in (
+        ("b", "1"),
+        ("fvw", "3"),
+        ("gkq", "4"),
+        ("l", "5"),
+        ("mn", "6"),
+        ("r", "7"),
+        ("sz", "8"),
+    ):
+        if letter in letters:
+            return code
+    return ""
