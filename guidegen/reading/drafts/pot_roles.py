@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
+from guidegen.base.units import print_clock
 from guidegen.words.spoken_words import SpokenWords
 
 
@@ -40,6 +41,11 @@ class Sentence:
     def asks(self) -> bool:
         """Whether it ends with a question mark."""
         return self.low.endswith("?")
+
+    @property
+    def place(self) -> str:
+        """Where it was said: its time in the film, else its line."""
+        return print_clock(self.at) if self.at is not None else f"line {self.line}"
 
     def about(self, pot: int) -> str:
         """The sentence as a question about one of its pots."""

@@ -6,7 +6,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from guidegen.base.units import print_clock
 from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, parts_in
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.pot_marks import (
@@ -376,9 +375,8 @@ class Teller:
         """What a sentence says besides: drying, coats, brush, thinning, cautions; and its words."""
         words = self.words
         if step is None:
-            chatter = words.says("told", "chatter", sentence.low) or words.says(
-                "roles", "listed", sentence.low
-            )
+            low = sentence.low
+            chatter = words.says("told", "chatter", low) or words.says("roles", "listed", low)
             if not self.draft.steps and not chatter:
                 self.draft.intro.append(sentence.text)
             return
@@ -393,13 +391,9 @@ class Teller:
     def _say_if_doubtful(self, pot: int, step: DraftStep | None, sentence: Sentence) -> None:
         mention = self.now.mentions[pot]
         if not mention.sure and step is not None:
-            step.doubts.append(f'heard "{mention.heard}", {_place(sentence)}: {self._name(pot)}')
+            step.doubts.append(f'heard "{mention.heard}", {sentence.place}: {self._name(pot)}')
             self.draft.likely[mention.heard] = self._name(pot)
 
     def _doubt(self, remark: str, sentence: Sentence) -> None:
         if self.now.step is not None:
-            self.now.step.doubts.append(f"{remark}, {_place(sentence)}")
-
-
-def _place(sentence: Sentence) -> str:
-    return print_clock(sentence.at) if sentence.at is not None else f"line {sentence.line}"
+            self.now.step.doubts.append(f"{remark}, {sentence.place}")
