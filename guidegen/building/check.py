@@ -67,6 +67,7 @@ def check_content(
     found += tuple(card_would_help(archive))
     sought = {one.span.file for one in found if one.code == "missing-photo"}
     found += tuple(unused_photos(archive.guides, files.listing.files, archive.unread | sought))
+    _work_out_stand_ins(memory, archive.guides, palette_tools, cores)
     addresses = archive.addresses
     found += (*same_guides(archive), *tags_near(archive.guides))
     made_of = [
@@ -109,6 +110,17 @@ def check_content(
         diagnostics=diagnostics,
         drafts=drafts,
     )
+
+
+def _work_out_stand_ins(
+    memory: Memory, guides: Sequence[Guide], palette_tools: PaletteTools, cores: int | None
+) -> None:
+    """Ask all cores what stands in for paints: of many pots each is a search of its own."""
+    paints, stand_ins = memory.advice_wanted(guides, palette_tools), palette_tools.stand_ins
+    named, pots = lambda number: paints[number].full_name, palette_tools.palette.paints
+    with closing(mapped(stand_ins.advised, paints, named, cores=cores, shared=pots)) as answers:
+        for paint, advice in zip(paints, answers, strict=True):
+            stand_ins.keep(paint, advice)
 
 
 def _weighed(diagnostics: Iterable[Diagnostic], archive: Archive, *, drafts: bool) -> Iterator[Diagnostic]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,7 +14,7 @@ from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.palette_use import PaletteUse
 from guidegen.imaging.develop import Developed, Original
 from guidegen.model.guide import Guide, Shared
-from guidegen.model.paint import Palette
+from guidegen.model.paint import Paint, Palette
 from guidegen.model.site import Archive
 from guidegen.reading.content.discover import ContentFiles
 from guidegen.reading.content.memory import ReadingMemory
@@ -139,14 +139,24 @@ class Memory:
 
     def taken_by(self, guide: Guide, palette_tools: PaletteTools) -> str:
         """Stands for all that a guide takes from the palette that `begin` was told of."""
+        if not self._knows_taken(guide):
+            self.done += 1
+            self.taken[guide.file] = guide, self._use_of(palette_tools).of(guide)
+        return self.taken[guide.file][1]
+
+    def advice_wanted(self, guides: Iterable[Guide], palette_tools: PaletteTools) -> list[Paint]:
+        """The paints whose stand-ins have to be worked out before it is known what guides take from the palette."""
+        new = [guide for guide in guides if not self._knows_taken(guide)]
+        return self._use_of(palette_tools).advice_wanted_by(new) if new else []
+
+    def _knows_taken(self, guide: Guide) -> bool:
         known = self.taken.get(guide.file)
-        if known is not None and known[0] is guide:
-            return known[1]
+        return known is not None and known[0] is guide
+
+    def _use_of(self, palette_tools: PaletteTools) -> PaletteUse:
         if self.use is None:
             self.use = PaletteUse(palette_tools)
-        self.done += 1
-        self.taken[guide.file] = guide, self.use.of(guide)
-        return self.taken[guide.file][1]
+        return self.use
 
     def check(
         self, guide: Guide, made_of: tuple[object, ...], check: Callable[[], Sequence[Diagnostic]]

@@ -16,8 +16,11 @@ from support.waiting import PATIENCE
 
 import guidegen.base.workers
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.workers import MANY_FOR_FORKS
 from guidegen.building.build import Order, build
 from guidegen.building.memory import Memory, load_memory
+from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.colour.stand_in import StandIns
 
 pytestmark = pytest.mark.slow
 
@@ -29,7 +32,7 @@ GUIDES = 17
 def archive(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """So many guides with a photo each; two of the photos are copies."""
     content = make_archive(
-        tmp_path_factory.mktemp("many") / "content", guides=GUIDES, photos=1, paints=12, side=(160, 120)
+        tmp_path_factory.mktemp("many") / "content", guides=GUIDES, photos=1, paints=60, side=(160, 120)
     )
     (content / "site.yaml").write_text("title: The delta's archive\nurl: https://delta.example/club\n")
     photo = content / "guides" / "watch-0003" / "photo-0.jpg"
@@ -120,6 +123,23 @@ def test_summaries_share_the_palettes_own_paints(content: Path, tmp_path: Path):
     needs = [need for kept in memory.pages.values() if kept.summary for need in kept.summary.needs]
     assert len(needs) > GUIDES
     assert {id(need.paint) for need in needs} <= pots
+
+
+def test_what_stands_in_for_paints_is_worked_out_by_all_cores(content: Path, tmp_path: Path):
+    """Where many are asked for; pots and recipes name the palette's own paints, and are those that one process finds."""
+    memory = Memory()
+    made(content, tmp_path, cores=2, memory=memory)
+    tools = memory.palette_tools
+    assert tools is not None
+    pots = {id(paint) for paint in tools.palette.paints}
+    alone = StandIns(Mixer(tools.palette))
+    lacking = [paint for paint in tools.palette.paints if not paint.owned]
+    assert len(lacking) > MANY_FOR_FORKS
+    for paint in lacking:
+        found = tools.stand_ins.advised(paint)
+        assert found == alone.advised(paint)
+        assert {id(near.paint) for near in found.pots} <= pots
+        assert {id(pot) for recipe in found.recipes for pot, _ in recipe.parts} <= pots
 
 
 def test_a_palette_edit_comes_to_the_site_of_a_build_from_nothing(

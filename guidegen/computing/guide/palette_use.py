@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from hashlib import sha256
 
 from guidegen.computing.guide.palette_tools import PaletteTools
@@ -29,6 +29,19 @@ class PaletteUse:
         names = dict.fromkeys(name.text for name in names_in(guide))
         return _digest(f"{name}\0{self._meant(name)}" for name in names)
 
+    def advice_wanted_by(self, guides: Iterable[Guide]) -> list[Paint]:
+        """The paints that `of` these guides will ask stand-ins for, each once."""
+        find = self._palette_tools.palette.find
+        named = dict.fromkeys(name.text for guide in guides for name in names_in(guide))
+        pots = {
+            id(one): one
+            for pot in map(find, named)
+            if isinstance(pot, Paint | Mix)
+            for one in self._with_parts(pot)
+            if isinstance(one, Paint) and not one.owned
+        }
+        return list(pots.values())
+
     def _meant(self, name: str) -> str:
         found = self._palette_tools.palette.find(name)
         if found is None or isinstance(found, Ambiguous):
@@ -39,17 +52,25 @@ class PaletteUse:
 
     def _said_of(self, pot: Paint | Mix) -> Iterator[str]:
         """Everything about a pot, and about whatever it is made of."""
-        met: dict[int, Paint | Mix] = {id(pot): pot}
-        waiting = [pot]
+        for one in self._with_parts(pot):
+            if one is None:
+                yield self._everything()
+            else:
+                yield from self._said_of_one(one)
+
+    def _with_parts(self, pot: Paint | Mix) -> Iterator[Paint | Mix | None]:
+        """A pot and whatever it is made of, each once; None for a name that leads to no pot."""
+        met = {id(pot)}
+        waiting: list[Paint | Mix] = [pot]
         while waiting:
             one = waiting.pop()
-            yield from self._said_of_one(one)
+            yield one
             for name in _named_by(one):
                 found = self._palette_tools.palette.find(name.text)
                 if found is None or isinstance(found, Ambiguous):
-                    yield self._everything()
+                    yield None
                 elif id(found) not in met:
-                    met[id(found)] = found
+                    met.add(id(found))
                     waiting.append(found)
 
     def _said_of_one(self, pot: Paint | Mix) -> Iterator[str]:
