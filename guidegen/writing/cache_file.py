@@ -6,6 +6,7 @@ import hashlib
 import os
 import stat
 import sys
+from functools import cache
 from pathlib import Path
 
 from guidegen.base.own_files import PACKAGE
@@ -30,8 +31,11 @@ _HEAD = 64
 LARGEST_KEPT = 400_000_000
 
 
+@cache
 def program() -> str:
-    """Stands for the program that is running: its own files as they look, Python, and the libraries it writes with."""
+    """Stands for the program that is running: its own files as they looked at first, Python, and the libraries it
+    writes with.
+    """
     import importlib.metadata  # it brings a mail reader and more with it
 
     files = [

@@ -1,6 +1,6 @@
 """Builds and checks thousands of hostile content folders, and counts what came of them.
 
-    python tests/abuse/fuzzing.py --inputs 20000 --minutes 60 --seed 1
+    python tests/abuse/fuzzing.py --inputs 20000 --minutes 60 --seed 1 --at-once 2
 
 Inputs come from grammars and from real files that are spoiled: YAML, guides, charts, photos, names of files, plans. Each
 is run by a watched process (`ordeal.py`); what may come of it is a site or diagnostics. Prints a table of kinds, and for
@@ -17,8 +17,10 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
-from functools import cache
+from concurrent.futures import ThreadPoolExecutor
+from functools import cache, partial
 from pathlib import Path
+from typing import NamedTuple
 
 TESTS = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(TESTS))
@@ -231,6 +233,32 @@ def in_turn(inputs: int, only: str | None, first: int) -> Iterator[tuple[str, in
         numbers[kind] += 1
 
 
+class Share(NamedTuple):
+    """What came of the inputs of one watched process."""
+
+    counts: Counter[tuple[str, str]]
+    slowest: float
+    largest: float
+
+
+def _share(seed: int, until: float, inputs: list[tuple[str, int]], folder: Path) -> Share:
+    """Try inputs one after another until that time of the monotonic clock; failures are printed as they come."""
+    counts: Counter[tuple[str, str]] = Counter()
+    slowest, largest = 0.0, 0.0
+    ordeal = Ordeal(folder)
+    for kind, number in inputs:
+        if time.monotonic() > until:
+            break
+        outcome = tried(kind, number, seed, ordeal)
+        counts[kind, "tried"] += 1
+        counts[kind, "failures" if outcome.failures else "diagnostics" if outcome.exit else "site"] += 1
+        slowest, largest = max(slowest, outcome.seconds), max(largest, outcome.peak_mb)
+        for failure in outcome.failures:
+            print(f"--only {kind} --from {number}: {failure}", flush=True)
+    ordeal.close()
+    return Share(counts, slowest, largest)
+
+
 def main() -> int:
     """Run the command line."""
     told = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
@@ -239,25 +267,20 @@ def main() -> int:
     told.add_argument("--seed", type=int, default=1)
     told.add_argument("--only", choices=KINDS)
     told.add_argument("--from", dest="first", type=int, default=0, metavar="NUMBER")
+    told.add_argument("--at-once", type=int, default=1, metavar="N", help="in so many watched processes")
     told.add_argument(
-        "--keep", type=Path, metavar="DIR", help="work there, and leave the last input as it lies"
+        "--keep", type=Path, metavar="DIR", help="work there, and leave the last inputs as they lie"
     )
     asked = told.parse_args()
-    counts: Counter[tuple[str, str]] = Counter()
-    slowest, largest = 0.0, 0.0
     until = time.monotonic() + asked.minutes * 60
+    inputs = list(in_turn(asked.inputs, asked.only, asked.first))
+    shares = [inputs[start :: asked.at_once] for start in range(asked.at_once)]
     with tempfile.TemporaryDirectory(prefix="guidegen-") as scratch:
-        ordeal = Ordeal(asked.keep or Path(scratch))
-        for kind, number in in_turn(asked.inputs, asked.only, asked.first):
-            if time.monotonic() > until:
-                break
-            outcome = tried(kind, number, asked.seed, ordeal)
-            counts[kind, "tried"] += 1
-            counts[kind, "failures" if outcome.failures else "diagnostics" if outcome.exit else "site"] += 1
-            slowest, largest = max(slowest, outcome.seconds), max(largest, outcome.peak_mb)
-            for failure in outcome.failures:
-                print(f"--only {kind} --from {number}: {failure}", flush=True)
-        ordeal.close()
+        folders = [(asked.keep or Path(scratch)) / str(number) for number in range(asked.at_once)]
+        with ThreadPoolExecutor(asked.at_once) as threads:
+            found = list(threads.map(partial(_share, asked.seed, until), shares, folders))
+    counts = sum((share.counts for share in found), Counter[tuple[str, str]]())
+    slowest, largest = max(share.slowest for share in found), max(share.largest for share in found)
     columns = ("tried", "site", "diagnostics", "failures")
     print("| kind | " + " | ".join(columns) + " |\n|---|" + "---:|" * len(columns))
     for kind in KINDS:
