@@ -83,20 +83,20 @@ def read_photos(photos: Sequence[Path], content: Path, *, write: bool, as_json: 
 
 def _look_through(photo: Path, content: Path, found: dict[str, _Found]) -> None:
     from guidegen.computing.card.boxes import seen_boxes
-    from guidegen.computing.card.corner_codes import MOST_CODES, find_codes
+    from guidegen.computing.card.corner_codes import find_codes
     from guidegen.computing.card.pages import pages_in
 
     picture = loaded(photo)
-    codes, others = find_codes(picture)
+    codes, others, too_many = find_codes(picture)
     if others:
         tell(
             f"“{photo}” has {counted(others, 'code')} that a card of ours would not have.",
             "Left alone. Cover what else has a code, or leave it out of the picture.",
         )
-    if len(codes) + others >= MOST_CODES:
+    if too_many:
         tell(
-            f"“{photo}” has {MOST_CODES} codes or more.",
-            "No more were looked at. Photograph one card at a time.",
+            f"“{photo}” has more codes, or squares like those in their corners, than can be looked at.",
+            "Photograph one card at a time, on a plain table.",
         )
     places, parts = pages_in(codes)
     for part in parts[:_MOST_TOLD]:

@@ -11,14 +11,18 @@ from PIL import Image, ImageFilter
 
 from guidegen.model.card import CODE_QUIET, PAPERS
 
-# A photo is looked through at this size: the library gives places in whole pixels, so a small one is made larger, and a
-# picture made of finder patterns takes time that grows with the square of its pixels, so a large one is made smaller.
+# A photo is looked through at this size: the library gives places in whole pixels, so a small one is made larger, and its
+# time grows with the pixels, so a large one is made smaller.
 _PIXELS, _LARGEST = 8_000_000, 2.0
 # It is read as it is and sharpened, since a module may be smaller than the blur; places are the means of what was found.
 _SHARPEN = (0, 1, 2, 3)
 
 # The library stops after so many codes (its `ReaderOptions::maxNumberOfSymbols`).
 MOST_CODES = 255
+
+# Its time grows with the square of the finder patterns, of which a code has three: 0.3 s for this many, 15 s for 100,000.
+# A sensor's noise looks like 5,600 of them at most.
+_MOST_PATTERNS = 8_000
 
 _TEXT = re.compile(r"([0-9A-F]{6})-([1-9]\d?)-([1-4])-(" + "|".join(PAPERS).upper() + ")")
 
@@ -40,10 +44,11 @@ class SeenCode(NamedTuple):
 
 
 class SeenCodes(NamedTuple):
-    """All codes of cards in a photo, and how many others there are."""
+    """All codes of cards in a photo, how many others there are, and whether there is more than was looked at."""
 
     codes: tuple[SeenCode, ...]
     others: int
+    too_many: bool = False
 
 
 def text_of(code: CornerCode) -> str:
@@ -75,10 +80,12 @@ def find_codes(picture: NDArray[np.uint8]) -> SeenCodes:
     factor = min(_LARGEST, (_PIXELS / (image.width * image.height)) ** 0.5)
     size = (max(1, round(image.width * factor)), max(1, round(image.height * factor)))
     large = image.resize(size, Image.Resampling.BICUBIC)
+    if finder_patterns(large) > _MOST_PATTERNS:
+        return SeenCodes((), 0, too_many=True)
     scale = np.array([image.width / size[0], image.height / size[1]])
     qr = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
     found: list[tuple[CornerCode, list[NDArray[np.float64]]]] = []
-    others = 0
+    others, too_many = 0, False
     for radius in _SHARPEN:
         sharp = np.asarray(large.filter(ImageFilter.UnsharpMask(radius, 200, 0)))
         barcodes = zxingcpp.read_barcodes(sharp, formats=qr, try_invert=False)
@@ -99,8 +106,38 @@ def find_codes(picture: NDArray[np.uint8]) -> SeenCodes:
                 found.append((code, [corners]))
         others = max(others, here)
         if len(barcodes) >= MOST_CODES:
+            too_many = True
             break
-    return SeenCodes(tuple(SeenCode(code, np.mean(seen, axis=0)) for code, seen in found), others)
+    codes = tuple(SeenCode(code, np.mean(seen, axis=0)) for code, seen in found)
+    return SeenCodes(codes, others, too_many)
+
+
+def finder_patterns(image: Image.Image) -> int:
+    """About how many finder patterns a grey picture has: ISO/IEC 18004, 6.3.3.
+
+    Along a row and along a column through its middle each shows dark, light, dark, light, dark as 1 : 1 : 3 : 1 : 1.
+    """
+    dark = np.asarray(image) < np.asarray(image.filter(ImageFilter.BoxBlur(12)))
+    along_rows, along_columns = _middles(dark), _middles(np.ascontiguousarray(dark.T)).T
+    # The two middles may lie a pixel apart.
+    beside = np.roll(along_columns, 1, axis=1)
+    return int(np.count_nonzero(along_rows & (along_columns | beside)))
+
+
+def _middles(dark: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Where along a row (the second axis) the middles of five runs lie that have the proportion, within a half."""
+    line = dark.ravel()
+    begins = np.flatnonzero(line[1:] != line[:-1]) + 1
+    runs = np.diff(begins).astype(np.float32)
+    middles = np.zeros_like(line)
+    if len(runs) >= 5:
+        five = np.lib.stride_tricks.sliding_window_view(runs, 5)
+        shares = np.array([1, 1, 3, 1, 1], dtype=np.float32)
+        wanted = five.sum(axis=1, keepdims=True) / 7.0 * shares
+        fits = line[begins[: len(five)]] & (np.abs(five - wanted) <= wanted / 2.0).all(axis=1)
+        third = np.flatnonzero(fits) + 2
+        middles[begins[third] + (runs[third] // 2).astype(np.intp)] = True
+    return middles.reshape(dark.shape)
 
 
 def _near(one: NDArray[np.float64], other: NDArray[np.float64]) -> bool:

@@ -113,4 +113,4 @@ def test_a_page_in_a_mirror_is_no_page(page):
     ids=["one-pixel", "a-line", "noise", "chequers"],
 )
 def test_no_picture_is_taken_for_a_card(picture):
-    assert find_codes(picture) == ((), 0)
+    assert find_codes(picture) == ((), 0, False)

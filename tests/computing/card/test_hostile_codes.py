@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import zxingcpp
 from PIL import Image
 from support.card_photos import coded, drawn, painted, seen_from
 
 from guidegen.computing.card.boxes import seen_boxes
-from guidegen.computing.card.corner_codes import MOST_CODES, find_codes
+from guidegen.computing.card.corner_codes import MOST_CODES, find_codes, finder_patterns
 from guidegen.computing.card.pages import pages_in
 from guidegen.model.card import Box, BoxKind, Card
 
@@ -31,11 +32,29 @@ def test_dozens_of_codes_are_no_page_and_ten_thousand_are_bounded(text):
     assert pages_in(found.codes)[0] == ()
 
 
-@pytest.mark.slow
-def test_nothing_but_finder_patterns_comes_to_an_end():
-    pattern = np.full((9, 9), 255, np.uint8)
-    pattern[1:8, 1:8], pattern[2:7, 2:7], pattern[3:6, 3:6] = 0, 255, 0
-    assert find_codes(np.tile(pattern[..., None], (160, 160, 3))).codes == ()
+PATTERN = np.full((9, 9), 255, np.uint8)
+PATTERN[1:8, 1:8], PATTERN[2:7, 2:7], PATTERN[3:6, 3:6] = 0, 255, 0
+
+
+def test_nothing_but_finder_patterns_is_not_looked_through(monkeypatch):
+    """The library's time grows with the square of their number."""
+    looked = []
+    monkeypatch.setattr(zxingcpp, "read_barcodes", lambda *_, **__: looked.append(1) or [])
+    assert find_codes(np.tile(PATTERN[..., None], (160, 160, 3))) == ((), 0, True)
+    assert looked == []
+    assert not find_codes(np.tile(PATTERN[..., None], (20, 20, 3))).too_many
+    assert looked
+
+
+@pytest.mark.parametrize(("across", "size"), [(2, 4), (20, 3), (60, 1)])
+def test_finder_patterns_are_counted(across, size):
+    picture = np.tile(PATTERN, (across, across)).repeat(size, axis=0).repeat(size, axis=1)
+    assert finder_patterns(Image.fromarray(picture)) == across * across
+
+
+def test_noise_is_looked_through_all_the_same():
+    grain = np.random.default_rng(2).normal(128.0, 9.0, (2449, 3266))
+    assert finder_patterns(Image.fromarray(grain.astype(np.uint8))) < 8_000
 
 
 @pytest.fixture(scope="module")
