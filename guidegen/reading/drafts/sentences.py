@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from guidegen.reading.drafts.records import Cue
 from guidegen.words.spoken_words import SpokenWords
@@ -41,6 +42,10 @@ _SHORT = frozenset(
 )
 # A silence so long ends a sentence that no full stop ends. Milliseconds; from memory.
 _SILENCE = 1_500
+# Where so many cues end in the middle of a phrase, they were cut by their length and end nothing; a share of all.
+_CUT_ANYWHERE = 0.15
+# After so many words a sentence that nothing else ends is cut at the end of its cue.
+_LONG = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +81,11 @@ def tokens_of(cues: Sequence[Cue]) -> list[Token]:
 
 
 def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
-    """The sentences: by full stops, and where hardly any are written by silences, cues and words that begin anew."""
+    """The sentences: by full stops; where hardly any are written by silences, by cues if these are no mere lengths,
+    and by words that begin anew."""
     stops = sum(token.low in _ENDS for token in tokens)
     unmarked = stops * 40 < len(tokens)
-    splits = re.compile(words.text("told", "split") + r"(?= )") if unmarked else None
+    begins = _beginnings(tokens, words) if unmarked else None
     open_words = words.words("open")
     start = 0
     for at, token in enumerate(tokens):
@@ -93,16 +99,33 @@ def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
             or token.cue.speaker != before.cue.speaker
             or (new_cue and token.cue.start is None and token.cue.line != before.cue.line)
         )
-        if not ends and splits is not None:
+        if not ends and begins is not None:
             silence = new_cue and (token.cue.start or 0) - (before.cue.end or 0) >= _SILENCE
-            ends = silence or (new_cue and before.low not in open_words)
-            if not ends and at - start >= 3 and before.low not in open_words:
-                ends = splits.match(" ".join(one.low for one in tokens[at : at + 5]) + " ") is not None
+            ends = silence or (before.low not in open_words and begins(at, at - start))
         if ends:
             yield Span(start, at)
             start = at
     if tokens:
         yield Span(start, len(tokens))
+
+
+def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, int], bool]:
+    """Whether a sentence that no full stop ends begins at a word, so many words after the one before it began."""
+    ends = [
+        before.low for before, token in pairwise(tokens) if token.cue is not before.cue and token.cue.start is not None
+    ]
+    open_words = words.words("open")
+    cut = sum(word in open_words for word in ends) > _CUT_ANYWHERE * len(ends)
+    pattern = words.text("told", "split")
+    splits = re.compile(f"(?:{pattern}|{words.text('told', 'clause')})(?= )" if cut else f"{pattern}(?= )")
+
+    def begins(at: int, length: int) -> bool:
+        new_cue = tokens[at].cue is not tokens[at - 1].cue
+        if new_cue and (not cut or length >= _LONG):
+            return True
+        return length >= 3 and splits.match(" ".join(one.low for one in tokens[at : at + 5]) + " ") is not None
+
+    return begins
 
 
 def _shortened(tokens: Sequence[Token], at: int) -> bool:
