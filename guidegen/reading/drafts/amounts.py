@@ -31,9 +31,10 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
     if len(pots) < 2:
         return {}
     numbers = _one_by_one(text, pots, words)
-    if numbers:
-        return numbers
     ratio = _last_ratio(text, words)
+    # A little of something is told by a word, and then counted: what was counted is meant.
+    if numbers and not (TOUCH in numbers.values() and ratio and len(ratio) == len(pots)):
+        return numbers
     if ratio and len(ratio) == len(pots):
         order = list(pots)
         turned = re.search(rf"the ({words.number}) is (?:the )?§(\d+)", text)
@@ -99,7 +100,7 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
 def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
     """The last ratio that is no thinning; what was said before it was corrected."""
     water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
-    between = r" (?:parts? |teile? )?(?:to|zu|:|/) "
+    between = r" (?:parts? |teile? )?(?:(?:of|von) (?:the |that |der |dem )?[^ ,.;:]+ )?(?:to|zu|auf|:|/) "
     ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
     found = [one for one in ratio.finditer(text) if not water.match(text[one.end() :])]
     if not found:
@@ -175,7 +176,8 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
     dries = words.says("dry", "drying", text) is not None or waited
     hands = words.says("dry", "hands", text) is not None
     times = times_in(text, words)
-    dries = dries or len(text.split()) <= 4 or (bool(times) and times[0][1] <= len("about "))
+    # A time is one of drying unless it is said to be one of work, of telling, or of long ago.
+    dries = dries or (bool(times) and words.says("dry", "busy", text) is None)
     if dries and not hands and times:
         return times[-1][0], times[-1][1], ""
     if (night := words.says("dry", "overnight", text)) is not None:

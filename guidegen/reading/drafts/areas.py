@@ -39,13 +39,28 @@ class AreaFinder:
                 return self.chart[form]
         return word if word in self._words.words("areas") else ""
 
-    def find(self, text: str) -> list[str]:
-        """The areas that a sentence in small letters paints, `all` for everything; without those that are left out."""
+    def find(self, text: str, lead: str = "") -> list[str]:
+        """The areas that a sentence in small letters paints, `all` for everything; without those that are left out.
+
+        Where only places on them are named there, those of what opened the step: the scarf, on its fringe.
+        """
+        here = self._named(text)
+        opened = self._named(lead) if lead and not any(map(self.known, here)) else []
+        return opened if any(map(self.known, opened)) else here or opened
+
+    def _named(self, text: str) -> list[str]:
         words = self._words
         for section, key in (("areas", "but"), ("areas", "avoided"), ("coats", "said"), ("coats", "second")):
             for pattern in words.patterns(section, key):
                 text = pattern.sub(" ", text)
-        found = list(dict.fromkeys(filter(None, (self.known(word) for word in text.split()))))
+        named = text.split()
+        some = self._words.words("areas", "some")
+        found = [
+            self.known(word.removesuffix("'s"))
+            for before, word in zip(["", *named], named, strict=False)
+            if before not in some
+        ]
+        found = list(dict.fromkeys(filter(None, found)))
         if found:
             return found[:6]
         if words.says("areas", "all", text):

@@ -23,18 +23,18 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "step", "steps", "title", "what", "job", "task", "stage", "work", "name", "step name", "what to do",
         "schritt", "schritte", "titel", "arbeitsschritt", "arbeitsgang", "was", "aufgabe", "bezeichnung",
     ),
-    "technique": ("technique", "method", "how", "type", "technik", "methode", "wie", "art", "verfahren"),
+    "technique": ("technique", "method", "how", "type", "application", "approach", "applied", "technik", "methode", "arbeitsweise", "auftrag", "vorgehen", "vorgehensweise", "wie", "art", "verfahren"),
     "area": ("area", "areas", "part", "part of figure", "where", "region", "bereich", "bereiche", "teil", "stelle der figur", "wo", "fläche", "flächen", "partie"),
     "paint": (
-        "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with",
-        "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "womit",
+        "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with", "product", "products",
+        "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "farbtöne", "womit", "produkt", "farbname",
     ),
     "parts": ("parts", "ratio", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "verhältnis", "mischungsverhältnis"),
     "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
     "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
     "dry": (
         "dry", "drying", "drying time", "dry time", "wait", "dries", "time to dry", "waiting",
-        "trocknen", "trockenzeit", "trocknung", "trocknungszeit", "warten", "trocken", "wartezeit",
+        "trocknen", "trockenzeit", "trocknung", "trocknungszeit", "warten", "trocken", "wartezeit", "trocknet",
     ),
     "each": ("each", "per figure", "time", "time each", "duration", "hands on", "minutes each", "time per figure", "pro figur", "dauer", "je figur", "zeit", "zeit pro figur", "arbeitszeit"),
     "coats": ("coats", "layers", "passes", "no of coats", "schichten", "durchgänge", "anzahl schichten", "lagen"),
@@ -50,6 +50,28 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "optional": ("optional", "can skip", "skip", "freiwillig", "kann weg"),
 }  # fmt: skip
 _FIELD = {re.sub(r"\W", "", folded(word)): key for key, words in HEADINGS.items() for word in words}
+_WEAK = frozenset(
+    {
+        "or",
+        "with",
+        "what",
+        "at",
+        "was",
+        "wo",
+        "wie",
+        "ab",
+        "oder",
+        "art",
+        "name",
+        "figure",
+        "no",
+        "water",
+        "each",
+        "alt",
+        "part",
+        "parts",
+    }
+)
 NOTHING = frozenset({"", "-", "–", "—", "none", "no", "keine", "nichts", "n/a", "nein", "x", "keiner", "0"})
 _OR = re.compile(
     r"\s+(?:or|oder|alternatively|alternativ|ersatzweise|notfalls)\s+|\s*\((?:or|oder|alternativ|alt\.?|else|sonst):?\s+([^()]*)\)",
@@ -66,8 +88,8 @@ class Field(NamedTuple):
     unit: int
 
 
-def field_of(heading: str) -> Field | None:
-    """What a heading says that stands under it, None if it is none of ours."""
+def field_of(heading: str, *, column: bool = False) -> Field | None:
+    """What a heading says that stands under it, None if it is none of ours; of a `column` one word of several will do."""
     bare = folded(heading)
     unit = HOUR if re.search(r"\((?:h|hours?|std\.?|stunden)\)", bare) else MINUTE
     bare = re.sub(
@@ -77,6 +99,11 @@ def field_of(heading: str) -> Field | None:
     )
     number = re.search(r"(?<=\D)(\d)$", bare)
     key = _FIELD.get(re.sub(r"\W", "", bare[: number.start()] if number else bare))
+    if key is None and column:  # one word of several that is one of ours: which paint, wait after it
+        known = {
+            _FIELD[word] for word in re.findall(r"[^\W\d_]+", bare) if word in _FIELD and word not in _WEAK
+        }
+        key = known.pop() if len(known) == 1 and len(bare) <= 40 else None
     return Field(key, int(number[1]) if number else 1, unit) if key else None
 
 
@@ -88,6 +115,7 @@ class StepFields:
         self.words = words
         self.likely: dict[str, str] = {}
         self.unknown: list[str] = []
+        self._either: list[str] = []
 
     def put(self, step: DraftStep, field: Field, value: str) -> None:
         """Put a value where it belongs; what makes no sense stays as a comment."""
@@ -123,12 +151,16 @@ class StepFields:
         ][:12]
 
     def _paint(self, step: DraftStep, value: str, field: Field) -> None:
+        self._either = []
         if value.casefold() in NOTHING:
             return
         if value.casefold() in {"as before", "wie vorher", "wie zuvor", "wie oben"}:
             step.as_before = True
             return
         main, *others = (piece for piece in _OR.split(value) if piece and piece.strip())
+        either = [piece.strip() for piece in main.split("/")] if self.finder.exact(main) is None else []
+        if len(either) > 1 and all(self._knows(piece) or self.finder.near(piece) for piece in either):
+            main, others, self._either = either[0], [*either[1:], *others], either
         for other in others:
             self._instead(step, other, field)
         for name, amount, said in self._mixture(main):
@@ -186,6 +218,11 @@ class StepFields:
 
     def _parts(self, step: DraftStep, value: str, field: Field) -> None:
         numbers = re.findall(r"\d+(?:[.,]\d+)?", value)
+        if (
+            len(numbers) == len(self._either) > 1 and step.instead
+        ):  # A / B, 3:1: a mixture, since it has parts
+            step.paints += [label for label, _ in step.instead]
+            step.instead = []
         if field.number <= len(step.paints) and len(numbers) == 1:
             step.parts[step.paints[field.number - 1]] = numbers[0].replace(",", ".")
         elif len(numbers) == len(step.paints) > 1:

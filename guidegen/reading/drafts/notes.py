@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from guidegen.reading.drafts.amounts import brush_in, coats_in, drying_in, parts_in, thin_in, times_in
+from guidegen.reading.drafts.amounts import TOUCH, brush_in, coats_in, drying_in, parts_in, thin_in, times_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.note_lines import NoteLine, in_columns, is_prose, note_lines, without_title
@@ -15,6 +15,8 @@ from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.sentences import tokens_of
+from guidegen.reading.drafts.step_openings import stops_here
+from guidegen.reading.drafts.step_places import step_on
 from guidegen.reading.drafts.tables import settle
 from guidegen.reading.drafts.techniques import kind_of, technique_said
 from guidegen.words.spoken_words import SpokenWords
@@ -111,7 +113,8 @@ class NoteReader:
     def _stop(self, item: NoteLine, text: str) -> bool:
         found = _STOP.fullmatch(text)
         words = self.words
-        said = words.says("stop", "said", text.lower()) and not words.says("stop", "not_stop", text.lower())
+        low = " ".join(token.low for token in tokens_of([Cue(text, item.line)])).rstrip(" .!")
+        said = stops_here(Sentence(text=text, low=low), words)
         if found is None and not (said and not self._pots(text) and len(text.split()) <= 14):
             return False
         name = (found[1] if found else text).strip(" .:*_#-–—")
@@ -151,7 +154,12 @@ class NoteReader:
         if field.key in {"paint", "technique"}:
             if field.key == "paint":
                 step.technique = step.technique if step.technique_said else ""
-            settle(step, self.put, f"{step.title} {pots}".lower())
+            settle(
+                step,
+                self.put,
+                f"{step.title} {pots}".lower(),
+                [one for one in self.draft.steps if one is not step],
+            )
         return True
 
     def _new(self, title: str) -> DraftStep:
@@ -172,10 +180,12 @@ class NoteReader:
             self._more(item, text, sentence, roles, mentions)
             return
         used = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED, Role.MENTIONED)]
+        same = self.words.says("same", "area", sentence.low)
+        like = step_on(same["area"], self.draft.steps) if same else None
         if not used and sentence.pots and self._last is not None:
             self._more(item, text, sentence, roles, mentions)
             return
-        if not used and not self._is_step_without_pot(item, text, sentence):
+        if like is None and not used and not self._is_step_without_pot(item, text, sentence):
             if (item.mark and text.rstrip().endswith(":")) or (
                 item.mark and len(text.split()) <= 4 and not self._under_heading
             ):
@@ -189,7 +199,7 @@ class NoteReader:
             elif len(text.split()) > 3:
                 self.draft.intro.append(text)
             return
-        self._step(item, text, sentence, used, roles, mentions, parent or self._heading)
+        self._step(item, text, sentence, used, roles, mentions, parent or self._heading, like)
 
     def _is_deeper(self, item: NoteLine) -> bool:
         return item.depth > 0 and self._last is not None
@@ -226,6 +236,7 @@ class NoteReader:
         roles: dict[int, Role],
         mentions: Sequence[Mention],
         parent: str,
+        like: DraftStep | None = None,
     ) -> None:
         titled = _TITLED.fullmatch(text)
         title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
@@ -233,14 +244,20 @@ class NoteReader:
         for group in self._groups(sentence, used):
             step = self._new("")
             names = list(dict.fromkeys(self.finder.label(mentions[pot].pot) for pot in group))
-            step.paints = names
             parts = parts_in(sentence.low, group, self.words)
             step.parts = {self.finder.label(mentions[pot].pot): value for pot, value in parts.items()}
+            if like is not None:  # the same as the trousers, with a touch of another
+                if names and self.words.says("add", "touch", sentence.low):
+                    step.parts = dict.fromkeys(like.paints, "1") | like.parts | {names[-1]: TOUCH}
+                names = [*like.paints, *(name for name in names if name not in like.paints)]
+            step.paints = names
             pots = [mentions[pot].pot for pot in group]
             said = technique_said(title.lower(), self.words, pots) or technique_said(
                 sentence.low, self.words, pots
             )
-            said = said or technique_said(parent.lower(), self.words, pots)
+            said = (
+                said or technique_said(parent.lower(), self.words, pots) or (like.technique if like else "")
+            )
             step.technique, step.technique_said = said, bool(said)
             for pot in group:
                 if not mentions[pot].sure:
@@ -254,7 +271,7 @@ class NoteReader:
                 area for area in self.areas.find(f"{title} {sentence.low}".lower()) if area != ALL
             ]
             self._details(item, text, sentence, roles, mentions, step)
-            settle(step, self.put, sentence.low)
+            settle(step, self.put, sentence.low, [one for one in self.draft.steps if one is not step])
 
     def _title(self, title: str, parent: str, step: DraftStep) -> str:
         used = {one.title for one in self.draft.steps if one is not step}

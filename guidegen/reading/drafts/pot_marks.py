@@ -83,7 +83,10 @@ def groups_of(
             plain = all(word in joined or word.isdigit() for word in between)
             touch = re.search(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')})(?=$| )", " ".join(between))
             near = (mixed or touch) and len(between) <= 9 and not areas.find(" ".join(between))
-            if (plain or near) and not {"then", "dann"} & set(between):
+            apart = words.says("add", "apart", " ".join(between)) or (
+                between == [","] and words.says("add", "own_clause", sentence.about(pot))
+            )
+            if (plain or near) and not apart:
                 groups[-1].append(pot)
                 continue
         groups.append([pot])

@@ -54,10 +54,11 @@ class Sentence:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Around:
-    """What else decides: the sentence before lacked a pot, somebody else speaks, the pot is in hand or was before."""
+    """What else decides: the sentence before lacked a pot, somebody else speaks, steps were told before."""
 
     lacked: bool = False
     other_voice: bool = False
+    begun: bool = False
 
 
 def is_repair(said: str, words: SpokenWords) -> bool:
@@ -75,8 +76,16 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
     def says(key: str, text: str = said) -> bool:
         return words.says("roles", key, text) is not None
 
-    if says("listed") or says("recap") or says("later") or is_repair(said, words):
+    if (
+        says("listed")
+        or (not around.begun and says("laid_out"))
+        or says("recap")
+        or says("later")
+        or is_repair(said, words)
+    ):
         return Role.MENTIONED
+    if says("corrected"):
+        return Role.REJECTED
     if says("lacking"):
         return Role.LACKING
     if says("thought"):

@@ -240,10 +240,14 @@ class PotFinder:
                 continue
             after = tokens[at + 1] if at + 1 < len(tokens) else None
             before = tokens[at - 1].low if at else ""
-            if after is not None and after.is_word and after.low not in function and after.cue is token.cue:
+            ends = (
+                after is None or not after.is_word or after.low in function or after.low in self.words.numbers
+            )
+            if not ends and after is not None and after.cue is token.cue:
                 continue
             colour = token.low in colours
-            if not colour and (token.low in common or before not in articles):
+            amount = before in self.words.words("of") and tokens[at - 2].low in self.words.words("measured")
+            if not colour and not amount and (token.low in common or before not in articles):
                 continue
             if (
                 colour

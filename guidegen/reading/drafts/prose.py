@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, parts_in
-from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_marks import (
     answered,
     carry_on,
@@ -21,7 +21,14 @@ from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair,
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.step_details import StepFiller
-from guidegen.reading.drafts.step_openings import lays_out, opens_step, unnamed_technique
+from guidegen.reading.drafts.step_openings import (
+    lays_out,
+    opens_step,
+    says_little,
+    says_purpose,
+    stops_here,
+    unnamed_technique,
+)
 from guidegen.reading.drafts.step_places import place_of_late, step_on, technique_again
 from guidegen.reading.drafts.techniques import (
     fits,
@@ -45,6 +52,8 @@ class _Now:
     lead: Sentence | None = None
     lacked: bool = False
     asked: tuple[int, Sentence] | None = None
+    purpose: bool = False
+    offered: list[int] = field(default_factory=list)
     mentions: list[Mention] = field(default_factory=list)
     main: str = ""
 
@@ -77,6 +86,9 @@ class Teller:
             return
         asked, now.asked = now.asked, None
         sentence = answered(asked, sentence, words) if asked else sentence
+        if self.draft.entries and isinstance(self.draft.entries[-1], DraftStop):
+            sentence.low = re.sub(words.text("told", "otherwise"), "", sentence.low)
+        self._approves(sentence)
         if self._stops(sentence) or self._is_optional(sentence):
             now.lacked = False
             return
@@ -99,10 +111,18 @@ class Teller:
             self._let_go_of_lead()
             now.lead = sentence
             return
+        if not made and self._near_lead(sentence) and says_little(sentence, words, self.areas):
+            return
         if not made:
             self._let_go_of_lead()
             self._attributes(sentence, now.step)
         self.filler.waited = words.says("dry", "drying", sentence.low) is not None
+
+    def _approves(self, sentence: Sentence) -> None:
+        """“I've only got Cold Cheeks.” “That'll do as well.”: what somebody else has stands in for it."""
+        offered, self.now.offered = self.now.offered, []
+        if offered and not sentence.pots and self.words.says("roles", "approves", sentence.low):
+            self._alternatives(sentence, dict.fromkeys(offered, Role.ALTERNATIVE))
 
     def _roles(self, sentence: Sentence) -> dict[int, Role]:
         now = self.now
@@ -112,17 +132,20 @@ class Teller:
             or re.search(r"\b(?:dab|touch|coat|klecks|auf die|on the|over the|über die)\b", sentence.low)
         ):
             other = self.words.says("roles", "mine", sentence.low) is not None
-        around = Around(lacked=now.lacked, other_voice=other)
+        around = Around(lacked=now.lacked, other_voice=other, begun=len(self.draft.steps) > 1)
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
         carry_on(sentence, roles, self.words)
         for pot, role in roles.items():
+            if other and role in (Role.MENTIONED, Role.LACKING, Role.ASKED):
+                now.offered.append(pot)
             if role is Role.ASKED:
                 now.asked = pot, sentence
         return roles
 
     def _stops(self, sentence: Sentence) -> bool:
         words = self.words
-        if not words.says("stop", "said", sentence.low) or words.says("stop", "not_stop", sentence.low):
+        if not stops_here(sentence, words, asked=self.now.purpose):
+            self.now.purpose = sentence.asks and says_purpose(sentence, words)
             return False
         if not self.draft.steps or sentence.asks:
             return False
@@ -185,7 +208,9 @@ class Teller:
         technique = technique_said(part, words, pots) or (
             technique_said(lead.low, words, pots) if lead else ""
         )
-        before = words.says("earlier", "said", sentence.low) is not None
+        before = words.says("earlier", "said", sentence.low) is not None or (
+            not first and words.says("earlier", "before_this", part) is not None
+        )
         moves = lead is not None or re.search(words.text("told", "moves"), part) is not None
         parts = {self._name(pot): value for pot, value in parts_in(part, group, words).items()}
         step = now.step
@@ -199,9 +224,10 @@ class Teller:
                 touch = TOUCH if words.says("add", "touch", part) else ""
                 known = dict.fromkeys(step.paints, "1") | step.parts
                 shared = added_parts(part, step.paints, names[0], words)
-                names = [*step.paints, *names]
+                names, pots = [*step.paints, *names], [*self._pots_of(step), *pots]
                 parts = shared or (known | {names[-1]: touch} if touch else {})
-                if not technique or technique == step.technique:
+                another = moves and (step.technique_said or (step.areas and step.areas != [ALL]))
+                if (not technique or technique == step.technique) and not another:
                     step.paints, step.parts = names, parts
                     self._attributes(sentence, step)
                     return True
@@ -231,7 +257,8 @@ class Teller:
             return True
         if technique and technique != step.technique and (step.technique_said or moves):
             return True
-        return len(names) < len(step.paints) and moves
+        alone = self.words.says("roles", "alone", part) is not None or bool(self.areas.find(part))
+        return len(names) < len(step.paints) and (moves or alone)
 
     def _is_passing(
         self, sentence: Sentence, group: list[int], names: list[str], technique: str, *, moves: bool
@@ -241,7 +268,7 @@ class Teller:
         said = sentence.about(group[0])
         if technique or moves or len(group) > 1 or self.words.says("roles", "again", said):
             return False
-        return used or not (self.words.says("roles", "taken", said) or self.areas.find(sentence.low))
+        return used and not self.words.says("roles", "alone", said)
 
     def _begin(
         self,
@@ -257,13 +284,18 @@ class Teller:
     ) -> None:
         now = self.now
         step = DraftStep(paints=names, parts=parts, technique=technique, technique_said=bool(technique))
-        step.areas = self.areas.find(part) or (self.areas.find(lead.low) if lead else [])
+        step.areas = self.areas.find(part, lead.low if lead else "")
         if not step.areas and pots:
             step.areas = self.areas.find(sentence.low) if not self.draft.steps else []
         if not technique:
             step.technique = usual_technique(pots, part)
             if step.technique == "base coat" and not before:
-                step.technique = technique_again(step, self.draft.steps, dict(zip(names, pots, strict=False)))
+                step.technique = technique_again(
+                    step,
+                    self.draft.steps,
+                    dict(zip(names, pots, strict=False)),
+                    again=self.words.says("told", "again", sentence.low) is not None,
+                )
         elif technique == "tidy up":
             step.as_before = not names or any(set(names) & set(one.paints) for one in self.draft.steps)
         step.at = lead.at if lead is not None and lead.at is not None else sentence.at
@@ -380,6 +412,9 @@ class Teller:
             if not self.draft.steps and not chatter:
                 self.draft.intro.append(sentence.text)
             return
+        if not step.technique_said and not part and words.says("told", "only", sentence.low):
+            technique = technique_said(sentence.low, words, self._pots_of(step))
+            step.technique, step.technique_said = technique or step.technique, bool(technique)
         self.filler.fill(sentence, step, previous, part)
 
     def _name(self, pot: int) -> str:

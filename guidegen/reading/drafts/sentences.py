@@ -82,7 +82,8 @@ def tokens_of(cues: Sequence[Cue]) -> list[Token]:
 
 def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
     """The sentences: by full stops; where hardly any are written by silences, by cues if these are no mere lengths,
-    and by words that begin anew."""
+    and by words that begin anew.
+    """
     stops = sum(token.low in _ENDS for token in tokens)
     unmarked = stops * 40 < len(tokens)
     begins = _beginnings(tokens, words) if unmarked else None
@@ -112,7 +113,9 @@ def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
 def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, int], bool]:
     """Whether a sentence that no full stop ends begins at a word, so many words after the one before it began."""
     ends = [
-        before.low for before, token in pairwise(tokens) if token.cue is not before.cue and token.cue.start is not None
+        before.low
+        for before, token in pairwise(tokens)
+        if token.cue is not before.cue and token.cue.start is not None
     ]
     open_words = words.words("open")
     cut = sum(word in open_words for word in ends) > _CUT_ANYWHERE * len(ends)
@@ -123,7 +126,9 @@ def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, i
         new_cue = tokens[at].cue is not tokens[at - 1].cue
         if new_cue and (not cut or length >= _LONG):
             return True
-        return length >= 3 and splits.match(" ".join(one.low for one in tokens[at : at + 5]) + " ") is not None
+        return (
+            length >= 3 and splits.match(" ".join(one.low for one in tokens[at : at + 5]) + " ") is not None
+        )
 
     return begins
 

@@ -99,7 +99,7 @@ class StepFiller:
     ) -> None:
         """Fill a step from a sentence; `part` is what of it speaks of this step, where the step begins in it."""
         words, low = self.words, sentence.low
-        self._drying(low, step, previous if part else None, begins=bool(part))
+        self._drying(part or low, step, previous if part else None, begins=bool(part))
         step.coats = max(step.coats, coats_in(part or low, words))
         step.brush = step.brush or brush_in(low, words)
         thin = thin_in(part or low, words)
@@ -120,6 +120,8 @@ class StepFiller:
         front = previous is not None and first is not None and place < first.start()
         if front and first is not None and re.search(r"[,;]|then|dann", low[place : first.start()]):
             step = previous or step
+        elif previous is not None and self.words.says("dry", "once", low[:place]):
+            step = previous
         if dry is not None and (step.dry is None or dry > step.dry):
             step.dry = dry
         if remark:

@@ -23,12 +23,43 @@ def opens_step(sentence: Sentence, step: DraftStep | None, words: SpokenWords, a
     if any(words.says("told", key, low) for key in ("mind", "look_for", "if_wrong", "needn_t")):
         return False
     technique = technique_said(low, words)
-    if words.says("dry", "tea", low) or (technique and step is not None and technique == step.technique):
+    if (
+        words.says("dry", "tea", low)
+        or words.says("dry", "overnight", low)
+        or (technique and step is not None and technique == step.technique)
+    ):
         return False
     named = areas.find(low)
     opens = re.search(words.text("told", "lead"), low) is not None
     about = bool(named or technique)
     return (len(low.split()) <= _SHORT and (opens or about)) or (opens and about) or len(named) > 1
+
+
+def says_little(sentence: Sentence, words: SpokenWords, areas: AreaFinder) -> bool:
+    """Whether a sentence between a step's opening and its pot only fills the time, such as a question."""
+    low = sentence.low
+    if sentence.pots:
+        return False
+    told = any(words.says("told", key, low) for key in ("mind", "look_for", "if_wrong", "needn_t"))
+    dries = times_in(low, words) or words.says("dry", "overnight", low) or words.says("dry", "tea", low)
+    return not (told or dries or coats_in(low, words) > 1 or has_ratio(low, words) or areas.find(low))
+
+
+def says_purpose(sentence: Sentence, words: SpokenWords) -> bool:
+    """Whether what the figures are for is named: a game, a shelf."""
+    return re.search(rf"(?:^|(?<= )){words.text('stop', 'purpose')}", sentence.low) is not None
+
+
+def stops_here(sentence: Sentence, words: SpokenWords, *, asked: bool = False) -> bool:
+    """Whether a sentence calls it done; `asked` where the sentence before asked whether it will do for something."""
+    low = sentence.low
+    if words.says("stop", "not_stop", low):
+        return False
+    if words.says("stop", "said", low):
+        return True
+    plain = not (sentence.pots or times_in(low, words) or words.says("dry", "overnight", low))
+    enough = re.search(rf"(?:^|(?<= )){words.text('stop', 'enough')}", low) is not None
+    return plain and enough and (asked or says_purpose(sentence, words))
 
 
 def lays_out(sentence: Sentence, pots: int, words: SpokenWords, areas: AreaFinder) -> bool:

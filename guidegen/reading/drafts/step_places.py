@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
+from guidegen.base.suggest import folded
 from guidegen.reading.drafts.areas import ALL
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import Pot
 from guidegen.reading.drafts.records import Draft, DraftStep
-from guidegen.reading.drafts.techniques import is_undercoat, lightens, technique_said
+from guidegen.reading.drafts.techniques import FILMS_LAID, is_undercoat, lightens, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 
@@ -24,7 +25,8 @@ def place_of_late(
     entries = draft.entries
     if is_undercoat(step.technique) or words.says("earlier", "start", sentence.low):
         return 0
-    for pattern in words.patterns("earlier", "before"):
+    this = words.says("earlier", "before_this", sentence.low) is not None
+    for pattern in () if this else words.patterns("earlier", "before"):
         for found in pattern.finditer(sentence.low):
             what = found["what"] or ""
             name = name_of(int(what[1:])) if what.startswith("§") else ""
@@ -40,12 +42,19 @@ def _told_at(draft: Draft, name: str, what: str, words: SpokenWords) -> int | No
     if name:
         return next((at for at, step in steps if name in step.paints), None)
     first = what.split(" ", maxsplit=1)[0]
+    areas = {noun for noun in what.split() if noun in words.words("areas")}
     technique = technique_said(what, words) or technique_said(f"the {what}", words) or first
     for at, step in reversed(steps):
-        if technique == step.technique or technique in step.technique.split():
+        if not areas and (technique == step.technique or technique in step.technique.split()):
             return at
-    nouns = {noun for noun in what.split() if len(noun) > 3}
-    return next((at for at, step in steps if step.nouns & nouns), None)
+    nouns = areas or {noun for noun in what.split() if len(noun) > 3}
+    return next((at for at, step in steps if any(same_noun(a, b) for a in step.nouns for b in nouns)), None)
+
+
+def same_noun(one: str, other: str) -> bool:
+    """Whether two words are one noun, whatever their number: coat and coats, Hose and Hosen."""
+    short, long = sorted((folded(one), folded(other)), key=len)
+    return long.startswith(short) and long[len(short) :] in {"", "s", "es", "n", "en", "e", "er"}
 
 
 def step_on(area: str, steps: Sequence[DraftStep]) -> DraftStep | None:
@@ -57,11 +66,23 @@ def step_on(area: str, steps: Sequence[DraftStep]) -> DraftStep | None:
     return next(iter([*by_area, *by_noun]), None)
 
 
-def technique_again(step: DraftStep, steps: Sequence[DraftStep], pots: Mapping[str, Pot]) -> str:
-    """What it is where a paint is laid once more where paint lies: a highlight if it was made lighter, else a layer."""
+def technique_again(
+    step: DraftStep, steps: Sequence[DraftStep], pots: Mapping[str, Pot], *, again: bool = False
+) -> str:
+    """What it is where a paint is laid once more where paint lies: a highlight if it was made lighter, else a layer.
+
+    `again` where it was said to be taken up again.
+    """
     earlier = [one for one in steps if set(step.paints) & set(one.paints)]
+    base = next((name for one in earlier for name in one.paints if name in pots), "")
+    fresh = [pot for name, pot in pots.items() if name != base]
+    lighter = lightens(fresh, list(pots.values()))
+    shaded = any(one.technique in FILMS_LAID for one in steps)
     own = set(step.areas) - {ALL}
-    if not any(not own or not set(one.areas) - {ALL} or set(one.areas) & own for one in earlier):
-        return "base coat"
-    fresh = [pot for name, pot in pots.items() if not any(name in one.paints for one in earlier)]
-    return "highlight" if lightens(fresh, list(pots.values())) else "layer"
+    there = any(
+        not own or not set(one.areas) - {ALL} or any(same_noun(a, b) for a in own for b in one.areas)
+        for one in earlier
+    )
+    if lighter and earlier and (there or shaded):
+        return "highlight"
+    return "layer" if there or (earlier and shaded and again) else "base coat"

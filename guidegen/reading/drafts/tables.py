@@ -10,6 +10,7 @@ from guidegen.base.csv_cells import plain_cell
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop, Problem
+from guidegen.reading.drafts.step_places import technique_again
 from guidegen.reading.drafts.techniques import technique_said, usual_technique
 from guidegen.reading.paint_lists.csv_list import Line
 from guidegen.reading.paint_lists.rows import tidy
@@ -96,7 +97,7 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
     held = {field.key: value for field, value in cells if value}
     if not held:
         return
-    first = next((cell for cell in map(str.strip, line.cells) if cell), "")
+    first = next((cell for cell in map(str.strip, line.cells) if re.search(r"[^\W\d_]", cell)), "")
     painted = held.get("paint", "")
     stopped = _STOP.fullmatch(first) if not painted else None
     if stopped is None and not painted and "step" in held and not held.keys() - {"step", "mind", "stop"}:
@@ -113,7 +114,7 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
         for field, value in cells:
             if (field.key in _LATE) is late and (value or field.key == "paint"):
                 put.put(step, field, value)
-    settle(step, put, " ".join(held.values()).lower())
+    settle(step, put, " ".join(held.values()).lower(), draft.steps)
     draft.entries.append(step)
     stop = held.get("stop", "")
     if stop and stop.casefold() not in {"no", "nein", "-", "0"}:
@@ -121,12 +122,18 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
         draft.entries.append(DraftStop(name=put.words.text("stop", "name") if yes else stop))
 
 
-def settle(step: DraftStep, put: StepFields, text: str) -> None:
-    """A technique where none was written: by the title, by what else stands there, by what is in the pots."""
+def settle(step: DraftStep, put: StepFields, text: str, earlier: Sequence[DraftStep] = ()) -> None:
+    """A technique where none was written: by the title, by what else stands there, by what is in the pots, and by what
+    these painted in `earlier` steps.
+    """
     pots = [pot for name in step.paints if (pot := put.finder.exact(name)) is not None]
     if not step.technique:
         said = technique_said(step.title.lower(), put.words, pots) or technique_said(text, put.words, pots)
         step.technique, step.technique_said = said or usual_technique(pots, text), bool(said)
+        if step.technique == "base coat" and not said:
+            again = put.words.says("told", "again", text) is not None
+            named = dict(zip(step.paints, pots, strict=False)) if len(pots) == len(step.paints) else {}
+            step.technique = technique_again(step, earlier, named, again=again)
     elif step.technique.split()[-1] in {"undercoat", "varnish"} and not pots:
         return
     if step.technique == "tidy up" and not step.paints:
@@ -142,7 +149,7 @@ def _head(lines: Sequence[Line]) -> _Head | None:
     for at, line in enumerate(lines[:_TITLE_LINES]):
         fields: dict[int, Field] = {}
         for place, cell in enumerate(line.cells[:100]):
-            field = field_of(tidy(plain_cell(cell)))
+            field = field_of(tidy(plain_cell(cell)), column=True)
             if field is not None and field not in fields.values():
                 fields[place] = field
         keys = {field.key for field in fields.values()}

@@ -11,7 +11,7 @@ from guidegen.words.spoken_words import SpokenWords
 
 _UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 _VARNISHES = frozenset({"spray varnish", "brush varnish"})
-_FILMS = frozenset({"wash", "pin wash", "glaze", "stain", "oil wash"})
+FILMS_LAID = frozenset({"wash", "pin wash", "glaze", "stain", "oil wash"})
 # What a pot of a kind may be used for besides, by the technique.
 _ONLY = {
     **dict.fromkeys(_UNDERCOATS, frozenset({Kind.PRIMER})),
@@ -50,9 +50,9 @@ def fits(technique: str, pots: Sequence[Pot]) -> bool:
     if kinds & {Kind.VARNISH}:
         return technique in _VARNISHES
     if kinds == {Kind.WASH}:
-        return technique in _FILMS | {"freehand", "stipple", "sponge", "airbrush", "tidy up"}
+        return technique in FILMS_LAID | {"freehand", "stipple", "sponge", "airbrush", "tidy up"}
     if kinds == {Kind.GLAZE}:
-        return technique in _FILMS | {"airbrush", "edge highlight", "highlight"}
+        return technique in FILMS_LAID | {"airbrush", "edge highlight", "highlight"}
     if kinds == {Kind.PASTE}:
         return technique == "paste"
     return True
