@@ -163,7 +163,11 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
         read = read_time(plain) or read_time(
             re.sub(r"^(?:an? |one |eine[nr]? )+(?=half|quarter|anderthalb)", "", plain)
         )
-        read = read or read_time(re.sub(r"^half hour$", "half an hour", plain))
+        read = (
+            read
+            or read_time(re.sub(r"^half hour$", "half an hour", plain))
+            or (read_time(f"eine {plain}") if plain.endswith("stunde") else None)
+        )
         if read is not None and read.most > 0:
             found.append((read.most, one.start()))
     return found
@@ -174,7 +178,7 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
     if words.says("dry", "no_drying", text):
         return None, 0, "not left to dry"
     dries = words.says("dry", "drying", text) is not None or waited
-    hands = words.says("dry", "hands", text) is not None
+    hands = hands_on(text, words)
     times = times_in(text, words)
     # A time is one of drying unless it is said to be one of work, of telling, or of long ago.
     dries = dries or (bool(times) and words.says("dry", "busy", text) is None)
@@ -190,6 +194,12 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
     if (tea := words.says("dry", "tea", text)) is not None:
         return KETTLE, tea.start(), "as long as a kettle takes, about 10 min"
     return None, 0, ""
+
+
+def hands_on(text: str, words: SpokenWords) -> bool:
+    """Whether a time is one of work on each figure; “two coats, ten minutes each” is none: the coats dry."""
+    said = words.says("dry", "hands", text)
+    return said is not None and (" " in said[0] or coats_in(text, words) < 2)
 
 
 def coats_in(text: str, words: SpokenWords) -> int:

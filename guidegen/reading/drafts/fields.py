@@ -29,7 +29,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with", "product", "products",
         "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "farbtöne", "womit", "produkt", "farbname",
     ),
-    "parts": ("parts", "ratio", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "verhältnis", "mischungsverhältnis"),
+    "parts": ("parts", "ratio", "mixed", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "verhältnis", "mischungsverhältnis"),
     "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
     "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
     "dry": (
@@ -101,7 +101,9 @@ def field_of(heading: str, *, column: bool = False) -> Field | None:
     key = _FIELD.get(re.sub(r"\W", "", bare[: number.start()] if number else bare))
     if key is None and column:  # one word of several that is one of ours: which paint, wait after it
         known = {
-            _FIELD[word] for word in re.findall(r"[^\W\d_]+", bare) if word in _FIELD and word not in _WEAK
+            _FIELD[word]
+            for word in re.findall(r"[^\W\d_]+", heading.lower())
+            if word in _FIELD and word not in _WEAK
         }
         key = known.pop() if len(known) == 1 and len(bare) <= 40 else None
     return Field(key, int(number[1]) if number else 1, unit) if key else None

@@ -5,7 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from guidegen.reading.drafts.amounts import TOUCH, brush_in, coats_in, drying_in, parts_in, thin_in, times_in
+from guidegen.reading.drafts.amounts import (
+    TOUCH,
+    brush_in,
+    coats_in,
+    drying_in,
+    hands_on,
+    parts_in,
+    thin_in,
+    times_in,
+)
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.note_lines import NoteLine, in_columns, is_prose, note_lines, without_title
@@ -16,7 +25,7 @@ from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.step_openings import stops_here
-from guidegen.reading.drafts.step_places import step_on
+from guidegen.reading.drafts.step_places import like_before
 from guidegen.reading.drafts.tables import settle
 from guidegen.reading.drafts.techniques import kind_of, technique_said
 from guidegen.words.spoken_words import SpokenWords
@@ -38,7 +47,7 @@ _GLUED = re.compile(
 )
 _CLOCK = re.compile(r"(?<![\d:])(?:(\d{1,2}):)?(\d{1,2}):([0-5]\d)(?![\d:])")
 _THEN = re.compile(
-    r"\s*(?:→|->|=>|;|(?:,\s*)?\b(?:and then|then|after that|und dann|dann|danach|anschließend)\b)\s*",
+    r"\s*(?:→|->|=>|;|(?:,\s*)?\b(?:and then|then|after that|und dann|dann|danach|anschließend|zuletzt|finally|lastly)\b)\s*",
     re.IGNORECASE,
 )
 _MINUTES = re.compile(r"(?<=\d) ?m(?:in)?\.?(?=[\s,;)]|$)")
@@ -180,8 +189,7 @@ class NoteReader:
             self._more(item, text, sentence, roles, mentions)
             return
         used = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED, Role.MENTIONED)]
-        same = self.words.says("same", "area", sentence.low)
-        like = step_on(same["area"], self.draft.steps) if same else None
+        _, like = like_before(sentence.low, self.draft.steps, self.words)
         if not used and sentence.pots and self._last is not None:
             self._more(item, text, sentence, roles, mentions)
             return
@@ -331,7 +339,7 @@ class NoteReader:
         ):
             step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
         dry, _, _ = drying_in(low, words)
-        hands = words.says("dry", "hands", low)
+        hands = hands_on(low, words)
         times = times_in(low, words)
         if dry is None and times and not hands and not words.says("dry", "no_drying", low):
             dry = times[-1][0]

@@ -60,9 +60,10 @@ def _marked(
             place = mention.end
         if pieces:
             first = tokens[span.start].cue
+            low = " ".join(pieces).rstrip(" .")
             yield Sentence(
                 text=plain_text(shown),
-                low=" ".join(pieces).rstrip(" ."),
+                low=re.sub(finder.words.text("told", "tag"), "", low),
                 at=first.start,
                 line=first.line,
                 speaker=first.speaker,

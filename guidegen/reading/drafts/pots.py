@@ -99,7 +99,10 @@ class PotFinder:
             if len(words) > 2 and words[-1] in kinds:
                 self._put("".join(words[:-1]), pot)
         colourless = isinstance(pot, Paint) and pot.kind in COLOURLESS
-        for word in {key_of(word) for word in pot.name.split()}:
+        said_so = self.words.words("colours", "english") if self.words.code != "en" else frozenset()
+        english = dict(pair.split("=")[::-1] for pair in said_so)
+        name = {key_of(word) for word in pot.name.split()}
+        for word in name | {key_of(english[word]) for word in name & english.keys()}:
             if len(word) >= 3 and not (colourless and word in self.words.words("colours")):
                 self._heads[word].append(pot)
 
@@ -177,6 +180,8 @@ class PotFinder:
                     break
                 if tokens[at].low in edges or tokens[end - 1].low in edges:
                     continue
+                if at and tokens[at - 1].low in self.words.words("persons"):
+                    break  # they look sick: a verb follows, no name
                 best = self._nearest("".join(keys[at:end]))
                 if best:
                     tried.append((best[0], at, end, best[1]))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import replace
 
-from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, parts_in
+from guidegen.reading.drafts.amounts import TOUCH, added_parts, parts_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_marks import (
     answered,
@@ -18,10 +18,13 @@ from guidegen.reading.drafts.pot_marks import (
     start_of,
 )
 from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, role_of
-from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
+from guidegen.reading.drafts.pots import Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.step_details import StepFiller
 from guidegen.reading.drafts.step_openings import (
+    Now,
+    is_new,
+    is_passing,
     lays_out,
     opens_step,
     says_little,
@@ -29,7 +32,7 @@ from guidegen.reading.drafts.step_openings import (
     stops_here,
     unnamed_technique,
 )
-from guidegen.reading.drafts.step_places import place_of_late, step_on, technique_again
+from guidegen.reading.drafts.step_places import like_before, place_of_late, technique_again
 from guidegen.reading.drafts.techniques import (
     fits,
     fits_with,
@@ -42,20 +45,10 @@ from guidegen.words.spoken_words import SpokenWords
 
 # What was said so long before a step's paint is named still belongs to it. Milliseconds; from memory.
 _LEAD = 20_000
-
-
-@dataclass(slots=True)
-class _Now:
-    """Where the telling stands."""
-
-    step: DraftStep | None = None
-    lead: Sentence | None = None
-    lacked: bool = False
-    asked: tuple[int, Sentence] | None = None
-    purpose: bool = False
-    offered: list[int] = field(default_factory=list)
-    mentions: list[Mention] = field(default_factory=list)
-    main: str = ""
+# “I forgot something before the wash”: what is told so soon after it is what was forgotten.
+_LATE = 8_000
+# “For a game on Friday?” names what they are for, and no more; in words.
+_SHORT = 9
 
 
 class Teller:
@@ -66,7 +59,7 @@ class Teller:
         self.words = words
         self.areas = AreaFinder(words, chart)
         self.draft = Draft(language=words.code)
-        self.now = _Now()
+        self.now = Now()
         self.filler = StepFiller(words, self.areas)
 
     def tell(self, cues: Sequence[Cue], *, misheard: bool = True, noted: bool = False) -> Draft:
@@ -97,16 +90,21 @@ class Teller:
         listed = (
             not self.draft.steps and now.lead is None and lays_out(sentence, len(taken), words, self.areas)
         )
-        if self._is_wrong(sentence) or listed:
+        if is_repair(sentence.low, words) or listed:
             taken = []
         first = taken[0] if taken else len(now.mentions)
         self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot < first})
         sentence.tells = bool(taken) or not sentence.pots
         made = self._take(sentence, taken, roles) if taken else self._without_pot(sentence)
         self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot > first})
-        now.lacked = (
+        now.lacked = Role.ALTERNATIVE not in roles.values() and (
             Role.LACKING in roles.values() or words.says("roles", "lacking_that", sentence.low) is not None
         )
+        late = words.says("earlier", "said", sentence.low) is not None
+        if late and not made and not taken and not now.told_late:
+            now.late, now.told_late = sentence, True
+            return
+        now.told_late = late
         if not made and not taken and opens_step(sentence, now.step, words, self.areas):
             self._let_go_of_lead()
             now.lead = sentence
@@ -145,7 +143,7 @@ class Teller:
     def _stops(self, sentence: Sentence) -> bool:
         words = self.words
         if not stops_here(sentence, words, asked=self.now.purpose):
-            self.now.purpose = sentence.asks and says_purpose(sentence, words)
+            self.now.purpose = len(sentence.low.split()) <= _SHORT and says_purpose(sentence, words)
             return False
         if not self.draft.steps or sentence.asks:
             return False
@@ -168,9 +166,6 @@ class Teller:
             return False
         self.now.step.optional = True
         return True
-
-    def _is_wrong(self, sentence: Sentence) -> bool:
-        return is_repair(sentence.low, self.words)
 
     def _alternatives(self, sentence: Sentence, roles: dict[int, Role]) -> None:
         """Pots that will do as well, of the step that is told, or of the one whose pot is lacking."""
@@ -208,6 +203,9 @@ class Teller:
         technique = technique_said(part, words, pots) or (
             technique_said(lead.low, words, pots) if lead else ""
         )
+        late, now.late = now.late, None
+        if late is not None and (sentence.at or 0) - (late.at or 0) < _LATE:
+            sentence = replace(sentence, low=f"{late.low} , {sentence.low}")
         before = words.says("earlier", "said", sentence.low) is not None or (
             not first and words.says("earlier", "before_this", part) is not None
         )
@@ -231,44 +229,24 @@ class Teller:
                     step.paints, step.parts = names, parts
                     self._attributes(sentence, step)
                     return True
-            elif set(names) <= set(step.paints) and not self._is_new(part, names, technique, moves=moves):
+            elif set(names) <= set(step.paints) and not is_new(
+                part, names, technique, self.draft.entries, step, words, self.areas, moves=moves
+            ):
                 if parts and len(parts) == len(step.paints):
                     step.parts = parts
                 if technique and not step.technique_said:
                     step.technique, step.technique_said = technique, True
                 self._attributes(sentence, step)
                 return True
-            elif self._is_passing(sentence, group, names, technique, moves=moves):
+            elif not (technique or moves or len(group) > 1) and is_passing(
+                sentence.about(group[0]), names, self.draft.steps, words
+            ):
                 return False
         self._begin(sentence, part, names, pots, parts, technique, lead, before=before)
         for pot in group:
             if self.draft.steps:
                 self._say_if_doubtful(pot, now.step, sentence)
         return True
-
-    def _is_new(self, part: str, names: list[str], technique: str, *, moves: bool) -> bool:
-        """Whether a pot that is in hand begins another step: by another technique, or as less or more than it was."""
-        step = self.now.step
-        if step is None:
-            return True
-        if coats_in(part, self.words) > 1 and not technique:
-            return False
-        if isinstance(self.draft.entries[-1], DraftStop):
-            return True
-        if technique and technique != step.technique and (step.technique_said or moves):
-            return True
-        alone = self.words.says("roles", "alone", part) is not None or bool(self.areas.find(part))
-        return len(names) < len(step.paints) and (moves or alone)
-
-    def _is_passing(
-        self, sentence: Sentence, group: list[int], names: list[str], technique: str, *, moves: bool
-    ) -> bool:
-        """Whether a pot that was used before is only spoken of."""
-        used = any(set(names) <= set(step.paints) for step in self.draft.steps)
-        said = sentence.about(group[0])
-        if technique or moves or len(group) > 1 or self.words.says("roles", "again", said):
-            return False
-        return used and not self.words.says("roles", "alone", said)
 
     def _begin(
         self,
@@ -303,7 +281,7 @@ class Teller:
         entries = self.draft.entries
         place = (
             place_of_late(self.draft, step, now.step, sentence, self.words, self._name)
-            if before or (is_undercoat(step.technique) and lead is None and before)
+            if before
             else len(entries)
         )
         entries.insert(place, step)
@@ -319,23 +297,18 @@ class Teller:
     def _without_pot(self, sentence: Sentence) -> bool:
         """A step that names no pot: the same as an area had, the first colour, an undercoat, a varnish, tidying up."""
         words, now = self.words, self.now
-        if any(words.says("roles", key, sentence.low) for key in ("later", "conditional", "listed", "recap")):
+        aside = any(
+            words.says("roles", key, sentence.low) for key in ("later", "conditional", "listed", "recap")
+        )
+        if aside or is_repair(sentence.low, words):
             return False
-        if self._is_wrong(sentence):
-            return False
-        same = words.says("same", "area", sentence.low)
-        like = step_on(same["area"], self.draft.steps) if same else None
-        if like is None and words.says("same", "first", sentence.low):
-            like = next(
-                (one for one in self.draft.steps if one.paints and not is_undercoat(one.technique)), None
-            )
+        same, like = like_before(sentence.low, self.draft.steps, words)
         if like is not None:
             lead = self._near_lead(sentence)
             technique = technique_said(sentence.low, words)
-            area = same["area"] if same else ""
             self._begin(
                 sentence,
-                sentence.low.replace(area, " ", 1) if area else sentence.low,
+                sentence.low.replace(same, " ", 1) if same else sentence.low,
                 list(like.paints),
                 [],
                 dict(like.parts),

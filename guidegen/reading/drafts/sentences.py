@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from guidegen.reading.drafts.records import Cue
 from guidegen.words.spoken_words import SpokenWords
@@ -118,7 +118,7 @@ def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, i
         if token.cue is not before.cue and token.cue.start is not None
     ]
     open_words = words.words("open")
-    cut = sum(word in open_words for word in ends) > _CUT_ANYWHERE * len(ends)
+    cut = sum(word in open_words for word in ends) > _CUT_ANYWHERE * len(ends) or _of_one_length(tokens)
     pattern = words.text("told", "split")
     splits = re.compile(f"(?:{pattern}|{words.text('told', 'clause')})(?= )" if cut else f"{pattern}(?= )")
 
@@ -131,6 +131,17 @@ def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, i
         )
 
     return begins
+
+
+def _of_one_length(tokens: Sequence[Token]) -> bool:
+    """Whether most cues that others follow at once hold as many words as the longest do."""
+    cues = [list(words) for _, words in groupby(tokens, key=lambda token: id(token.cue))]
+    followed = [
+        len(words)
+        for words, after in pairwise(cues)
+        if (after[0].cue.start or 0) - (words[0].cue.end or 0) < _SILENCE
+    ]
+    return len(followed) > 3 and sum(count == max(followed) for count in followed) > 0.6 * len(followed)
 
 
 def _shortened(tokens: Sequence[Token], at: int) -> bool:

@@ -9,6 +9,7 @@ from guidegen.reading.drafts.amounts import (
     brush_in,
     coats_in,
     drying_in,
+    hands_on,
     has_ratio,
     parts_in,
     thin_in,
@@ -38,7 +39,7 @@ class Asides:
             step.spots.append(but)
         if words.says("dry", "others", low):
             self._hands(low, step)
-        elif words.says("dry", "hands", low) and (times := times_in(low, words)) and step.each is None:
+        elif hands_on(low, words) and (times := times_in(low, words)) and step.each is None:
             step.each = times[0][0]
         for key, kept in (("if_wrong", step.if_wrong), ("look_for", step.look_for), ("mind", step.mind)):
             if words.says("told", key, low):

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from guidegen.reading.drafts.amounts import coats_in, has_ratio, times_in
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
-from guidegen.reading.drafts.records import DraftStep
+from guidegen.reading.drafts.pots import Mention
+from guidegen.reading.drafts.records import DraftStep, DraftStop, Entry
 from guidegen.reading.drafts.techniques import technique_said
 from guidegen.words.spoken_words import SpokenWords
 
@@ -33,6 +36,22 @@ def opens_step(sentence: Sentence, step: DraftStep | None, words: SpokenWords, a
     opens = re.search(words.text("told", "lead"), low) is not None
     about = bool(named or technique)
     return (len(low.split()) <= _SHORT and (opens or about)) or (opens and about) or len(named) > 1
+
+
+@dataclass(slots=True)
+class Now:
+    """Where the telling stands."""
+
+    step: DraftStep | None = None
+    lead: Sentence | None = None
+    lacked: bool = False
+    asked: tuple[int, Sentence] | None = None
+    purpose: bool = False
+    late: Sentence | None = None
+    told_late: bool = False
+    offered: list[int] = field(default_factory=list)
+    mentions: list[Mention] = field(default_factory=list)
+    main: str = ""
 
 
 def says_little(sentence: Sentence, words: SpokenWords, areas: AreaFinder) -> bool:
@@ -79,3 +98,31 @@ def unnamed_technique(sentence: Sentence, words: SpokenWords) -> str:
             other = said in {"brush undercoat", "brush varnish"} and said.split()[1] in technique
             return said if other else technique
     return ""
+
+
+def is_new(
+    part: str,
+    names: Sequence[str],
+    technique: str,
+    entries: Sequence[Entry],
+    step: DraftStep,
+    words: SpokenWords,
+    areas: AreaFinder,
+    *,
+    moves: bool,
+) -> bool:
+    """Whether a pot that is in hand begins another step: by another technique, or as less or more than it was."""
+    if coats_in(part, words) > 1 and not technique:
+        return False
+    if isinstance(entries[-1], DraftStop):
+        return True
+    if technique and technique != step.technique and (step.technique_said or moves):
+        return True
+    alone = words.says("roles", "alone", part) is not None or bool(areas.find(part))
+    return len(names) < len(step.paints) and (moves or alone)
+
+
+def is_passing(said: str, names: Sequence[str], steps: Sequence[DraftStep], words: SpokenWords) -> bool:
+    """Whether a pot that was used before is only spoken of."""
+    used = any(set(names) <= set(step.paints) for step in steps)
+    return used and not words.says("roles", "again", said) and not words.says("roles", "alone", said)

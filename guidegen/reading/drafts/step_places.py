@@ -44,9 +44,14 @@ def _told_at(draft: Draft, name: str, what: str, words: SpokenWords) -> int | No
     first = what.split(" ", maxsplit=1)[0]
     areas = {noun for noun in what.split() if noun in words.words("areas")}
     technique = technique_said(what, words) or technique_said(f"the {what}", words) or first
-    for at, step in reversed(steps):
-        if not areas and (technique == step.technique or technique in step.technique.split()):
-            return at
+    place: int | None = None
+    for at, step in reversed(steps) if not areas else ():
+        if technique == step.technique or technique in step.technique.split():
+            place = at  # of several in a row the first
+        elif place is not None:
+            return place
+    if place is not None:
+        return place
     nouns = areas or {noun for noun in what.split() if len(noun) > 3}
     return next((at for at, step in steps if any(same_noun(a, b) for a in step.nouns for b in nouns)), None)
 
@@ -66,6 +71,15 @@ def step_on(area: str, steps: Sequence[DraftStep]) -> DraftStep | None:
     return next(iter([*by_area, *by_noun]), None)
 
 
+def like_before(said: str, steps: Sequence[DraftStep], words: SpokenWords) -> tuple[str, DraftStep | None]:
+    """The area whose paint is taken once more and the step that laid it, or the step of the first colour."""
+    same = words.says("same", "area", said)
+    like = step_on(same["area"], steps) if same else None
+    if like is None and words.says("same", "first", said):
+        like = next((one for one in steps if one.paints and not is_undercoat(one.technique)), None)
+    return (same["area"] if same else ""), like
+
+
 def technique_again(
     step: DraftStep, steps: Sequence[DraftStep], pots: Mapping[str, Pot], *, again: bool = False
 ) -> str:
@@ -74,7 +88,7 @@ def technique_again(
     `again` where it was said to be taken up again.
     """
     earlier = [one for one in steps if set(step.paints) & set(one.paints)]
-    base = next((name for one in earlier for name in one.paints if name in pots), "")
+    base = next((name for name in pots if any(name in one.paints for one in earlier)), "")
     fresh = [pot for name, pot in pots.items() if name != base]
     lighter = lightens(fresh, list(pots.values()))
     shaded = any(one.technique in FILMS_LAID for one in steps)

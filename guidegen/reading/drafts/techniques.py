@@ -111,6 +111,12 @@ def pot_for(technique: str, text: str, pots: Sequence[Pot]) -> Pot | None:
     """The only pot that a step without a name can mean: an undercoat or a varnish, by its colour, finish and can."""
     kind = Kind.PRIMER if technique in _UNDERCOATS else Kind.VARNISH if technique in _VARNISHES else None
     found = [pot for pot in pots if isinstance(pot, Paint) and pot.kind is kind and not pot.discontinued]
+    named = [
+        pot
+        for pot in found
+        if any(len(word) > 4 and word in text.split() for word in pot.name.lower().split())
+    ]
+    found = named or found
     for words, able in _TELLS:
         if re.search(rf"\b(?:{words})\b", text):
             found = [pot for pot in found if able(pot)] or found
