@@ -13,7 +13,7 @@ from guidegen.reading.drafts.pot_roles import Role, Sentence
 from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.records import Cue
 from guidegen.reading.drafts.sentences import Span, Token, plain_text, spans_of, tokens_of
-from guidegen.reading.drafts.techniques import kind_of
+from guidegen.reading.drafts.techniques import kind_of, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 # What thins is no pot that a step is painted with, and stands as a word.
@@ -122,6 +122,16 @@ def end_of(sentence: Sentence, pot: int) -> int:
     """Where a pot's mark ends in a sentence."""
     found = re.search(rf"§{pot}(?!\d)", sentence.low)
     return found.end() if found else 0
+
+
+def speaks_besides(sentence: Sentence, main: str, words: SpokenWords) -> bool:
+    """Whether another voice than the painter's speaks, and tells of no work of its own."""
+    if not (main and sentence.speaker and sentence.speaker != main):
+        return False
+    tells = technique_said(sentence.low, words) or re.search(
+        r"\b(?:dab|touch|coat|klecks|auf die|on the|over the|über die)\b", sentence.low
+    )
+    return not tells or words.says("roles", "mine", sentence.low) is not None
 
 
 def main_voice(cues: Sequence[Cue], share: float = 0.6) -> str:

@@ -15,6 +15,7 @@ from guidegen.reading.drafts.pot_marks import (
     groups_of,
     heard,
     main_voice,
+    speaks_besides,
     start_of,
 )
 from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, role_of
@@ -124,12 +125,7 @@ class Teller:
 
     def _roles(self, sentence: Sentence) -> dict[int, Role]:
         now = self.now
-        other = bool(now.main and sentence.speaker and sentence.speaker != now.main)
-        if other and (
-            technique_said(sentence.low, self.words)
-            or re.search(r"\b(?:dab|touch|coat|klecks|auf die|on the|over the|über die)\b", sentence.low)
-        ):
-            other = self.words.says("roles", "mine", sentence.low) is not None
+        other = speaks_besides(sentence, now.main, self.words)
         around = Around(lacked=now.lacked, other_voice=other, begun=len(self.draft.steps) > 1)
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
         carry_on(sentence, roles, self.words)
