@@ -30,6 +30,7 @@ from guidegen.reading.drafts.step_openings import (
     opens_step,
     says_little,
     says_purpose,
+    stop_name,
     stops_here,
     unnamed_technique,
 )
@@ -148,11 +149,7 @@ class Teller:
         if isinstance(last, DraftStop):
             last.said += f" {sentence.text}"
             return True
-        names = words.pairs("stop", "names")
-        name = next(
-            (str(name) for sign, name in names if re.search(sign, sentence.low)), words.text("stop", "name")
-        )
-        self.draft.entries.append(DraftStop(name=name, said=sentence.text))
+        self.draft.entries.append(DraftStop(name=stop_name(sentence, words), said=sentence.text))
         return True
 
     def _is_optional(self, sentence: Sentence) -> bool:

@@ -81,6 +81,13 @@ def stops_here(sentence: Sentence, words: SpokenWords, *, asked: bool = False) -
     return plain and enough and (asked or says_purpose(sentence, words))
 
 
+def stop_name(sentence: Sentence, words: SpokenWords) -> str:
+    """What a stop is called, by what it is said to be good for."""
+    names = words.pairs("stop", "names")
+    plain = words.text("stop", "name")
+    return next((str(name) for sign, name in names if re.search(sign, sentence.low)), plain)
+
+
 def lays_out(sentence: Sentence, pots: int, words: SpokenWords, areas: AreaFinder) -> bool:
     """Whether pots are only laid out, as before anything is painted: several, and nothing that is done with them."""
     low = sentence.low
