@@ -70,6 +70,9 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     number = re.compile(rf"(?:^|(?<= ))({words.number}) ?((?:(?:{unit}|{joined}) )*)$")
     touch = re.compile(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem) )*$")
     behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;)+]| §| : §| and | und |$))")
+    after = {pot: _behind(text, pot, behind) for pot in pots}
+    if all(after.values()) and number.search(text[: max(0, text.find("§"))]) is None:
+        return {pot: _plain(words.value(said)) for pot, said in after.items()}
     found: dict[int, str] = {}
     counted, start = False, 0
     for pot in pots:
@@ -95,6 +98,13 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     if found and (TOUCH in found.values() or counted):
         return {pot: found.get(pot, "1") for pot in pots}
     return {}
+
+
+def _behind(text: str, pot: int, behind: re.Pattern[str]) -> str:
+    """The amount that stands behind a pot: “Deckhand three parts and Kiln Row one”."""
+    place = re.search(rf"§{pot}(?!\d)", text)
+    said = behind.search(text[place.end() :]) if place else None
+    return said[1] if said else ""
 
 
 def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:

@@ -182,7 +182,8 @@ class PotFinder:
                     continue
                 if at and tokens[at - 1].low in self.words.words("persons"):
                     break  # they look sick: a verb follows, no name
-                best = self._nearest("".join(keys[at:end]))
+                plain = end == at + 1 and tokens[at].low in self.words.words("plain")
+                best = None if plain else self._nearest("".join(keys[at:end]))
                 if best:
                     tried.append((best[0], at, end, best[1]))
         found = []

@@ -131,7 +131,7 @@ class Teller:
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
         carry_on(sentence, roles, self.words)
         for pot, role in roles.items():
-            if other and role in (Role.MENTIONED, Role.LACKING, Role.ASKED):
+            if other and role in (Role.MENTIONED, Role.LACKING, Role.ASKED, Role.REJECTED):
                 now.offered.append(pot)
             if role is Role.ASKED:
                 now.asked = pot, sentence

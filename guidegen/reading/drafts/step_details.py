@@ -121,7 +121,9 @@ class StepFiller:
         front = previous is not None and first is not None and place < first.start()
         if front and first is not None and re.search(r"[,;]|then|dann", low[place : first.start()]):
             step = previous or step
-        elif previous is not None and self.words.says("dry", "once", low[:place]):
+        elif previous is not None and any(
+            self.words.says("dry", key, low[:place]) for key in ("once", "meanwhile")
+        ):
             step = previous
         if dry is not None and (step.dry is None or dry > step.dry):
             step.dry = dry

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from guidegen.reading.drafts.amounts import coats_in, has_ratio, times_in
-from guidegen.reading.drafts.areas import AreaFinder
+from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import Mention
 from guidegen.reading.drafts.records import DraftStep, DraftStop, Entry
@@ -123,7 +123,9 @@ def is_new(
         return False
     if isinstance(entries[-1], DraftStop):
         return True
-    if technique and technique != step.technique and (step.technique_said or moves):
+    here = set(areas.find(part)) - {ALL}
+    elsewhere = bool(here and step.areas and not here & set(step.areas))
+    if technique and technique != step.technique and (step.technique_said or moves or elsewhere):
         return True
     alone = words.says("roles", "alone", part) is not None or bool(areas.find(part))
     return len(names) < len(step.paints) and (moves or alone)
