@@ -26,6 +26,7 @@ from guidegen.building.site import (
     plan_site,
     shown,
 )
+from guidegen.checking.photos import all_photos
 from guidegen.model.site import Site
 from guidegen.model.web_address import WebAddress
 from guidegen.reading.content.discover import ContentFiles, discover
@@ -127,9 +128,9 @@ def _write(
 ) -> Built:
     """The second half: photos, the plan of the site, its pages, and putting it in place."""
     cache_at, placeholder = store.folder, placeholder_for(checked.archive.site)
-    guides = shown(checked.sound, drafts=order.drafts).guides
+    shown_photos = all_photos(shown(checked.sound, drafts=order.drafts))
     progress = partial(order.progress, "photos")
-    photos = develop_photos(guides, content, store, memory, looked_at, progress, order.cores)
+    photos = develop_photos(shown_photos, content, store, memory, looked_at, progress, order.cores)
     checked = with_photos(checked, photos.diagnostics)
     if stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
         return Built(diagnostics=checked.diagnostics)

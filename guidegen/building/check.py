@@ -22,9 +22,10 @@ from guidegen.checking.case import case_of
 from guidegen.checking.fixes import only_sure_fixes
 from guidegen.checking.meant import all_without_meant
 from guidegen.checking.palettes import lists_paints
-from guidegen.checking.photos import unused_photos
+from guidegen.checking.photos import all_photos, unused_photos
 from guidegen.checking.plans import PlanCase
 from guidegen.checking.rules import OF_THE_WHOLE_GUIDE, check_guide, check_list, check_palette, check_plan
+from guidegen.checking.sense import links_of_a_page
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.imaging.ahead import PhotosAhead
 from guidegen.model.guide import Guide
@@ -82,6 +83,8 @@ def check_content(
     with closing(mapped(work, lacking, named, cores=cores)) as answers:
         for guide, what in each:
             found += memory.check(guide, what, partial(next, answers))
+    for page in archive.pages:
+        found += tuple(links_of_a_page(page, addresses))
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
@@ -164,7 +167,7 @@ def check_with_photos(content: Path, cache: Path | None = None, ahead: PhotosAhe
     found = discover(content)
     checked = check_content(found, memory)
     photos = look_at_photos(
-        checked.archive.guides, found, Cache(cache_at), memory, looked_at, ahead or PhotosAhead()
+        all_photos(checked.archive), found, Cache(cache_at), memory, looked_at, ahead or PhotosAhead()
     )
     if keeping:
         save_memory(cache_at, content, memory)

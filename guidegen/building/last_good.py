@@ -17,7 +17,7 @@ from guidegen.rendering.archive.search_index import indexed
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.pictures import Picture
-from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.page.site_context import PageLink, SiteContext, in_their_order
 from guidegen.rendering.page.urls import (
     FEED,
     INDEX,
@@ -27,6 +27,7 @@ from guidegen.rendering.page.urls import (
     plan_file,
     relative,
     shared_file,
+    text_page_file,
 )
 from guidegen.rendering.site.feed import entries_of
 from guidegen.rendering.site.summary_file import KeptGuide, KeptPlan, kept_guide, kept_plan
@@ -42,9 +43,9 @@ _DATA, _CALENDAR = "guide.json", "plan.ics"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LastGood:
-    """Faulty guides, plans and shared lists that stay as the last build left them; empty where nothing is faulty.
+    """Faulty guides, plans, shared lists and pages that stay as the last build left them; empty where nothing is faulty.
 
-    `left_out` are the addresses of those without such pages. `readable` are those of the lists that could be read,
+    `page_entries` are the parts of the search index of the pages of words, by slug; `left_out` are the addresses of those without such pages. `readable` are those of the lists that could be read,
     and `own` has the files of all that stays, with their keys.
     """
 
@@ -52,6 +53,8 @@ class LastGood:
     guides: tuple[KeptGuide, ...] = ()
     plans: tuple[KeptPlan, ...] = ()
     lists: tuple[str, ...] = ()
+    pages: tuple[PageLink, ...] = ()
+    page_entries: Mapping[str, str] = field(default_factory=dict)
     readable: tuple[Shared, ...] = ()
     left_out: tuple[str, ...] = ()
     own: Mapping[str, str] = field(default_factory=dict)
@@ -63,6 +66,7 @@ class LastGood:
             *(f"guides/{guide.slug}" for guide in self.guides),
             *(f"plans/{plan.slug}" for plan in self.plans),
             *(f"shared/{name}" for name in self.lists),
+            *(f"pages/{name}" for name in self.page_entries),
         )
 
     def beside(self, summaries: Iterable[Summary]) -> list[Summary]:
@@ -86,6 +90,7 @@ class LastGood:
                 sorted({**context.shared, **{name: shared_file(name) for name in self.lists}}.items())
             ),
             plans=context.plans or bool(self.plans),
+            pages=in_their_order((*context.pages, *self.pages)),
             # Nobody writes to it, and photos that are still being developed are not waited for.
             pictures=ChainMap(covers, cast("dict[str, Picture]", context.pictures)),
         )
@@ -140,11 +145,12 @@ def last_good(
     guides = {one.slug for one in found.guides} - {guide.slug for guide in sound.guides} - hidden
     plans = {one.slug for one in found.plans} - {plan.slug for plan in sound.plans}
     lists = {one.slug for one in found.shared} - {one.name for one in sound.shared}
-    if not (guides or plans or lists):
+    pages = {one.slug for one in found.pages} - {page.slug for page in sound.pages}
+    if not (guides or plans or lists or pages):
         return LastGood()
     site = LastSite.of(out, placeholder)
     with_pages = {one for one in guides if site.holds_page(guide_file(one)) and _has_data(site, one)}
-    index = indexed(site.text(INDEX)) if with_pages else {}
+    index = indexed(site.text(INDEX)) if with_pages or pages else {}
     feed = entries_of(site.text(FEED), sorted(with_pages), archive.site.url)
     kept = tuple(
         replace(_guide(one, site, archive, index.get(one, "")), feed_entry=feed.get(one, ""))
@@ -154,9 +160,12 @@ def last_good(
         one for one in plans if site.holds_page(plan_file(one)) and site.holds(plan_file(one, _CALENDAR))
     }
     kept_lists = {one for one in lists if site.holds_page(shared_file(one))}
+    entries = {one: index.get(text_page_file(one), "") for one in sorted(pages)}
+    entries = {one: entry for one, entry in entries.items() if entry and site.holds_page(text_page_file(one))}
+    orders = {page.slug: page.order for page in archive.pages}
     addresses = {one.slug for one in found.guides}
     moved = {old for guide in kept for old in guide.was if old not in addresses}
-    pages = {shared_file(name) for name in kept_lists}
+    single = {*(shared_file(name) for name in kept_lists), *(text_page_file(name) for name in entries)}
     folders = {*(f"guides/{one}" for one in with_pages | moved), *(f"plans/{one}" for one in kept_plans)}
     return LastGood(
         site=site,
@@ -166,18 +175,28 @@ def last_good(
             for one in sorted(kept_plans)
         ),
         lists=tuple(sorted(kept_lists)),
+        pages=tuple(_page(one, entry, orders.get(one, 0), site) for one, entry in entries.items()),
+        page_entries=entries,
         readable=tuple(one for one in archive.shared if one.name in kept_lists),
         left_out=(
             *(f"guides/{one}" for one in sorted(guides - with_pages)),
             *(f"plans/{one}" for one in sorted(plans - kept_plans)),
             *(f"shared/{one}" for one in sorted(lists - kept_lists)),
+            *(f"pages/{one}" for one in sorted(pages - entries.keys())),
         ),
         own={
             path: entry.key
             for path, entry in site.manifest.files.items()
-            if (path in pages or "/".join(path.split("/", 2)[:2]) in folders) and site.holds(path)
+            if (path in single or "/".join(path.split("/", 2)[:2]) in folders) and site.holds(path)
         },
     )
+
+
+def _page(name: str, entry: str, order: int, site: LastSite) -> PageLink:
+    """A page of words by what the search had of it; where it led to itself before its words begin, it is in the menu."""
+    path = text_page_file(name)
+    menu = 'aria-current="page"' in site.text(path).partition("<main")[0]
+    return PageLink(path=path, title=str(json.loads(entry)["title"]), menu=menu, order=order)
 
 
 def _guide(address: str, site: LastSite, archive: Archive, entry: str) -> KeptGuide:

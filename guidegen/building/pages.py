@@ -24,6 +24,7 @@ from guidegen.rendering.page.urls import INDEX
 from guidegen.rendering.site.pages import archive_pages, gone_page, guide_pages, shared_pages
 from guidegen.rendering.site.plan_pages import plan_pages
 from guidegen.rendering.site.site_files import site_files
+from guidegen.rendering.site.text_pages import text_page_entry, text_pages
 from guidegen.writing.artifact import Artifact
 
 Made = Page | Export | LazyPage
@@ -67,9 +68,10 @@ class PageBuilder:
         pages: list[Made] = [
             *plan_pages(archive.plans, plan.guides, context, last.plans),
             *shared_pages(archive.shared, inserting, summaries, context, last.readable),
+            *text_pages(archive.pages, context),
         ]
         self._group(PLANS, None, lambda _: (None, pages))
-        self._hand_over(Export(path=INDEX, data=search_index(summaries)))
+        self._hand_over(Export(path=INDEX, data=search_index(summaries, self._page_entries)))
         made = {**last.own, **self.files}
         for file in site_files(
             archive.guides, summaries, made, context, plan.templates, loose=archive.loose, kept=last.guides
@@ -119,9 +121,17 @@ class PageBuilder:
                     yield kept.summary
 
     @property
+    def _page_entries(self) -> list[str]:
+        """What the search has of pages of words, those that stay as the last build made them among them."""
+        plan = self.plan
+        made = {page.slug: text_page_entry(page, plan.context) for page in plan.archive.pages}
+        return [entry for _, entry in sorted({**plan.last.page_entries, **made}.items())]
+
+    @property
     def _around(self) -> tuple[object, ...]:
         """What every page is made of."""
-        return self.plan.version, self.plan.context.plans, self.plan.context.assets
+        context = self.plan.context
+        return self.plan.version, context.plans, context.pages, context.assets
 
     def _made_of(self, guide: Guide) -> tuple[object, ...]:
         return *self._around, self.memory.taken_by(guide, self.plan.palette_tools), guide

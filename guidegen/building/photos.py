@@ -10,17 +10,16 @@ from pathlib import Path
 from guidegen.base.activity import busy_with
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.building.memory import Memory
-from guidegen.checking.photos import photos_of
 from guidegen.imaging.ahead import PhotosAhead
 from guidegen.imaging.develop import Original, Store, develop, look_at
 from guidegen.imaging.picture import Picture
-from guidegen.model.guide import Guide
+from guidegen.model.names import Photo
 from guidegen.reading.content.discover import ContentFiles
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DevelopedPhotos:
-    """What became of all photos of some guides: the pictures by their path in content, and how many were encoded now."""
+    """What became of all photos of a site: the pictures by their path in content, and how many were encoded now."""
 
     pictures: Mapping[str, Picture]
     diagnostics: tuple[Diagnostic, ...]
@@ -28,7 +27,7 @@ class DevelopedPhotos:
 
 
 def develop_photos(
-    guides: Iterable[Guide],
+    photos: Iterable[Photo],
     found: ContentFiles,
     store: Store,
     memory: Memory,
@@ -36,12 +35,12 @@ def develop_photos(
     progress: Callable[[int, int], None],
     cores: int | None = None,
 ) -> DevelopedPhotos:
-    """Develop every photo of some guides on all cores, each once, however many guides show it.
+    """Develop photos on all cores, each once, however often it is shown.
 
     One that the memory knows is not even opened. `looked_at` is the time before the content's files were listed. What
     is wrong with a photo is told where it is first named.
     """
-    originals = originals_of(guides, found.root)
+    originals = originals_of(photos, found.root)
     stamps = {path: found.listing.files.get(path) for path in originals}
     known = {path: memory.developed_before(path, photo, stamps[path]) for path, photo in originals.items()}
     lacking = [path for path, done in known.items() if done is None]
@@ -65,7 +64,7 @@ def develop_photos(
 
 
 def look_at_photos(
-    guides: Iterable[Guide],
+    photos: Iterable[Photo],
     found: ContentFiles,
     store: Store,
     memory: Memory,
@@ -73,7 +72,7 @@ def look_at_photos(
     ahead: PhotosAhead,
 ) -> list[Diagnostic]:
     """What there is to tell of photos, with nothing encoded; of those that were opened ahead, what was found then."""
-    first = originals_of(guides, found.root)
+    first = originals_of(photos, found.root)
     stamps = {path: found.listing.files.get(path) for path in first}
     before = {
         path: memory.looked_before(path, photo, stamps[path]) or ahead.look_at(photo)
@@ -89,18 +88,17 @@ def look_at_photos(
     return [told for photo in looked.values() for told in photo.diagnostics]
 
 
-def originals_of(guides: Iterable[Guide], content: Path) -> dict[str, Original]:
-    """The photos of some guides, each once, by their path in content, as they are first named."""
+def originals_of(photos: Iterable[Photo], content: Path) -> dict[str, Original]:
+    """Photos, each once, by their path in content, as they are first named."""
     first: dict[str, Original] = {}
-    several = tuple(guides)
-    credited = {photo.path for guide in several for photo in photos_of(guide) if photo.by}
-    for guide in several:
-        for photo in photos_of(guide):
-            if photo.path is not None and photo.path not in first:
-                first[photo.path] = Original(
-                    path=content / photo.path,
-                    name=photo.file,
-                    span=photo.span,
-                    credited=photo.path in credited,
-                )
+    several = tuple(photos)
+    credited = {photo.path for photo in several if photo.by}
+    for photo in several:
+        if photo.path is not None and photo.path not in first:
+            first[photo.path] = Original(
+                path=content / photo.path,
+                name=photo.file,
+                span=photo.span,
+                credited=photo.path in credited,
+            )
     return first

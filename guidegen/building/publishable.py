@@ -11,6 +11,9 @@ from guidegen.base.paths import slug
 from guidegen.base.suggest import folded
 from guidegen.model.site import Archive
 
+# What lies in these folders can be left out while the rest is published.
+_BY_THEMSELVES = ("guides/", "shared/", "plans/", "pages/")
+
 
 def sound_of(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
     """The archive without what has errors, and without what cannot do without that."""
@@ -29,7 +32,8 @@ def sound_of(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
         if plan.file not in faulty and all(folded(unit.guide.text) in there for unit in plan.units)
     )
     shared = tuple(one for one in archive.shared if one.name not in lists)
-    return replace(archive, guides=guides, plans=plans, shared=shared)
+    pages = tuple(page for page in archive.pages if page.file not in faulty)
+    return replace(archive, guides=guides, plans=plans, shared=shared, pages=pages)
 
 
 def stops(diagnostics: Sequence[Diagnostic], *, leave_out_faulty: bool) -> bool:
@@ -37,6 +41,6 @@ def stops(diagnostics: Sequence[Diagnostic], *, leave_out_faulty: bool) -> bool:
     if not leave_out_faulty:
         return has_errors(diagnostics)
     return any(
-        has_errors([diagnostic]) and not diagnostic.span.file.startswith(("guides/", "shared/", "plans/"))
+        has_errors([diagnostic]) and not diagnostic.span.file.startswith(_BY_THEMSELVES)
         for diagnostic in diagnostics
     )

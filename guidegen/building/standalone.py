@@ -13,6 +13,7 @@ from guidegen.base.paths import slug
 from guidegen.building.check import Checked
 from guidegen.building.memory import Memory
 from guidegen.building.photos import develop_photos, originals_of
+from guidegen.checking.photos import photos_of
 from guidegen.imaging.dense import dense
 from guidegen.model.guide import Guide
 from guidegen.reading.content.discover import discover
@@ -87,12 +88,12 @@ def wrap(
         return Wrapped(diagnostics=told)
     with Cache.opened(cache or cache_folder()) as store:
         developed = develop_photos(
-            [guide], discover(checked.content), store, Memory(), 0, partial(progress, "photos")
+            photos_of(guide), discover(checked.content), store, Memory(), 0, partial(progress, "photos")
         )
         told += with_excerpts(developed.diagnostics, checked.archive.sources)
         if has_errors(told):
             return Wrapped(diagnostics=in_order(told))
-        originals, pictures = originals_of([guide], checked.content), developed.pictures
+        originals, pictures = originals_of(photos_of(guide), checked.content), developed.pictures
         photos = dense([(originals[name], picture) for name, picture in pictures.items()], store)
         own = OwnSource(texts=files_of(guide, checked.archive), photos=pictures)
         # No other guide, list or plan is known to the page, so that it names none.

@@ -10,6 +10,7 @@ from guidegen.base.source import Span
 from guidegen.imaging.kinds import ENDINGS
 from guidegen.model.guide import Guide
 from guidegen.model.names import Photo
+from guidegen.model.site import Archive
 
 _SHOWN = 4
 
@@ -24,6 +25,14 @@ def photos_of(guide: Guide) -> Iterator[Photo]:
         yield reference.photo
     for passage in (guide.body.before, *guide.body.under.values(), guide.body.after):
         yield from passage.photos
+
+
+def all_photos(archive: Archive) -> Iterator[Photo]:
+    """Every photo that guides and pages of words show."""
+    for guide in archive.guides:
+        yield from photos_of(guide)
+    for page in archive.pages:
+        yield from page.text.photos
 
 
 def unused_photos(

@@ -18,6 +18,7 @@ from guidegen.model.guide import Guide, PaintedBatch, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind, Paint
 from guidegen.model.plan import Unit
+from guidegen.model.site import TextPage
 from guidegen.model.technique import KNOWN_WORDS, Role, is_known
 from guidegen.reading.yaml.quoting import fix_of
 
@@ -127,6 +128,13 @@ def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
             slips += 1
             fixable = number < len(case.guide.see)
             yield unknown_guide(name, case.addresses, fixable=fixable, guess=slips <= MOST_SLIPS)
+
+
+def links_of_a_page(page: TextPage, addresses: frozenset[str]) -> Iterator[Diagnostic]:
+    """unknown-guide: what a page of words links to has to be there."""
+    for name in page.text.links:
+        if folded(name.text) not in addresses:
+            yield unknown_guide(name, addresses, fixable=False)
 
 
 def unknown_guide(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from guidegen.base.source import Source, Span
 from guidegen.base.units import DAY
 from guidegen.model.chart import Chart
-from guidegen.model.guide import Guide, Scale, Shared, StepDefaults
+from guidegen.model.guide import Guide, Passage, Scale, Shared, StepDefaults
 from guidegen.model.names import NO_PLACES
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
@@ -69,8 +69,21 @@ class Site:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TextPage:
+    """`pages/<slug>.md`: a page of words, in the menu or in the foot of every page; `order` is among its like."""
+
+    slug: str
+    file: str
+    title: str
+    menu: bool = False
+    order: int = 0
+    text: Passage = field(default_factory=Passage)
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Archive:
-    """All content, read. Guides, shared lists and plans are sorted by slug; a faulty one may be left out.
+    """All content, read. Guides, shared lists, plans and pages are sorted by slug; a faulty one may be left out.
 
     `sources` has every text file that was read, by its path. `loose` are the files to copy as they are (`as-is/`),
     and `templates` the author's own, both relative to content. `addresses` are the slugs of all guides, those too
@@ -83,6 +96,7 @@ class Archive:
     guides: tuple[Guide, ...] = ()
     shared: tuple[Shared, ...] = ()
     plans: tuple[Plan, ...] = ()
+    pages: tuple[TextPage, ...] = ()
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
     charts: Mapping[str, Chart] = field(default_factory=dict)

@@ -143,8 +143,10 @@
     return svg;
   }
 
+  const addressOf = guide => guide.page || `guides/${guide.slug}/index.html`;
+
   function why(guide) {
-    const lines = make("ul", "why"), address = `guides/${guide.slug}/index.html`;
+    const lines = make("ul", "why"), address = addressOf(guide);
     const ranked = guide.steps.map(step => {
       const said = fold(step.prose);
       return [sought.reduce((sum, those) => sum + 5 * weigh(step.named, those) + weigh(said, those), 0), step];
@@ -184,7 +186,7 @@
       top.append(image);
     }
     if (guide.strip) top.append(strip(guide.strip));
-    link.href = `guides/${guide.slug}/index.html`;
+    link.href = addressOf(guide);
     marked(link, guide.title);
     heading.append(link);
     heading.dir = "auto";
@@ -240,7 +242,8 @@
     none.hidden = found.length > 0;
     out.hidden = false;
     everything.hidden = true;
-    status.textContent = t("found", found.length, {all: guides.length});
+    const pages = found.filter(guide => guide.page).length;
+    status.textContent = t("found", found.length - pages, {all: guides.filter(guide => !guide.page).length}) + (pages ? " · " + t("pages", pages) : "");
   }
 
   // What is sought stands in the address, so that it can be sent on and is there again after a look at a guide.

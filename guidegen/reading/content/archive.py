@@ -20,26 +20,27 @@ from guidegen.model.guide import Guide, Shared
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
-from guidegen.model.site import FORMAT, Archive, Site
+from guidegen.model.site import FORMAT, Archive, Site, TextPage
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.chart_choice import chart_of
 from guidegen.reading.content.discover import ContentFiles, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.content.file_kinds import Named
 from guidegen.reading.content.guide import read_guide
 from guidegen.reading.content.memory import STARTER, ReadingMemory
-from guidegen.reading.content.merge_markers import merge_markers
 from guidegen.reading.content.old_addresses import old_addresses
 from guidegen.reading.content.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.content.plan import read_plan
 from guidegen.reading.content.shared import check_inserts, read_shared
 from guidegen.reading.content.site import read_site
 from guidegen.reading.content.step_defaults import with_defaults
+from guidegen.reading.content.text_pages import read_text_page
 from guidegen.reading.content.written_mixes import steps_mixed
+from guidegen.reading.yaml.merge_markers import merge_markers
 
 T = TypeVar("T")
 
 # What a guide must have in it to name a file outside of its own folder; signs may be written in percent.
-_REACHES_OUT = re.compile(r"\.\.|as-is|%[0-9A-Fa-f]{2}")
+_REACHES_OUT = re.compile(r"\.\.|as-is|pages/|%[0-9A-Fa-f]{2}")
 
 
 def read_archive(
@@ -121,6 +122,7 @@ class _Reader:
             for named in found.plans
             for plan in [self._plan(named, site)]
         ]
+        pages = [page for named in found.pages for page in [self._page(named)] if page is not None]
         for named in found.doubles:
             self._double(named, site, lists, inserts)
         self.memory.forget_but(found.listing.files)
@@ -141,6 +143,7 @@ class _Reader:
                 if one is not None
             ),
             plans=tuple(plan for plan in plans if plan is not None),
+            pages=tuple(pages),
             loose=found.loose,
             templates=found.templates,
             charts=charts,
@@ -295,6 +298,17 @@ class _Reader:
             lambda: read_plan(source, slug=named.slug, defaults=site.defaults, cure=site.cure),
         )
 
+    def _page(self, named: Named) -> TextPage | None:
+        source = self._source(named.path)
+        if source is None:
+            return None
+        return self._outcome(
+            "page",
+            named.path,
+            (source, named, self.everything),
+            lambda: read_text_page(source, named.slug, self.found.listing),
+        )
+
     def _double(
         self,
         named: Named,
@@ -307,6 +321,8 @@ class _Reader:
             self._guide(named, site, lists, inserts)
         elif named.path.startswith("plans/"):
             self._plan(named, site)
+        elif named.path.startswith("pages/"):
+            self._page(named)
         else:
             self._shared(named)
 

@@ -41,6 +41,7 @@ class ContentFiles:
     guides: tuple[Named, ...] = ()
     shared: tuple[Named, ...] = ()
     plans: tuple[Named, ...] = ()
+    pages: tuple[Named, ...] = ()
     doubles: tuple[Named, ...] = ()
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
@@ -68,6 +69,7 @@ def discover(content: Path) -> ContentFiles:
     listing = Listing(walk.files, walk.links, frozenset(walk.outside))
     sorter = Sorter(listing)
     guides, shared, plans = sorter.guides(), sorter.lists("shared"), sorter.lists("plans")
+    pages = sorter.pages()
     site = next((f"site{ending}" for ending in YAML if f"site{ending}" in listing.files), None)
     palettes = tuple(
         path
@@ -75,7 +77,7 @@ def discover(content: Path) -> ContentFiles:
         if path.casefold().endswith(YAML)
         and (path.rpartition(".")[0] == "palette" or (path.startswith("palette/") and path.count("/") == 1))
     )
-    named = (*guides, *shared, *plans, *sorter.doubles)
+    named = (*guides, *shared, *plans, *pages, *sorter.doubles)
     read = {site or "", *palettes, *(one.path for one in named)}
     if site is None and not (palettes or guides or shared or plans):
         raise GuidegenError(
@@ -90,6 +92,7 @@ def discover(content: Path) -> ContentFiles:
         guides=guides,
         shared=shared,
         plans=plans,
+        pages=pages,
         doubles=tuple(sorter.doubles),
         loose=_below(listing, "as-is"),
         templates=_below(listing, "templates"),

@@ -1,4 +1,4 @@
-"""Which file of a content folder is which guide, shared list or plan, and which two would share an address."""
+"""Which file of a content folder is which guide, shared list, plan or page, and which two would share an address."""
 
 from __future__ import annotations
 
@@ -42,6 +42,15 @@ class Sorter:
             elif len(parts) == 2 and path.casefold().endswith(".md"):
                 found.append(Named(slug(parts[1][: -len(".md")]), path))
         return self._apart(found, "guide")
+
+    def pages(self) -> tuple[Named, ...]:
+        """Pages of words, by address."""
+        found = [
+            Named(slug(path[len("pages/") : -len(".md")]), path)
+            for path in self.listing.files
+            if path.startswith("pages/") and path.count("/") == 1 and path.casefold().endswith(".md")
+        ]
+        return self._apart(found, "page")
 
     def lists(self, folder: str) -> tuple[Named, ...]:
         """The YAML files of one folder, by name."""

@@ -11,8 +11,8 @@ from guidegen.base.suggest import distance
 from guidegen.reading.content.file_kinds import YAML
 
 # What is read in each folder, by its ending; other folders of content have files of any kind.
-_READ = {"guides": ".md", "plans": ".yaml", "shared": ".yaml", "palette": ".yaml"}
-_ELSEWHERE = frozenset({"as-is", "templates", "cards", "pages"})
+_READ = {"guides": ".md", "plans": ".yaml", "shared": ".yaml", "palette": ".yaml", "pages": ".md"}
+_ELSEWHERE = frozenset({"as-is", "templates", "cards"})
 # Endings that such a file is given by mistake.
 _ENDINGS = (".md", ".txt", ".markdown", *YAML)
 # Texts about the content that nobody expects on the site.

@@ -22,7 +22,7 @@ from guidegen.base.source import Span
 from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.guide import Body, Passage
 from guidegen.model.names import Name, Photo
-from guidegen.reading.markdown.links import is_web, target_of
+from guidegen.reading.markdown.links import is_text_page, is_web, target_of
 from guidegen.reading.markdown.parser import reader
 from guidegen.reading.markdown.places import BlockPlaces
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, near
@@ -254,25 +254,27 @@ class _Writer:
         if kind == "guide" and "start" in token.meta:
             span = self.places.span(piece.lines, piece.block.content, token.meta["start"], token.meta["end"])
             self.links.append(Name(text=name, span=span))
+        lost = kind == "page" and not is_text_page(name, self.context.listing)
         if target.href:
             token.attrs = {"href": target.href}
-        elif target.to:
+        elif target.to and not lost:
             token.attrs = {"data-to": target.to}
         else:
-            if is_web(href):
-                self._tell_no_address(href, token, piece)
+            if lost or is_web(href):
+                self._tell_no_address(href, token, piece, lost=lost)
             token.type, token.tag, token.content, token.attrs = "text", "", "", {}
             return False
         return True
 
-    def _tell_no_address(self, href: str, token: Token, piece: _Piece) -> None:
+    def _tell_no_address(self, href: str, token: Token, piece: _Piece, *, lost: bool) -> None:
         """bad-link, where the link stands: a reference is told where it is used."""
         start, end = token.meta["start"], token.meta["end"]
         self.context.say(
             "bad-link",
-            f"“{shortened(unquote(href))}” is no address that can be followed, so its words stand there without a link.",
+            f"“{shortened(unquote(href))}” is no {'page in pages/' if lost else 'address that can be followed'}, so its words "
+            "stand there without a link.",
             self.places.span(piece.lines, piece.block.content, start, end),
-            "Copy it from the browser's address line.",
+            "Write the name of a file there." if lost else "Copy it from the browser's address line.",
         )
 
     def _tell_blank(self, text: str, piece: _Piece) -> None:

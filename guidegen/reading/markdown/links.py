@@ -19,7 +19,7 @@ _WEB = frozenset({"http", "https"})
 class Target(NamedTuple):
     """`href` for what can be followed as it stands, `to` for a page whose address rendering knows; else neither.
 
-    `to` is `guide:SLUG`, `plan:SLUG`, `shared:NAME`, `file:PATH` (from as-is) or `step:INDEX` (from 0).
+    `to` is `guide:SLUG`, `plan:SLUG`, `shared:NAME`, `page:NAME`, `file:PATH` (from as-is) or `step:INDEX` (from 0).
     """
 
     href: str = ""
@@ -46,6 +46,16 @@ def target_of(href: str, folder: str, listing: Listing, anchors: Mapping[str, in
     return _within(inside, listing) or (Target(href) if _is_page(path) and not root else Target())
 
 
+def is_text_page(name: str, listing: Listing) -> bool:
+    """Whether there is a page of words of that address."""
+    folder, ending = "pages/", ".md"
+    return any(
+        slug(path[len(folder) : -len(ending)]) == name
+        for path in listing.files
+        if path.startswith(folder) and path.endswith(ending)
+    )
+
+
 def is_web(href: str) -> bool:
     """Whether a link is meant to lead into the web, so that it has to be an address there."""
     scheme = _SCHEME.match(href)
@@ -60,6 +70,8 @@ def _within(path: str, listing: Listing) -> Target | None:
         return Target(to=f"guide:{slug(stem)}")
     if parts[0] == "guides" and len(parts) == 3 and parts[2].casefold() in {"guide.md", "index.html"}:
         return Target(to=f"guide:{slug(parts[1])}")
+    if parts[0] == "pages" and len(parts) == 2 and ending in {"", ".md"}:
+        return Target(to=f"page:{slug(stem)}")
     if ending == ".md":
         return Target(
             to=f"guide:{slug(parts[-2] if stem.casefold() == 'guide' and len(parts) > 1 else stem)}"

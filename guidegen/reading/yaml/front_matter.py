@@ -21,8 +21,8 @@ class Parts(NamedTuple):
     body: int
 
 
-def split(source: Source) -> Parts | Diagnostic:
-    """The two parts of a guide's file, or why there are none.
+def split(source: Source, noun: str = "guide", keys: str = "title: and steps:") -> Parts | Diagnostic:
+    """The two parts of a file, or why there are none; `noun` and `keys` are what the file is and what it must say.
 
     The front matter ends at the first later line that is only ---.
     """
@@ -30,16 +30,17 @@ def split(source: Source) -> Parts | Diagnostic:
     if opening is None:
         return Diagnostic(
             code="missing-key",
-            message="The guide has no title and no steps: nothing stands between two lines of --- at its beginning.",
+            message=f"The {noun} has no {keys.replace(':', '').replace('and', 'and no')}: nothing stands between two lines of "
+            "--- at its beginning.",
             span=source.span(0, 0),
-            help="Begin the file with a line ---, then title: and steps:, then another line ---.",
+            help=f"Begin the file with a line ---, then {keys}, then another line ---.",
         )
     closing = _CLOSING.search(source.text, opening.end())
     if closing is None:
         at = opening.group().rstrip().rfind("---")
         return Fault(
-            "The line --- that ends what stands before the guide's text is missing.",
-            "Put a line with only --- after the last of the steps.",
+            f"The line --- that ends what stands before the {noun}'s text is missing.",
+            f"Put a line with only --- after {'the last of the steps' if noun == 'guide' else 'its title'}.",
             at,
             at + 3,
         ).diagnostic(source)

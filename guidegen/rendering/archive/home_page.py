@@ -26,7 +26,7 @@ MOST_CARDS = 25
 # The times at the brush that guides are sifted by, in minutes.
 TIMES = (30, 60, 120, 240, 480, 960)
 # What the script says, by the ends of its keys.
-FINDER_WORDS = ("endings", "failed", "found", "lacks", "loading", "more", "umlauts")
+FINDER_WORDS = ("endings", "failed", "found", "lacks", "loading", "more", "pages", "umlauts")
 
 # A card shows no more strokes than fit under its picture.
 MOST_COLOURS = 14

@@ -36,20 +36,21 @@ def with_entry(summary: Summary, computed: ComputedGuide, context: SiteContext) 
     return replace(summary, entry=script_json(_entry(summary, computed, context)))
 
 
-def search_index(summaries: Iterable[Summary]) -> bytes:
-    """The whole index."""
-    entries = ",\n".join(guide.entry for guide in newest_first(summaries))
+def search_index(summaries: Iterable[Summary], pages: Iterable[str] = ()) -> bytes:
+    """The whole index; `pages` are the parts of the pages of words."""
+    entries = ",\n".join((*(guide.entry for guide in newest_first(summaries)), *pages))
     return f"{_BEFORE}{entries}{_AFTER}".encode(errors="replace")
 
 
 def indexed(text: str) -> dict[str, str]:
-    """The guides' parts of an index of ours, by slug; empty for what is none."""
+    """The parts of an index of ours, by the guide's slug or the page's path; empty for what is none."""
     found: dict[str, str] = {}
     for line in text.removeprefix(_BEFORE).removesuffix(_AFTER).split("\n"):
         entry = line.removesuffix(",")
         try:
-            found[str(json.loads(entry)["slug"])] = entry
-        except (ValueError, TypeError, KeyError, RecursionError):
+            data = json.loads(entry)
+            found[str(data.get("page") or data["slug"])] = entry
+        except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
             continue
     return found
 

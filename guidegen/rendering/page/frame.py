@@ -53,7 +53,8 @@ LONG_WORD = 13
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """Links are relative to the page, and '' where they would lead nowhere. `script` is '' on pages that need none.
+    """Links are relative to the page, and '' where they would lead nowhere; `nav` leads to the site's own pages, `menu` and
+    `foot` to its pages of words. `script` is '' on pages that need none.
 
     `share` is None where the site's address is not known; `data` is a block of JSON-LD about the page, '' for none;
     `offline` is None on pages that are not kept for where there is no network.
@@ -71,6 +72,8 @@ class Frame:
     icon: str
     policy: str
     nav: tuple[Link, ...]
+    menu: tuple[Link, ...] = ()
+    foot: tuple[Link, ...] = ()
     licence: str = ""
     contact: Link | None = None
     share: Share | None = None
@@ -118,6 +121,8 @@ def frame_of(
             for path, key in PLACES
             if (path != PLANS or context.plans) and (href := to(path, page))
         ),
+        menu=_pages(context, page, menu=True),
+        foot=_pages(context, page, menu=False),
         licence=context.site.licence,
         contact=_contact(context.site.contact),
         share=share_of(
@@ -132,6 +137,11 @@ def frame_of(
         data=data,
         offline=offline_of(context, page, kept_with) if kept_with else None,
     )
+
+
+def _pages(context: SiteContext, page: str, *, menu: bool) -> tuple[Link, ...]:
+    links = ((one, context.links.to(one.path, page)) for one in context.pages if one.menu == menu)
+    return tuple(Link(text=one.title, href=to, current=one.path == page) for one, to in links if to)
 
 
 def _contact(said: str) -> Link | None:

@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from guidegen.model.guide import Passage
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import guide_file
+from guidegen.rendering.page.urls import guide_file, text_page_file
 
 # What reading.markdown leaves to be filled in; everything else of a passage is finished HTML.
 _PHOTO = re.compile(r'<img data-photo="(\d+)"( data-alone)?>')
@@ -63,6 +63,13 @@ class Passages:
         kind, _, name = target.partition(":")
         if kind == "guide" and name in self.context.guides:
             return self.context.links.to(guide_file(name), self.page)
+        if kind == "page":
+            path = text_page_file(name)
+            return (
+                self.context.links.to(path, self.page)
+                if any(path == one.path for one in self.context.pages)
+                else ""
+            )
         if kind == "step" and name.isdecimal():
             return self.steps.get(int(name), "")
         return self.context.links.to(name, self.page) if kind == "file" else ""

@@ -77,6 +77,11 @@ def shared_file(name: str) -> str:
     return f"shared/{name}.html"
 
 
+def text_page_file(name: str) -> str:
+    """A page of words about the archive itself."""
+    return f"pages/{name}.html"
+
+
 def person_file(key: str) -> str:
     """The page of somebody who paints or writes here."""
     return f"people/{slug(key)}.html"

@@ -1,0 +1,48 @@
+"""content/pages/NAME.md: a page of words about the archive itself, its front matter by the table."""
+
+from __future__ import annotations
+
+from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listing import Listing
+from guidegen.base.source import Source
+from guidegen.model.site import TextPage
+from guidegen.reading.types.base import SHORT_TEXT
+from guidegen.reading.types.keys import Key, Record, read_record
+from guidegen.reading.types.parse_context import ParseContext
+from guidegen.reading.types.values import Whole, YesNo
+from guidegen.reading.yaml.front_matter import split
+
+TEXT_PAGE = Record(
+    noun="page",
+    about="A page of words in the site's look.",
+    keys=(
+        Key("title", SHORT_TEXT, "What the page is called.", required=True, example="About the circle"),
+        Key("menu", YesNo(), "Whether it stands in the menu.", default="no, it stands in the foot"),
+        Key("order", Whole(low=0, example="2"), "Where it stands among the pages.", default="0"),
+    ),
+)
+
+
+def read_text_page(
+    source: Source, slug: str, listing: Listing
+) -> tuple[TextPage | None, tuple[Diagnostic, ...]]:
+    """A page; None where its front matter cannot be read at all. What cannot be read of it is told and left out."""
+    parts = split(source, "page", "title:")
+    if isinstance(parts, Diagnostic):
+        return None, (parts,)
+    context = ParseContext(source, listing)
+    tree = context.tree(parts.start, parts.end)
+    if tree.root is None:
+        if not tree.broken:
+            message = "The page has no title: nothing stands between its two lines of ---."
+            context.say("missing-key", message, source.span(0, 0), "Write title: between them.")
+        return None, tuple(context.diagnostics)
+    fields = read_record(TEXT_PAGE, tree.root, "", context)
+    if fields is None:
+        return None, tuple(context.diagnostics)
+    from guidegen.reading.markdown.body import read_body
+
+    text = read_body(context, parts.body, ()).before
+    values = {"title": "", **fields.values}
+    page = TextPage(**values, slug=slug, file=source.file, text=text, span=fields.span)
+    return page, tuple(context.diagnostics)
