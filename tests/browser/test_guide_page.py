@@ -49,7 +49,24 @@ def test_on_a_phone_the_page_is_no_scroll(page: Page, demo: Path, path: str, tal
 
 def test_a_plain_base_coat_is_a_short_row(page: Page, demo: Path) -> None:
     opened(page, demo)
-    assert page.locator("#step-boathooks").evaluate("step => step.offsetHeight") <= 170
+    row = page.locator("#step-boathooks")
+    assert row.evaluate("step => step.offsetHeight") <= 125
+    assert row.locator(".facts", has_text="Dry").first.inner_text().endswith("10 min")
+    # What it leaves out is a touch away, on the same page of paper, and there at once where there is room.
+    assert not row.locator(".when").is_visible()
+    fold = row.locator("summary")
+    assert fold.bounding_box()["height"] >= 44  # type: ignore[index]
+    fold.focus()
+    page.keyboard.press("Enter")
+    assert row.locator(".when").is_visible()
+    assert "only this area must stay untouched" in row.inner_text()
+    page.keyboard.press("Enter")
+    page.emulate_media(media="print")
+    assert row.locator(".when").is_visible()
+    page.emulate_media(media="screen")
+    page.set_viewport_size({"width": 1280, "height": 844})
+    assert row.locator(".when").is_visible()
+    assert not fold.is_visible()
 
 
 def test_the_bar_stays_and_tells_the_step(page: Page, demo: Path) -> None:
@@ -195,7 +212,7 @@ def test_titles_do_not_break_within_a_word(page: Page, demo: Path) -> None:
         assert broken == []
 
 
-WET = ".tray summary, .fold > summary, .care-fold > summary, .folds summary, .bar a, .ways a, .contact li:not(.halt) a, .stepper button"
+WET = ".tray summary, .fold > summary, .care-fold > summary, .folds summary, .plain summary, .bar a, .ways a, .contact li:not(.halt) a, .stepper button"
 
 
 def test_what_wet_hands_touch_is_44_pixels(page: Page, demo: Path) -> None:

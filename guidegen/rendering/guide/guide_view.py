@@ -28,12 +28,15 @@ class Length:
 class Fact:
     """A label's key and what is said under it; `href` is where that leads, '' for nowhere.
 
-    Where several things are said, each may lead somewhere by itself: `links` has them all.
+    Where several things are said, each may lead somewhere by itself: `links` has them all. `short` is how much of the
+    text a short row says, '' for all of it, and `aside` whether it leaves it for later.
     """
 
     label: PhraseKey
     text: str
     href: str = ""
+    short: str = ""
+    aside: bool = False
     links: tuple[Link, ...] = ()
 
 

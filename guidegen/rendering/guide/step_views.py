@@ -244,10 +244,17 @@ def _facts(row: SchemeStep, guide: Guide, language: Language) -> tuple[Fact, ...
         ("fact.dry", "" if guide.handbook else dry),
         ("fact.with", _listed(list(items))),
     )
-    shown = [Fact(label=PhraseKey(label), text=text) for label, text in facts if text]
+    # A short row leaves times of painting for later, but for the number of coats, and what else may be done meanwhile.
+    later = {"fact.hands-on"} if step.coats == 1 else set()
+    short = {"fact.dry": language.duration(step.dry.air)} if step.holds_area and not step.rest else {}
+    shown = [
+        Fact(label=PhraseKey(label), text=text, short=short.get(label, ""), aside=label in later)
+        for label, text in facts
+        if text
+    ]
     if step.at is not None:
         at = PhraseKey("fact.at")
-        shown.append(Fact(label=at, text=print_clock(step.at), href=_moment(film, step.at)))
+        shown.append(Fact(label=at, text=print_clock(step.at), href=_moment(film, step.at), aside=True))
     return tuple(shown)
 
 
