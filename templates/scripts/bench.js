@@ -368,14 +368,20 @@
   document.addEventListener("visibilitychange", stayAwake);
 
   // A drawing shows what the step is about, with as much around it as tells where that is.
-  all(".marks").forEach(marks => {
+  const crop = marks => {
     const svg = marks.ownerSVGElement, whole = svg.viewBox.baseVal, {x, y, width, height} = marks.getBBox();
     const full = Math.max(whole.width, whole.height), view = Math.max(Math.max(width, height) * 1.25, full * .45);
     const left = x + width / 2 - view / 2, top = y + height / 2 - view / 2;
     if (!width || view >= full) return;
     svg.setAttribute("viewBox", [left, top, view, view].join(" "));
     all("[stroke-width]", marks).forEach(line => line.setAttribute("stroke-width", line.getAttribute("stroke-width") * view / full));
-  });
+  };
+  // Each before it comes to the screen, since finding where its areas are has the whole drawing laid out.
+  const near = new IntersectionObserver(those => those.filter(each => each.isIntersecting).forEach(({target}) => {
+    near.unobserve(target);
+    all(".marks", target).forEach(crop);
+  }), {rootMargin: "200% 0px"});
+  all(".leaf > div > .drawn").forEach(drawn => near.observe(drawn));
   all(".bench-tools").forEach(tools => { tools.hidden = false; });
   if (matchMedia("(min-width: 44rem) and (min-height: 44rem)").matches) all(".take-care").forEach(each => { each.open = true; });
   showAll();

@@ -14,5 +14,6 @@
     at.setAttribute("href", "#" + (n ? steps[n - 1].id : "steps"));
   };
   addEventListener("scroll", () => requestAnimationFrame(tell), {passive: true});
-  tell();
+  // Once the page is laid out, so that nothing has to be laid out for it alone.
+  new IntersectionObserver(tell).observe(at);
 })();
