@@ -1,9 +1,10 @@
 /* Schemes that are tried: what each area looks like after each step, as guidegen/computing/guide/area_states.py has it, and
    how a scheme is written into an address or a draft of a guide. A scheme is {name, figure, steps}, a step {pot, way, areas,
-   share, coats}: the pot by its full name, or itself where the archive has none of that name. */
-window.guidegenSchemes = (colours, {pots, ways, weak}) => {
-  const byName = new Map(pots.map(pot => [pot.name, pot])), COLOURLESS = ["medium", "thinner", "varnish"];
-  const MOST_STEPS = 80, LONGEST = 200, MOST_SCHEMES = 3, BARE = {relief: colours.relief(null), metal: false, metalEdges: false, finish: ""};
+   share, coats}: the pot by its full name, or itself where the archive has none of that name; one mixed in the step has the
+   full names and amounts of its `parts`. `unseen` are names of the archive's pots that leave no colour. */
+window.guidegenSchemes = (colours, {pots, ways, weak, unseen = []}) => {
+  const byName = new Map(pots.map(pot => [pot.name, pot])), known = new Set([...byName.keys(), ...unseen]), COLOURLESS = ["medium", "thinner", "varnish"];
+  const MOST_STEPS = 80, LONGEST = 200, MOST_SCHEMES = 3, MOST_PARTS = 20, BARE = {relief: colours.relief(null), metal: false, metalEdges: false, finish: ""};
   const potOf = step => typeof step.pot === "string" ? byName.get(step.pot) : step.pot;
   const isMetal = pot => !!pot.metal || pot.kind === "metallic", isColoured = pot => !COLOURLESS.includes(pot.kind);
 
@@ -34,7 +35,7 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
   function written(schemes) {
     const names = [], place = name => { const at = names.findIndex(other => JSON.stringify(other) === JSON.stringify(name)); return at < 0 ? names.push(name) - 1 : at; };
     const all = schemes.map(({name, figure, steps}) => [name, figure, steps.map(step => {
-      const pot = typeof step.pot === "string" ? step.pot : ["name", "colour", "kind", "strength", "finish", "metal"].map(key => step.pot[key] || 0);
+      const pot = typeof step.pot === "string" ? step.pot : ["name", "colour", "kind", "strength", "finish", "metal", "parts"].map(key => step.pot[key] || 0);
       return [place(pot), place(step.way), step.areas.map(place), ...(step.share && step.share !== 1 || step.coats > 1 ? [step.share || 1, step.coats || 1] : [])];
     })]);
     const bytes = new TextEncoder().encode(JSON.stringify([names, all])), text = btoa(String.fromCharCode(...bytes)).replace(/\+/g, "-").replace(/\//g, "_").replace(/=+$/, "");
@@ -44,9 +45,10 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
   function potIn(value) {
     if (isText(value)) return value;
     if (!Array.isArray(value)) return null;
-    const [name, colour, kind, strength, finish, metal] = value;
+    const [name, colour, kind, strength, finish, metal, parts] = value, isPart = part => Array.isArray(part) && isText(part[0]) && isNumber(part[1], 1e-6, 1e6);
     if (!isText(name) || (colour && !colours.isColour(colour)) || !/^[a-z]{1,20}$/.test(kind) || (finish && !isText(finish))) return null;
-    return {name, label: name, colour: colour || null, kind, strength: isNumber(strength, 0, 1000) ? strength : 1, finish: finish || "", metal: !!metal};
+    return {name, label: name, colour: colour || null, kind, strength: isNumber(strength, 0, 1000) ? strength : 1, finish: finish || "", metal: !!metal,
+      ...Array.isArray(parts) && parts.length <= MOST_PARTS && parts.every(isPart) ? {parts: parts.map(([pot, n]) => [pot, n])} : {}};
   }
   // What is in an address, or null where it is broken; nothing in it is believed.
   function read(text) {
@@ -64,7 +66,7 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
   function clean({name, figure, steps, locked}) {
     if (!isText(name) || !isText(figure) || !Array.isArray(steps) || steps.length > MOST_STEPS) throw new Error("scheme");
     return {name, figure, locked: Array.isArray(locked) ? locked.filter(isText).slice(0, 100) : [], steps: steps.map(({pot, way, areas, share = 1, coats = 1, title = ""}) => {
-      const own = typeof pot === "string" ? pot : pot && potIn([pot.name, pot.colour, pot.kind, pot.strength, pot.finish, pot.metal]);
+      const own = typeof pot === "string" ? pot : pot && potIn([pot.name, pot.colour, pot.kind, pot.strength, pot.finish, pot.metal, pot.parts]);
       if (!own || !isText(own.name || own) || !isText(way) || !ways[way] || !Array.isArray(areas) || areas.length > 200 || !areas.every(isText) ||
           !isNumber(share, .001, 1) || !isNumber(coats, 1, 20)) throw new Error("step");
       return {pot: own, way, areas, share, coats, title: isText(title) ? title : ""};
@@ -98,6 +100,20 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
     return steps.map((step, at) => [turn(step), at, step]).sort((one, two) => one[0] - two[0] || one[1] - two[1]).map(one => one[2]);
   }
 
+  // The pots that steps take, each once; of what is mixed in a step those that go into it.
+  const potsOf = steps => [...new Map(steps.map(potOf).filter(Boolean).flatMap(own => own.parts ? own.parts.map(([name]) => byName.get(name) || {name}) : [own])
+    .map(own => [own.label || own.name, own])).values()];
+  // What a step paints with as an author writes it, null where the palette lacks it.
+  const painted = (own, quoted) => typeof own === "string" ? quoted(own) : !own.parts || !own.parts.every(([name]) => known.has(name)) ? null
+    : own.parts.length > 1 ? `{${own.parts.map(([name, n]) => quoted(name) + ": " + n).join(", ")}}` : quoted(own.parts[0][0]);
+  // Paint to thinner in small numbers.
+  function thinned(share) {
+    for (let thinner = 1; thinner <= 100; thinner++) {
+      const paint = share * thinner / (1 - share);
+      if (paint >= 1 - 1e-9 && Math.abs(paint - Math.round(paint)) < 1e-6) return `${Math.round(paint)}:${thinner}`;
+    }
+    return `${share}:${1 - share}`;
+  }
   // A draft of a guide whose steps are the order of work. Text in JSON's quotes is text in YAML's.
   function draft(scheme, {areas, guide, figure}, words, wayNames) {
     const quoted = text => JSON.stringify(text), lines = ["---", `title: ${quoted(scheme.name)}`, "figures: 5"];
@@ -109,9 +125,10 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
       // A guide's “all” is every area that its steps name.
       const where = whole && named ? "all" : `[${step.areas.map(quoted).join(", ")}]`;
       const title = step.title || `${wayNames[step.way]}${whole ? "" : ": " + step.areas.join(", ")}`.replace(/^./, first => first.toUpperCase());
-      const mixed = typeof step.pot === "string" ? quoted(step.pot) : "none";
-      lines.push(`  - step: ${quoted(title)}`, `    technique: ${step.way}`, `    area: ${where}`, `    paint: ${mixed}`);
-      if (mixed === "none") lines.push(`    # ${words["try.draft.mixed"]} ${pot.name.replace(/\s+/g, " ")}`);
+      const paint = painted(step.pot, quoted);
+      lines.push(`  - step: ${quoted(title)}`, `    technique: ${step.way}`, `    area: ${where}`, `    paint: ${paint || "none"}`);
+      if (!paint) lines.push(`    # ${words["try.draft.own"]} {name: ${quoted(pot.name)}, kind: ${pot.kind}${pot.colour ? `, colour: "${pot.colour.slice(1)}"` : ""}}`);
+      if (step.share < 1) lines.push(`    thin: ${quoted(thinned(step.share))}`);
       if (step.coats > 1) lines.push(`    coats: ${step.coats}`);
       lines.push("    each: 3 min");
       if (dry) lines.push(`    dry: ${dry} min`);
@@ -119,5 +136,5 @@ window.guidegenSchemes = (colours, {pots, ways, weak}) => {
     return [...lines, "---", words["try.draft.words"], ""].join("\n");
   }
 
-  return {states, potOf, isMetal, isColoured, written, read, clean, usualOrder, darkGrounds, draft, byName};
+  return {states, potOf, potsOf, isMetal, isColoured, written, read, clean, usualOrder, darkGrounds, draft, byName};
 };

@@ -217,7 +217,7 @@
   }
   function showTake() {
     if (!one(".try-take").open) return;
-    const needed = [...new Map(scheme().steps.map(step => [label(step), pot(step)])).values()].filter(Boolean);
+    const needed = model.potsOf(scheme().steps);
     one(".try-needed").replaceChildren(...needed.map(own => {
       const item = make("li");
       item.append(dab(own.colour), ` ${own.label || own.name}, ${t(!hasPot(own) ? "try.to-buy" : mine.size ? "try.have" : "try.owned")}`);

@@ -84,7 +84,7 @@ def test_a_step_is_dragged_to_another_place(page: Page, site: Path) -> None:
 
 def test_a_guide_and_a_starter_chart_may_have_one_name(page: Page, site: Path) -> None:
     names = opened(page, site).locator("[data-name]").evaluate_all("all => all.map(one => one.dataset.name)")
-    assert len(names) == len(set(names)) == 6
+    assert len(names) == len(set(names)) == 7
     assert "guides/ferry-watch" in names
 
 

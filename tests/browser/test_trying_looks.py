@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 import re
 from pathlib import Path
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from click.testing import CliRunner
 from support.axe import axe_page, violations
 from support.content_folders import lay_out
 from support.languages import ENGLISH
@@ -16,6 +18,7 @@ from support.paints import palette_of, pot, scheme, step
 from support.paths import TEMPLATES
 from support.trying import CONTENT, begun, built, drawn, fills, made, opened, order, painted, take, touch
 
+from guidegen.cli import guidegen
 from guidegen.computing.colour.clusters import main_colours
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.guide.area_states import area_states
@@ -102,19 +105,63 @@ def test_a_guide_to_start_from_looks_as_its_own_last_picture(page: Page, site: P
     )
 
 
-def test_it_is_taken_along_and_built(page: Page, site: Path, tmp_path: Path) -> None:
-    painted(page, site)
+@pytest.mark.parametrize("begin", ["own", "guide"])
+def test_it_is_sent_opened_elsewhere_taken_along_and_built(
+    page: Page, site: Path, browser: Browser, tmp_path: Path, begin: str
+) -> None:
+    if begin == "own":
+        painted(page, site)
+    else:
+        opened(page, site).click("[data-figure='guides/lamp-boys/try.js']")
+        page.wait_for_selector(".try-pot")
+        take(page, "Ferryman's <b>Slate</b>", "base coat")
+        touch(page, "boots")
     page.get_by_label("Name").fill('Rain: "grey" & <wet> # one')
-    page.locator(".try-take summary").click()
-    with page.expect_download() as saved:
-        page.get_by_role("button", name="Save as a file").click()
+    page.get_by_role("button", name="Address to send").click()
+    page.wait_for_function("() => location.hash.length > 20")
+    elsewhere = browser.new_context().new_page()
+    opened(elsewhere, site, page.evaluate("location.hash")).wait_for_selector(".try-pot")
+    assert drawn(elsewhere) == drawn(page)
+    elsewhere.locator(".try-take summary").click()
+    with elsewhere.expect_download() as saved:
+        elsewhere.get_by_role("button", name="Save as a file").click()
     assert saved.value.suggested_filename == "rain-grey-wet-one.md"
+    draft = tmp_path / "draft.md"
+    saved.value.save_as(draft)
     content = lay_out(tmp_path / "content", CONTENT)
-    (content / "guides/rain").mkdir()
-    saved.value.save_as(content / "guides/rain/guide.md")
+    started = CliRunner().invoke(
+        guidegen, ["start", str(content / "guides/rain"), "--from", str(draft), "--no-ask"]
+    )
+    assert started.exit_code == 0, started.output
+    checked = CliRunner().invoke(guidegen, ["check", "--content", str(content), "--format", "json"])
+    told = json.loads(checked.stdout)
+    # What of the figure was left bare is said, as of any guide.
+    about = {
+        each["code"]
+        for each in told["diagnostics"]
+        if "rain" in each["file"] and each["severity"] != "advice"
+    }
+    assert (told["errors"], about - {"unpainted-area"}) == (0, set()), told
+    guide = content / "guides/rain/guide.md"
+    assert "paint: none" not in guide.read_text(encoding="utf-8")
+    guide.write_text(guide.read_text(encoding="utf-8").replace("draft: yes\n", ""), encoding="utf-8")
     home = built(tmp_path / "site", content)
     figure = (home / "guides/rain/figure.svg").read_text(encoding="utf-8")
-    assert fills(figure.partition("</defs>")[2]) == drawn(page)
+    assert fills(figure.partition("</defs>")[2]) == drawn(elsewhere)
+    elsewhere.context.close()
+
+
+def test_a_mixture_is_taken_along_as_its_pots(page: Page, site: Path) -> None:
+    opened(page, site).click("[data-figure='guides/lamp-boys/try.js']")
+    page.wait_for_selector(".try-pot")
+    page.locator(".try-take summary").click()
+    draft = page.locator(".try-draft").inner_text()
+    assert '    paint: {"Reedbank / Oilskin Ochre": 2, "Reedbank / Gull White": 1}\n' in draft
+    assert '    paint: "Wet light"\n' in draft
+    assert '    thin: "2:1"\n' in draft
+    assert '    thin: "3:2"\n' in draft
+    needed = [each.partition(",")[0].strip() for each in page.locator(".try-needed li").all_inner_texts()]
+    assert needed == ["Slate Undercoat", "Oilskin Ochre", "Gull White", "Wet Deck", "Bilge Wash", "Wet light"]
 
 
 def test_what_goes_under_is_told(page: Page, site: Path) -> None:
@@ -197,7 +244,7 @@ def test_without_scripts_there_are_figures_and_what_it_needs(browser: Browser, s
     page = browser.new_context(java_script_enabled=False).new_page()
     opened(page, site)
     assert page.get_by_text("needs a browser that runs the scripts").is_visible()
-    assert page.locator(".try-choice img").count() == 6
+    assert page.locator(".try-choice img").count() == 7
     assert page.locator(".try-bench").is_hidden()
     page.context.close()
 

@@ -26,6 +26,8 @@ paints:
   - {name: Bilge Wash, range: Ninelock, kind: wash, colour: 2a2d36, strength: 1.4, owned: 1}
   - {name: Lantern Brass, range: Reedbank, kind: metallic, colour: b08d3e, owned: 1}
   - {name: Wet Deck, range: Reedbank, kind: varnish, finish: gloss, owned: 1}
+mixes:
+  - {name: Wet light, parts: {Gull White: 4, Oilskin Ochre: 1}}
 » guides/ferry-watch/guide.md
 ---
 title: Ferry watch
@@ -36,6 +38,17 @@ steps:
   - {step: Folds, technique: wash, area: coat, paint: Bilge Wash, each: 3 min, dry: 40 min, thin: "2:1 water"}
 ---
 The watch stands where the river is widest.
+» guides/lamp-boys/guide.md
+---
+title: Lamp boys
+figure: watchman
+steps:
+  - {step: Prime, technique: spray, area: all, paint: Slate Undercoat, each: 20 s, dry: 30 min}
+  - {step: Coats, technique: base coat, area: coat, paint: {Oilskin Ochre: 2, Gull White: 1}, thin: "2:1 water", coats: 2, each: 4 min}
+  - {step: Hoods, technique: base coat, area: hood, paint: {Gull White: 3, Wet Deck: 1}, each: 2 min}
+  - {step: Folds, technique: glaze, area: coat, paint: {Bilge Wash: 1, Wet Deck: 2}, thin: "3:2 water", each: 3 min}
+  - {step: Edges, technique: highlight, area: [coat, hood], paint: Wet light, each: 2 min}
+---
 """
 
 

@@ -155,8 +155,17 @@ def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[E
     weak = {"families": families, "dark": DARK_GROUND, "coats": COATS_THAT_HIDE}
     usual = {kind.value: way for kind, way in USUAL_WAYS.items()}
     known = [pot for pot in pots if pot]
+    unseen = [pot.full_name for pot, shown in zip(every, pots, strict=True) if not shown]
     clusters = {"cells": CELLS, "most": MOST_COLOURS, "rounds": ROUNDS}
-    data = {"pots": known, "ways": ways, "usual": usual, "guides": guides, "weak": weak, "clusters": clusters}
+    data = {
+        "pots": known,
+        "unseen": unseen,
+        "ways": ways,
+        "usual": usual,
+        "guides": guides,
+        "weak": weak,
+        "clusters": clusters,
+    }
     yield Export(path=TRYING_POTS, data=_script("Trying", data))
 
 
@@ -206,6 +215,7 @@ def _mixed(blend: Blend, tools: PaletteTools) -> dict[str, object]:
     return {
         "name": parts,
         "label": parts,
+        "parts": [(part.pot.full_name, part.amount) for part in blend.parts],
         "kind": (Kind.METALLIC if mixer.has_metal(blend) else mixer.kind(blend)).value,
         "colour": mixer.predict(blend).colour,
         "strength": mixer.film_strength(blend),
