@@ -3,7 +3,8 @@
   const tell = (css, root, text) => { one(css, root).textContent = text; };
   const block = one("#clock-data");
   if (!block) return;
-  const data = JSON.parse(block.textContent), {words, colours, stops, passes} = data, clock = window.guidegenClock, MIN = 60000;
+  const data = JSON.parse(block.textContent), {words, stops, passes} = data, clock = window.guidegenClock, MIN = 60000;
+  let {colours} = data;
   const {max, min, floor, round} = Math, {t, number, duration, onClock, twoFigures} = window.guidegenPhrases(words, data.signs);
 
   // The timeline, as guidegen/rendering/guide/timeline.py draws it.
@@ -124,6 +125,17 @@
     return unit ? twoFigures(now) + gap + unit : number(Math.ceil(+now.toFixed(9)));
   }).join("; ");
 
+  function drawAll(n) {
+    const bars = clock.timeline(passes, n);
+    if (one(".evening")) evening(bars);
+    draw(bars, clock.times(passes, n).handsOn);
+  }
+  // Both in other colours, by the numbers of their steps: for a reader who has other paints.
+  window.guidegenRepainted = others => {
+    colours = {...data.colours, ...others};
+    drawAll(shown);
+  };
+
   function show(n) {
     const figures = t("figures.n", {n}), sums = {whole: clock.times(passes, n)};
     stops.forEach((after, at) => { sums["stop" + at] = clock.times(passes.filter(pass => pass.n <= after), n); });
@@ -134,10 +146,9 @@
     });
     all("[data-say]").forEach(place => { place.textContent = t(place.dataset.say, {n, figures, clock: onClock(sums.whole.total)}); });
     amounts(n);
-    const bars = clock.timeline(passes, n), unwaited = one(".no-wait");
+    const unwaited = one(".no-wait");
     if (unwaited) unwaited.hidden = unwaited.dataset.from > 3 * n;
-    if (one(".evening")) evening(bars);
-    draw(bars, sums.whole.handsOn);
+    drawAll(n);
     return t("figures.status", {figures, hands: duration(sums.whole.handsOn), clock: duration(sums.whole.total)});
   }
 

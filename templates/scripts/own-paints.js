@@ -35,7 +35,7 @@
     const label = name => potOf(name).label || name;
     const partsText = parts => parts.length < 2 ? label(parts[0][0]) : parts.map(([name, n]) => number(n, 2) + " " + label(name)).join(" + ");
     const undone = [];
-    let answer;
+    let answer, repainted = false;
 
     function figures() {
       const field = one("#figures"), n = Math.floor(field && +field.value) || kept().figures || guide.figures;
@@ -164,6 +164,9 @@
       undone.splice(0).reverse().forEach(back => back());
       tray();
       if (answer.on) swap();
+      // The wet line and the evening are drawn anew, and again without once the switch is off.
+      if (window.guidegenRepainted && (answer.on || repainted)) window.guidegenRepainted(answer.on ? swaps.painted(answer.swaps) : {});
+      repainted = answer.on;
     }
 
     // The page itself. Whatever is changed can be had back.

@@ -78,7 +78,7 @@ Object.assign(window.guidegenColour, (colours => {
         let r = 0, g = 0, v = 0, share = 1 / (a * scatters[one] + b * scatters[two] + c * scatters[three]);
         for (let k = 0; k < BANDS; k++) {
           if (!alike) share = 1 / (a * scatters[one + k] + b * scatters[two + k] + c * scatters[three + k]);
-          const q = (a * absorbs[one + k] + b * absorbs[two + k] + c * absorbs[three + k]) * share, thick = 1 / (1 + q + sqrt(q * q + 2 * q));
+          const q = (a * absorbs[one + k] + b * absorbs[two + k] + c * absorbs[three + k]) * share, thick = 1 + q - sqrt(q * q + 2 * q);
           r += red[k] * thick;
           g += green[k] * thick;
           v += blue[k] * thick;

@@ -170,5 +170,8 @@ window.guidegenSwaps = (guide, palette, pots) => {
       });
     });
   }
-  return {work, states, looks, swapped, concerns, potOf};
+  // What is on the brush in each step that a stand-in concerns, by its number.
+  const painted = swaps => Object.fromEntries(steps.map(({brushed = []}, at) => [at + 1, brushed])
+    .filter(([, those]) => those.some(blend => concerns(blend, swaps))).map(([n, those]) => [n, those.map(blend => looks(blend, swaps))]));
+  return {work, states, looks, swapped, concerns, potOf, painted};
 };

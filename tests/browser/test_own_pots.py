@@ -100,6 +100,11 @@ def test_on_the_switch_every_page_is_in_the_readers_paints_and_back(page: Page, 
     row = page.locator(".daubs > div").filter(has_text="scarf")
     assert "#8a3a30" in row.inner_html()
     assert "#a03030" not in row.inner_html()
+    # The wet line and the evening have the colours of what is painted now.
+    for css, was, now in ((".spine", "#b8862f", "#ba8a33"), (".evening", "#a03030", "#8a3a30")):
+        drawn = "".join(each.inner_html() for each in page.locator(css).all())
+        assert now in drawn
+        assert was not in drawn
     # The wash lies over the coat that is there now.
     folds = fills(page, ".daubs > div:first-child li:nth-child(2)")
     assert folds != fills(page, ".daubs > div:first-child li:nth-child(1)")
@@ -113,6 +118,16 @@ def test_on_the_switch_every_page_is_in_the_readers_paints_and_back(page: Page, 
     guide(page, site)
     page.uncheck(".own-switch input")
     assert rest(page) == before
+
+
+def test_the_evening_of_another_batch_is_in_the_readers_paints_too(page: Page, site: Path) -> None:
+    own(page, site, SIXTY)
+    guide(page, site)
+    page.check(".own-switch input")
+    page.fill("#figures", "7")
+    page.dispatch_event("#figures", "change")
+    assert "#ba8a33" in page.locator(".evening").inner_html()
+    assert "#b8862f" not in page.locator(".evening").inner_html()
 
 
 def test_a_choice_is_remembered_for_the_guide_and_taken_back(page: Page, site: Path) -> None:
