@@ -1,60 +1,87 @@
-/* The reader's pots on the shelf's page, which guides they paint, and on a plan's, what they lack for all of it. */
+/* The reader's pots on the shelf's page, which guides they paint, and on a plan's, what they lack for all of it. Each guide
+   is looked at as on its own page: with the author's substitutes, the reader's choices, and every area as a set. */
 (() => {
   "use strict";
   const one = (css, root = document) => root.querySelector(css), place = one(".own"), [link] = place.querySelectorAll("a"), {store: prefix, style} = one("script[data-scripts]").dataset;
   const came = {};
   ["Palette", "Guides", "Needs"].forEach(what => { window["guidegen" + what] = data => { came[what] = data; if (came.Palette && (came.Guides || came.Needs)) begin(came); }; });
   document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
-  const make = (name, kind = "", ...inner) => {
-    const element = document.createElement(name);
-    if (kind) element.className = kind;
-    element.append(...inner.filter(each => each !== ""));
-    return element;
-  };
-  // A page of more lines than this nobody reads.
-  const MOST = 200, NEAR = 4;
+  // A page of more lines than this nobody reads. So long a page may stand still while mixtures are sought.
+  const MOST = 200, PATIENCE = 40;
 
   function begin({Palette: palette, Guides: guides, Needs: needs}) {
-    const {words} = palette, {t, number} = window.guidegenPhrases(words, palette.signs), engine = window.guidegenColour;
-    const pots = window.guidegenPots(prefix, palette), mine = link.getAttribute("href"), label = name => (pots.byName.get(name) || {label: name}).label;
-    function show() {
-      const hand = pots.atHand(), has = new Set(hand.map(pot => pot.name)), book = engine.standIns(hand);
-      place.classList.add("told");
-      const top = make("div", "own-top"), back = make("a", "", words["mine.change"]), list = make("ul", "own-lines");
-      back.href = mine;
-      place.replaceChildren(top);
-      if (guides) {
-        // What has a pot close by is not lacking: that pot stands in.
-        const near = new Map(), stands = name => {
-          if (!near.has(name)) { const pot = pots.byName.get(name), [first] = pot && pot.colour ? book.nearest(pot) : []; near.set(name, !!first && first.de00 <= NEAR); }
-          return near.get(name);
-        };
-        const found = guides.map(([title, href, names]) => ({title, href, lacks: names.filter(name => !has.has(name) && !stands(name))})).sort((a, b) => a.lacks.length - b.lacks.length);
-        top.append(make("p", "own-sum", t("mine.ready", {n: found.filter(each => !each.lacks.length).length, all: number(found.length)})), back);
-        found.slice(0, MOST).forEach(({title, href, lacks}) => {
-          const to = make("a", "", title);
-          to.href = href;
-          list.append(make("li", "", make("div", "own-line", make("span", "", to, lacks.length ? make("small", "", " " + t("shelf.lacks", {n: lacks.length}) + ": " + lacks.map(label).join(", ")) : ""))));
-        });
-        place.append(list);
-        return;
-      }
-      const lacking = needs.filter(([name]) => !has.has(name)), toBuy = [], have = needs.length - lacking.length;
-      lacking.forEach(([name, ml]) => {
-        const pot = pots.byName.get(name) || {name, colour: null}, {advice, pots: near, recipes} = pot.colour ? book.advised(pot) : {advice: "buy"};
-        const n = ml && pot.size ? Math.max(1, Math.ceil(+(ml / pot.size).toFixed(9))) : 1, want = label(name);
-        const parts = advice === "pot" ? [[near[0].pot, 1]] : advice === "mix" ? recipes[0].parts : null;
-        const take = parts && parts.map(([each, count]) => (parts.length > 1 ? number(count, 2) + " " : "") + (each.label || each.name)).join(" + ");
-        if (!parts) toBuy.push(want + " (" + t("pot.owned", {n}) + ")");
-        list.append(make("li", "", make("div", "own-line", make("span", "", ...parts ? [make("b", "", take), t("mine.for", {take: "", want}), parts.length > 1 ? make("small", "", " " + words["mine.mix-warns"]) : ""] : [make("b", "", t("mine.buy", {want})), make("small", "", " " + t("pot.owned", {n}))]))));
-      });
-      const rest = [lacking.length - toBuy.length && t("mine.of-instead", {n: lacking.length - toBuy.length}), toBuy.length && t("mine.of-buy", {n: toBuy.length})].filter(Boolean).join(", ");
-      top.append(make("p", "own-sum", rest ? t("mine.of", {n: have, all: number(needs.length)}) + "; " + rest + "." : t("mine.of-all", {n: have})), back);
-      if (lacking.length) place.append(list);
-      if (toBuy.length) place.append(make("p", "own-buy", make("b", "", words["mine.shopping"] + ": "), toBuy.join(", ")));
+    const pots = window.guidegenPots(prefix, palette), table = window.guidegenTable(palette, pots), mine = link.getAttribute("href");
+    const {words, t, number, make, label, head, other, difference, sum} = window.guidegenOwnLines(palette, table);
+    const every = (guides || needs.map(data => ["", data])).map(([href, data]) => ({href, data, swaps: window.guidegenSwaps(data, table)}));
+    let turn = 0;
+
+    // Looks through all guides, a while at a time, and begins anew where something has changed meanwhile.
+    function look() {
+      const now = ++turn, found = [];
+      table.refresh();
+      (function on() {
+        if (now !== turn) return;
+        for (const until = performance.now() + PATIENCE; found.length < every.length && performance.now() < until;) {
+          const {href, data, swaps} = every[found.length];
+          found.push({href, data, rows: swaps.work(pots.of(data.slug)).rows});
+        }
+        if (found.length < every.length) {
+          top(t("mine.looking", {n: found.length, all: number(every.length)}));
+          setTimeout(on);
+        } else (guides ? shelf : plan)(found);
+      })();
     }
-    show();
-    addEventListener("storage", ({key}) => { if (key === prefix + ":pots") { pots.read(); show(); } });
-    addEventListener("pageshow", ({persisted}) => { if (persisted) { pots.read(); show(); } });
+    function top(said, ...more) {
+      const sums = make("p", "own-sum", said), back = make("a", "", words["mine.change"]);
+      sums.setAttribute("role", "status");
+      back.href = mine;
+      place.classList.add("told");
+      place.replaceChildren(make("div", "own-top", sums, back), ...more);
+    }
+    const lines = rows => rows.map(row => make("li", "", line(row)));
+    // A paint that is lacking, and folded what else there is to take for it.
+    function line(row) {
+      const {pot, way, others} = row, list = make("ul", "own-ways"), [chips, said] = head(row);
+      if (!others.length && !(way && difference(way))) return make("div", "own-line", chips, said);
+      list.append(...others.map(each => make("li", "", other(each, pot))));
+      return make("details", "", make("summary", "own-line", chips, said), way ? make("p", "small", difference(way)) : "", others.length ? make("p", "label", words["mine.others"]) : "", list);
+    }
+    const lacking = rows => rows.filter(({kind}) => kind === "instead" || kind === "buy"), toBuy = rows => rows.filter(({kind}) => kind === "buy");
+    function shelf(found) {
+      const open = new Set([...place.querySelectorAll("details[open] > summary a")].map(each => each.getAttribute("href"))), list = make("ul", "own-lines");
+      found.sort((a, b) => toBuy(a.rows).length - toBuy(b.rows).length);
+      found.slice(0, MOST).forEach(({href, data, rows}) => {
+        const to = make("a", "", data.title), lacks = toBuy(rows), instead = lacking(rows).length - lacks.length;
+        to.href = href;
+        const said = make("span", "", to, ...[instead ? t("mine.of-instead", {n: instead}) : "", lacks.length ? t("shelf.lacks", {n: lacks.length}) + ": " + lacks.map(({name}) => label(name)).join(", ") : ""].filter(Boolean)
+          .map((each, at) => make("small", "", (at ? " · " : " ") + each)));
+        if (!lacking(rows).length) return list.append(make("li", "", make("div", "own-line", said)));
+        const fold = make("details", "", make("summary", "own-line", said)), inner = make("ul", "own-lines");
+        // Its lines are made when they are asked for.
+        fold.ontoggle = () => { if (fold.open && !inner.childNodes.length) inner.append(...lines(lacking(rows))); };
+        fold.append(inner);
+        fold.open = open.has(href);
+        list.append(make("li", "", fold));
+      });
+      top(t("mine.ready", {n: found.filter(({rows}) => !toBuy(rows).length).length, all: number(found.length)}), list);
+    }
+    function plan(found) {
+      // A paint that several units take is one line where the same stands in for it in all, and bought for the sum.
+      const paints = new Map();
+      for (const {data, rows} of found) for (const row of rows.filter(({kind}) => kind !== "spared")) {
+        const those = paints.get(row.name) || paints.set(row.name, new Map()).get(row.name), key = JSON.stringify([row.kind, row.way && row.way.parts]);
+        const {ml = 0, titles = []} = those.get(key) || {};
+        those.set(key, {...row, ml: ml === null || row.ml === null ? null : ml + row.ml, titles: [...new Set([...titles, data.title])]});
+      }
+      const sums = [...paints.values()].map(those => [...those.values()].map(row => ({...row, buy: row.pot.size && row.ml ? Math.max(1, Math.ceil(+(row.ml / row.pot.size).toFixed(9))) : 1})));
+      const count = kind => sums.filter(those => those.some(row => row.kind === kind)).length, buys = sums.flatMap(toBuy), have = count("have"), buy = count("buy");
+      const list = make("ul", "own-lines", ...sums.flatMap(those => lacking(those).map(row => make("li", "", those.length > 1 ? make("small", "", row.titles.join(", ")) : "", line(row)))));
+      top(sum(have, sums.length - have - buy, buy), list.childNodes.length ? list : "",
+        buys.length ? make("p", "own-buy", make("b", "", words["mine.shopping"] + ": "), buys.map(row => label(row.name) + " (" + t("pot.owned", {n: row.buy}) + ")").join(", ")) : "");
+    }
+    look();
+    const again = () => { pots.read(); look(); };
+    addEventListener("storage", ({key}) => { if (key && key.startsWith(prefix + ":")) again(); });
+    addEventListener("pageshow", ({persisted}) => { if (persisted) again(); });
   }
 })();

@@ -3,51 +3,21 @@
 (() => {
   "use strict";
   const one = (css, root = document) => root.querySelector(css), all = (css, root = document) => [...root.querySelectorAll(css)];
-  const place = one(".own"), mine = one("a", place).getAttribute("href"), {store: prefix, style} = one("script[data-scripts]").dataset, SVG = "http://www.w3.org/2000/svg", came = {};
+  const place = one(".own"), mine = one("a", place).getAttribute("href"), {store: prefix, style} = one("script[data-scripts]").dataset, came = {};
   ["Palette", "Paints"].forEach(what => { window["guidegen" + what] = data => { came[what] = data; if (came.Palette && came.Paints) begin(came.Palette, came.Paints); }; });
 
   document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
-  const make = (name, kind = "", ...inner) => {
-    const element = document.createElement(name);
-    if (kind) element.className = kind;
-    element.append(...inner.filter(each => each !== "" && each !== null && each !== undefined));
-    return element;
-  };
-  const draw = (name, values) => {
-    const element = document.createElementNS(SVG, name);
-    Object.entries(values).forEach(([key, value]) => element.setAttribute(key, value));
-    return element;
-  };
-  // A chip of a colour; where the page has the look of its kind, in that look.
-  function chip(pot, colour, estimate) {
-    const svg = draw("svg", {class: "chip", viewBox: "0 0 30 20", "aria-hidden": "true"}), look = {metallic: "metal", ink: "ink", oil: "oil", primer: "primer"}[pot.kind];
-    if (look && document.getElementById("c-" + look)) svg.append(draw("use", {href: "#c-" + look, fill: colour || "none"}));
-    else svg.append(draw("path", {d: "M1 1h28v18H1z", fill: colour || "none", stroke: "#767b79"}));
-    if (estimate) svg.append(draw("circle", {class: "hole", cx: 23, cy: 6, r: 3, stroke: "#767b79"}));
-    return svg;
-  }
-
   function begin(palette, guide) {
-    const {words} = palette, {t, number} = window.guidegenPhrases(words, palette.signs), engine = window.guidegenColour;
-    const pots = window.guidegenPots(prefix, palette), swaps = window.guidegenSwaps(guide, palette, pots), {potOf} = swaps;
+    const pots = window.guidegenPots(prefix, palette), table = window.guidegenTable(palette, pots), swaps = window.guidegenSwaps(guide, table), {potOf} = table;
+    const {words, t, number, make, draw, chip, label, partsText, difference, head, other, sum} = window.guidegenOwnLines(palette, table), engine = window.guidegenColour;
     const onGuide = !!one("#clock-data"), block = one("#clock-data") || one("#bench-data"), passes = block ? JSON.parse(block.textContent).passes : [];
     const kept = () => { try { return JSON.parse(localStorage.getItem(JSON.parse(block.textContent).store)) || {}; } catch { return {}; } };
-    const label = name => potOf(name).label || name;
-    const partsText = parts => parts.length < 2 ? label(parts[0][0]) : parts.map(([name, n]) => number(n, 2) + " " + label(name)).join(" + ");
     const undone = [];
     let answer, repainted = false;
 
     function figures() {
       const field = one("#figures"), n = Math.floor(field && +field.value) || kept().figures || guide.figures;
       return Math.min(500, Math.max(1, n));
-    }
-    // Lighter or darker first, then warmer or cooler, then duller or brighter.
-    function inWords({colour, de00}, pot) {
-      if (de00 === null || !colour || !pot.colour) return "";
-      const said = engine.directions(colour, pot.colour).map(key => words["mine." + key]);
-      if (de00 < 1 || !said.length) return words[de00 < 1 ? "mine.same" : "close." + engine.word(de00)];
-      const joined = said.length < 2 ? said[0] : t("mine.and", {first: said.slice(0, -1).join(", "), second: said[said.length - 1]});
-      return de00 < 4 ? t("mine.a-little", {words: joined}) : de00 > 10 ? t("mine.much", {words: joined}) : joined;
     }
     const button = (does, name, then, pressed) => {
       const made = make("button", "", does);
@@ -68,20 +38,12 @@
     }
 
     const open = new Set();
-    const byWhom = way => ({author: words["mine.by-author"], you: words["mine.by-you"]}[way.by]);
-    const because = ({why, area, way}) => t("mine." + why, {take: partsText(way.parts), area});
-    const aside = (kind, ...said) => said.filter(Boolean).length ? make("small", kind, said.filter(Boolean).join(" · ")) : "";
     // One line a pot that is lacking; what else there is to say of it opens below.
     function line(row) {
-      const {name, pot, way, refused, others, tried, chosen, bottle, buy} = row, want = label(name), item = make("li");
+      const {name, pot, way, others, tried, chosen, bottle} = row, want = label(name), item = make("li");
       item.dataset.name = name;
-      const said = make("span", "", ...way ? [make("b", "", partsText(way.parts)), t("mine.for", {take: "", want}) + " ", aside("", inWords(way, pot), byWhom(way), way.mixed && words["mine.mix-warns"])]
-        : [make("b", "", t("mine.buy", {want})), " ", aside("", t("pot.owned", {n: buy}), !others.length && !refused.length && words["mine.no-other"])]);
-      refused.forEach(each => said.append(" ", make("small", "warns", because(each))));
-      const head = make("div", "own-line", make("span", "both", chip(pot, pot.colour), way && chip(potOf(way.parts[0][0]), way.colour, way.mixed)), said), more = make("details"), list = make("ul", "own-ways"), tools = make("p", "row-of");
-      others.forEach(each => list.append(make("li", "", make("span", "", chip(potOf(each.parts[0][0]), each.colour, each.mixed), " ", partsText(each.parts), " ",
-        aside("", inWords(each, pot), byWhom(each), each.de00 !== null && t("mine.difference", {n: number(each.de00, 1)}), each.mixed && words["mine.mix-warns"])),
-        button(words["mine.take"], partsText(each.parts) + ", " + want, () => choose(name, {parts: each.parts, tried: ""})))));
+      const line = make("div", "own-line", ...head(row)), more = make("details"), list = make("ul", "own-ways"), tools = make("p", "row-of");
+      others.forEach(each => list.append(make("li", "", other(each, pot), button(words["mine.take"], partsText(each.parts) + ", " + want, () => choose(name, {parts: each.parts, tried: ""})))));
       if (way) {
         list.append(make("li", "", make("span", "", words["mine.without"]), button(words["mine.take"], words["mine.without"] + ", " + want, () => choose(name, {parts: [], tried: ""}))));
         tools.append(words["mine.tried"]);
@@ -89,13 +51,13 @@
       }
       if (chosen) tools.append(button(words["mine.undo"], want, () => choose(name, null)));
       if (!list.children.length && !tools.childNodes.length) {
-        item.append(head);
+        item.append(line);
         return item;
       }
-      const summary = make("summary", "own-line", ...head.childNodes);
+      const summary = make("summary", "own-line", ...line.childNodes);
       more.open = open.has(name);
       more.ontoggle = () => open[more.open ? "add" : "delete"](name);
-      more.append(summary, way && way.de00 !== null ? make("p", "small", t("mine.difference", {n: number(way.de00, 1)})) : "", tools.childNodes.length ? tools : "", bottle ? bottling(row) : "", list.children.length ? make("p", "label", words["mine.others"]) : "", list);
+      more.append(summary, way && difference(way) ? make("p", "small", difference(way)) : "", tools.childNodes.length ? tools : "", bottle ? bottling(row) : "", list.children.length ? make("p", "label", words["mine.others"]) : "", list);
       item.append(more);
       return item;
     }
@@ -130,11 +92,10 @@
     }
     function show() {
       const own = pots.of(guide.slug), n = figures(), hands = window.guidegenClock ? window.guidegenClock.times(passes, n).handsOn : 0;
+      table.refresh();
       answer = swaps.work(own, n, hands);
       const count = kind => answer.rows.filter(row => row.kind === kind).length, rows = answer.rows.filter(row => row.kind === "instead" || row.kind === "buy");
-      const [have, instead, buy, spared] = ["have", "instead", "buy", "spared"].map(count), whole = have + instead + buy;
-      const rest = [instead && t("mine.of-instead", {n: instead}), buy && t("mine.of-buy", {n: buy})].filter(Boolean).join(", ");
-      const sums = make("p", "own-sum", (rest ? t("mine.of", {n: have, all: number(whole)}) + "; " + rest + "." : t("mine.of-all", {n: have})) + (spared ? " " + t("mine.spared", {n: spared}) : ""));
+      const [have, instead, buy, spared] = ["have", "instead", "buy", "spared"].map(count), sums = make("p", "own-sum", sum(have, instead, buy) + (spared ? " " + t("mine.spared", {n: spared}) : ""));
       sums.setAttribute("role", "status");
       const top = make("div", "own-top", sums), box = make("input"), turn = make("label", "own-switch", box, words["mine.switch"]);
       box.type = "checkbox";

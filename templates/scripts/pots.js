@@ -2,7 +2,7 @@
    from lists and files. What is kept is text from elsewhere: it is looked through before anything uses it. */
 window.guidegenPots = (prefix, palette) => {
   const MOST = 5000, BYTES = 1e6, LONGEST = 200, STATES = ["full", "low", "dry"], BINDERS = ["acrylic", "enamel", "oil", "lacquer"];
-  const KEY = prefix + ":pots", TAKEN = prefix + ":taken", ASIDE = prefix + ":aside";
+  const KEY = prefix + ":pots", TAKEN = prefix + ":taken", ASIDE = prefix + ":aside", TRIED = prefix + ":tried", MOST_TRIED = 200;
   const record = value => value && typeof value === "object" && !Array.isArray(value) ? value : {};
   const text = (value, most = LONGEST) => typeof value === "string" ? value.replace(/[\s\p{Cc}]+/gu, " ").trim().slice(0, most) : "";
 
@@ -81,7 +81,12 @@ window.guidegenPots = (prefix, palette) => {
     return taken;
   }
 
-  const store = {pots: [], taken: {}, broken: "", works: true, fold, find, nearest, byName};
+  // Mixtures that were tried: pots in parts, and the colour that they became.
+  const isParts = list => Array.isArray(list) && list.length > 1 && list.length <= 4 && list.every(part => Array.isArray(part) && text(part[0]) && part[1] > 0 && part[1] < 1000);
+  const cleanTried = value => (Array.isArray(value) ? value : []).filter(each => isParts(record(each).parts) && /^#[0-9a-f]{6}$/.test(each.got)).slice(-MOST_TRIED)
+    .map(({parts, got}) => ({parts: parts.map(([name, n]) => [text(name), +n]), got}));
+
+  const store = {pots: [], taken: {}, tried: [], broken: "", works: true, fold, find, nearest, byName};
   const get = key => { try { return localStorage.getItem(key); } catch { store.works = false; return null; } };
   const put = (key, value) => { try { localStorage.setItem(key, value); return true; } catch { return false; } };
   const parsed = written => { try { return JSON.parse(written); } catch { return undefined; } };
@@ -92,6 +97,7 @@ window.guidegenPots = (prefix, palette) => {
     store.broken = get(ASIDE) || "";
     if (store.works) store.pots = pots;
     if (store.works) store.taken = cleanTaken(parsed(get(TAKEN) || "{}"));
+    if (store.works) store.tried = cleanTried(parsed(get(TRIED) || "[]"));
     return store;
   };
   // Who has forgotten all pots is as one who never told of any.
@@ -100,6 +106,12 @@ window.guidegenPots = (prefix, palette) => {
     try { localStorage.removeItem(KEY); return true; } catch { return false; }
   };
   store.saveTaken = () => put(TAKEN, JSON.stringify(store.taken));
+  // What the same parts became last counts.
+  const sameParts = (one, two) => one.length === two.length && one.every(([name, n]) => two.some(part => part[0] === name && part[1] === n));
+  store.try = (parts, got) => {
+    store.tried = cleanTried([...store.tried.filter(each => !sameParts(each.parts, parts)), ...got ? [{parts, got}] : []]);
+    return put(TRIED, JSON.stringify(store.tried));
+  };
   store.dropAside = () => { try { localStorage.removeItem(ASIDE); } catch { /* nothing was kept */ } store.broken = ""; };
   store.of = slug => store.taken[slug] = store.taken[slug] || {on: false, stop: "", swaps: {}};
   store.has = name => store.pots.find(pot => pot.name === name);
@@ -110,8 +122,8 @@ window.guidegenPots = (prefix, palette) => {
   };
   store.drop = name => { store.pots = store.pots.filter(each => each.name !== name); };
   // As the engine takes them: what is dried up is no pot.
-  store.atHand = () => store.pots.filter(pot => pot.state !== "dry").map(pot => byName.get(pot.name)
-    || pot.own && {...pot, label: pot.name, kind: pot.kind === "bottled" ? "paint" : pot.kind}).filter(Boolean);
+  store.atHand = () => store.pots.filter(pot => pot.state !== "dry").map(pot => byName.has(pot.name) ? {...byName.get(pot.name), owned: 1}
+    : pot.own && {...pot, label: pot.name, kind: pot.kind === "bottled" ? "paint" : pot.kind}).filter(Boolean);
 
   // Lists: one pot a line, or a table whose first lines say what its columns are, as `start --palette-from` reads them.
   const fields = new Map(Object.entries(palette.headings).flatMap(([field, those]) => those.map(each => [fold(each), field])));
@@ -172,7 +184,7 @@ window.guidegenPots = (prefix, palette) => {
     return answer;
   };
 
-  store.toFile = () => JSON.stringify({"guidegen pots": 1, pots: store.pots, taken: store.taken}, null, 1) + "\n";
+  store.toFile = () => JSON.stringify({"guidegen pots": 1, pots: store.pots, taken: store.taken, tried: store.tried}, null, 1) + "\n";
   // A file that was saved here adds to what is there; the state that it tells is the newer one.
   store.fromFile = written => {
     if (written.length > 4 * BYTES) return {tooLarge: true};
@@ -180,6 +192,7 @@ window.guidegenPots = (prefix, palette) => {
     if (!Array.isArray(value.pots)) return null;
     const full = pots.filter(pot => !store.add(pot)).length;
     Object.assign(store.taken, cleanTaken(value.taken));
+    cleanTried(value.tried).forEach(({parts, got}) => store.try(parts, got));
     return {added: pots.map(pot => pot.name), known: [], unknown: [], dropped: dropped + full, full: full > 0};
   };
 
@@ -193,6 +206,7 @@ window.guidegenPots = (prefix, palette) => {
     if (pots.length) {
       store.pots = pots;
       store.taken = cleanTaken(value.taken);
+      cleanTried(value.tried).forEach(({parts, got}) => store.try(parts, got));
       store.save();
       store.saveTaken();
     }
@@ -203,7 +217,7 @@ window.guidegenPots = (prefix, palette) => {
   if (store.alone) ["pointerdown", "focusin"].forEach(type => document.addEventListener(type, ({target}) => {
     const link = target.closest && target.closest("a[href*='.html']"), bare = link && link.getAttribute("href").replace(CARRIED, "");
     if (!link || link.protocol !== "file:" || !store.pots.length) return;
-    link.setAttribute("href", bare + (bare.includes("#") ? "&" : "#") + "pots=" + encodeURIComponent(JSON.stringify({pots: store.pots, taken: store.taken})));
+    link.setAttribute("href", bare + (bare.includes("#") ? "&" : "#") + "pots=" + encodeURIComponent(JSON.stringify({pots: store.pots, taken: store.taken, tried: store.tried})));
   }));
   return store;
 };

@@ -1,62 +1,64 @@
-/* A guide in the paints its reader has: what is lacking, what stands in for it, and what the figure then looks like.
-   Areas are swapped as a set: what was lighter stays lighter, and no two tones of an area become one. */
-window.guidegenSwaps = (guide, palette, pots) => {
+/* What the reader's table has for paints: `guidegenTable` for any of them, `guidegenSwaps` for those of one guide, with what
+   the figure then looks like. Areas are swapped as a set: what was lighter stays lighter, and no two tones of an area
+   become one. A guide's data are those of guidegen/rendering/guide/paints_script.py. */
+window.guidegenTable = (palette, pots) => {
   const engine = window.guidegenColour, paints = new Map(palette.paints.map(paint => [paint.name, paint])), mixes = new Map(palette.mixes.map(mix => [mix.name, mix]));
-  const {blends, colours, steps, areas} = guide, CLEAR = ["medium", "thinner", "varnish"], FEW = 5;
-  const TONES = 3, ALIKE = 2, LARGE = .25, BATCH = 5, EVENING = 3 * 36e5, LEAST = 5, HOPELESS = 12;
-  const sum = list => list.reduce((all, each) => all + each, 0);
+  const CLEAR = ["medium", "thinner", "varnish"], sum = list => list.reduce((all, each) => all + each, 0), advised = new Map();
   let hand, book;
-
+  function refresh() {
+    const atHand = pots.atHand();
+    hand = new Map(atHand.map(pot => [pot.name, pot]));
+    advised.clear();
+    // A house mix whose colour was measured tells of other parts of the same pots, and so does a first try.
+    const measured = [...palette.mixes.filter(mix => mix.colour && !mix.estimate && mix.parts.length > 1).map(mix => [mix.parts, mix.colour]), ...pots.tried.map(({parts, got}) => [parts, got])]
+      .map(([parts, colour]) => [parts.map(([name, n]) => [hand.get(name) || paints.get(name), n]), colour]).filter(([parts]) => parts.every(([pot]) => pot && pot.colour && engine.canBeMixed(pot)));
+    book = engine.standIns(atHand, measured.map(([parts, colour]) => engine.correction(parts, colour)));
+  }
+  const has = name => hand.has(name), potOf = name => hand.get(name) || paints.get(name) || mixes.get(name) || {name, colour: null};
   // What a blend comes to: pots and amounts, house mixes taken apart but for those that stand bottled on the table.
   const apart = parts => parts.flatMap(([name, amount]) => {
     const mix = mixes.get(name);
-    return mix && !hand.has(name) ? mix.parts.map(([pot, share]) => [pot, share * amount]) : [[name, amount]];
+    return mix && !has(name) ? mix.parts.map(([pot, share]) => [pot, share * amount]) : [[name, amount]];
   });
-  const potOf = name => hand.get(name) || paints.get(name) || mixes.get(name) || {name, colour: null};
   function colourOf(parts) {
     const those = parts.map(([name, n]) => [potOf(name), n]).filter(([pot]) => !CLEAR.includes(pot.kind));
     if (those.length === 1) return those[0][0].colour || null;
     return those.length && those.every(([pot]) => pot.colour && pot.kind !== "metallic") ? engine.mix(those).colour : null;
   }
   const strengthOf = parts => sum(parts.filter(([name]) => !CLEAR.includes(potOf(name).kind)).map(([name, n]) => n * (potOf(name).strength || 1))) / sum(parts.map(([, n]) => n));
-
-  function take(atHand) {
-    hand = new Map(atHand.map(pot => [pot.name, pot]));
-    // A house mix whose colour was measured tells of other parts of the same pots.
-    const measured = palette.mixes.filter(mix => mix.colour && !mix.estimate && mix.parts.length > 1)
-      .map(mix => [mix.parts.map(([name, n]) => [paints.get(name), n]), mix.colour]).filter(([parts]) => parts.every(([pot]) => pot && pot.colour && engine.canBeMixed(pot)));
-    book = engine.standIns(atHand, measured.map(([parts, colour]) => engine.correction(parts, colour)));
+  function advice(paint) {
+    if (!advised.has(paint.name)) advised.set(paint.name, book.advised(paint));
+    return advised.get(paint.name);
   }
+  refresh();
+  return {refresh, has, potOf, apart, colourOf, strengthOf, advice, isMix: name => mixes.has(name), state: name => (pots.has(name) || {}).state};
+};
+
+window.guidegenSwaps = (guide, table) => {
+  const engine = window.guidegenColour, {has, potOf, apart, colourOf, strengthOf} = table;
+  const {blends, colours, steps, areas, tones} = guide, FEW = 5;
+  const TONES = 3, ALIKE = 2, LARGE = .25, BATCH = 5, EVENING = 3 * 36e5, LEAST = 5, HOPELESS = 12;
+  const sum = list => list.reduce((all, each) => all + each, 0);
 
   // All that may stand for a paint, the best first; what the reader chose and what the author wrote come before.
-  const ways = new Map();
   function waysFor(paint) {
-    if (ways.has(paint.name)) return ways.get(paint.name);
     const found = [], seen = new Set(), put = (by, parts, colour, de00) => {
       const key = JSON.stringify(parts);
       if (!seen.has(key)) found.push({by, parts, colour, de00, mixed: parts.length > 1});
       seen.add(key);
     };
-    steps.forEach(step => {
-      const [blend] = step.brushed || [];
-      if ((step.brushed || []).length !== 1 || blends[blend].length !== 1 || blends[blend][0][0] !== paint.name) return;
-      (step.instead || []).map(apart).filter(parts => parts.every(([name]) => hand.has(name))).forEach(parts => {
-        const colour = colourOf(parts);
-        put("author", parts, colour, colour && paint.colour ? engine.difference(paint.colour, colour) : null);
-      });
+    (guide.instead[paint.name] || []).map(apart).filter(parts => parts.every(([name]) => has(name))).forEach(parts => {
+      const colour = colourOf(parts);
+      put("author", parts, colour, colour && paint.colour ? engine.difference(paint.colour, colour) : null);
     });
     if (paint.colour) {
-      const {pots: near, recipes, advice} = book.advised(paint);
+      const {pots: near, recipes, advice} = table.advice(paint);
       const byPot = near.map(({pot, de00}) => [[[pot.name, 1]], pot.colour, de00]), byMix = recipes.map(({parts, colour, de00}) => [parts.map(([pot, n]) => [pot.name, n]), colour, de00]);
       [...advice === "mix" ? [...byMix.slice(0, 1), ...byPot] : byPot, ...byMix].forEach(([parts, colour, de00]) => put(advice === "buy" || de00 > HOPELESS ? "far" : "engine", parts, colour, de00));
     }
-    ways.set(paint.name, found.slice(0, 2 * FEW));
     return found;
   }
 
-  // The tones of each area: what is laid on it by itself, without what covers the whole figure under everything.
-  const tones = areas.map((_, area) => [...new Set(steps.filter(step => /cover|edges/.test(step.role) && !/undercoat/.test(step.technique) && (step.on || []).length < Math.max(2, areas.length))
-    .flatMap(({on, laid}) => on.map((each, at) => each === area ? laid[at] : -1)).filter(blend => blend >= 0 && colours[blend]))]);
   const swapped = (blend, swaps) => {
     const whole = apart(blends[blend]), alone = whole.length === 1 && swaps.get(whole[0][0]);
     if (alone) return alone.parts;
@@ -97,21 +99,19 @@ window.guidegenSwaps = (guide, palette, pots) => {
   }
 
   // All there is to say for the pots at hand, what was chosen for this guide, and a batch of so many figures.
-  function work({on, stop: stopped, swaps: chosen}, figures, handsOn) {
-    ways.clear();
-    take(pots.atHand());
+  function work({on, stop: stopped, swaps: chosen}, figures = guide.figures, handsOn = 0) {
     const stop = (guide.stops.find(([name]) => name === stopped) || [])[1] ?? steps.length, names = needed(stop), whole = needed(steps.length, true), swaps = new Map(), rows = [];
-    const every = [...guide.needs, ...[...names].filter(name => mixes.has(name)).map(name => [name, null])];
+    const every = [...guide.needs, ...[...names].filter(table.isMix).map(name => [name, null])];
     for (const [name, each] of every) {
-      const pot = potOf(name), ml = each === null ? null : each * figures / guide.figures;
+      const pot = potOf(name), ml = each === null ? null : figures === guide.figures ? each : each * figures / guide.figures;
       if (!names.has(name)) {
-        if (!hand.has(name) && whole.has(name)) rows.push({name, pot, ml, kind: "spared"});
+        if (!has(name) && whole.has(name)) rows.push({name, pot, ml, kind: "spared"});
         continue;
       }
-      if (hand.has(name)) { rows.push({name, pot, ml, kind: "have", low: (pots.has(name) || {}).state === "low"}); continue; }
+      if (has(name)) { rows.push({name, pot, ml, kind: "have", low: table.state(name) === "low"}); continue; }
       const own = chosen[name], refused = [];
       let found = null;
-      const list = [...waysFor(pot)], mine = own && own.parts.every(([each]) => hand.has(each)) ? own.parts : null;
+      const list = [...waysFor(pot)], mine = own && own.parts.every(([each]) => has(each)) ? own.parts : null;
       const colour = mine && mine.length && colourOf(mine);
       if (mine && mine.length) list.unshift({by: "you", parts: mine, mixed: mine.length > 1, colour, de00: colour && pot.colour ? engine.difference(pot.colour, colour) : null});
       // Nothing at all was chosen.
@@ -123,10 +123,10 @@ window.guidegenSwaps = (guide, palette, pots) => {
         break;
       }
       const row = {name, pot, ml, kind: found ? "instead" : "buy", way: found, refused, tried: own ? own.tried : "", chosen: !!own,
-        others: list.filter(way => way !== found && JSON.stringify(way.parts) !== JSON.stringify(found && found.parts)).slice(0, FEW), buy: ml && pot.size ? Math.max(1, Math.ceil(+(ml / pot.size).toFixed(9))) : 1};
+        others: list.filter(way => way !== found && JSON.stringify(way.parts) !== JSON.stringify(found && found.parts)).slice(0, FEW), buy: pot.size && ml ? Math.max(1, Math.ceil(+(ml / pot.size).toFixed(9))) : 1};
       if (found) {
         swaps.set(name, found);
-        if (found.mixed && (figures > BATCH || handsOn > EVENING || covered(name) > LARGE)) row.bottle = bottled(found, ml || 0);
+        if (found.mixed && guide.parts && (figures > BATCH || handsOn > EVENING || covered(name) > LARGE)) row.bottle = bottled(found, ml || 0);
       }
       rows.push(row);
     }

@@ -66,15 +66,44 @@ def test_shelf_and_plan_speak_of_the_readers_pots(page: Page, site: Path) -> Non
     own(page, site, SIXTY)
     guide(page, site, "shelf.html")
     assert page.inner_text(".own-sum") == "1 of 4 guides can be painted with your pots"
-    rows = page.locator(".own-lines > li").all_inner_texts()
-    assert [row for row in rows if not row.startswith("Ferry bags")] == [
+    rows = page.locator(".own > .own-lines > li")
+    assert [row for row in rows.all_inner_texts() if not row.startswith("Ferry bags")] == [
         "Plain",
-        "Ferry watch lacks 2 pots: Bell Red, Night Glow",
+        "Ferry watch 2 have a substitute · lacks 1 pot: Night Glow",
         "Ropes lacks 2 pots: Light Rope, Pale Rope",
     ]
+    watch = rows.filter(has_text="Ferry watch")
+    watch.locator("summary").first.click()
+    assert [line.partition(" a ")[0] for line in watch.locator("li").all_inner_texts()[:1]] == [
+        "Mustard for Oilskin Ochre"
+    ]
+    assert "Kiln Red for Bell Red" in watch.inner_text()
+    assert "the author’s own substitute" in watch.inner_text()
     guide(page, site, "plans/regatta/index.html")
     # 20 figures at 2.1 ml, in pots of 10 ml.
-    assert "Night Glow (5 pots)" in page.inner_text(".own-buy")
+    assert page.inner_text(".own-buy") == "To buy for your table: Night Glow (5 pots)"
+    assert page.inner_text(".own-sum") == (
+        "Of 4 paints you have 1; 2 have a substitute, 1 to buy, or to live without."
+    )
+    assert "Kiln Red for Bell Red" in page.inner_text(".own-lines")
+
+
+def test_shelf_and_plan_take_every_area_as_a_set_and_show_recipes_in_folds(page: Page, site: Path) -> None:
+    own(page, site, ["Reedbank / Pale Rope"])
+    guide(page, site, "shelf.html")
+    ropes = page.locator(".own > .own-lines > li").filter(has=page.get_by_text("Ropes", exact=True))
+    assert ropes.inner_text() == "Ropes lacks 1 pot: Light Rope"
+    ropes.locator("summary").first.click()
+    assert "Pale Rope would make two tones of rope alike." in ropes.inner_text()
+    own(page, site, ["Reedbank / Old Rope", "Reedbank / Gull"])
+    guide(page, site, "shelf.html")
+    ropes.locator("summary").first.click()
+    mixed = ropes.locator("li").filter(has_text="for Light Rope")
+    assert "1 Gull + 1 Old Rope for Light Rope" in mixed.inner_text()
+    assert "About 5 off as a rule, sometimes 15: mix, dab, let it dry, look." in mixed.inner_text()
+    mixed.locator("summary").click()
+    assert "ΔE00" in mixed.inner_text()
+    assert mixed.locator(".own-ways li").count()
 
 
 def test_what_comes_after_the_stop_is_not_lacking(page: Page, site: Path) -> None:

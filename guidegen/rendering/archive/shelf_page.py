@@ -137,17 +137,9 @@ def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[Shelf
 
 
 def guides_script(ordered: Sequence[Summary]) -> bytes:
-    """Each guide's title, its page from that of the shelf, and the paints that it cannot do without, as data alone."""
-    told = [
-        (
-            guide.title,
-            guide_file(guide.slug),
-            [need.paint.full_name for need in guide.needs if not need.spared],
-        )
-        for guide in ordered
-        if guide.needs
-    ]
-    return f"guidegenGuides({script_json(told)});\n".encode(errors="replace")
+    """Each guide's page from that of the shelf, and what its paints ask of stand-ins, as data alone."""
+    told = [f"[{script_json(guide_file(guide.slug))},{guide.sets}]" for guide in ordered if guide.sets]
+    return f"guidegenGuides([{','.join(told)}]);\n".encode(errors="replace")
 
 
 def _to(kind: str, begins: Mapping[str, str], page: str) -> str:

@@ -6,6 +6,8 @@ It comes only where somebody has told of pots of their own. What is in it is dat
 from __future__ import annotations
 
 import posixpath
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from guidegen.base.suggest import folded
@@ -13,7 +15,9 @@ from guidegen.computing.colour.blend import Blend, blend_of
 from guidegen.computing.guide.area_states import GLOSS
 from guidegen.computing.guide.colour_families import area_parts
 from guidegen.computing.guide.computed_guide import ComputedGuide
-from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.computing.guide.materials import PaintNeed
+from guidegen.computing.guide.scheme import Scheme, SchemeStep
+from guidegen.model.technique import Role
 from guidegen.rendering.guide.chart_pictures import drawing_of
 from guidegen.rendering.guide.scheme_views import area_label
 from guidegen.rendering.guide.summary import step_anchors
@@ -28,52 +32,100 @@ def paints_script_file(page: str) -> str:
     return f"{folder}/paints.js" if stem == "index" else f"{folder}/paints-{stem}.js"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sets:
+    """The paints of a scheme, what is painted with them, and which of them must stay apart.
+
+    `data` is all that a page needs to find stand-ins for them, as JSON can hold it; it means blends by their `numbers`.
+    """
+
+    numbers: dict[Blend, int]
+    data: dict[str, Any]
+
+
+def sets_of(scheme: Scheme, needs: Iterable[PaintNeed], context: SiteContext) -> Sets:
+    """Those of a scheme; `needs` are its paints."""
+    numbers: dict[Blend, int] = {}
+    for row in scheme.steps:
+        for blend in (*row.brushed, *row.laid.values()):
+            numbers.setdefault(blend, len(numbers))
+    colours = {blend: context.chips.of(blend).fill for blend in numbers}
+    instead: dict[str, list[list[tuple[str, float]]]] = {}
+    for row in scheme.steps:
+        pot = row.brushed[0].pot if len(row.brushed) == 1 else None
+        others = (blend_of(other.parts, context.palette_tools.palette) for other in row.step.instead)
+        for other in others:
+            if pot is not None and other is not None:
+                instead.setdefault(pot.full_name, []).append(_parts(other))
+    data = {
+        "slug": scheme.guide.slug,
+        "title": scheme.guide.title,
+        "areas": [area_label(area, context.language) for area in scheme.areas],
+        "blends": [_parts(blend) for blend in numbers],
+        "colours": [*colours.values()],
+        "tones": [
+            [numbers[blend] for blend in _tones(area, scheme) if colours[blend]] for area in scheme.areas
+        ],
+        "instead": instead,
+        "steps": [
+            _told({"brushed": [numbers[b] for b in row.brushed], "optional": row.step.optional})
+            for row in scheme.steps
+        ],
+        "stops": [(stop.name, stop.after) for stop in scheme.stops],
+        "needs": [(need.paint.full_name, None if need.ml is None else round(need.ml, 6)) for need in needs],
+    }
+    return Sets(numbers=numbers, data=data)
+
+
+def _parts(blend: Blend) -> list[tuple[str, float]]:
+    return [(part.pot.full_name, part.amount) for part in blend.parts]
+
+
+def _tones(area: str, scheme: Scheme) -> Iterable[Blend]:
+    """What is laid on an area by itself, without what covers the whole figure under everything."""
+    whole = max(2, len(scheme.areas))
+    return dict.fromkeys(
+        row.laid[area]
+        for row in scheme.steps
+        if row.technique.role in (Role.COVER, Role.EDGES)
+        and "undercoat" not in row.technique.name
+        and len(row.areas) < whole
+        and area in row.laid
+    )
+
+
+def _told(data: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in data.items() if value}
+
+
 def paints_script(computed: ComputedGuide, context: SiteContext) -> bytes:
     """The script of one page. Blends and areas are told once and meant by their numbers."""
     scheme = computed.scheme
-    blends: dict[Blend, int] = {}
-
-    def number(blend: Blend) -> int:
-        return blends.setdefault(blend, len(blends))
-
-    def parts(blend: Blend) -> list[tuple[str, float]]:
-        return [(part.pot.full_name, part.amount) for part in blend.parts]
+    sets = sets_of(scheme, computed.needs, context)
 
     def step(row: SchemeStep, anchor: str) -> dict[str, Any]:
-        instead = (blend_of(other.parts, context.palette_tools.palette) for other in row.step.instead)
         thin = row.step.thin
-        data: dict[str, Any] = {
-            "place": anchor,
-            "role": row.technique.role.value,
-            "technique": row.technique.name,
-            "on": [scheme.areas.index(area) for area in row.areas],
-            "brushed": [number(blend) for blend in row.brushed],
-            "laid": [number(row.laid[area]) if area in row.laid else -1 for area in row.areas],
-            "instead": [parts(blend) for blend in instead if blend is not None],
-            "optional": row.step.optional,
-            "coats": row.step.coats,
-            "share": 1.0 if thin is None else round(thin.paint_share, 6),
-        }
-        return {key: value for key, value in data.items() if value}
+        return _told(
+            {
+                "place": anchor,
+                "role": row.technique.role.value,
+                "technique": row.technique.name,
+                "on": [scheme.areas.index(area) for area in row.areas],
+                "laid": [sets.numbers[row.laid[area]] if area in row.laid else -1 for area in row.areas],
+                "coats": row.step.coats,
+                "share": 1.0 if thin is None else round(thin.paint_share, 6),
+            }
+        )
 
     steps = [step(row, anchor) for row, anchor in zip(scheme.steps, step_anchors(computed), strict=True)]
     weights = area_parts(scheme)
     chart = context.charts.get(computed.guide.slug)
     drawing = drawing_of(chart, scheme.choice) if chart is not None and chart.areas else None
     names = [folded(area) for area in scheme.areas]
-    data = {
-        "slug": computed.guide.slug,
-        "title": computed.guide.title,
+    data = sets.data | {
         "figures": computed.figures,
-        "areas": [area_label(area, context.language) for area in scheme.areas],
         "parts": [round(weights[area], 4) for area in scheme.areas],
-        "blends": [parts(blend) for blend in blends],
-        "colours": [context.chips.of(blend).fill for blend in blends],
-        "steps": steps,
-        "stops": [(stop.name, stop.after) for stop in scheme.stops],
-        "needs": [
-            (need.paint.full_name, None if need.ml is None else round(need.ml, 6)) for need in computed.needs
-        ],
+        "steps": [told | own for told, own in zip(sets.data["steps"], steps, strict=True)],
         "states": [
             [
                 (

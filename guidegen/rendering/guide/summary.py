@@ -50,7 +50,8 @@ class Summary:
 
     `pots` are by full name, `techniques` by name; `handbook` is whether it is about
     no figures, `drawn` whether its finished figure lies beside it as a drawing;
-    `covers` and `families` are its colours by how much they cover; `authors` made it, `painted` by it were these. `entry` is its part of the search index: no page
+    `covers` and `families` are its colours by how much they cover; `authors` made it, `painted` by it were these. `sets` is, as JSON, what
+    a page asks to find stand-ins for its paints, each area as a set. `entry` is its part of the search index: no page
     shows it, so two summaries are equal without it.
     """
 
@@ -77,6 +78,7 @@ class Summary:
     families: tuple[MainFamily, ...] = ()
     authors: tuple[str, ...] = ()
     painted: tuple[Painted, ...] = ()
+    sets: str = ""
     entry: str = field(default="", compare=False, repr=False)
 
     @property

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
-from guidegen.computing.guide.materials import PaintNeed, round_ml
+from guidegen.computing.guide.materials import paint_needs
+from guidegen.computing.plan.project import Project
+from guidegen.rendering.guide.paints_script import sets_of
 from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.own_pots import OwnPots, own_pots_of
 from guidegen.rendering.page.site_context import SiteContext
@@ -13,9 +13,17 @@ from guidegen.rendering.page.urls import plan_file
 NEEDS_SCRIPT = "paints.js"
 
 
-def needs_script(needs: Iterable[PaintNeed]) -> bytes:
-    """The script's bytes."""
-    told = [(need.paint.full_name, round_ml(need.ml)) for need in needs]
+def needs_script(project: Project, context: SiteContext) -> bytes:
+    """The script's bytes: what each unit's paints ask of stand-ins, and how much of each it takes.
+
+    Where a unit stops, the plan says.
+    """
+    palette = context.palette_tools.palette
+    told = [
+        sets_of(scheme, paint_needs(scheme, palette, figures), context).data | {"stops": []}
+        for unit in project.units
+        for scheme, figures in unit.schemes
+    ]
     return f"guidegenNeeds({script_json(told)});\n".encode(errors="replace")
 
 

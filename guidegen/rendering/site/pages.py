@@ -34,9 +34,10 @@ from guidegen.rendering.guide.figures import FILE, FiguresView, figures_view
 from guidegen.rendering.guide.guide_page import guide_view
 from guidegen.rendering.guide.guide_view import GuideView
 from guidegen.rendering.guide.json_ld import guide_json_ld
-from guidegen.rendering.guide.paints_script import paints_script, paints_script_file
+from guidegen.rendering.guide.paints_script import paints_script, paints_script_file, sets_of
 from guidegen.rendering.guide.summary import Summary, social_of, summary_of
 from guidegen.rendering.guide.variants import choice_views, variants
+from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.frame import frame_of
 from guidegen.rendering.page.page import Export, Page
 from guidegen.rendering.page.site_context import SiteContext
@@ -122,7 +123,11 @@ def guide_pages(
 
 
 def _in_short(computed: ComputedGuide, context: SiteContext, *, drawn: bool) -> Summary:
-    return summary_of(computed, context.chips, author=context.site.author, drawn=drawn)
+    summary = summary_of(computed, context.chips, author=context.site.author, drawn=drawn)
+    if not computed.needs:
+        return summary
+    sets = sets_of(computed.scheme, (replace(need, ml=None) for need in computed.needs), context)
+    return replace(summary, sets=script_json(sets.data))
 
 
 def _bench(

@@ -91,7 +91,9 @@ def _files(lazy: _LazyPlan, context: SiteContext) -> Iterator[LazyPage]:
     own, data = plan_own(slug, context), plan_file(slug, NEEDS_SCRIPT)
     yield LazyPage(path=path, made_of=digest(made_of, repr(frame), repr(own)), make=page)
     yield LazyPage(
-        path=data, made_of=made_of, make=lambda: Export(path=data, data=needs_script(lazy.project.needs))
+        path=data,
+        made_of=digest(made_of, context.language.code),
+        make=lambda: Export(path=data, data=needs_script(lazy.project, context)),
     )
     yield LazyPage(
         path=sittings,

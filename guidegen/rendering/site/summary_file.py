@@ -91,6 +91,7 @@ def guide_summary_file(summary: Summary, guide: Guide, context: SiteContext) -> 
         "families": [(str(one.family), one.colour, one.part, one.lightness) for one in summary.families],
         "authors": summary.authors,
         "painted": [(one.by, one.year, one.figures, one.hands_on) for one in summary.painted],
+        "sets": json.loads(summary.sets or "null"),
         "was": [slug(name.text) for name in guide.was],
         "inserts": guide.inserts,
     }
@@ -185,6 +186,7 @@ def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGui
             Painted(by=_texts(by), year=int(year), figures=int(figures), hands_on=int(hands_on))
             for by, year, figures, hands_on in record["painted"]
         ),
+        sets=script_json(record["sets"]) if record.get("sets") else "",
     )
     return KeptGuide(
         summary=summary, was=_texts(record["was"]), inserts=_texts(record["inserts"]), picture=picture

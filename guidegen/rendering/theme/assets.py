@@ -55,8 +55,14 @@ BENCH_SCRIPTS = (
 )
 # What looks whether the reader has told of pots; what is asked for then, and its style; the page that they are told on.
 ASK_SCRIPT = "scripts/own.js"
-OWN_SCRIPTS = ("scripts/pots.js", "scripts/swaps.js", "scripts/own-paints.js")
-OWN_LIST_SCRIPTS = ("scripts/phrases.js", "scripts/pots.js", "scripts/own-lists.js")
+OWN_SCRIPTS = ("scripts/pots.js", "scripts/swaps.js", "scripts/own-lines.js", "scripts/own-paints.js")
+OWN_LIST_SCRIPTS = (
+    "scripts/phrases.js",
+    "scripts/pots.js",
+    "scripts/swaps.js",
+    "scripts/own-lines.js",
+    "scripts/own-lists.js",
+)
 OWN_STYLE = "style/own-paints.css"
 MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
 KEEP_SCRIPT = "scripts/keep.js"
