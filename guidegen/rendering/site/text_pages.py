@@ -23,7 +23,11 @@ def text_pages(pages: Iterable[TextPage], context: SiteContext) -> Iterator[Page
         path = text_page_file(one.slug)
         about = textwrap.shorten(one.text.plain.replace("\n", " "), _SHOWN, placeholder=" …")
         frame = frame_of(context, path, "page", title=one.title, description=about, kept_with=path)
-        values = {"frame": frame, "title": one.title, "text": Passages(context=context, page=path).html(one.text)}
+        values = {
+            "frame": frame,
+            "title": one.title,
+            "text": Passages(context=context, page=path).html(one.text),
+        }
         yield Page(path=path, template="page.html", values=values)
 
 
