@@ -23,8 +23,16 @@ settings.load_profile("guidegen")
 WORKERS_MEMORY = 1_500_000_000
 # The longest group of tests, which one worker runs, is no shorter with more of them.
 MOST_WORKERS = 12
-# Folders whose tests share what takes long to make, the built demo and an open browser.
-MADE_ONCE = ("tests/browser/", "tests/site/")
+# Folders with the longest files, which are begun first, so that no worker is left alone with one at the end. Those of
+# the browser stand together: its thread ends with the last of them.
+BEGUN_FIRST = (
+    "tests/browser/",
+    "tests/site/",
+    "tests/laws/",
+    "tests/abuse/",
+    "tests/commands/",
+    "tests/imaging/",
+)
 # Where Linux tells how much memory may be had, by the machine and by the container.
 MACHINES_MEMORY = Path("/proc/meminfo")
 CONTAINERS_MEMORY = (
@@ -68,17 +76,25 @@ def pytest_xdist_auto_num_workers() -> int | None:
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> LoadScopeScheduling:
-    """One worker runs a whole file, or a whole folder that makes things once; pytest-xdist's own groups need marks,
-    and with pytest 9.2 pytest-xdist 3.8 passes these over without a word.
-    """
+    """One worker runs a whole file; pytest-xdist's own `--dist loadfile` begins with the files of most tests, not the longest."""
     from xdist.scheduler import LoadScopeScheduling
 
-    class Together(LoadScopeScheduling):
+    class ByFile(LoadScopeScheduling):
         def _split_scope(self, nodeid: str) -> str:
-            file = nodeid.partition("::")[0]
-            return next((folder for folder in MADE_ONCE if file.startswith(folder)), file)
+            return nodeid.partition("::")[0]
 
-    return Together(config, log)
+    config.option.loadscopereorder = False
+    return ByFile(config, log)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the folders to begin with first; within each, files stay in their order."""
+
+    def place(item: pytest.Item) -> int:
+        within = (n for n, folder in enumerate(BEGUN_FIRST) if item.nodeid.startswith(folder))
+        return next(within, len(BEGUN_FIRST))
+
+    items.sort(key=place)
 
 
 def memory_to_be_had() -> int | None:

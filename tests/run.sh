@@ -32,6 +32,9 @@ fi
 
 . tests/browser/find_chromium.sh
 
+# Else each of the hundreds of processes that tests start would compile all of guidegen anew.
+unset PYTHONDONTWRITEBYTECODE
+
 status=0
 echo "ruff";   "$venv/bin/python" -m ruff check . || status=1
 "$venv/bin/python" -m ruff format --check --quiet . || { echo "ruff format would change files."; status=1; }

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from support.made_once import made_once
 from support.waiting import PATIENCE
 
 if TYPE_CHECKING:
@@ -98,15 +99,18 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     from guidegen.base.diagnostic import has_errors
     from guidegen.building.build import Order, build
 
-    at = tmp_path_factory.mktemp("injected")
-    lay_out(at / "content")
-    built = build(Order(content=at / "content", out=at / "site", cache=at / "cache", leave_out_faulty=True))
-    assert built.counts is not None, built.diagnostics[:3]
-    refused = {told.span.file.split("/")[1] for told in built.diagnostics if has_errors([told])}
-    # A text may stand anywhere; of the rest much is refused, and then its guide is not there.
-    assert not [name for name in refused if name.startswith("text")]
-    for kind, count in (("markdown", len(MARKDOWN)), ("chart", len(CHARTS)), ("address", len(ADDRESSES))):
-        shown = {path.name for path in (at / "site/guides").glob(f"{kind}-*")}
-        assert shown.isdisjoint(refused)
-        assert len(shown | {name for name in refused if name.startswith(kind)}) == count
-    return at
+    def make(at: Path) -> None:
+        lay_out(at / "content")
+        built = build(
+            Order(content=at / "content", out=at / "site", cache=at / "cache", leave_out_faulty=True)
+        )
+        assert built.counts is not None, built.diagnostics[:3]
+        refused = {told.span.file.split("/")[1] for told in built.diagnostics if has_errors([told])}
+        # A text may stand anywhere; of the rest much is refused, and then its guide is not there.
+        assert not [name for name in refused if name.startswith("text")]
+        for kind, count in (("markdown", len(MARKDOWN)), ("chart", len(CHARTS)), ("address", len(ADDRESSES))):
+            shown = {path.name for path in (at / "site/guides").glob(f"{kind}-*")}
+            assert shown.isdisjoint(refused)
+            assert len(shown | {name for name in refused if name.startswith(kind)}) == count
+
+    return made_once(tmp_path_factory, "injected", make)

@@ -11,6 +11,7 @@ from click.testing import CliRunner
 from support.axe import violations
 from support.content_folders import lay_out
 from support.languages import GERMAN
+from support.made_once import built_german
 from support.paths import CASES
 from support.spray_weather import spray_weather
 
@@ -47,11 +48,11 @@ WRITTEN = """() => [...document.querySelectorAll("[data-show], [data-say], .amou
     .map(place => place.textContent.replace(/\\s+/g, " ").trim())"""
 
 
-def made(at: Path, figures: int) -> Path:
+def made(at: Path, figures: int, cache: Path) -> Path:
     text = CONTENT.read_text("utf-8")
     assert "\nfigures: 10\n" in text
     lay_out(at / "content", text.replace("\nfigures: 10\n", f"\nfigures: {figures}\n"))
-    places = ["--content", str(at / "content"), "--out", str(at / "site"), "--cache", str(at / "cache")]
+    places = ["--content", str(at / "content"), "--out", str(at / "site"), "--cache", str(cache)]
     result = CliRunner().invoke(command, places)
     assert result.exit_code == 0, result.output
     return at / "site"
@@ -59,7 +60,7 @@ def made(at: Path, figures: int) -> Path:
 
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return made(tmp_path_factory.mktemp("german"), 10)
+    return built_german(tmp_path_factory)
 
 
 @pytest.mark.parametrize("figures", BATCHES)
@@ -68,7 +69,7 @@ def test_another_batch_reads_as_if_it_had_been_built(page: Page, site: Path, tmp
     page.fill("#figures", str(figures))
     page.dispatch_event("#figures", "change")
     by_script = page.evaluate(WRITTEN)
-    page.goto((made(tmp_path, figures) / GUIDE).as_uri())
+    page.goto((made(tmp_path, figures, site.parent / "cache") / GUIDE).as_uri())
     by_python = page.evaluate(WRITTEN)
     assert by_script == by_python
     if figures == max(BATCHES):

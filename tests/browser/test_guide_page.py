@@ -6,16 +6,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from click.testing import CliRunner
 from support.axe import axe_page, violations
+from support.made_once import built_demo
 from support.waiting import until
-
-from guidegen.commands.build import command
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-TOP = Path(__file__).parents[2]
 FERRY = "guides/ferry-watch/index.html"
 WIDOW = "guides/widow-tansley/index.html"
 # How wide a sheet is within its margins, in CSS pixels: A4 and Letter less 12 mm a side.
@@ -24,10 +21,7 @@ SHEETS = {"A4": round((210 - 24) * 96 / 25.4), "Letter": round((215.9 - 24) * 96
 
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    at = tmp_path_factory.mktemp("demo")
-    places = ["--content", str(TOP / "content"), "--out", str(at / "site"), "--cache", str(at / "cache")]
-    assert CliRunner().invoke(command, places).exit_code == 0
-    return at / "site"
+    return built_demo(tmp_path_factory)
 
 
 def opened(page: Page, demo: Path, path: str = FERRY, width: int = 390, height: int = 844) -> Page:
@@ -233,8 +227,8 @@ def test_what_wet_hands_touch_is_44_pixels(page: Page, demo: Path) -> None:
     assert types >= 14
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [320, 390, 1280])
+# Colours hang on the scheme and places on the width, so each of them is looked at, and not each with each.
+@pytest.mark.parametrize(("scheme", "width"), [("light", 320), ("dark", 390), ("light", 1280)])
 def test_axe_finds_nothing_with_everything_open(
     browser: Browser, demo: Path, scheme: Any, width: int
 ) -> None:

@@ -1,4 +1,4 @@
-"""The demo archive as readers get it: built once for all tests here, by the command, and parsed once."""
+"""The demo archive as readers get it: built once for all tests, by the command, and parsed once."""
 
 from __future__ import annotations
 
@@ -8,11 +8,7 @@ from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from click.testing import CliRunner
-
-from guidegen.commands.build import command
-
-TOP = Path(__file__).parents[2]
+from support.made_once import built_demo
 
 
 @dataclass(frozen=True)
@@ -44,8 +40,4 @@ class Demo:
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Demo:
-    at = tmp_path_factory.mktemp("demo")
-    places = ["--content", str(TOP / "content"), "--out", str(at / "site"), "--cache", str(at / "cache")]
-    result = CliRunner().invoke(command, places)
-    assert result.exit_code == 0, result.output
-    return Demo(at / "site")
+    return Demo(built_demo(tmp_path_factory))

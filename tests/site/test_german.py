@@ -5,20 +5,16 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
-from click.testing import CliRunner
 from icalendar import Calendar
-from support.content_folders import lay_out
 from support.languages import ENGLISH, GERMAN
-from support.paths import CASES
+from support.made_once import built_german
 
-from guidegen.commands.build import command
 from guidegen.words.language import Phrase
-
-CONTENT = CASES / "german.txt"
 
 SPOKEN = ("aria-label", "alt", "title", "placeholder")
 # Files with keys and headings for programs, the same in every language, and what browsers alone read.
@@ -29,14 +25,10 @@ NO_ENGLISH = ("Health and Safety Executive",)
 
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    at = tmp_path_factory.mktemp("german")
-    lay_out(at / "content", CONTENT.read_text("utf-8"))
-    places = ["--content", str(at / "content"), "--out", str(at / "site"), "--cache", str(at / "cache")]
-    result = CliRunner().invoke(command, places)
-    assert result.exit_code == 0, result.output
-    return at / "site"
+    return built_german(tmp_path_factory)
 
 
+@cache
 def page(site: Path, path: str) -> BeautifulSoup:
     return BeautifulSoup((site / path).read_text("utf-8"), "html.parser")
 
