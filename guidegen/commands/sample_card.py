@@ -182,6 +182,15 @@ def _card(place: PagePlace, content: Path, *, told: bool) -> Card | None:
 
 
 def _data(read: ReadCard) -> dict[str, Any]:
+    """The card as JSON. `films` is there where the card has any, `coats` where they are marked beside a box."""
+    from guidegen.computing.card.film import Film
+
+    films = [
+        {"paint": name, "colour": film.colour, "strength": film.strength}
+        if isinstance(film, Film)
+        else {"paint": name, "colour": None, "strength": None, "why": film}
+        for name, film in read.films.items()
+    ]
     return {
         "card": read.card.id,
         "codes": read.corners,
@@ -196,9 +205,11 @@ def _data(read: ReadCard) -> dict[str, Any]:
                 "de00": _rounded(one.de00),
                 "spread": _rounded(one.spread),
                 "flags": list(one.flags),
+                **({"coats": one.coats} if one.coats else {}),
             }
             for one in read.boxes
         ],
+        **({"films": films} if films else {}),
     }
 
 
@@ -253,11 +264,26 @@ def _told(read: ReadCard) -> Iterator[str]:
     for one in read.boxes:
         if "disagrees" in one.flags:
             yield f"The swatch of {one.box.paint} does not fit: {one.off or 0:.0f} off. It was not measured by."
+    yield from _covers(read)
     for name, film in read.films.items():
         if isinstance(film, Film):
             yield f"The film {name}: colour {film.colour}, strength {film.strength:g}."
         else:
             yield f"The film {name} cannot be told: {film}."
+
+
+def _covers(read: ReadCard) -> Iterator[str]:
+    """What the palette could say of how well paints cover, by the coats marked beside their boxes."""
+    from guidegen.reading.types.parse_context import list_of_words
+
+    for covers in ("well", "fair", "poor"):
+        names = [
+            one.box.paint
+            for one in read.boxes
+            if one.covers == covers and one.paint is not None and one.paint.covers != covers
+        ]
+        if names:
+            yield f"By the coats marked: covers: {covers} for {list_of_words(names)}."
 
 
 def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:

@@ -42,6 +42,11 @@ BOX = 20.0
 BAR = (1.5, 5.5)
 CLEAR_LEFT, CLEAR = 8.0, 2.5
 
+# The squares beside a full box, one of which is filled: how many coats it took. The first one's corner from the box's, their
+# side, and from one to the next.
+MOST_COATS = 4
+MARK_AT, MARK, MARK_STEP = (24.4, 3.0), 3.0, 4.5
+
 # Bare paper around every box, and how far from its edge the part of it lies that is read.
 BARE = 3.0
 PAPER_FROM, PAPER_TO = 0.9, 2.7
@@ -89,6 +94,14 @@ def corner_of_box(paper: str, box: Box) -> tuple[float, float]:
     across = (width - 2.0 * _LEFT) / ACROSS
     down = (height - _TOP - _BOTTOM) / DOWN
     return _LEFT + BARE + column * across, _TOP + BARE + row * down
+
+
+def marks_of_box(paper: str, box: Box) -> tuple[tuple[float, float], ...]:
+    """The top left corners of a full box's squares, for one coat first; other boxes have none."""
+    x, y = corner_of_box(paper, box)
+    left, top = x + MARK_AT[0], y + MARK_AT[1]
+    count = MOST_COATS if box.kind is BoxKind.FULL else 0
+    return tuple((left, top + place * MARK_STEP) for place in range(count))
 
 
 def label_size(paper: str) -> tuple[float, float]:

@@ -11,7 +11,7 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from PIL import Image, ImageDraw, ImageFont
-from support.card_photos import DOTS, blurred, drawn, noisy, seen_from
+from support.card_photos import DOTS, blurred, drawn, marked, noisy, seen_from
 from support.paths import CONTENT
 
 from guidegen.base.source import Source
@@ -83,7 +83,7 @@ def _painted(card: Card) -> Image.Image:
             radius=1.2 * DOTS,
             fill=tuple(np.rint(light).astype(int).tolist()),
         )
-    return page
+    return marked(page, card, {box.n: 1 + box.n % 3 for box in card.boxes})
 
 
 def card_printed() -> np.ndarray:

@@ -11,7 +11,21 @@ import segno
 from PIL import Image, ImageDraw, ImageFilter
 
 from guidegen.computing.card.corner_codes import CornerCode, text_of
-from guidegen.model.card import BAR, BOX, PAPERS, BoxKind, Card, code_centres, corner_of_box
+from guidegen.computing.card.pages import PagePlace, homography
+from guidegen.model.card import (
+    BAR,
+    BOX,
+    MARK,
+    PAPERS,
+    BoxKind,
+    Card,
+    code_centres,
+    corner_of_box,
+    marks_of_box,
+)
+
+# A page's corners in a photo in pixels, clockwise from the page's top left.
+Corners = tuple[tuple[float, float], ...]
 
 DOTS = 14.0  # pixels a millimetre of a drawn page
 
@@ -30,6 +44,8 @@ def drawn(card: Card, page: int = 0) -> Image.Image:
         pen.rectangle([v * DOTS for v in (x, y, x + BOX, y + BOX)], outline="black", width=3)
         if box.kind is BoxKind.FULL:
             pen.rectangle([v * DOTS for v in (x + BAR[0], y, x + BAR[1], y + BOX)], fill="black")
+        for left, top in marks_of_box(card.paper, box):
+            pen.rectangle([v * DOTS for v in (left, top, left + MARK, top + MARK)], outline="black", width=3)
         for line in range(4):
             pen.line(
                 [v * DOTS for v in (x, y + BOX + 5 + 3 * line, x + BOX + 5, y + BOX + 5 + 3 * line)],
@@ -62,9 +78,23 @@ def painted(
     return image
 
 
+def marked(image: Image.Image, card: Card, coats: Mapping[int, int], page: int = 0) -> Image.Image:
+    """The page with a cross of ink in the square of so many coats, by box."""
+    image = image.copy()
+    pen = ImageDraw.Draw(image)
+    for box in card.on_page(page):
+        if box.n in coats:
+            x, y = marks_of_box(card.paper, box)[coats[box.n] - 1]
+            for begin, end in ((y, y + MARK), (y + MARK, y)):
+                pen.line(
+                    [v * DOTS for v in (x, begin, x + MARK, end)], fill="#20305a", width=round(0.7 * DOTS)
+                )
+    return image
+
+
 def seen_from(
     page: Image.Image,
-    corners: tuple[tuple[float, float], ...],
+    corners: Corners,
     size: tuple[int, int],
     table: str = "#6b5a48",
 ) -> Image.Image:
@@ -92,6 +122,38 @@ def seen_from(
     photo = Image.new("RGB", size, table)
     photo.paste(seen, mask=mask)
     return photo
+
+
+def posed(random: np.random.Generator, paper: str, size: tuple[int, int]) -> Corners:
+    """Where a page's corners lie in a photo of `size`, all within, taken by hand from half a metre or so above it."""
+    width, height = PAPERS[paper]
+    flat = np.array([(0, 0, 0), (width, 0, 0), (width, height, 0), (0, height, 0)]) - (
+        width / 2,
+        height / 2,
+        0,
+    )
+    lean, tip = np.radians(random.uniform(-25, 25, 2))
+    turn = np.radians(random.choice([0, 90, 180, 270]) + random.uniform(-12, 12))
+    around = np.array([[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
+    across = np.array([[1, 0, 0], [0, np.cos(lean), -np.sin(lean)], [0, np.sin(lean), np.cos(lean)]])
+    along = np.array([[np.cos(tip), 0, np.sin(tip)], [0, 1, 0], [-np.sin(tip), 0, np.cos(tip)]])
+    seen = flat @ (along @ across @ around).T + (0, 0, random.uniform(450, 700))
+    points = seen[:, :2] / seen[:, 2:]
+    points -= points.min(axis=0)
+    frame = np.array(size, dtype=float)
+    points *= random.uniform(0.8, 0.98) * (frame / points.max(axis=0)).min()
+    points += random.uniform(0.01, 0.99, 2) * (frame - points.max(axis=0))
+    return tuple((float(x), float(y)) for x, y in points)
+
+
+def off_mm(place: PagePlace, card: Card, corners: Corners) -> float:
+    """How far the worst of the boxes of a page lies from where it is, when the page's corners are at these pixels."""
+    width, height = PAPERS[card.paper]
+    paper = np.array([(0, 0), (width, 0), (width, height), (0, height)], dtype=float)
+    true = homography(paper, np.array(corners) - 0.5)
+    middles = np.array([corner_of_box(card.paper, box) for box in card.on_page(place.page)]) + BOX / 2
+    back = np.concatenate([place.pixels(middles), np.ones((len(middles), 1))], axis=1) @ np.linalg.inv(true).T
+    return float(np.linalg.norm(back[:, :2] / back[:, 2:] - middles, axis=1).max())
 
 
 def lit(photo: Image.Image, strength: float = 0.35, angle: float = 0.6) -> Image.Image:

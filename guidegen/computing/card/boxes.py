@@ -16,12 +16,14 @@ from guidegen.model.card import (
     BOX,
     CLEAR,
     CLEAR_LEFT,
+    MARK,
     PAPER_FROM,
     PAPER_TO,
     Box,
     BoxKind,
     Card,
     corner_of_box,
+    marks_of_box,
 )
 
 # What is told of a box, and why it is left out.
@@ -44,15 +46,21 @@ _UNEVEN, _STILL_PAPER = 6.0, 3.0
 _SHINE, _SHINE_LEAST, _SHINE_SHARE = 1.5, 0.03, 0.03
 # Paper so much darker than around the other boxes of the page has something on it.
 _COVERED = 0.55
+# A square darker than this beside the lightest of its box is filled; its outline, in millimetres, is no part of it.
+_FILLED, _OUTLINE = 0.8, 0.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeenBox:
-    """One box in one photo: its light beside the paper's for each of TONES (tones, 3), and what speaks against it."""
+    """One box in one photo: its light beside the paper's for each of TONES (tones, 3), and what speaks against it.
+
+    `coats` is how many were marked beside it, 0 where nothing is or more than one square.
+    """
 
     box: Box
     light: Floats
     flags: tuple[str, ...] = ()
+    coats: int = 0
 
 
 def seen_boxes(picture: NDArray[np.uint8], card: Card, place: PagePlace) -> tuple[SeenBox, ...]:
@@ -71,13 +79,17 @@ def seen_boxes(picture: NDArray[np.uint8], card: Card, place: PagePlace) -> tupl
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Look:
-    """Levels of a box (n, 3), of its bar and of the paper (m, 3), with the places on the page of the first and last."""
+    """Levels of a box (n, 3), of its bar and of the paper (m, 3), with the places on the page of the first and last.
+
+    `marks` are those of its squares, (squares, n, 3).
+    """
 
     inside: NDArray[np.uint8]
     at: Floats
     bar: NDArray[np.uint8]
     paper: NDArray[np.uint8]
     paper_at: Floats
+    marks: NDArray[np.uint8]
 
 
 def _look_at(picture: NDArray[np.uint8], card: Card, box: Box, place: PagePlace) -> _Look | None:
@@ -95,7 +107,15 @@ def _look_at(picture: NDArray[np.uint8], card: Card, box: Box, place: PagePlace)
         x, y = np.rint(place.pixels(points)).astype(np.intp).T
         return np.asarray(picture[np.clip(y, 0, height - 1), np.clip(x, 0, width - 1)], dtype=np.uint8)
 
-    return _Look(inside=levels(at), at=at, bar=levels(bar_at), paper=levels(paper_at), paper_at=paper_at)
+    marks = [levels(np.array(mark) + _mark()) for mark in marks_of_box(card.paper, box)]
+    return _Look(
+        inside=levels(at),
+        at=at,
+        bar=levels(bar_at),
+        paper=levels(paper_at),
+        paper_at=paper_at,
+        marks=np.array(marks, dtype=np.uint8),
+    )
 
 
 @cache
@@ -110,6 +130,12 @@ def _inner(kind: BoxKind) -> Floats:
 def _bar() -> Floats:
     across, down = np.linspace(BAR[0] + 0.8, BAR[1] - 0.8, 8), np.linspace(CLEAR, BOX - CLEAR, 16)
     return np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2)
+
+
+@cache
+def _mark() -> Floats:
+    side = np.linspace(_OUTLINE, MARK - _OUTLINE, 9)
+    return np.stack(np.meshgrid(side, side), axis=-1).reshape(-1, 2)
 
 
 @cache
@@ -156,7 +182,16 @@ def _seen(box: Box, look: _Look, usual: Floats) -> SeenBox:
     beside = [_beside_paper(lut[look.inside], look.at, lut[paper], look.paper_at[kept]) for lut in luts]
     light = np.array([_trimmed_mean(each) for each in beside])
     flags += _surface(box, look, beside[0], light[0], straight)
-    return SeenBox(box=box, light=light, flags=tuple(flags))
+    return SeenBox(box=box, light=light, flags=tuple(flags), coats=_coats(straight[look.marks]))
+
+
+def _coats(marks: Floats) -> int:
+    """How many coats the one filled square says, from the light of all of them (squares, n, 3); 0 where it is not one."""
+    if not len(marks):
+        return 0
+    much = _luminance(marks).mean(axis=1)
+    (filled,) = np.nonzero(much < _FILLED * much.max())
+    return int(filled[0]) + 1 if len(filled) == 1 else 0
 
 
 def _bare(light: Floats) -> NDArray[np.bool_]:

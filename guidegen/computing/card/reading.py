@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -37,7 +37,8 @@ PAPER_ONLY = 5.0
 class ReadBox:
     """One box: its colour, how far that is from the palette's, the error to expect, both in CIEDE2000.
 
-    `paint` is None where the palette no longer has it. `flags` also say what spoilt it; it has no colour then.
+    `paint` is None where the palette no longer has it. `flags` also say what spoilt it; it has no colour then. `coats` is
+    how many were marked beside it, 0 for nothing.
     """
 
     box: Box
@@ -47,6 +48,12 @@ class ReadBox:
     spread: float | None = None
     off: float | None = None
     flags: tuple[str, ...] = ()
+    coats: int = 0
+
+    @property
+    def covers(self) -> str:
+        """The palette's word for a paint that hid the bar in that many coats: common practice, no source."""
+        return {0: "", 1: "well", 2: "fair"}.get(self.coats, "poor")
 
     @property
     def is_anchor(self) -> bool:
@@ -76,6 +83,7 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
     medians = [fit.left_out_median for fit, _ in fits if fit.left_out_median is not None]
     median = float(np.median(medians)) if medians else None
     numbers = {box.n for box in trusted}
+    coats = {seen.box.n: seen.coats for photo in photos for seen in photo if seen.coats}
     used = {n for _, anchors in fits for n in anchors}
     boxes = []
     for box in card.boxes:
@@ -85,7 +93,8 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
                 told = [*([DISAGREES] if box.n in _lying(fits) else [ANCHOR]), *told]
                 if provisional:
                     told.append(PROVISIONAL)
-            boxes.append(_read(box, paints[box.n], light.get(box.n), off.get(box.n), median, told))
+            one = _read(box, paints[box.n], light.get(box.n), off.get(box.n), median, told)
+            boxes.append(replace(one, coats=coats.get(box.n, 0)))
     return ReadCard(
         card=card,
         corners=corners,

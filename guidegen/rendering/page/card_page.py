@@ -14,6 +14,8 @@ from guidegen.model.card import (
     CODE_MODULES,
     CODE_QUIET,
     CODE_SIZE,
+    MARK,
+    MARK_AT,
     PAPERS,
     TINT_WHITE,
     BoxKind,
@@ -21,6 +23,7 @@ from guidegen.model.card import (
     code_centres,
     corner_of_box,
     label_size,
+    marks_of_box,
 )
 from guidegen.rendering.theme.templates import Templates
 from guidegen.words.language import Language, PhraseKey
@@ -37,7 +40,10 @@ class CodeView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoxView:
-    """A box: its corner, where its label begins, and what goes in; `bar` is where its bar begins, None for none."""
+    """A box: its corner, where its label begins below it and the coats stand `beside` it, and what goes in.
+
+    `bar` is where its bar begins, None for none; `marks` are the corners of the squares for one coat, two, three and four.
+    """
 
     n: int
     paint: str
@@ -47,7 +53,9 @@ class BoxView:
     x: float
     y: float
     below: float
+    beside: float
     bar: float | None
+    marks: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +81,7 @@ class CardView:
     box: float = BOX
     code: float = round(CODE_SIZE * (1.0 + 2.0 * CODE_QUIET / CODE_MODULES), 3)
     bar: float = BAR[1] - BAR[0]
+    mark: float = MARK
     tint: float = TINT_WHITE
 
 
@@ -116,7 +125,9 @@ def _page(card: Card, page: int) -> CardPageView:
                 x=_mm(x),
                 y=_mm(y),
                 below=_mm(y + BOX + BARE),
+                beside=_mm(x + MARK_AT[0]),
                 bar=_mm(x + BAR[0]) if box.kind is BoxKind.FULL else None,
+                marks=tuple((_mm(left), _mm(top)) for left, top in marks_of_box(card.paper, box)),
             )
         )
     return CardPageView(codes=tuple(codes), boxes=tuple(boxes))

@@ -4,20 +4,30 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from support.card_photos import blurred, drawn, jpeg, lit, noisy, painted, recoloured, seen_from
+from support.card_photos import (
+    blurred,
+    drawn,
+    jpeg,
+    lit,
+    marked,
+    noisy,
+    off_mm,
+    painted,
+    recoloured,
+    seen_from,
+)
 
 from guidegen.computing.card.boxes import seen_boxes
 from guidegen.computing.card.corner_codes import find_codes
-from guidegen.computing.card.pages import homography, pages_in
+from guidegen.computing.card.pages import pages_in
 from guidegen.computing.colour.spaces import decoded, delta_e_2000, lab_of_linear
-from guidegen.model.card import BOX, PAPERS, Box, BoxKind, Card, corner_of_box
+from guidegen.model.card import Box, BoxKind, Card, corner_of_box
 
 CARD = Card(
     id="0c41d8",
     paper="letter",
     boxes=tuple(Box(n=n, paint=f"Jar {n}", kind=BoxKind.FULL) for n in range(1, 26)),
 )
-WIDE, HIGH = PAPERS["letter"]
 AT = ((260.0, 250.0), (1290.0, 180.0), (1350.0, 1690.0), (140.0, 1600.0))
 COLOURS = {n: tuple(np.random.default_rng(n).integers(15, 235, 3).tolist()) for n in range(1, 26) if n != 13}
 TRUTH = decoded(np.array([COLOURS.get(n, (255, 255, 255)) for n in range(1, 26)]) / 255.0)
@@ -35,25 +45,17 @@ def codes(photo):
     return find_codes(np.asarray(photo)).codes
 
 
-def off_mm(place) -> float:
-    corners = np.array([(0, 0), (WIDE, 0), (WIDE, HIGH), (0, HIGH)], dtype=float)
-    true = homography(corners, np.array(AT) - 0.5)
-    middles = np.array([corner_of_box("letter", box) for box in CARD.boxes]) + BOX / 2
-    back = np.concatenate([place.pixels(middles), np.ones((25, 1))], axis=1) @ np.linalg.inv(true).T
-    return float(np.linalg.norm(back[:, :2] / back[:, 2:] - middles, axis=1).max())
-
-
 def test_a_page_is_placed_to_a_tenth_of_a_millimetre(codes):
     (place,), parts = pages_in(codes)
     assert (place.card, place.page, place.paper, place.corners, parts) == ("0c41d8", 0, "letter", 4, ())
-    assert off_mm(place) < 0.1
+    assert off_mm(place, CARD, AT) < 0.1
 
 
 @pytest.mark.parametrize("gone", range(4))
 def test_three_corners_are_enough(codes, gone):
     (place,), _ = pages_in(seen for seen in codes if seen.code.corner != gone)
     assert place.corners == 3
-    assert off_mm(place) < 0.2
+    assert off_mm(place, CARD, AT) < 0.2
 
 
 def test_two_corners_are_told(codes):
@@ -77,6 +79,15 @@ def test_boxes_show_their_colours_beside_the_paper(photo, codes):
     apart = delta_e_2000(lab_of_linear(np.clip(light, 0, 1)), lab_of_linear(TRUTH))
     assert np.median(apart) < 1.0
     assert apart.max() < 3.0
+
+
+def test_coats_are_read_off_the_squares():
+    told = {1: 1, 2: 2, 3: 3, 4: 4, 8: 2}
+    page = marked(marked(painted(drawn(CARD), CARD, COLOURS), CARD, told), CARD, {8: 3})
+    photo = np.asarray(jpeg(noisy(blurred(lit(seen_from(page, AT, (1500, 2000)), 0.5), 1.0), 4), 80))
+    (place,), _ = pages_in(find_codes(photo).codes)
+    seen = {one.box.n: one.coats for one in seen_boxes(photo, CARD, place)}
+    assert {n: coats for n, coats in seen.items() if coats} == {1: 1, 2: 2, 3: 3, 4: 4}
 
 
 def flags_of(photo, change) -> tuple[str, ...]:
