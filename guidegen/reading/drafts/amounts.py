@@ -21,7 +21,7 @@ _UNITS = (
 _PRAISE = r"(?:good|full|solid|whole|short|further|gute[nr]?|gut|volle|knappe|ganze|weitere|another|maybe|about|around|roughly|etwa|ungefähr|ca|circa)"
 _SAID = (
     r"(?:(?:an? |one |eine[nr]? |for )*(?:{praise} )*(?:half(?: an| a)? hour|halbe[nr]? stunde|quarter of an hour|quarter hour"
-    r"|three quarters of an hour|hour and a half|viertelstunde|dreiviertelstunde|anderthalb stunden|hour|stunde|day|tag)"
+    r"|three quarters of an hour|hour and a half|hour's|viertelstunde|dreiviertelstunde|anderthalb stunden|hour|stunde|day|tag)"
     r"|{n}(?: (?:to|or|bis|oder|-) {n})?(?: more| good| gute| weitere)? ?{units}(?: (?:and |und )?{n} ?{units})?)"
 )
 
@@ -70,9 +70,9 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     number = re.compile(rf"(?:^|(?<= ))({words.number}) ?((?:(?:{unit}|{joined}) )*)$")
     touch = re.compile(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem) )*$")
     behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;)+]| §| : §| and | und |$))")
-    after = {pot: _behind(text, pot, behind) for pot in pots}
-    if all(after.values()) and number.search(text[: max(0, text.find("§"))]) is None:
-        return {pot: _plain(words.value(said)) for pot, said in after.items()}
+    stated = {pot: _behind(text, pot, behind) for pot in pots}
+    if all(stated.values()) and number.search(text[: max(0, text.find("§"))]) is None:
+        return {pot: _plain(words.value(amount)) for pot, amount in stated.items()}
     found: dict[int, str] = {}
     counted, start = False, 0
     for pot in pots:
@@ -110,7 +110,7 @@ def _behind(text: str, pot: int, behind: re.Pattern[str]) -> str:
 def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
     """The last ratio that is no thinning; what was said before it was corrected."""
     water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
-    between = r" (?:parts? |teile? )?(?:(?:of|von) (?:the |that |der |dem )?[^ ,.;:]+ )?(?:to|zu|auf|:|/) "
+    between = r" (?:parts? |teile? )?(?:(?:of |von )?(?:the |that |der |dem |die )?(?!min|hour|sec|stund|coat|layer)[^ ,.;:]+ )?(?:to|zu|auf|:|/) "
     ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
     found = [one for one in ratio.finditer(text) if not water.match(text[one.end() :])]
     if not found:
@@ -168,7 +168,7 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
     pattern = _SAID.replace("{praise}", _PRAISE).replace("{units}", _UNITS).replace("{n}", words.number)
     found = []
     for one in re.finditer(rf"(?:^|(?<= )){pattern}(?=$| )", text):
-        plain = re.sub(rf"\b(?:{_PRAISE}|for|more)\b", "", one[0])
+        plain = re.sub(rf"\b(?:{_PRAISE}|for|more)\b|(?<=hour)'s", "", one[0])
         plain = re.sub(r"(\d+) (?=h |std )", r"\1 ", " ".join(plain.split()))
         read = read_time(plain) or read_time(
             re.sub(r"^(?:an? |one |eine[nr]? )+(?=half|quarter|anderthalb)", "", plain)

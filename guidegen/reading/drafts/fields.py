@@ -39,14 +39,14 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "each": ("each", "per figure", "time", "time each", "duration", "hands on", "minutes each", "time per figure", "pro figur", "dauer", "je figur", "zeit", "zeit pro figur", "arbeitszeit"),
     "coats": ("coats", "layers", "passes", "no of coats", "schichten", "durchgänge", "anzahl schichten", "lagen"),
     "instead": (
-        "instead", "alternative", "alternatives", "substitute", "substitutes", "or", "or use", "else", "swap", "alt",
+        "instead", "could also be", "can also be", "also", "also works", "auch",  "alternative", "alternatives", "substitute", "substitutes", "or", "or use", "else", "swap", "alt",
         "alternativ", "alternativen", "ersatz", "ersatzweise", "statt", "stattdessen", "sonst", "oder", "notfalls", "alternativfarbe",
     ),
     "at": ("at", "film", "video", "in film", "in the film", "timecode", "time in film", "film time", "clip", "im film", "im video", "filmzeit", "zeitmarke", "videozeit", "ab"),
     "mind": ("mind", "note", "notes", "remark", "remarks", "careful", "tip", "tips", "caution", "comment", "comments", "hinweis", "hinweise", "achtung", "vorsicht", "bemerkung", "bemerkungen", "notiz", "notizen", "tipp", "anmerkung"),
     "look_for": ("look for", "looks like", "should look", "result", "ergebnis", "aussehen", "ziel", "so soll es aussehen"),
     "if_wrong": ("if wrong", "repair", "fix", "if it goes wrong", "reparatur", "wenn es schiefgeht", "rettung", "falls es schiefgeht"),
-    "stop": ("stop", "stop here", "milestone", "break", "halt", "stopp", "haltepunkt", "fertig für", "done for", "pause", "reicht für"),
+    "stop": ("stop", "stop here", "end", "end here", "can stop", "finished here", "ende", "schluss", "milestone", "break", "halt", "stopp", "haltepunkt", "fertig für", "done for", "pause", "reicht für"),
     "optional": ("optional", "can skip", "skip", "freiwillig", "kann weg"),
 }  # fmt: skip
 _FIELD = {re.sub(r"\W", "", folded(word)): key for key, words in HEADINGS.items() for word in words}
@@ -106,6 +106,8 @@ def field_of(heading: str, *, column: bool = False) -> Field | None:
             if word in _FIELD and word not in _WEAK
         }
         key = known.pop() if len(known) == 1 and len(bare) <= 40 else None
+    if key == "step" and re.search(r"\b(?:no|nr|number|nummer)\b|#", heading.lower()):
+        return None
     return Field(key, int(number[1]) if number else 1, unit) if key else None
 
 

@@ -6,6 +6,7 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
@@ -242,6 +243,11 @@ class PotFinder:
         found = []
         for at, token in enumerate(tokens):
             pots = self._heads.get(keys[at], [])
+            two = self._two_words(keys[at : at + 2]) if not any(taken[at : at + 2]) else None
+            if two is not None and not {keys[at], keys[at + 1]} <= common:
+                taken[at : at + 2] = [True, True]
+                found.append(Mention(at, at + 2, two))
+                continue
             if taken[at] or not pots or not token.is_word:
                 continue
             after = tokens[at + 1] if at + 1 < len(tokens) else None
@@ -268,6 +274,17 @@ class PotFinder:
                 taken[at] = True
                 found.append(Mention(at, at + 1, pot))
         return found
+
+    def _two_words(self, keys: Sequence[str]) -> Pot | None:
+        """The only pot in whose name two words follow each other: “bell rope”."""
+        if len(keys) < 2 or min(map(len, keys)) < 3:
+            return None
+        found = [
+            pot
+            for pot in self._heads.get(keys[0], ())
+            if any(list(keys) == list(pair) for pair in pairwise([key_of(word) for word in pot.name.split()]))
+        ]
+        return found[0] if len({pot.name for pot in found}) == 1 else None
 
     def _meant(
         self, pots: list[Pot], at: int, named: Sequence[Mention], *, colour: bool, added: bool

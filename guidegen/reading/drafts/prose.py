@@ -206,7 +206,12 @@ class Teller:
         parts = {self._name(pot): value for pot, value in parts_in(part, group, words).items()}
         step = now.step
         if step is not None and not before:
-            if step.guessed and first and fits(step.technique, pots):
+            like = words.says("same", "mix", part) and like_before(part, self.draft.steps, words)[1]
+            if like and not set(names) & set(like.paints) and fits_with(pots[0], self._pots_of(like)):
+                known = dict.fromkeys(like.paints, "1") | like.parts
+                parts = known | {names[-1]: TOUCH} if words.says("add", "touch", part) else {}
+                names, pots = [*like.paints, *names], [*self._pots_of(like), *pots]
+            elif step.guessed and first and fits(step.technique, pots):
                 step.paints, step.guessed = names, False
                 self._attributes(sentence, step)
                 return True
@@ -261,23 +266,17 @@ class Teller:
         if not technique:
             step.technique = usual_technique(pots, part)
             if step.technique == "base coat" and not before:
-                step.technique = technique_again(
-                    step,
-                    self.draft.steps,
-                    dict(zip(names, pots, strict=False)),
-                    again=self.words.says("told", "again", sentence.low) is not None,
-                )
+                again = self.words.says("told", "again", sentence.low) is not None
+                named = dict(zip(names, pots, strict=False))
+                step.technique = technique_again(step, self.draft.steps, named, again=again)
         elif technique == "tidy up":
             step.as_before = not names or any(set(names) & set(one.paints) for one in self.draft.steps)
         step.at = lead.at if lead is not None and lead.at is not None else sentence.at
         step.nouns = set(re.findall(r"[^\W\d_]{3,}", part if not lead else f"{lead.low} {part}"))
-        entries = self.draft.entries
-        place = (
-            place_of_late(self.draft, step, now.step, sentence, self.words, self._name)
-            if before
-            else len(entries)
-        )
-        entries.insert(place, step)
+        place = len(self.draft.entries)
+        if before:
+            place = place_of_late(self.draft, step, now.step, sentence, self.words, self._name)
+        self.draft.entries.insert(place, step)
         previous = now.step
         now.step = step
         if lead is not None:

@@ -78,7 +78,8 @@ def stops_here(sentence: Sentence, words: SpokenWords, *, asked: bool = False) -
         return True
     plain = not (sentence.pots or times_in(low, words) or words.says("dry", "overnight", low))
     enough = re.search(rf"(?:^|(?<= )){words.text('stop', 'enough')}", low) is not None
-    return plain and enough and (asked or says_purpose(sentence, words))
+    whoever = re.search(words.text("stop", "whoever"), low) is not None
+    return plain and enough and (asked or whoever or says_purpose(sentence, words))
 
 
 def stop_name(sentence: Sentence, words: SpokenWords) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 
 from guidegen.base.suggest import folded
@@ -71,10 +72,22 @@ def step_on(area: str, steps: Sequence[DraftStep]) -> DraftStep | None:
     return next(iter([*by_area, *by_noun]), None)
 
 
+def mixed_before(mix: str, said: str, steps: Sequence[DraftStep]) -> DraftStep | None:
+    """The step whose mixture is meant: the first, that of an area, else the last that was made."""
+    words = set(said.split())
+    mixed = [step for step in steps if len(step.paints) > 1]
+    if re.search(r"\b(?:first|ersten?)\b", mix):
+        return next(iter(mixed), None)
+    own = [step for step in mixed if any(same_noun(word, area) for word in words for area in step.areas)]
+    return next(reversed(own or mixed), None)
+
+
 def like_before(said: str, steps: Sequence[DraftStep], words: SpokenWords) -> tuple[str, DraftStep | None]:
     """The area whose paint is taken once more and the step that laid it, or the step of the first colour."""
     same = words.says("same", "area", said)
     like = step_on(same["area"], steps) if same else None
+    if same is None and (mix := words.says("same", "mix", said)) is not None:
+        like = mixed_before(mix[0], said, steps)
     if like is None and words.says("same", "first", said):
         like = next((one for one in steps if one.paints and not is_undercoat(one.technique)), None)
     return (same["area"] if same else ""), like
@@ -88,8 +101,11 @@ def technique_again(
     `again` where it was said to be taken up again.
     """
     earlier = [one for one in steps if set(step.paints) & set(one.paints)]
-    base = next((name for name in pots if any(name in one.paints for one in earlier)), "")
-    fresh = [pot for name, pot in pots.items() if name != base]
+    first = next(iter(pots), "")
+    base = max(
+        earlier, key=lambda one: (first in one.paints, len(set(one.paints) & pots.keys())), default=step
+    )
+    fresh = [pot for name, pot in pots.items() if name not in base.paints]
     lighter = lightens(fresh, list(pots.values()))
     shaded = any(one.technique in FILMS_LAID for one in steps)
     own = set(step.areas) - {ALL}
