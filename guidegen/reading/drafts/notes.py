@@ -180,6 +180,8 @@ class NoteReader:
 
     def _piece(self, item: NoteLine, text: str, over: str = "") -> None:
         mentions, sentence = self._heard(item, text)
+        if self.words.says("roles", "listed", sentence.low) and not self.draft.steps:
+            return
         roles = {pot: role_of(pot, sentence, self.words, Around()) for pot in sentence.pots}
         parent = over or next((title for depth, title in reversed(self._parents) if depth < item.depth), "")
         deeper = bool(parent) or self._is_deeper(item)
@@ -250,7 +252,7 @@ class NoteReader:
         titled = _TITLED.fullmatch(text)
         title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
         inside = [area for area in self.areas.find(parent.lower()) if area != ALL]
-        for group, part in _parts_of(sentence, self._groups(sentence, used)):
+        for group, part in _parts_of(sentence, self._groups(sentence, used, mentions)):
             step = self._new("")
             names = list(dict.fromkeys(self.finder.label(mentions[pot].pot) for pot in group))
             parts = parts_in(sentence.low, group, self.words)
@@ -290,10 +292,10 @@ class NoteReader:
                 return plain[:1].upper() + plain[1:]
         return ""
 
-    def _groups(self, sentence: Sentence, used: list[int]) -> list[list[int]]:
+    def _groups(self, sentence: Sentence, used: list[int], mentions: Sequence[Mention]) -> list[list[int]]:
         if not used:
             return [[]]
-        return groups_of(sentence, used, self.words, self.areas)
+        return groups_of(sentence, used, self.words, self.areas, mentions)
 
     def _more(
         self,

@@ -13,7 +13,7 @@ from guidegen.reading.drafts.pot_roles import Role, Sentence
 from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.records import Cue
 from guidegen.reading.drafts.sentences import Span, Token, plain_text, spans_of, tokens_of
-from guidegen.reading.drafts.techniques import kind_of, technique_said
+from guidegen.reading.drafts.techniques import fits_with, kind_of, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 # What thins is no pot that a step is painted with, and stands as a word.
@@ -72,9 +72,13 @@ def _marked(
 
 
 def groups_of(
-    sentence: Sentence, taken: Sequence[int], words: SpokenWords, areas: AreaFinder
+    sentence: Sentence,
+    taken: Sequence[int],
+    words: SpokenWords,
+    areas: AreaFinder,
+    mentions: Sequence[Mention],
 ) -> list[list[int]]:
-    """Pots that are mixed, or named as one, together; each other by itself."""
+    """Pots that are mixed, or named as one, together; each other by itself, and what does not go together."""
     mixed = words.says("add", "mixed", sentence.low) is not None
     joined = words.words("connectives") | words.numbers.keys() | {",", "+", "&", ":", "/", "(", ")"}
     groups: list[list[int]] = []
@@ -87,7 +91,8 @@ def groups_of(
             apart = words.says("add", "apart", " ".join(between)) or (
                 between == [","] and words.says("add", "own_clause", sentence.about(pot))
             )
-            if (plain or near) and not apart:
+            goes = fits_with(mentions[pot].pot, [mentions[one].pot for one in groups[-1]])
+            if (plain or near) and not apart and (goes or (mixed and "," not in between)):
                 groups[-1].append(pot)
                 continue
         groups.append([pot])

@@ -40,6 +40,8 @@ _SHORT_NAME = 9
 _MOST_LETTERS_WRONG = 0.46
 _MOST_WRONG_BUT_SOUNDS = 0.55
 _CLEARLY = 0.08
+# A word that is shorter than this share of a name is another word, however it sounds.
+_SHORTEST = 0.7
 # Names that share most pairs of letters and sounds with what was heard are compared, so many.
 _MOST_COMPARED = 12
 # Beyond so many words a text is read for whole names only.
@@ -339,6 +341,8 @@ def _away(key: str, sound: str, other: _Label, code: str) -> float:
     """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
     from rapidfuzz.distance import Levenshtein
 
+    if len(key) < _SHORTEST * len(other.letters):
+        return 1.0
     letters = Levenshtein.normalized_distance(other.letters, key)
     sounds = Levenshtein.normalized_distance(other.sounds[code], sound)
     if letters > (_MOST_LETTERS_WRONG if sounds else _MOST_WRONG_BUT_SOUNDS):

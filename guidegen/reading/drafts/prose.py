@@ -36,6 +36,7 @@ from guidegen.reading.drafts.step_openings import (
 )
 from guidegen.reading.drafts.step_places import like_before, place_of_late, technique_again
 from guidegen.reading.drafts.techniques import (
+    FILMS_LAID,
     fits,
     fits_with,
     is_undercoat,
@@ -177,7 +178,7 @@ class Teller:
     def _take(self, sentence: Sentence, taken: list[int], roles: dict[int, Role]) -> bool:
         """Steps that begin in a sentence; False where all of it belongs to the step that is told already."""
         made = False
-        groups = groups_of(sentence, taken, self.words, self.areas)
+        groups = groups_of(sentence, taken, self.words, self.areas, self.now.mentions)
         for at, group in enumerate(groups):
             start = end_of(sentence, groups[at - 1][-1]) if at else 0
             end = start_of(sentence, groups[at + 1][0]) if at + 1 < len(groups) else len(sentence.low)
@@ -264,7 +265,7 @@ class Teller:
         if not step.areas and pots:
             step.areas = self.areas.find(sentence.low) if not self.draft.steps else []
         if not technique:
-            step.technique = usual_technique(pots, part)
+            step.technique = usual_technique(pots, part, now.step.technique if now.step else "")
             if step.technique == "base coat" and not before:
                 again = self.words.says("told", "again", sentence.low) is not None
                 named = dict(zip(names, pots, strict=False))
@@ -283,8 +284,6 @@ class Teller:
             now.lead = None
             self._attributes(lead, step)
         self._attributes(sentence, step, previous, part=part)
-
-    # Without a pot's name
 
     def _without_pot(self, sentence: Sentence) -> bool:
         """A step that names no pot: the same as an area had, the first colour, an undercoat, a varnish, tidying up."""
@@ -377,9 +376,11 @@ class Teller:
             if not self.draft.steps and not chatter:
                 self.draft.intro.append(sentence.text)
             return
-        if not step.technique_said and not part and words.says("told", "only", sentence.low):
+        if not step.technique_said and not part and self.now.fresh and not sentence.asks:
             technique = technique_said(sentence.low, words, self._pots_of(step))
-            step.technique, step.technique_said = technique or step.technique, bool(technique)
+            if technique and technique not in FILMS_LAID:
+                step.technique, step.technique_said = technique, True
+        self.now.fresh = bool(part)
         self.filler.fill(sentence, step, previous, part)
 
     def _name(self, pot: int) -> str:

@@ -13,6 +13,12 @@ from guidegen.words.spoken_words import SpokenWords
 # A sentence that goes on for longer is cut: nobody has the breath.
 MOST_WORDS = 70
 _TOKEN = re.compile(r"[0-9]+(?:[.,][0-9]+)?(?![\w])|[^\W_]+(?:['’\-][^\W_]+)*['’]?|[.,;:?!/%()+]|\S")
+# “Ropewalk'd work”: behind a name a short form is a word of its own.
+_WOULD = re.compile(
+    r"\b(?!(?:that|this|there|what|they|these|those|where|here|who)['’])([^\W\d_]{4,})['’](d|ll)\b",
+    re.IGNORECASE,
+)
+_FULL = {"d": "would", "ll": "will"}
 _ENDS = frozenset(".?!")
 # After these a full stop ends no sentence.
 _SHORT = frozenset(
@@ -74,7 +80,8 @@ def tokens_of(cues: Sequence[Cue]) -> list[Token]:
     """All words in order; signs that patterns use for pots are left out."""
     found = []
     for cue in cues:
-        for match in _TOKEN.finditer(cue.text.replace("§", " ").replace("¤", " ")):
+        plain = _WOULD.sub(lambda found: f"{found[1]} {_FULL[found[2]]}", cue.text)
+        for match in _TOKEN.finditer(plain.replace("§", " ").replace("¤", " ")):
             text = match[0].replace("’", "'").rstrip("'") or "'"
             found.append(Token(text, text.lower(), cue))
     return found

@@ -49,6 +49,7 @@ class Now:
     purpose: bool = False
     late: Sentence | None = None
     told_late: bool = False
+    fresh: bool = False
     offered: list[int] = field(default_factory=list)
     mentions: list[Mention] = field(default_factory=list)
     main: str = ""

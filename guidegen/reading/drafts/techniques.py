@@ -71,8 +71,8 @@ def kind_of(pot: Pot) -> Kind:
     return pot.kind or (Kind.WASH if re.search(r"\bwash\b", pot.name.lower()) else Kind.PAINT)
 
 
-def usual_technique(pots: Sequence[Pot], text: str) -> str:
-    """What pots of this kind are for, where nothing was said. Common practice, no source."""
+def usual_technique(pots: Sequence[Pot], text: str, before: str = "") -> str:
+    """What pots of this kind are for, where nothing was said; among washes an ink is one. Common practice, no source."""
     kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
     paints = [pot for pot in pots if isinstance(pot, Paint)]
     can = any(pot.comes_as == "can" for pot in paints)
@@ -91,7 +91,7 @@ def usual_technique(pots: Sequence[Pot], text: str) -> str:
         (Kind.WASH, "wash"),
         (Kind.GLAZE, "glaze"),
         (Kind.STAIN, "stain"),
-        (Kind.INK, "glaze"),
+        (Kind.INK, "wash" if before == "wash" else "glaze"),
         (Kind.PIGMENT, "pigment"),
         (Kind.PASTE, "paste"),
     ):
