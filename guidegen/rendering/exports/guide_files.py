@@ -42,7 +42,7 @@ def exports_of(computed: ComputedGuide, context: SiteContext) -> dict[str, bytes
 
     A page of a handbook is no painting: it has its data alone.
     """
-    data = guide_json(computed, context.palette_tools.palette, context.language)
+    data = guide_json(computed, context)
     if computed.guide.handbook:
         return {"guide.json": data}
     texts = {

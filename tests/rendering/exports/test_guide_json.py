@@ -13,9 +13,11 @@ from support.town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, use
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
-from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch
+from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch, UsedPaint
 from guidegen.model.names import Item
 from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
+from guidegen.rendering.page.site_context import SiteContext
+from guidegen.rendering.theme.assets import Assets
 
 T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "no_wait_figures")
 
@@ -23,6 +25,14 @@ T = ("figures", "hands_on_min", "waiting_min", "brush_down_min", "total_min", "n
 def data_of(guide: Guide) -> dict:
     palette_tools = PaletteTools.over(town.PALETTE)
     return guide_data(compute_guide(guide, palette_tools), town.PALETTE, ENGLISH)
+
+
+def json_of(guide: Guide) -> bytes:
+    archive = town.archive(guide)
+    palette_tools = PaletteTools.over(archive.palette)
+    assets = Assets(style="site.css", script="site.js", icon="icon.svg")
+    context = SiteContext.of(archive, palette_tools, assets, town.PICTURES)
+    return guide_json(compute_guide(guide, palette_tools), context)
 
 
 def instead(text: str) -> Instead:
@@ -180,12 +190,66 @@ def test_the_fields_and_their_order() -> None:
 
 @pytest.mark.parametrize("written", [town.ferry_watch(), town.short_note()])
 def test_the_file_is_json_and_always_the_same(written: Guide) -> None:
-    files = {
-        guide_json(compute_guide(written, PaletteTools.over(town.PALETTE)), town.PALETTE, ENGLISH)
-        for _ in range(2)
-    }
+    files = {json_of(written) for _ in range(2)}
     assert len(files) == 1
     assert json.loads(files.pop())["slug"] == written.slug
+
+
+def test_everything_that_the_page_shows_is_there() -> None:
+    used = (UsedPaint(paint="Oilskin Ochre", edition="old lids", colour="#b8862f"),)
+    made = PaintedBatch(
+        date=dt.date(2026, 3, 14),
+        figures=10,
+        minutes={"Coats": 52 * MINUTE},
+        choose={"headgear": name("hood")},
+        by="Marl",
+        used=used,
+        note="darker",
+    )
+    written = replace(
+        town.ferry_watch(),
+        authors=("Odda", "Marl"),
+        author="Odda, Marl",
+        credit="the eel seller",
+        licence="ask first",
+        places={"licence": town.HERE},
+        published=dt.date(2026, 5, 1),
+        tags=("watch",),
+        made=(made,),
+    )
+    data = json.loads(json_of(written))
+    said = {
+        key: data[key] for key in ("authors", "credit", "licence", "published", "updated", "tags", "kind")
+    }
+    assert said == {
+        "authors": ["Odda", "Marl"],
+        "credit": "the eel seller",
+        "licence": "ask first",
+        "published": "2026-05-01",
+        "updated": None,
+        "tags": ["watch"],
+        "kind": "painting",
+    }
+    assert data["made"] == [
+        {
+            "date": "2026-03-14",
+            "figures": 10,
+            "minutes": {"Coats": 52},
+            "choose": {"headgear": "hood"},
+            "mixed": {},
+            "by": "Marl",
+            "used": [{"paint": "Oilskin Ochre", "edition": "old lids", "colour": "#b8862f"}],
+            "note": "darker",
+        }
+    ]
+    assert data["photos"][0]["step"] is None
+    assert {photo["file"] for photo in data["photos"]} == {
+        f"../../{picture.path(picture.sizes[-1][0], 'jpg')}" for picture in town.PICTURES.values()
+    }
+    coats = data["steps"][1]
+    page = written.steps[1]
+    assert (coats["mind"], coats["brush"]) == (page.mind or None, page.brush or None)
+    assert json.loads(json_of(town.short_note()))["authors"] == [town.archive().site.author]
 
 
 @pytest.mark.parametrize(

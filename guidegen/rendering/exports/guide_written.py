@@ -1,0 +1,119 @@
+"""What an author wrote of a guide beside its steps' times and paints, for `guide.json`: people, days, words, photos, batches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from guidegen.base.units import MINUTE
+from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.model.guide import Guide, PaintedBatch, Passage
+from guidegen.model.names import Photo
+from guidegen.model.site import Site
+from guidegen.rendering.page.pictures import Pictures, picture_file
+from guidegen.rendering.page.urls import guide_file, relative
+
+
+def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dict[str, Any]:
+    """The guide's own words, ready for JSON; what nobody said is null or empty. The site's author and licence stand in.
+
+    Photos are those of the variant's page, each with the number of its step, null for one that stands elsewhere.
+    """
+    guide = computed.guide
+    return {
+        "summary": guide.summary or None,
+        "authors": list(guide.authors) or ([site.author] if site.author else []),
+        "credit": guide.credit or None,
+        "licence": (guide.licence if "licence" in guide.places else site.licence) or None,
+        "contact": site.contact or None,
+        "kind": guide.kind.value,
+        "language": guide.language or site.language,
+        "date": _day(guide.date),
+        "published": _day(guide.published),
+        "updated": _day(guide.updated),
+        "tags": list(guide.tags),
+        "see": [name.text for name in guide.see],
+        "was": [name.text for name in guide.was],
+        "video": guide.video.text if guide.video is not None else None,
+        "scale": guide.scale.text,
+        "base_mm": guide.base,
+        "surface_cm2": guide.surface,
+        "choose": {name: list(options) for name, options in guide.choose.items()},
+        "before": _words(guide.body.before),
+        "after": _words(guide.body.after),
+        "photos": list(_photos(computed, pictures)),
+        "made": [_batch(batch) for batch in guide.made],
+    }
+
+
+def written_step(row: SchemeStep, guide: Guide) -> dict[str, Any]:
+    """A step's own words."""
+    step = row.step
+    return {
+        "brush": step.brush or None,
+        "thin": step.thin.text if step.thin is not None else None,
+        "optional": step.optional,
+        "rest": step.rest,
+        "mind": step.mind or None,
+        "look_for": step.look_for or None,
+        "if_wrong": step.if_wrong or None,
+        "spots": step.spots or None,
+        "at_s": None if step.at is None else step.at // 1_000,
+        "instead": [
+            {"parts": {part.name.text: part.amount for part in one.parts}, "note": one.note or None}
+            for one in step.instead
+        ],
+        "text": _words(guide.body.under.get(_place(row, guide))),
+    }
+
+
+def _place(row: SchemeStep, guide: Guide) -> int:
+    """Where a step stands among all of the guide's."""
+    return next((at for at, step in enumerate(guide.steps) if step is row.step), -1)
+
+
+def _words(passage: Passage | None) -> str | None:
+    return (passage.plain or None) if passage is not None else None
+
+
+def _day(day: object) -> str | None:
+    return None if day is None else str(day)
+
+
+def _photos(computed: ComputedGuide, pictures: Pictures) -> Iterator[dict[str, Any]]:
+    guide = computed.guide
+    shown: list[tuple[int | None, Photo]] = [(None, guide.cover)] if guide.cover is not None else []
+    shown += [(None, photo) for photo in guide.body.before.photos]
+    for row in computed.scheme.steps:
+        under = guide.body.under.get(_place(row, guide))
+        shown += [(row.n, photo) for photo in (*row.step.photos, *(under.photos if under else ()))]
+    shown += [(None, one.photo) for one in guide.reference]
+    shown += [(None, photo) for photo in guide.body.after.photos]
+    for n, photo in shown:
+        path = picture_file(photo, pictures)
+        if path is not None:
+            yield {
+                "file": relative(path, guide_file(guide.slug, "guide.json")),
+                "alt": photo.alt or None,
+                "caption": photo.caption or None,
+                "by": photo.by or None,
+                "licence": photo.licence or None,
+                "step": n,
+            }
+
+
+def _batch(batch: PaintedBatch) -> dict[str, Any]:
+    minutes = {step: round(took / MINUTE, 4) for step, took in batch.minutes.items()}
+    return {
+        "date": str(batch.date),
+        "figures": batch.figures,
+        "minutes": {step: int(took) if took.is_integer() else took for step, took in minutes.items()},
+        "choose": {name: option.text for name, option in batch.choose.items()},
+        "mixed": {name: dict(options) for name, options in batch.mixed.items()},
+        "by": batch.by or None,
+        "used": [
+            {"paint": one.paint, "edition": one.edition or None, "colour": one.colour} for one in batch.used
+        ],
+        "note": batch.note or None,
+    }
