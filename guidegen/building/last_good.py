@@ -69,6 +69,13 @@ class LastGood:
             *(f"pages/{name}" for name in self.page_entries),
         )
 
+    @property
+    def sizes(self) -> dict[str, int]:
+        """The bytes of the pages that stay, by path."""
+        if self.site is None:
+            return {}
+        return {path: (self.site.out / path).stat().st_size for path in self.own if is_page(path)}
+
     def beside(self, summaries: Iterable[Summary]) -> list[Summary]:
         """The guides that are made, in short, and those that stay, by address as ever."""
         return sorted([*summaries, *(guide.summary for guide in self.guides)], key=lambda short: short.slug)

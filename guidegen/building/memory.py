@@ -66,12 +66,13 @@ RECORDS = Records(
 class KeptPages:
     """Pages that were made together: what of, and each file's path and the SHA-256 of its bytes.
 
-    `inputs` has what some of them were made of by themselves, by path. `summary` is there for a guide's own.
+    `sizes` has the bytes of pages and `inputs` what some of them were made of by themselves, by path. `summary` is there for a guide's own.
     """
 
     made_of: tuple[object, ...]
     trace: Trace
     files: tuple[tuple[str, str], ...]
+    sizes: Mapping[str, int] = field(default_factory=dict)
     inputs: Mapping[str, str] = field(default_factory=dict)
     summary: Summary | None = None
 

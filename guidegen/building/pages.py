@@ -25,7 +25,7 @@ from guidegen.rendering.site.pages import archive_pages, gone_page, guide_pages,
 from guidegen.rendering.site.plan_pages import plan_pages
 from guidegen.rendering.site.site_files import site_files
 from guidegen.rendering.site.text_pages import text_page_entry, text_pages
-from guidegen.writing.artifact import Artifact
+from guidegen.writing.artifact import Artifact, is_page
 
 Made = Page | Export | LazyPage
 Make = Callable[[SiteContext], tuple[Summary | None, Iterable[Made]]]
@@ -38,7 +38,7 @@ ARCHIVE, PLANS = "/archive", "/plans"
 class PageBuilder:
     """Makes the pages of a site that was planned, and hands each over as soon as it is made, so that none pile up.
 
-    `cores` bounds the processes that guides are made in. `files` are the paths of all that was handed over, with the SHA-256 of their bytes; `pages` counts the pages.
+    `cores` bounds the processes that guides are made in. `files` are the paths of all that was handed over, with the SHA-256 of their bytes; `sizes` has the bytes of pages, `pages` counts them.
     """
 
     plan: SitePlan
@@ -46,6 +46,7 @@ class PageBuilder:
     add: Callable[[Artifact], None]
     cores: int | None = None
     files: dict[str, str] = field(default_factory=dict)
+    sizes: dict[str, int] = field(default_factory=dict)
     pages: int = 0
     _kept: dict[str, KeptPages] = field(default_factory=dict)
     # The last pages that were made after all: the files of one guide are asked for one after another.
@@ -72,9 +73,16 @@ class PageBuilder:
         ]
         self._group(PLANS, None, lambda _: (None, pages))
         self._hand_over(Export(path=INDEX, data=search_index(summaries, self._page_entries)))
-        made = {**last.own, **self.files}
         for file in site_files(
-            archive.guides, summaries, made, context, plan.templates, loose=archive.loose, kept=last.guides
+            archive.guides,
+            summaries,
+            {**last.own, **self.files},
+            context,
+            plan.templates,
+            sizes={**last.sizes, **self.sizes},
+            shown=plan.shown_bytes,
+            loose=archive.loose,
+            kept=last.guides,
         ):
             self._hand_over(file)
         # Only now, so that a build that fails half-way forgets nothing.
@@ -115,6 +123,7 @@ class PageBuilder:
                     )
                     self.memory.done += len(artifacts)
                     self.hand_over_all(artifacts)
+                    self.sizes |= kept.sizes
                 self._kept[guide.slug] = kept
                 progress(number, len(guides))
                 if kept.summary is not None:
@@ -156,6 +165,7 @@ class PageBuilder:
         return kept
 
     def _hand_over_again(self, name: str, kept: KeptPages, make: Make) -> None:
+        self.sizes |= kept.sizes
         for path, sha256 in kept.files:
             self._note(Artifact(path=path, key=sha256, data=partial(self._again, name, path, make)))
 
@@ -181,13 +191,22 @@ class PageBuilder:
                 same = before is not None and inputs.get(page.path) == before.inputs.get(page.path)
                 self.memory.done += not same
                 files[page.path] = self._hand_over(page, known.get(page.path) if same else None)
+                if before is not None and page.path in before.sizes:
+                    self.sizes.setdefault(page.path, before.sizes[page.path])
         return KeptPages(
-            made_of=made_of, trace=trace(), files=tuple(files.items()), inputs=inputs, summary=summary
+            made_of=made_of,
+            trace=trace(),
+            files=tuple(files.items()),
+            sizes={path: self.sizes[path] for path in files if path in self.sizes},
+            inputs=inputs,
+            summary=summary,
         )
 
     def _hand_over(self, page: Made, known: str | None = None) -> str:
         """The hash of a page's bytes. They are only made now if it is not known."""
         data = self._rendered(page) if known is None else partial(self._rendered, page)
+        if isinstance(data, bytes) and is_page(page.path):
+            self.sizes[page.path] = len(data)
         sha256 = known or _hash(data if isinstance(data, bytes) else data())
         self._note(Artifact(path=page.path, key=sha256, data=data))
         return sha256

@@ -57,6 +57,14 @@ class SitePlan:
     photos: DevelopedPhotos
     last: LastGood
 
+    @property
+    def shown_bytes(self) -> int:
+        """What photos, styles and scripts come to where every guide is kept for want of a network."""
+        own = self.context.assets
+        shown = (own.style, own.bench_style, own.script, own.bench, own.keep, own.search, own.ask, own.icon)
+        photos = {picture.key: picture.weight for picture in self.photos.pictures.values()}
+        return sum(photos.values()) + sum(len(self.assets[path]) for path in shown)
+
 
 def plan_site(
     checked: Checked, photos: DevelopedPhotos, last: LastGood, memory: Memory, *, drafts: bool

@@ -180,11 +180,11 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
     sizes = sizes_for(loaded.width, loaded.height)
     if sizes is None:
         return trouble.too_long(loaded.width, loaded.height)
-    colour = ""
+    colour, weight = "", 0
     if files is not None:
         derived = derive(loaded.image, sizes)
         files |= {file_name(key, width, ending): done for (width, ending), done in derived.files.items()}
-        colour = derived.colour
+        colour, weight = derived.colour, len(derived.files[sizes[min(1, len(sizes) - 1)][0], "webp"])
     return Picture(
         key=key,
         width=loaded.width,
@@ -193,6 +193,7 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
         colour=colour,
         animated=loaded.animated,
         names=loaded.names,
+        weight=weight,
     )
 
 

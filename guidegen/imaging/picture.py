@@ -26,7 +26,8 @@ class Picture:
     """A developed photo. `width` and `height` are the upright original's; `sizes` the derivatives', narrowest first.
 
     `key` names the content and the way it was developed; `colour` is the average colour, `#rrggbb`;
-    `names` is whether the file names somebody as its maker or owner.
+    `names` is whether the file names somebody as its maker or owner; `weight` are the bytes of the one derivative that is
+    kept for where there is no network.
     """
 
     key: str
@@ -36,6 +37,7 @@ class Picture:
     colour: str
     animated: bool = False
     names: bool = False
+    weight: int = 0
 
     def file(self, width: int, ending: str) -> str:
         """The name of one derivative, which is also its key in the store."""
@@ -64,6 +66,7 @@ class Picture:
             "colour": self.colour,
             "animated": self.animated,
             "names": self.names,
+            "weight": self.weight,
         }
 
 
@@ -82,10 +85,10 @@ def picture_from(record: Any) -> Picture | None:
             sizes=tuple((int(width), int(height)) for width, height in record["sizes"]),
             colour=str(record["colour"]),
             animated=bool(record["animated"]),
-            # What was kept before photos were looked through for names has none.
-            names=bool(record.get("names")),
+            names=bool(record["names"]),
+            weight=int(record["weight"]),
         )
-    except (AttributeError, KeyError, TypeError, ValueError):
+    except (KeyError, TypeError, ValueError):
         return None
 
 

@@ -1,4 +1,5 @@
-/* Has a served guide and its bench kept by the browser, so that the bench works where there is no network. Not from the
+/* Has a served guide and its bench kept by the browser, so that the bench works where there is no network; from the home
+   page none, but what is kept is looked at again. Not from the
    disk, which is at hand anyway, and not in a preview, which shows what was just written. */
 (() => {
   "use strict";
@@ -10,7 +11,7 @@
   app.href = manifest;
   document.head.append(app);
   // A worker that takes over, the first as well as one of a new build, is told anew.
-  const tell = () => workers.controller && workers.controller.postMessage(pages.split(" ").map(page => new URL(page, location).href));
+  const tell = () => workers.controller && workers.controller.postMessage(pages.split(" ").filter(Boolean).map(page => new URL(page, location).href));
   addEventListener("load", () => {
     workers.addEventListener("controllerchange", tell);
     tell();

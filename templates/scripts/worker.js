@@ -1,4 +1,4 @@
-/* Keeps guides that were visited, with their benches, styles, scripts and photos, for where there is no network.
+/* Keeps guides that were visited, or all of them where a reader asks for that, with their benches, styles, scripts and photos, for where there is no network.
 
    With a network every page is fetched anew, so nobody reads an old one; only what bears its content in its name comes
    from here first. A build that changes a guide has another version, and with it all that is kept is looked at again.
@@ -8,6 +8,8 @@
 const about = "about this site";
 const here = registration.scope, prefix = `guidegen ${here} `, current = prefix + about.version;
 const mark = here + "?seen";
+// There where a reader wants every guide kept.
+const all = here + "?all";
 // As the site's own files are called that have another name whenever there is something else in them.
 const named = /^assets\/([a-z0-9-]+-[0-9a-f]{10}\.(css|js|svg|png)|photos\/[0-9a-f]{20}-\d+\.(webp|jpg)|social\/[0-9a-f]{20}\.jpg)$/;
 // What the author has copied in for pages to show, whatever it is called.
@@ -51,23 +53,40 @@ async function add(cache, url) {
   if (answer.ok) await cache.put(url, answer);
 }
 
-// The page comes last, so that one that is kept is whole. One that only leads on is not worth keeping.
+// Where a page leads on to that has moved; "" for any other.
+const movedTo = text => (/<meta http-equiv="refresh" content="0; url=([^"]+)"/.exec(text) || ["", ""])[1];
+
+// The page comes last, so that one that is kept is whole. One that leads on takes the place of what it was, beside the page
+// that it leads to; else it is not worth keeping.
 async function keep(cache, page) {
   const answer = await fetch(page, {cache: "no-cache"}), text = await answer.text();
   if (answer.status === 404 || answer.status === 410) await cache.delete(page);
-  if (!answer.ok || text.includes('<meta http-equiv="refresh"')) return;
+  if (!answer.ok) return;
+  const now = movedTo(text) && plain(new URL(movedTo(text), page));
+  if (now && (now === page || !await cache.match(page))) return;
+  if (now) await keep(cache, now);
   await Promise.all(shown(text, page).map(url => add(cache, url)));
   // Anew, for an answer that was led elsewhere cannot stand for a page.
   await cache.put(page, new Response(text, {headers: answer.headers}));
 }
 
+// Everything there is to keep, and what the list of guides is searched by.
+async function everything(cache) {
+  for (const file of [about.list, about.index]) {
+    const answer = await fetch(here + file, {cache: "no-cache"});
+    if (answer.ok) await cache.put(here + file, answer);
+  }
+  return (await (await cache.match(here + about.list)).json()).pages.map(plain);
+}
+
 // Once a version: every guide that is kept as it is now, and nothing that none of them shows.
 async function refresh(cache, fresh) {
   if (await cache.match(mark)) return;
-  for (const page of await pagesIn(cache)) if (!fresh.includes(page)) await keep(cache, page);
+  const wants = await cache.match(all) ? await everything(cache) : [];
+  for (const page of new Set([...await pagesIn(cache), ...wants])) if (!fresh.includes(page)) await keep(cache, page);
   const wanted = new Set();
   for (const page of await pagesIn(cache)) [page, ...shown(await textOf(cache, page), page)].forEach(url => wanted.add(url));
-  for (const request of await cache.keys()) if (!wanted.has(request.url) && !own(request.url)) await cache.delete(request);
+  for (const {url} of await cache.keys()) if (!wanted.has(url) && !own(url) && url !== all) await cache.delete(url);
   await cache.put(mark, new Response(""));
 }
 
@@ -79,6 +98,21 @@ async function visited(addresses) {
     for (const page of pages) await keep(cache, page);
     await refresh(cache, pages);
   } catch (_) { /* the network went, or the disk is full: what was kept stays */ }
+}
+
+// What the page with the list of all guides asks for; the answer is whether it could be done.
+async function asked({keep: wanted, all: every, drop}) {
+  await takenOver();
+  const cache = await caches.open(current);
+  try {
+    for (const page of (wanted || []).map(plain).filter(ours)) await keep(cache, page);
+    if (every) {
+      await cache.put(all, new Response(""));
+      await everything(cache);
+    }
+    if (drop) for (const {url} of await cache.keys()) if (url !== mark) await cache.delete(url);
+  } catch (_) { return false; }
+  return true;
 }
 
 // What earlier versions kept is good until it is looked at again.
@@ -132,7 +166,8 @@ async function keptOnUse(request) {
 async function instead(cache) {
   let list = "";
   for (const page of await pagesIn(cache)) {
-    const title = /<title>([^<]*)/.exec(await textOf(cache, page));
+    const text = await textOf(cache, page), title = /<title>([^<]*)/.exec(text);
+    if (movedTo(text)) continue;
     list += `<li><a href="${page}">${title ? title[1] : ""}</a></li>`;
   }
   const page = `<!doctype html><html lang="${about.language}" dir="${about.direction}"><head><meta charset="utf-8">
@@ -146,7 +181,9 @@ async function instead(cache) {
 addEventListener("install", () => skipWaiting());
 addEventListener("activate", event => event.waitUntil(takenOver().then(() => clients.claim())));
 addEventListener("message", event => {
-  if (Array.isArray(event.data)) event.waitUntil(visited(event.data.map(String)));
+  const {data, ports: [port]} = event;
+  if (Array.isArray(data)) event.waitUntil(visited(data.map(String)));
+  else if (data && port) event.waitUntil(asked(data).then(done => port.postMessage(done)));
 });
 addEventListener("fetch", event => {
   const {request} = event;

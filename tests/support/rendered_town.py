@@ -41,7 +41,10 @@ def site_of(archive, pictures=town.PICTURES) -> dict[str, bytes]:
     made.extend(shared_pages(archive.shared, archive.guides, summaries, context))
     made.append(Export(path=INDEX, data=search_index(summaries)))
     keys = {page.path: page.key("") for page in made}
-    made.extend(site_files(archive.guides, summaries, keys, context, TEMPLATES, loose=archive.loose))
+    sizes = {path: 20_000 for path in keys if path.endswith(".html")}
+    made.extend(
+        site_files(archive.guides, summaries, keys, context, TEMPLATES, sizes=sizes, loose=archive.loose)
+    )
     site = dict(files)
     for page in made:
         assert page.path not in site, page.path

@@ -16,7 +16,7 @@ from guidegen.rendering.guide.step_views import length
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, NUMBERS, guide_file, relative
+from guidegen.rendering.page.urls import COLOURS, HOME, INDEX, KEEP_LIST, NUMBERS, guide_file, relative
 from guidegen.rendering.theme.chips import Chip
 from guidegen.words.language import Language
 
@@ -89,8 +89,8 @@ class FinderView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HomeView:
-    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, `numbers` to what was painted, and
-    `handbook` are the pages of words, which stand on a shelf of their own.
+    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, `numbers` to what was painted,
+    `keep_list` to what can be kept for where there is no network, '' without guides, and `handbook` are the pages of words, which stand on a shelf of their own.
     """
 
     title: str
@@ -102,6 +102,7 @@ class HomeView:
     pots: int
     colours: str
     numbers: str
+    keep_list: str
     finder: FinderView | None
 
 
@@ -127,6 +128,7 @@ def home_view(ordered: Sequence[Summary], context: SiteContext) -> HomeView:
         pots=len(palette.paints) + len(palette.mixes),
         colours=relative(COLOURS, HOME),
         numbers=relative(NUMBERS, HOME),
+        keep_list=KEEP_LIST if every else "",
         finder=finder_of(every, context) if len(every) > 1 else None,
     )
 

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 import json
 import posixpath
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import GUIDES_SCRIPT, HOME, MANIFEST, PALETTE_SCRIPT, WORKER, relative
+from guidegen.rendering.page.urls import (
+    CAUTIONS,
+    GUIDES_SCRIPT,
+    HOME,
+    INDEX,
+    KEEP_LIST,
+    MANIFEST,
+    PALETTE_SCRIPT,
+    TECHNIQUES,
+    WORKER,
+    relative,
+)
 from guidegen.rendering.theme.assets import ICON_GROUND, own_files, script_of
 from guidegen.rendering.theme.templates import Templates
 
@@ -32,12 +43,16 @@ class Offline:
 
 
 def offline_of(context: SiteContext, page: str, other: str) -> Offline:
-    """For a guide's page with its bench, or the other way round; a page that has no bench is its own `other`."""
+    """For a guide's page with its bench, or the other way round; a page that has no bench is its own `other`.
+
+    The home page, which shows pictures of all guides, is kept only with all of them.
+    """
+    pages = () if page == HOME else dict.fromkeys((posixpath.basename(page), posixpath.basename(other)))
     return Offline(
         script=relative(context.assets.keep, page),
         worker=relative(WORKER, page),
         manifest=relative(MANIFEST, page),
-        pages=" ".join(dict.fromkeys((posixpath.basename(page), posixpath.basename(other)))),
+        pages=" ".join(pages),
     )
 
 
@@ -54,7 +69,9 @@ def worker(
         "version": version,
         "pages": sorted({_own_part(path) for path in made if path.endswith(".html")}),
         "copied": sorted(path for path in loose if path.casefold().endswith(_SHOWN)),
-        "own": [*own_files(context.assets), PALETTE_SCRIPT, GUIDES_SCRIPT],
+        "own": [*own_files(context.assets), PALETTE_SCRIPT, GUIDES_SCRIPT, INDEX, KEEP_LIST],
+        "list": KEEP_LIST,
+        "index": INDEX,
         "style": context.assets.style,
         "language": context.language.code,
         "direction": context.language.direction,
@@ -66,6 +83,23 @@ def worker(
         .replace(_HERE, json.dumps(about, ensure_ascii=False, sort_keys=True), 1)
         .encode()
     )
+
+
+def keep_list(moved: Iterable[str], sizes: Mapping[str, int], other: int) -> bytes:
+    """Every page that is kept where a reader wants all guides, and the bytes that these come to.
+
+    `sizes` are those of all pages, `moved` the folders of those that only lead on; `other` is what photos, styles and
+    scripts come to.
+    """
+    folders = tuple(moved)
+    pages = sorted(
+        path
+        for path in sizes
+        if path in {HOME, TECHNIQUES, CAUTIONS}
+        or (path.startswith(("guides/", "pages/")) and not path.startswith(folders))
+    )
+    told = {"bytes": sum(sizes[path] for path in pages) + other, "pages": pages}
+    return (json.dumps(told, indent=0) + "\n").encode()
 
 
 def _own_part(path: str) -> str:

@@ -33,12 +33,14 @@ SITEMAP = "sitemap.xml"
 # At the top, since a worker may keep only what lies below it.
 WORKER = "offline.js"
 MANIFEST = "site.webmanifest"
+# What there is to keep for where there is no network, and how much that is.
+KEEP_LIST = "offline.json"
 # What the home page fetches to search by. It keeps its name, so that a new word in a guide leaves the home page alone.
 INDEX = "search-index.js"
 # Beside the page of each guide and plan: what later builds tell of it while it is faulty.
 SUMMARY = "summary.json"
 # What no page shows before a reader asks: for other programs, and for the search.
-UNSEEN = frozenset({FEED, SITEMAP, WORKER, MANIFEST, INDEX})
+UNSEEN = frozenset({FEED, SITEMAP, WORKER, MANIFEST, KEEP_LIST, INDEX})
 
 # Addresses under paints/ that no paint may take.
 _TAKEN = frozenset({"index"})

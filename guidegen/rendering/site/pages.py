@@ -192,16 +192,25 @@ def archive_pages(
     uses = PotUses.of(ordered, palette)
 
     def page(
-        path: str, kind: str, key: str, view: object, script: str = "", title: str = "", about: str = ""
+        path: str,
+        kind: str,
+        key: str,
+        view: object,
+        script: str = "",
+        title: str = "",
+        about: str = "",
+        kept_with: str = "",
     ) -> Page:
         """A page by the template and the description of its kind; `key` is that of its title, '' for the site's."""
         title = title or (context.language.t(PhraseKey(key)) if key else "")
-        frame = frame_of(context, path, kind, title=title, description=about, script=script)
+        frame = frame_of(
+            context, path, kind, title=title, description=about, script=script, kept_with=kept_with
+        )
         return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
 
     home = home_view(ordered, context)
-    finding = context.assets.search if home.finder else ""
-    yield page(HOME, "home", "", home, finding, about=context.site.summary)
+    script = context.assets.search if ordered else ""
+    yield page(HOME, "home", "", home, script, about=context.site.summary, kept_with=HOME)
     yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
     yield page(NUMBERS, "numbers", "numbers.title", numbers_view(ordered, context))
     trying = trying_view(ordered, context)

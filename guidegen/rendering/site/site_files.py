@@ -9,10 +9,19 @@ from guidegen.base.paths import slug
 from guidegen.model.guide import Guide
 from guidegen.rendering.archive.home_page import newest_first
 from guidegen.rendering.guide.summary import Summary
-from guidegen.rendering.page.offline import manifest, worker
+from guidegen.rendering.page.offline import keep_list, manifest, worker
 from guidegen.rendering.page.page import Export, digest
 from guidegen.rendering.page.site_context import SiteContext
-from guidegen.rendering.page.urls import FEED, HOME, MANIFEST, NOT_FOUND, WORKER, guide_file, old_pot_pages
+from guidegen.rendering.page.urls import (
+    FEED,
+    HOME,
+    KEEP_LIST,
+    MANIFEST,
+    NOT_FOUND,
+    WORKER,
+    guide_file,
+    old_pot_pages,
+)
 from guidegen.rendering.site.feed import feed
 from guidegen.rendering.site.sitemap import sitemaps
 from guidegen.rendering.site.summary_file import KeptGuide
@@ -26,36 +35,42 @@ def site_files(
     context: SiteContext,
     templates: Templates,
     *,
+    sizes: Mapping[str, int],
+    shown: int = 0,
     loose: Iterable[str] = (),
     kept: Sequence[KeptGuide] = (),
 ) -> Iterator[Export]:
     """Each file. `made` has the key of every other page and export by its path; `guides` are those with a page.
 
+    `sizes` has the bytes of every page by its path, `shown` is what all that pages show comes to.
     `loose` are the files that the author has copied in, as content has them. `kept` are those whose pages stay as an
     earlier build made them, told of in `summaries` and `made` too.
     """
     keys = sorted(
-        (path, key) for path, key in made.items() if path.startswith("guides/") and path.endswith(".html")
+        (path, key)
+        for path, key in made.items()
+        if (path.startswith(("guides/", "pages/")) or path == HOME) and path.endswith(".html")
     )
     version = digest(repr(context.assets), *(f"{path} {key}" for path, key in keys))[:16]
     copied = [path.removeprefix("as-is/") for path in loose]
     yield Export(path=WORKER, data=worker(templates, context, version, made=made, loose=copied))
     yield Export(path=MANIFEST, data=manifest(context))
+    old = [
+        *(slug(name.text) for one in guides for name in one.was),
+        *(was for one in kept for was in one.was),
+    ]
+    by_slug = {guide.slug: guide for guide in guides}
+    moved = tuple(guide_file(was, "") for was in old if was not in by_slug)
+    gone = {guide_file(address) for address in context.site.gone}
+    gone -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
+    yield Export(path=KEEP_LIST, data=keep_list((*moved, *gone), sizes, shown))
     address = context.site.url
     if address is None:
         return
     newest = newest_first(summaries)
     entries = {guide.slug: guide.feed_entry for guide in kept if guide.feed_entry}
-    by_slug = {guide.slug: guide for guide in guides}
     yield Export(path=FEED, data=feed(by_slug, newest, context, address, entries))
-    old = [
-        *(slug(name.text) for one in guides for name in one.was),
-        *(was for one in kept for was in one.was),
-    ]
-    moved = tuple(guide_file(was, "") for was in old if was not in by_slug)
-    hidden = {NOT_FOUND, *(guide_file(address) for address in context.site.gone)}
-    hidden |= old_pot_pages(context.palette_tools.palette, context.pots).keys()
-    hidden -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
+    hidden = {NOT_FOUND, *gone, *old_pot_pages(context.palette_tools.palette, context.pots)}
     drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)
     pages = [
         path

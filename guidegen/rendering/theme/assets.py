@@ -66,7 +66,8 @@ OWN_LIST_SCRIPTS = (
 OWN_STYLE = "style/own-paints.css"
 MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
 KEEP_SCRIPT = "scripts/keep.js"
-SEARCH_SCRIPT = "scripts/search.js"
+# The home page has both; each looks whether it has anything to do.
+HOME_SCRIPTS = ("scripts/search.js", "scripts/keep-all.js")
 MOVED_SCRIPT = "scripts/moved.js"
 TRYING_STYLE = "style/trying.css"
 TRYING_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/trying.js")
@@ -140,7 +141,7 @@ def site_assets(templates: Templates, tokens: Mapping[str, str]) -> tuple[Assets
         bench=script("bench", *BENCH_SCRIPTS),
         bench_style=style("bench", *BENCH_STYLES),
         keep=script("keep", KEEP_SCRIPT),
-        search=script("search", SEARCH_SCRIPT),
+        search=script("search", *HOME_SCRIPTS),
         moved=script("moved", MOVED_SCRIPT),
         ask=script("ask", ASK_SCRIPT),
         own=script("own", *OWN_SCRIPTS),

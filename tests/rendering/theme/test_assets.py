@@ -11,16 +11,16 @@ from support.rendered_town import TEMPLATES
 
 from guidegen.rendering.theme.assets import (
     BENCH_SCRIPTS,
+    HOME_SCRIPTS,
     KEEP_SCRIPT,
     PLAN_SCRIPTS,
     SCRIPTS,
-    SEARCH_SCRIPT,
     STYLES,
     script_of,
     style_of,
 )
 
-ALL_SCRIPTS = tuple(dict.fromkeys((*SCRIPTS, *BENCH_SCRIPTS, *PLAN_SCRIPTS, KEEP_SCRIPT, SEARCH_SCRIPT)))
+ALL_SCRIPTS = tuple(dict.fromkeys((*SCRIPTS, *BENCH_SCRIPTS, *PLAN_SCRIPTS, KEEP_SCRIPT, *HOME_SCRIPTS)))
 
 
 @pytest.mark.parametrize("name", ALL_SCRIPTS)
