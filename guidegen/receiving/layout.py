@@ -14,6 +14,7 @@ from guidegen.receiving.material import Unpacked
 _GUIDE = "guide.md"
 # Under which names a guide arrives whose file was saved by something that knows better.
 _GUIDE_NAMES = frozenset({_GUIDE, "guide.md.txt", "guide.txt", "guide.markdown"})
+_SHORT_GUIDES = (".md", ".md.txt", ".txt", ".markdown")
 _MARKS = re.compile(r"(?:site|palette)\.ya?ml|(?:palette|guides|shared)/.+", re.IGNORECASE)
 _CHART = "figure.svg"
 _LOOKED_AT = 4_096
@@ -102,8 +103,9 @@ class _Layout:
             return f"{stem}.yaml"
         if ending in YAML and top in {"palette", "shared"} and rest.count("/") == 0:
             return f"{top}/{rest}"
-        if ending == ".md" and self._is_short_guide(path, top, rest):
-            return f"guides/{rest or inside}"
+        short = next((one for one in _SHORT_GUIDES if name.endswith(one)), "")
+        if short and self._is_short_guide(path, top, rest):
+            return f"guides/{(rest or inside)[: -len(short)]}.md"
         if name.endswith(ENDINGS):
             beside = not self.guides and top not in {"guides", "shared", "as-is"}
             return self._picture(path, f"guides/{inside}" if beside else inside)

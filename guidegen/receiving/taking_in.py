@@ -11,16 +11,23 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
 from guidegen.base.suggest import MOST_SLIPS
 from guidegen.building.check import Checked, check
-from guidegen.checking.photos import photos_of
+from guidegen.building.memory import Memory
+from guidegen.building.photos import look_at_photos
+from guidegen.checking.photos import all_photos, photos_of
+from guidegen.imaging.ahead import PhotosAhead
 from guidegen.model.guide import Guide, Shared, Step
 from guidegen.model.paint import Palette
 from guidegen.model.site import Site
+from guidegen.reading.content.discover import discover
 from guidegen.receiving.guide_texts import Archived, GuideWriter, Written
 from guidegen.receiving.layout import lay_out
 from guidegen.receiving.list_texts import lists_written
 from guidegen.receiving.material import NotTaken, Unpacked
 from guidegen.receiving.palette_text import palette_text
 from guidegen.receiving.pots import Pot, PotMerge, PotTaken
+from guidegen.writing.cache import Cache
+
+_CHART = "/figure.svg"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +67,15 @@ def take_in(unpacked: Unpacked, content: Path, scratch: Path, by: str) -> Receip
     if borrowed:
         _lend_palette(club, own)
     member = check(own, drafts=True)
+    charts = {
+        one.span.file: one for one in member.diagnostics if one.is_fault and one.span.file.endswith(_CHART)
+    }
+    for chart, told in charts.items():
+        # A guide is as good without its drawing.
+        unpacked.leave(placed.pop(chart), _reason(told))
+        (own / chart).unlink()
+    if charts:
+        member = check(own, drafts=True)
     return _Taker(club, member, placed, unpacked, scratch, by, borrowed=borrowed).receipt()
 
 
@@ -85,6 +101,7 @@ class _Taker:
     def receipt(self) -> Receipt:
         """The receipt once nothing that is new has an error, nor makes one in what is there."""
         self._leave_unreadable()
+        self._leave_with_broken_photos()
         for attempt in range(len(self.member.archive.guides) + 2):
             receipt = self._attempt()
             wrong = self._wrong(receipt, attempt)
@@ -104,6 +121,14 @@ class _Taker:
             file = told.span.file
             if told.is_fault and file in self.placed and file not in known and _is_text(file):
                 self.out.setdefault(file, _reason(told))
+
+    def _leave_with_broken_photos(self) -> None:
+        """Guides and lists that show a file that is no photo: whoever has the photo mends that."""
+        archive, folder = self.member.archive, self.member.content
+        found, store = discover(folder), Cache(self.scratch / "cache")
+        for told in look_at_photos(all_photos(archive), found, store, Memory(), 0, PhotosAhead()):
+            if told.severity is Severity.ERROR:
+                self.out.setdefault(told.span.file, _reason(told))
 
     def _attempt(self) -> Receipt:
         archive = self.member.archive
@@ -265,7 +290,7 @@ def _beside(club: Checked, receipt: Receipt, there: Path) -> None:
     there.mkdir()
     for path, source in club.archive.sources.items():
         _write(there / path, source.text.encode())
-    for folder in ("guides", "shared", "as-is"):
+    for folder in ("guides", "shared", "pages", "as-is"):
         top = club.content / folder
         for file in top.rglob("*") if top.is_dir() else ():
             target = there / file.relative_to(club.content)

@@ -101,6 +101,31 @@ def test_broken_and_endless_zips_are_refused_in_a_sentence(
     assert getattr(received(club, path).exception, "message", "")
 
 
+def test_a_drawing_that_reaches_out_stays_away_and_its_guide_comes(club: Path, tmp_path: Path):
+    text = """\
+» guides/eels/guide.md
+---
+title: Eels
+steps: [{step: Coat, paint: Ropewalk, area: coat, each: 1 min}]
+---
+» guides/eels/figure.svg
+<!DOCTYPE svg [<!ENTITY a "b">]><svg xmlns="http://www.w3.org/2000/svg"><path data-area="coat" d="M0 0h9v9z"/></svg>
+» guides/carp/guide.md
+---
+title: Carp
+steps: [{step: Coat, paint: Ropewalk, each: 1 min, photo: {file: carp.jpg, alt: Carp}}]
+---
+» guides/carp/carp.jpg = a broken photo
+"""
+    result = received(club, lay_out(tmp_path / "odda", text), "--write", "--json")
+    left = left_out(result)
+    assert left["guides/eels/figure.svg"].startswith("has an error in line 1")
+    assert left["guides/carp/guide.md"].startswith("has an error in line 3: “carp.jpg” is broken")
+    assert (club / "guides/eels/guide.md").is_file()
+    assert not (club / "guides/eels/figure.svg").exists()
+    assert not (club / "guides/carp").exists()
+
+
 def test_a_forged_page_is_held_to_the_same(club: Path, tmp_path: Path):
     page = tmp_path / "forged.html"
     files = {

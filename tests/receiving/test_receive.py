@@ -161,6 +161,23 @@ def test_what_lies_askew_is_found_and_what_has_an_error_is_said(club: Path, tmp_
     assert "has an error in line 3" in result.stdout
 
 
+def test_a_short_guide_saved_as_a_text_is_one_and_notes_are_none(club: Path, tmp_path: Path):
+    guide = "---\ntitle: Eels\nsteps: [{step: Coat, paint: Ropewalk, each: 1 min}]\n---\n"
+    text = f"» guides/eels.md.txt\n{guide}» guides/notes.txt\nBuy eels.\n"
+    result = received(club, lay_out(tmp_path / "odda", text), "--write")
+    assert result.exit_code == 0
+    assert "guides/notes.txt is no guide, list, palette or photo." in result.output
+    assert guide_of(club, "eels").title == "Eels"
+
+
+def test_the_clubs_pages_and_their_pictures_are_no_hindrance(club: Path, tmp_path: Path):
+    lay_out(
+        club,
+        "» pages/about.md\n---\ntitle: About\n---\n![The hall](hall.jpg)\n» pages/hall.jpg = a photo 60 × 40\n",
+    )
+    assert taken(club, lay_out(tmp_path / "odda", ODDA))["guides"]
+
+
 def test_photos_without_a_guide_end_with_one(club: Path, tmp_path: Path):
     folder = lay_out(tmp_path / "only", "» one.jpg = a photo 600 × 400\n» notes.txt\nLook!\n")
     result = received(club, folder)
