@@ -1,13 +1,17 @@
 /* The bench: figures, rounds, ticks, drying clocks and notes, step by step under the step's own place, so that they stay
    with it when others come before it. */
 (() => {
-  const data = JSON.parse(one("#bench-data").textContent), {t, duration} = window.guidegenPhrases(data.words, data.signs);
+  const bench = one(".at-hand"), block = one("#bench-data");
+  // Within a guide that was sent the bench is on the page, and seen only where the address leads there.
+  if (!bench || !block) return;
+  const onScreen = () => bench.getClientRects().length > 0;
+  const data = JSON.parse(block.textContent), {t, duration} = window.guidegenPhrases(data.words, data.signs);
   // From a plan the address names the batch, as unit=regatta.1 and batch=2, and how many figures it has.
   const search = new URLSearchParams(location.search), [unit, batchNumber] = ["unit", "batch"].map(name => search.get(name) || "");
   const [, plan] = /^([a-z0-9-]+)\.\d{1,4}$/.exec(unit) || [], ofPlan = plan && /^\d{1,4}$/.test(batchNumber);
   const planned = ofPlan && Math.min(500, Math.floor(+search.get("figures"))) || data.figures;
   const store = window.guidegenStore(ofPlan ? data.store.replace(/::1$/, ":" + unit + ":" + batchNumber) : data.store), {record} = store, alarm = window.guidegenAlarm;
-  const leaves = all(".leaf[data-n]"), figures = one("#figures"), pageTitle = document.title;
+  const leaves = all(".leaf[data-n]"), figures = one(".bench-head input[type=number]"), ending = all(".leaf").pop(), pageTitle = document.title;
   const tell = text => { one(".told").textContent = text; };
   const put = (place, text) => { if (place.textContent !== text) place.textContent = text; };
   // A button's words, and its name: words alone would be alike in every step.
@@ -228,7 +232,7 @@
     one(".save-log").href = "data:text/csv;charset=utf-8," + encodeURIComponent(log.csv());
     put(one(".so-far"), t("bench.so-far", soFar()));
     if (!link) return;
-    link.href = "#" + (open ? open.id : "end");
+    link.href = "#" + (open || ending).id;
     link.textContent = open ? t(begun ? "bench.resume" : "bench.begin", {n: open.dataset.n, step: open.dataset.title}) : data.words["bench.end"];
   }
   function sheet() {
@@ -321,11 +325,11 @@
     done("bench.undone", true);
   };
 
-  const pages = leaves.concat(one("#end"));
+  const pages = leaves.concat(ending);
   addEventListener("keydown", event => {
     const {key, target} = event, back = getComputedStyle(target).direction === "rtl" ? "ArrowRight" : "ArrowLeft";
     const by = ["ArrowLeft", "ArrowRight"].includes(key) ? key === back ? -1 : 1 : {PageDown: 1, PageUp: -1}[key];
-    if (!by || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey || target.closest("input, textarea")) return;
+    if (!by || !onScreen() || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey || target.closest("input, textarea")) return;
     const boxes = pages.map(page => page.getBoundingClientRect()), at = boxes.filter(box => box.top < innerHeight * .4).length - 1;
     // A page that is longer than the screen is first read to its end.
     if (key[0] === "P" && at >= 0 && boxes[at].height > innerHeight + 8 && (by > 0 ? boxes[at].bottom > innerHeight + 8 : boxes[at].top < -8)) return;
@@ -335,6 +339,7 @@
     location.replace("#" + next.id);
   });
   addEventListener("hashchange", () => {
+    if (!lock && onScreen()) stayAwake();
     log.turn();
     if (asked) {
       const leaf = leaves.find(each => each.id === asked);
@@ -350,7 +355,7 @@
   let lock;
   const sleeps = key => { put(one(".awake"), data.words[key]); };
   const stayAwake = async () => {
-    if (document.hidden) return;
+    if (document.hidden || !onScreen()) return;
     try {
       lock = await navigator.wakeLock.request("screen");
       sleeps("bench.awake");

@@ -139,7 +139,7 @@
   function show(n) {
     const figures = t("figures.n", {n}), sums = {whole: clock.times(passes, n)};
     stops.forEach((after, at) => { sums["stop" + at] = clock.times(passes.filter(pass => pass.n <= after), n); });
-    all("[data-show]").forEach(place => {
+    all("[data-show*=\".\"]").forEach(place => {
       const [which, what] = place.dataset.show.split("."), ms = sums[which][what], long = place.matches("time");
       if (long) place.dateTime = `PT${ms / 1000}S`;
       place.textContent = long ? duration(ms) : onClock(ms);

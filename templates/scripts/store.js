@@ -19,12 +19,15 @@ window.guidegenStore = key => {
   store.choose = n => {
     store.read();
     store.kept.figures = within(n);
-    return store.save();
+    const saved = store.save();
+    dispatchEvent(new Event("figures"));
+    return saved;
   };
-  // `then` is called whenever another page may have changed what is kept.
+  // `then` is called whenever another page may have changed what is kept, or another part of this one.
   store.follow = then => {
     const again = () => { store.read(); carry(); then(); };
     addEventListener("storage", event => { if (event.key === key) again(); });
+    addEventListener("figures", again);
     addEventListener("pageshow", event => { if (event.persisted) again(); });
   };
   function carry() {

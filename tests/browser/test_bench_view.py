@@ -43,6 +43,17 @@ steps:
   - {step: Scarf, technique: layer, area: scarf, paint: {Bell Rope Red: 3, Saltpan White: 1}, brush: size 0, each: 1 min, dry: 5 min}
   - {step: Darken the folds, technique: wash, paint: Silt Wash, brush: size 4, each: 1 min, dry: 40 min}
 ---
+
+» guides/undrawn.md
+---
+title: Nothing draws it
+steps:
+  - {step: Coats, technique: base coat, area: coat, paint: Oilskin Ochre, each: 4 min, photo: {file: coats.jpg, alt: Ochre coats}}
+  - {step: Trousers, technique: base coat, area: trousers, paint: Rained-on slate, each: 2 min}
+  - {step: Glue the base, paint: none, materials: [glue], each: 1 min}
+---
+
+» guides/coats.jpg = a photo 800 × 600
 """
 BENCH = "guides/ferry-watch/bench.html"
 FOLD = """() => {
@@ -103,6 +114,10 @@ def test_all_that_a_step_needs_is_seen_without_a_touch(
 
 def test_the_drawing_shows_where_the_step_is(page: Page, site: Path) -> None:
     page.goto((site / BENCH).as_uri())
+    # A drawing is cropped before it comes to the screen.
+    for at in range(page.locator(".leaf .marks").count()):
+        page.locator(".leaf .marks").nth(at).locator("xpath=ancestor::section").scroll_into_view_if_needed()
+        page.evaluate("new Promise(then => requestAnimationFrame(() => requestAnimationFrame(then)))")
     views = page.locator(".leaf .drawn svg").evaluate_all(
         """all => all.map(svg => {
             const {x, y, width, height} = svg.viewBox.baseVal, marks = svg.querySelector(".marks"), box = marks && marks.getBBox();
@@ -114,6 +129,22 @@ def test_the_drawing_shows_where_the_step_is(page: Page, site: Path) -> None:
     assert views[4][0] < whole * 0.6
     assert page.locator("#step-prime .marks, #step-darken-the-folds .marks").count() == 0
     assert page.locator(".marks").count() == 4
+
+
+def test_without_a_chart_there_is_a_picture_all_the_same(page: Page, site: Path) -> None:
+    page.set_viewport_size({"width": 390, "height": 664})
+    page.emulate_media(reduced_motion="reduce")
+    page.goto((site / "guides/undrawn/bench.html").as_uri())
+    shown = []
+    for step in steps(page):
+        page.goto((site / "guides/undrawn/bench.html").as_uri() + f"#{step}")
+        picture = page.locator(f"#{step} .drawn > *")
+        box = page.locator(f"#{step} .drawn").bounding_box()
+        assert box is not None
+        assert box["height"] >= 110
+        shown.append(picture.first.get_attribute("class") or picture.first.evaluate("each => each.localName"))
+    assert shown == ["picture", "daub", "numeral"]
+    assert page.locator("#step-coats img").evaluate("image => image.naturalWidth") > 0
 
 
 def test_a_spray_over_all_is_one_touch(page: Page, site: Path) -> None:

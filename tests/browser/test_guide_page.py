@@ -157,6 +157,23 @@ def test_the_sheet_is_shown_where_it_is_asked_for(page: Page, demo: Path) -> Non
     assert page.evaluate("document.documentElement.scrollWidth") == 390
 
 
+@pytest.mark.parametrize("sheet", SHEETS)
+@pytest.mark.parametrize("path", [FERRY, WIDOW])
+def test_the_sheet_fills_one_page(page: Page, demo: Path, path: str, sheet: str) -> None:
+    opened(page, demo, path.replace("index", "bench"), SHEETS[sheet], 1000)
+    assert page.pdf(format=sheet).count(b"/Type /Page\n") == 1
+    page.emulate_media(media="print")
+    tall, foot, drawing = page.evaluate(
+        """[".sheet", ".sheet-foot", ".sheet-foot > :first-child"].map(css =>
+            document.querySelector(css).getBoundingClientRect().height / 96 * 25.4)"""
+    )
+    assert 255 <= tall <= 257
+    assert foot >= 30
+    assert drawing >= 25
+    assert "Mixtures" in page.locator(".sheet-foot").inner_text()
+    assert "Time" in page.locator(".sheet-foot").inner_text()
+
+
 def test_a_photo_comes_close_and_goes_back(page: Page, demo: Path) -> None:
     opened(page, demo)
     page.locator("#step-coats .photo a").click()

@@ -36,7 +36,7 @@ from guidegen.words.language import Language
 class BenchStep:
     """One step of the bench. `dry` is its drying in ms, 0 for none, after each of its `coats`; `at_once` is whether the
     batch is done in one go. `back` and `on` are places on the page, '' at the ends. `care` is what its cautions are about;
-    `drawing` its picture, empty without a chart. `next` are the pots that the next step opens, `away` those that no step needs any more after the one before;
+    `drawing` its picture, empty without a chart, where the page shows another. `next` are the pots that the next step opens, `away` those that no step needs any more after the one before;
     `stops` what may be called done after it.
     """
 
@@ -61,13 +61,16 @@ class BenchStep:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchView:
     """The bench of one variant of a guide. `home` is the guide's page, `variant` the options chosen, `shapes` what the
-    drawings are made of, `data` what its script needs, as JSON.
+    drawings are made of, `finished` the drawing of the end, `data` what its script needs, as JSON. `inside` begins its
+    places where it lies within the guide's own page, '' on a page of its own.
     """
 
     guide: GuideView
     home: str
+    inside: str
     variant: str
     shapes: Markup
+    finished: Markup
     leaves: tuple[BenchStep, ...]
     sheet: SheetView
     data: str
@@ -78,14 +81,24 @@ def variant_of(guide: GuideView) -> str:
     return ", ".join(link.text for choice in guide.choices for link in choice.options if link.current)
 
 
+# What begins the places of a bench that lies within its guide's page, which has places for the same steps.
+INSIDE = "at-"
+
+
 def bench_view(
-    computed: ComputedGuide, guide: GuideView, figures: FiguresView, page: str, context: SiteContext
+    computed: ComputedGuide,
+    guide: GuideView,
+    figures: FiguresView,
+    page: str,
+    context: SiteContext,
+    *,
+    inside: bool = False,
 ) -> BenchView:
-    """The bench from the page that it belongs to: both lie in one folder, so every link is the same."""
+    """The bench from the page that it belongs to: both lie in one folder, or on one page, so every link is the same."""
     language = context.language
     steps = [item for item in guide.flow if isinstance(item, StepView)]
     pots = [_pots(row, context.palette_tools.palette) for row in computed.scheme.steps]
-    drawings = bench_figures(computed, context, figures)
+    drawings = bench_figures(computed, context, figures, INSIDE if inside else "")
     last = {name: at for at, those in enumerate(pots) for name in those}
 
     def shown(those: Iterable[Paint | Mix]) -> tuple[PotView, ...]:
@@ -118,9 +131,11 @@ def bench_view(
         )
     return BenchView(
         guide=guide,
-        home=posixpath.basename(page),
+        home="#main" if inside else posixpath.basename(page),
+        inside=INSIDE if inside else "",
         variant=variant_of(guide),
-        shapes=figures.shapes,
+        shapes=Markup() if inside else figures.shapes,
+        finished=figures.again if inside else _picture(figures.file),
         leaves=tuple(leaves),
         sheet=_sheet(guide, leaves, language),
         data=script_json(
@@ -184,6 +199,10 @@ def _sheet(guide: GuideView, leaves: Sequence[BenchStep], language: Language) ->
         ),
         cautions=subjects_of(cautions),
     )
+
+
+def _picture(file: str) -> Markup:
+    return Markup('<img src="{}" alt="">').format(file) if file else Markup()
 
 
 def _marked(what: str, name: str, text: str, label: str = "") -> Markup:

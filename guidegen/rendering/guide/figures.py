@@ -36,7 +36,7 @@ FILE = "figure.svg"
 class FiguresView:
     """`shapes` stands once in the page, before any picture; `steps` by step number, each step's areas outlined, without
     those that show nothing new; `small` the same for the contact sheet, `befores` what lay there before a film.
-    `finished` is all of them done, and `file` the link to it as a file of its own.
+    `finished` is all of them done, `again` the same once more, and `file` the link to it as a file of its own.
     """
 
     shapes: Markup = field(default_factory=Markup)
@@ -44,6 +44,7 @@ class FiguresView:
     small: Mapping[int, Markup] = field(default_factory=dict)
     befores: Mapping[int, Markup] = field(default_factory=dict)
     finished: Markup = field(default_factory=Markup)
+    again: Markup = field(default_factory=Markup)
     title: str = ""
     file: str = ""
 
@@ -88,19 +89,26 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         small=thumbs,
         befores=befores,
         finished=finished,
+        again=small(drawing, again("fig-end")),
         title=title,
         file=FILE,
     )
 
 
-def bench_figures(computed: ComputedGuide, context: SiteContext, figures: FiguresView) -> dict[int, Markup]:
-    """A picture for every step, `figures` being those of the guide's page; none without a chart."""
+def bench_figures(
+    computed: ComputedGuide, context: SiteContext, figures: FiguresView, inside: str = ""
+) -> dict[int, Markup]:
+    """A picture for every step, `figures` being those of the guide's page; none without a chart.
+
+    `inside` begins what they are found by, where they stand on the guide's page too.
+    """
     drawing = _drawing(computed, context)
     if drawing is None:
         return {}
     steps = computed.scheme.steps
     return {
-        row.n: figures.steps.get(row.n) or _after(row, drawing, _outlined(row, drawing, computed), context)
+        row.n: (not inside and figures.steps.get(row.n))
+        or _after(row, drawing, _outlined(row, drawing, computed), context, inside)
         for row in steps
     }
 
@@ -115,11 +123,11 @@ def _key(row: SchemeStep) -> str:
     return f"fig-{row.n}"
 
 
-def _after(row: SchemeStep, drawing: Drawing, inner: str, context: SiteContext) -> Markup:
+def _after(row: SchemeStep, drawing: Drawing, inner: str, context: SiteContext, inside: str = "") -> Markup:
     return picture(
         drawing,
         inner,
-        key=_key(row),
+        key=inside + _key(row),
         title=context.language.t("figure.after", n=row.n, step=row.step.title),
         description=_what_changed(row, context),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from urllib.parse import quote
 
@@ -31,15 +32,17 @@ POLICY = (
     "worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
 )
 
-# The pages that every page leads to, that of plans only where there are any.
+# The pages that every page leads to, that of plans only where there are any; a phone has the rest under one word.
 PLACES = (
     (HOME, "nav.guides"),
-    (COLOURS, "nav.colours"),
-    (TRYING, "nav.try"),
-    (PLANS, "nav.plans"),
     (PAINTS, "nav.paints"),
-    (SHELF, "nav.shelf"),
+    (PLANS, "nav.plans"),
     (MY_POTS, "nav.mine"),
+)
+MORE_PLACES = (
+    (TRYING, "nav.try"),
+    (COLOURS, "nav.colours"),
+    (SHELF, "nav.shelf"),
     (TECHNIQUES, "nav.techniques"),
     (CAUTIONS, "nav.cautions"),
 )
@@ -72,6 +75,7 @@ class Frame:
     icon: str
     policy: str
     nav: tuple[Link, ...]
+    more: tuple[Link, ...]
     menu: tuple[Link, ...] = ()
     foot: tuple[Link, ...] = ()
     licence: str = ""
@@ -116,11 +120,8 @@ def frame_of(
         script=to(script, page) if script else "",
         icon=to(context.assets.icon, page),
         policy=POLICY,
-        nav=tuple(
-            Link(text=key, href=href, current=path == page)
-            for path, key in PLACES
-            if (path != PLANS or context.plans) and (href := to(path, page))
-        ),
+        nav=_nav(PLACES, context, page),
+        more=_nav(MORE_PLACES, context, page),
         menu=_pages(context, page, menu=True),
         foot=_pages(context, page, menu=False),
         licence=context.site.licence,
@@ -136,6 +137,14 @@ def frame_of(
         ),
         data=data,
         offline=offline_of(context, page, kept_with) if kept_with else None,
+    )
+
+
+def _nav(places: Iterable[tuple[str, str]], context: SiteContext, page: str) -> tuple[Link, ...]:
+    return tuple(
+        Link(text=key, href=href, current=path == page)
+        for path, key in places
+        if (path != PLANS or context.plans) and (href := context.links.to(path, page))
     )
 
 

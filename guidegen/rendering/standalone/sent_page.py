@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from guidegen.computing.guide.computed_guide import compute_guide
 from guidegen.model.guide import Guide
+from guidegen.rendering.guide.bench_page import bench_view
 from guidegen.rendering.guide.figures import figures_view, finished_file
 from guidegen.rendering.guide.guide_page import guide_view
 from guidegen.rendering.guide.variants import choice_views, variants
@@ -20,8 +21,12 @@ from guidegen.rendering.standalone.standalone_links import StandaloneLinks, data
 from guidegen.rendering.theme.assets import script_of, style_of
 from guidegen.rendering.theme.templates import Templates
 
-STYLE = "style/sent.css"
-SCRIPT = "scripts/sent.js"
+# What it needs beside what a guide's page has: the bench lies within it.
+STYLES = ("style/bench.css", "style/sheet.css", "style/sent.css")
+SCRIPTS = ("scripts/alarm.js", "scripts/log.js", "scripts/bench.js", "scripts/sent.js")
+
+# The bench's place in the page.
+BENCH = "paint-along"
 
 # Stands in every file that was sent, with the guide's address, so that only such a file is written over.
 MARK = "guidegen send"
@@ -48,12 +53,14 @@ def sent_page(
     computed = compute_guide(guide, context.palette_tools, choice=pages[path])
     frame = frame_of(context, path, "guide", title=guide.title, description=guide.summary)
     drawing = finished_file(computed, context) or b""
-    values = {
-        # A place in the world only a site has.
-        "frame": replace(frame, share=None, policy=""),
-        "guide": guide_view(computed, context, path, choices=choice_views(guide, pages, path, links)),
-        "figures": replace(figures_view(computed, context), file=data_address("image/svg+xml", drawing)),
-    }
+    view = guide_view(computed, context, path, choices=choice_views(guide, pages, path, links))
+    figures = replace(figures_view(computed, context), file=data_address("image/svg+xml", drawing))
+    # A place in the world only a site has.
+    values: dict[str, object] = {"frame": replace(frame, share=None, policy=""), "figures": figures}
+    if not guide.handbook:
+        view = replace(view, bench=f"#{BENCH}")
+        values["bench"] = bench_view(computed, view, figures, path, context, inside=True)
+    values["guide"] = view
     html, kept = links.with_photos(templates.render("guide.html", values).decode())
     t = context.language.t
     data = {"key": file_stem(path), "done": t("sent.done"), "clear": t("sent.clear")}
@@ -61,8 +68,9 @@ def sent_page(
     source = source_block(own, inside, f"{html}{kept}")
     page = one_file(
         html,
-        style=assets[context.assets.style].decode() + style_of(templates, STYLE),
-        script=assets[context.assets.script].decode() + script_of(templates, SCRIPT),
+        style=assets[context.assets.style].decode() + "".join(style_of(templates, name) for name in STYLES),
+        script=assets[context.assets.script].decode()
+        + "".join(script_of(templates, name) for name in SCRIPTS),
         icon=data_address("image/svg+xml", assets[context.assets.icon]),
         mark=mark_of(path),
         foot=f'{kept}<script type="application/json" id="sent-data">{block}</script>\n{source}',
