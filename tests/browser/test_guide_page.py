@@ -97,6 +97,25 @@ def test_without_scripts_the_bar_is_links_and_folds_open(browser: Browser, demo:
     context.close()
 
 
+def test_the_menu_is_one_row_and_the_rest_a_touch_away(browser: Browser, demo: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = opened(context.new_page(), demo)
+    tall = page.locator(".masthead").evaluate("head => head.offsetHeight")
+    assert tall <= 100
+    rare, more = page.locator(".masthead nav a", has_text="Cautions"), page.locator(".nav-more summary")
+    assert not rare.is_visible()
+    more.focus()
+    page.keyboard.press("Enter")
+    assert rare.is_visible()
+    page.set_viewport_size({"width": 1280, "height": 844})
+    page.reload()
+    assert not more.is_visible()
+    assert page.locator(".masthead nav a").evaluate_all(
+        "links => links.every(link => link.checkVisibility())"
+    )
+    context.close()
+
+
 def test_the_titles_of_cautions_are_in_view_while_they_are_folded(page: Page, demo: Path) -> None:
     opened(page, demo)
     care = page.locator(".care details").first
