@@ -92,7 +92,7 @@
       });
       all(".mine-family").forEach(family => { family.hidden = !one("li:not([hidden])", family); });
     }
-    const again = () => { list(); count(); };
+    const again = () => { list(); count(); tried(); };
     search.oninput = sift;
     only.onchange = sift;
     if (range) range.onchange = sift;
@@ -152,6 +152,36 @@
       pots.save();
       tell(words["mine.undone"]);
       again();
+    };
+
+    // After a first try: what to add. The engine comes when it is first asked for.
+    const engine = () => window.guidegenColour ? Promise.resolve() : new Promise(done => document.head.append(Object.assign(document.createElement("script"), {src: place.dataset.engine, onload: done})));
+    const mixed = written => written.split(/\s*[+,;]\s*/).filter(Boolean).map(part => {
+      const [, before = "", name, after = ""] = /^(?:(\d+(?:[.,]\d+)?)\s+)?(.*?)(?:\s*:\s*(\d+(?:[.,]\d+)?))?$/.exec(part);
+      return [name, +(before || after || "1").replace(",", ".")];
+    });
+    const inHand = name => { const [known] = pots.find(name); return pots.atHand().find(pot => known ? pot.name === known.name : fold(pot.name) === fold(name)); };
+    function tried() {
+      one(".mine-tried").replaceChildren(...pots.tried.map(({parts, got}) => {
+        const said = parts.map(([name, n]) => n + " " + (kept(name) || {label: name}).label).join(" + "), line = make("li");
+        line.append(chip(got), " " + said + " ", button(words["mine.try-forget"], said, () => { pots.try(parts, ""); tried(); }));
+        return line;
+      }));
+    }
+    one(".mine-try").onsubmit = async event => {
+      event.preventDefault();
+      await engine();
+      const {canBeMixed, isColour} = window.guidegenColour, wanted = one("#mine-wanted").value.trim(), got = one("#mine-got").value, [paint] = pots.find(wanted), hex = "#" + wanted.replace(/^#/, "").toLowerCase();
+      const pot = paint && paint.colour ? paint : isColour(hex) ? {name: hex, colour: hex} : null, those = mixed(one("#mine-mixed").value).map(([name, n]) => ({name, n, pot: inHand(name)}));
+      const odd = those.find(each => !each.pot || !canBeMixed(each.pot) || !(each.n > 0)), names = new Set(those.map(each => each.pot && each.pot.name));
+      const say = text => { one(".mine-next").textContent = text; };
+      if (!pot) return say(t("mine.try-no-colour", {name: wanted}));
+      if (odd) return say(t("mine.try-unknown", {name: odd.name}));
+      if (names.size < 2 || those.length > 4 || names.size < those.length) return say(words["mine.try-none"]);
+      const parts = those.map(each => [each.pot.name, each.n]);
+      pots.try(parts, got);
+      tried();
+      say(window.guidegenOwnLines(palette, window.guidegenTable(palette, pots)).tried({parts, got}, pot));
     };
 
     const form = one(".mine-add"), kind = one("#mine-kind");

@@ -1,7 +1,7 @@
 /* The line of a paint that is lacking, wherever a page speaks of its reader's pots: chips side by side, what stands in for
    it, and the difference in words. Whatever it shows of pots is put on the page as text. */
 window.guidegenOwnLines = (palette, table) => {
-  const {words} = palette, {t, number} = window.guidegenPhrases(words, palette.signs), engine = window.guidegenColour, {potOf} = table, SVG = "http://www.w3.org/2000/svg";
+  const {words} = palette, {t, number} = window.guidegenPhrases(words, palette.signs), engine = window.guidegenColour, {potOf} = table, NEAR = 4, SVG = "http://www.w3.org/2000/svg";
   const make = (name, kind = "", ...inner) => {
     const element = document.createElement(name);
     if (kind) element.className = kind;
@@ -49,5 +49,14 @@ window.guidegenOwnLines = (palette, table) => {
     const rest = [instead && t("mine.of-instead", {n: instead}), buy && t("mine.of-buy", {n: buy})].filter(Boolean).join(", ");
     return rest ? t("mine.of", {n: have, all: number(have + instead + buy)}) + "; " + rest + "." : t("mine.of-all", {n: have});
   };
-  return {words, t, number, make, draw, chip, label, partsText, inWords, difference, head, other, sum};
+  // What a mixture became, and what to add to it, or that it is time to start again.
+  function tried({parts, got}, pot) {
+    const those = parts.map(([name, n]) => [potOf(name), n]), away = engine.difference(pot.colour, got), more = engine.addition(those, got, pot.colour);
+    const became = t("mine.became", {mixed: partsText(parts), words: inWords({colour: got, de00: away}, pot)});
+    const added = more && more.parts.map(([each, n]) => t("mine.part", {n, pot: label(each.name)}));
+    const next = more ? t("mine.more", {parts: added.length < 2 ? added[0] : t("mine.plus", {first: added.slice(0, -1).join(", "), second: added[added.length - 1]}), n: number(more.de00, 1)})
+      : words[away <= NEAR ? "mine.no-nearer" : "mine.again"];
+    return became + " " + next;
+  }
+  return {words, t, number, make, draw, chip, label, partsText, inWords, difference, head, other, sum, tried};
 };

@@ -48,20 +48,19 @@
     }
     const lacking = rows => rows.filter(({kind}) => kind === "instead" || kind === "buy"), toBuy = rows => rows.filter(({kind}) => kind === "buy");
     function shelf(found) {
-      const open = new Set([...place.querySelectorAll("details[open] > summary a")].map(each => each.getAttribute("href"))), list = make("ul", "own-lines");
+      const open = new Set([...place.querySelectorAll("a + details[open]")].map(each => each.previousSibling.getAttribute("href"))), list = make("ul", "own-lines");
       found.sort((a, b) => toBuy(a.rows).length - toBuy(b.rows).length);
       found.slice(0, MOST).forEach(({href, data, rows}) => {
         const to = make("a", "", data.title), lacks = toBuy(rows), instead = lacking(rows).length - lacks.length;
         to.href = href;
-        const said = make("span", "", to, ...[instead ? t("mine.of-instead", {n: instead}) : "", lacks.length ? t("shelf.lacks", {n: lacks.length}) + ": " + lacks.map(({name}) => label(name)).join(", ") : ""].filter(Boolean)
-          .map((each, at) => make("small", "", (at ? " · " : " ") + each)));
-        if (!lacking(rows).length) return list.append(make("li", "", make("div", "own-line", said)));
-        const fold = make("details", "", make("summary", "own-line", said)), inner = make("ul", "own-lines");
+        if (!lacking(rows).length) return list.append(make("li", "own-guide", to));
+        const said = [instead && t("mine.of-instead", {n: instead}), lacks.length && t("shelf.lacks", {n: lacks.length}) + ": " + lacks.map(({name}) => label(name)).join(", ")].filter(Boolean).join(" · ");
+        const fold = make("details", "", make("summary", "own-line", make("span", "", said))), inner = make("ul", "own-lines");
         // Its lines are made when they are asked for.
         fold.ontoggle = () => { if (fold.open && !inner.childNodes.length) inner.append(...lines(lacking(rows))); };
         fold.append(inner);
         fold.open = open.has(href);
-        list.append(make("li", "", fold));
+        list.append(make("li", "own-guide", to, fold));
       });
       top(t("mine.ready", {n: found.filter(({rows}) => !toBuy(rows).length).length, all: number(found.length)}), list);
     }

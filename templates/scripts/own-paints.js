@@ -9,7 +9,7 @@
   document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
   function begin(palette, guide) {
     const pots = window.guidegenPots(prefix, palette), table = window.guidegenTable(palette, pots), swaps = window.guidegenSwaps(guide, table), {potOf} = table;
-    const {words, t, number, make, draw, chip, label, partsText, difference, head, other, sum} = window.guidegenOwnLines(palette, table), engine = window.guidegenColour;
+    const {words, t, number, make, draw, chip, label, partsText, difference, head, other, sum, tried: afterTry} = window.guidegenOwnLines(palette, table), engine = window.guidegenColour;
     const onGuide = !!one("#clock-data"), block = one("#clock-data") || one("#bench-data"), passes = block ? JSON.parse(block.textContent).passes : [];
     const kept = () => { try { return JSON.parse(localStorage.getItem(JSON.parse(block.textContent).store)) || {}; } catch { return {}; } };
     const undone = [];
@@ -42,12 +42,20 @@
     function line(row) {
       const {name, pot, way, others, tried, chosen, bottle} = row, want = label(name), item = make("li");
       item.dataset.name = name;
+      let told = "";
       const line = make("div", "own-line", ...head(row)), more = make("details"), list = make("ul", "own-ways"), tools = make("p", "row-of");
       others.forEach(each => list.append(make("li", "", other(each, pot), button(words["mine.take"], partsText(each.parts) + ", " + want, () => choose(name, {parts: each.parts, tried: ""})))));
       if (way) {
         list.append(make("li", "", make("span", "", words["mine.without"]), button(words["mine.take"], words["mine.without"] + ", " + want, () => choose(name, {parts: [], tried: ""}))));
         tools.append(words["mine.tried"]);
         ["good", "bad"].forEach(each => tools.append(button(words["mine." + each], want, () => choose(name, {parts: way.parts, tried: tried === each ? "" : each}), tried === each)));
+      }
+      // What a mixture became corrects what is foretold of its pots.
+      if (way && way.mixed && pot.colour) {
+        const seen = pots.tried.find(({parts}) => pots.sameParts(parts, way.parts)), got = Object.assign(make("input"), {type: "color", value: seen ? seen.got : way.colour || pot.colour});
+        got.onchange = () => { pots.try(way.parts, got.value); choose(name, {parts: way.parts}); };
+        tools.append(make("label", "", words["mine.it-became"], got));
+        if (seen) told = make("p", "own-tried", afterTry(seen, pot));
       }
       if (chosen) tools.append(button(words["mine.undo"], want, () => choose(name, null)));
       if (!list.children.length && !tools.childNodes.length) {
@@ -57,7 +65,7 @@
       const summary = make("summary", "own-line", ...line.childNodes);
       more.open = open.has(name);
       more.ontoggle = () => open[more.open ? "add" : "delete"](name);
-      more.append(summary, way && difference(way) ? make("p", "small", difference(way)) : "", tools.childNodes.length ? tools : "", bottle ? bottling(row) : "", list.children.length ? make("p", "label", words["mine.others"]) : "", list);
+      more.append(summary, way && difference(way) ? make("p", "small", difference(way)) : "", tools.childNodes.length ? tools : "", told, bottle ? bottling(row) : "", list.children.length ? make("p", "label", words["mine.others"]) : "", list);
       item.append(more);
       return item;
     }

@@ -107,7 +107,7 @@ window.guidegenPots = (prefix, palette) => {
   };
   store.saveTaken = () => put(TAKEN, JSON.stringify(store.taken));
   // What the same parts became last counts.
-  const sameParts = (one, two) => one.length === two.length && one.every(([name, n]) => two.some(part => part[0] === name && part[1] === n));
+  const sameParts = store.sameParts = (one, two) => one.length === two.length && one.every(([name, n]) => two.some(part => part[0] === name && part[1] === n));
   store.try = (parts, got) => {
     store.tried = cleanTried([...store.tried.filter(each => !sameParts(each.parts, parts)), ...got ? [{parts, got}] : []]);
     return put(TRIED, JSON.stringify(store.tried));

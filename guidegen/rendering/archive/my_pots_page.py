@@ -14,10 +14,11 @@ from guidegen.rendering.page.urls import MY_POTS, PALETTE_SCRIPT, relative
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MyPotsView:
-    """`palette` is the link to the palette's script; `kinds` and `binders` are what a pot of the reader's own may be; `ranges` are those of the archive."""
+    """`palette` and `engine` are links to the scripts of the palette and of colours; `kinds` and `binders` are what a pot of the reader's own may be; `ranges` are those of the archive."""
 
     store: str
     palette: str
+    engine: str
     style: str
     kinds: tuple[str, ...]
     binders: tuple[str, ...]
@@ -30,6 +31,7 @@ def my_pots_view(context: SiteContext) -> MyPotsView:
     return MyPotsView(
         store=pots_store(context),
         palette=relative(PALETTE_SCRIPT, MY_POTS),
+        engine=relative(context.assets.colour, MY_POTS),
         style=relative(context.assets.own_style, MY_POTS),
         kinds=tuple(kind.value for kind in Kind if sort_of(kind) or kind in COLOURLESS),
         binders=CHOICES["binder"],

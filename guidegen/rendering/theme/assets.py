@@ -64,7 +64,14 @@ OWN_LIST_SCRIPTS = (
     "scripts/own-lists.js",
 )
 OWN_STYLE = "style/own-paints.css"
-MY_POTS_SCRIPTS = ("scripts/finding.js", "scripts/phrases.js", "scripts/pots.js", "scripts/my-pots.js")
+MY_POTS_SCRIPTS = (
+    "scripts/finding.js",
+    "scripts/phrases.js",
+    "scripts/pots.js",
+    "scripts/swaps.js",
+    "scripts/own-lines.js",
+    "scripts/my-pots.js",
+)
 KEEP_SCRIPT = "scripts/keep.js"
 # The home page has both; each looks whether it has anything to do.
 HOME_SCRIPTS = ("scripts/search.js", "scripts/keep-all.js")
