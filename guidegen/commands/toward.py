@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -45,13 +45,14 @@ _BOTTLE_WORDS = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """What a name or a colour on the command line asks for; `reason` says why nothing may stand in for it."""
+    """What a name or a colour on the command line asks for; `reason` says why nothing may stand in for it, `paint` is it."""
 
     name: str | None
     heading: str
     colour: str | None
     target: Target | None
     reason: str = ""
+    paint: Paint | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,13 +89,21 @@ def wanted_by(mixer: Mixer, query: str) -> Wanted:
     found = mixer.of_pot(pot)
     name, kind = label(mixer.palette, pot), mixer.kind(Blend((BlendPart(pot, 1.0),)))
     heading = f"{pot.full_name} ({kind}{', an estimated colour' if found.estimate else ''})"
+    paint = pot if isinstance(pot, Paint) else None
     if found.colour is None:
-        return Wanted(name=name, heading=heading, colour=None, target=None, reason=found.reason)
+        return Wanted(name=name, heading=heading, colour=None, target=None, reason=found.reason, paint=paint)
     if isinstance(pot, Mix):
         target = Target.of_mix(pot, mixer, found.colour)
     else:
         target = Target.of_paint(pot, found.colour)
-    return Wanted(name=name, heading=heading, colour=found.colour, target=target, reason=_why_nothing(target))
+    return Wanted(
+        name=name,
+        heading=heading,
+        colour=found.colour,
+        target=target,
+        reason=_why_nothing(target),
+        paint=paint,
+    )
 
 
 def _why_nothing(target: Target) -> str:
@@ -171,6 +180,10 @@ def answer_toward(
         found = StandIns(mixer, shelf.wanted).towards(wanted.target, pots=pots, tried=corrections)
         if tried is not None and seen is not None:
             more = addition(mixer, tried.parts, seen, wanted.target.colour)
+    itself = wanted.paint
+    if not found.pots and itself is not None and is_owned(itself) and shelf.wanted(itself):
+        # Nothing else stands in for it, but there it is.
+        found = replace(found, pots=(NearPot(paint=itself, de00=0.0),), advice=Advice.POT)
     if as_json:
         _print_json(mixer.palette, wanted, shelf, found, more, ml)
     else:
@@ -258,7 +271,9 @@ def _print(
     print_rows(f"{wanted.heading}, out of {shelf.words}", [Row(wanted.colour, cells)], first=True)
     if wanted.target is None or wanted.reason:
         click.echo()
-        say(f"Nothing stands in for it: {wanted.reason}.")
+        if found.pots:
+            say(f"Take {found.pots[0].paint.full_name}: it is there.")
+        say(f"Nothing {'else ' if found.pots else ''}stands in for it: {wanted.reason}.")
         return
     colour = wanted.target.colour
     print_rows("Pots", pot_rows(found.pots, colour), none=no_pots(wanted.target))

@@ -53,6 +53,16 @@ def test_a_pot_as_data(shelf: Path) -> None:
     assert "Reedbank Acrylics / Reed" in [one["name"] for one in found["pots"]]
 
 
+@pytest.mark.parametrize("name", ["Clear Medium", "Night Glow"])
+def test_what_nothing_stands_in_for_is_not_missing_where_it_is_owned(shelf: Path, name: str) -> None:
+    palette = shelf / "palette.yaml"
+    palette.write_text(SHELF.replace("kind: effect}", "kind: effect, owned: 1}"), encoding="utf-8")
+    found = data(mix.command, shelf, "--toward", name)
+    assert (found["advice"], [(one["name"], one["de00"]) for one in found["pots"]]) == ("pot", [(name, 0.0)])
+    said = run(mix.command, shelf, "--toward", name).output
+    assert f"Take Ninelock / {name}: it is there. Nothing else stands in for it" in " ".join(said.split())
+
+
 def test_a_mixture_as_data(shelf: Path) -> None:
     """Pitch and white make a grey that neither is near."""
     grey = data(mix.command, shelf, "Saltpan White: 2, Caulker's Pitch: 1")["colour"]
@@ -110,6 +120,8 @@ def test_nothing_is_near(shelf: Path) -> None:
     ("Clear Medium", "no colour of their own"), ("Night Glow", "what an effect paint does"), ("Steel", "no metal of that hue"),
 ])  # fmt: skip
 def test_what_nothing_stands_in_for(shelf: Path, name: str, words: str) -> None:
+    palette = shelf / "palette.yaml"
+    palette.write_text(SHELF.replace("kind: medium, owned: 1", "kind: medium"), encoding="utf-8")
     found = data(mix.command, shelf, "--toward", name)
     assert (found["pots"], found["recipes"], found["advice"]) == ([], [], "buy")
     assert words in " ".join(run(mix.command, shelf, "--toward", name).stdout.split())
