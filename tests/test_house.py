@@ -8,6 +8,7 @@ import subprocess
 import sys
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -106,6 +107,7 @@ MODULES = modules()
 FILES = [path.relative_to(HOUSE).as_posix() for path in MODULES.values()]
 
 
+@cache
 def tree_of(path: Path) -> ast.Module:
     return ast.parse(path.read_text(encoding="utf-8"), filename=str(path))
 
@@ -118,6 +120,7 @@ def room_of(module: str) -> str:
     return name
 
 
+@cache
 def imports_of(module: str) -> set[str]:
     """The modules of ours that a module imports, anywhere in it."""
     path = MODULES[module]
@@ -136,19 +139,24 @@ def imports_of(module: str) -> set[str]:
     return {name for name in found if name.partition(".")[0] == "guidegen"}
 
 
-@pytest.mark.parametrize("module", sorted(set(MODULES) - {"guidegen"}))
-def test_imports_go_down(module: str):
-    room = room_of(module)
-    assert room, f"{module} lies in no room of the picture in DEVELOPERS.md"
-    level, turn = LEVELS[room]
+def imported_from_above(module: str) -> Iterator[str]:
+    """What a module imports from a place that is not below its own."""
+    level, turn = LEVELS[room_of(module)]
     for other in imports_of(module) - {"guidegen"}:
-        assert other in MODULES, f"{module} imports {other}, which is not there"
         below = room_of(other)
-        if below == room:
-            continue
-        assert LEVELS[below][0] < level or (
-            below.partition(".")[0] == room.partition(".")[0] and LEVELS[below] < (level, turn)
-        ), f"{module} imports {other}"
+        down = LEVELS[below][0] < level or (
+            below.partition(".")[0] == room_of(module).partition(".")[0] and LEVELS[below] < (level, turn)
+        )
+        if below != room_of(module) and not down:
+            yield other
+
+
+def test_imports_go_down():
+    inner = sorted(set(MODULES) - {"guidegen"})
+    assert [module for module in inner if not room_of(module)] == []
+    imports = [(module, other) for module in inner for other in imports_of(module)]
+    assert [(module, other) for module, other in imports if other not in MODULES] == []
+    assert [(module, other) for module in inner for other in imported_from_above(module)] == []
 
 
 def test_the_picture_names_every_room():
@@ -228,10 +236,14 @@ def touches(tree: ast.Module) -> Iterator[str]:
                 yield called.attr
 
 
-@pytest.mark.parametrize("file", FILES)
-def test_few_files_touch_the_file_system(file: str):
-    if not file.startswith(TOUCHING_ROOMS) and not file.startswith("building") and file not in TOUCHING_FILES:
-        assert list(touches(tree_of(HOUSE / file))) == []
+def test_few_files_touch_the_file_system():
+    others = (
+        file
+        for file in FILES
+        if not file.startswith((*TOUCHING_ROOMS, "building")) and file not in TOUCHING_FILES
+    )
+    found = {file: list(touches(tree_of(HOUSE / file))) for file in others}
+    assert {file: what for file, what in found.items() if what} == {}
 
 
 def test_touching_is_seen():
@@ -251,15 +263,13 @@ CODE = sorted(
 )
 
 
-@pytest.mark.parametrize("file", CODE)
-def test_files_are_short(file: str):
-    lines = (TOP / file).read_text(encoding="utf-8").count("\n")
-    assert lines <= LONGEST_FILE, f"{file} has {lines} lines"
+def test_files_are_short():
+    lines = {file: (TOP / file).read_text(encoding="utf-8").count("\n") for file in CODE}
+    assert {file: count for file, count in lines.items() if count > LONGEST_FILE} == {}
 
 
-@pytest.mark.parametrize("file", FILES)
-def test_every_file_says_what_it_is_for(file: str):
-    assert ast.get_docstring(tree_of(HOUSE / file))
+def test_every_file_says_what_it_is_for():
+    assert [file for file in FILES if not ast.get_docstring(tree_of(HOUSE / file))] == []
 
 
 def test_what_lies_at_the_top():

@@ -10,6 +10,15 @@ import pytest
 from bs4 import BeautifulSoup
 from support.made_once import built_demo
 
+HERE = Path(__file__).parent
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Every test in this folder builds a whole site, or looks at all of one."""
+    for item in items:
+        if HERE in Path(item.path).parents:
+            item.add_marker(pytest.mark.slow)
+
 
 @dataclass(frozen=True)
 class Demo:

@@ -8,8 +8,6 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-pytestmark = pytest.mark.slow
-
 HEAD, FOOT = "guidegenIndex([\n", "\n]);\n"
 
 

@@ -21,8 +21,6 @@ sys.path.insert(0, str(TESTS / "abuse"))
 
 from killing import Ground, faults, kill_at
 
-pytestmark = pytest.mark.slow
-
 # `python tests/abuse/killing.py` kills at 200.
 MOMENTS = int(os.environ.get("GUIDEGEN_TEST_KILLS", "15"))
 

@@ -18,8 +18,6 @@ RUNNING = "{}.{}".format(*sys.version_info)
 OTHERS = [version for version in ("3.11", "3.12", "3.13") if version != RUNNING]
 NEEDED = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
 
-pytestmark = pytest.mark.slow
-
 
 def run(*command: str | Path, **environ: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(

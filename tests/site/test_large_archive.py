@@ -85,7 +85,6 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
         return site(folder / "fewer", FEWER), site(folder / "more", MORE)
 
 
-@pytest.mark.slow
 def test_no_page_of_a_thousand_guides_is_too_large(sites: tuple[Path, Path]) -> None:
     fewer, more = map(weights, sites)
     assert fewer.keys() == more.keys() > {"index", "shelf", "colours", "paints", "shared", "guides"}
@@ -95,7 +94,6 @@ def test_no_page_of_a_thousand_guides_is_too_large(sites: tuple[Path, Path]) -> 
             assert grown <= most, f"{kind}: {then} with {FEWER} guides, {now} with {MORE}, so {grown:.0f}"
 
 
-@pytest.mark.slow
 def test_every_guide_is_found_on_the_pages_of_the_shelf_without_scripts(sites: tuple[Path, Path]) -> None:
     first = BeautifulSoup((sites[1] / "shelf.html").read_bytes(), "html.parser")
     pages = [str(link["href"]) for link in first.select(".all-guides > nav:last-of-type a")]

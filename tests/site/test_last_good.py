@@ -17,8 +17,6 @@ from guidegen.building.site import placeholder_for
 from guidegen.commands.build import command
 from guidegen.model.site import Site
 
-pytestmark = pytest.mark.slow
-
 URL = "https://archive.example/painting"
 CONTENT = (CASES / "last-good.txt").read_text(encoding="utf-8")
 ABOUT_ALL = (

@@ -22,8 +22,6 @@ from guidegen.building.memory import Memory, load_memory
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.stand_in import StandIns
 
-pytestmark = pytest.mark.slow
-
 # More than are made in the process itself.
 GUIDES = 17
 

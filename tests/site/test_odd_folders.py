@@ -41,7 +41,6 @@ By the jetty.
 » guides/eel/coat.jpg = a photo 500 × 400
 """
 pytestmark = [
-    pytest.mark.slow,
     pytest.mark.skipif(os.name != "posix", reason="made of what POSIX machines have"),
 ]
 

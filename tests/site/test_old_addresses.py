@@ -5,14 +5,11 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import pytest
 from bs4 import BeautifulSoup
 from support.content_folders import lay_out
 from support.link_check import dead_links
 
 from guidegen.building.build import Order, build
-
-pytestmark = pytest.mark.slow
 
 CONTENT = """\
 » site.yaml

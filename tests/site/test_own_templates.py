@@ -9,8 +9,6 @@ import pytest
 from guidegen.building.build import Order, build
 from guidegen.building.check import check
 
-pytestmark = pytest.mark.slow
-
 GUIDE = "---\ntitle: Lamp boys\nsteps:\n  - {step: Mount, paint: none, each: 1 min}\n---\n"
 
 

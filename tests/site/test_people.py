@@ -12,8 +12,6 @@ from support.link_check import dead_links
 
 from guidegen.building.build import Order, build
 
-pytestmark = pytest.mark.slow
-
 CONTENT = """\
 » site.yaml
 title: The jetty

@@ -15,8 +15,6 @@ from support.photos import BLUE, GREEN, OCHRE, RED, corner_colours, corners, sav
 
 from guidegen.commands.build import command
 
-pytestmark = pytest.mark.slow
-
 TEXT = """
 » palette.yaml
 paints:

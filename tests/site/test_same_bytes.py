@@ -8,12 +8,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
 from support.content_folders import bytes_of
 from support.paths import CONTENT
-
-pytestmark = pytest.mark.slow
-
 
 # Since Python 3.12 `sum` adds floats with more care than before, so ours go through `math.fsum`, which is exact.
 WITHOUT_SUMS_OF_FLOATS = """

@@ -16,8 +16,6 @@ from guidegen.rendering.theme.template_process import BrokenTemplateError, Budge
 from guidegen.rendering.theme.templates import Templates, own_templates
 from guidegen.words.language import language_of
 
-pytestmark = pytest.mark.slow
-
 CONTENT = """
 » guides/lamp-boys.md
 ---

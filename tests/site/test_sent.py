@@ -22,8 +22,6 @@ from support.sent_guides import photos_in, sent
 
 from guidegen.commands.build import command
 
-pytestmark = pytest.mark.slow
-
 TOP = ROOT
 MOST = 1.3
 WIDTH = 960

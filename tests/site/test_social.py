@@ -14,8 +14,6 @@ from support.edited_archive import begun, built, photo, write_guide
 import guidegen.building.social
 from guidegen.building.memory import Memory
 
-pytestmark = pytest.mark.slow
-
 URL = "https://delta.example/club"
 
 

@@ -25,6 +25,7 @@ def measured() -> dict[int, tuple[float, float]]:
     return table(scenes(), SKETCH, draws=3)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("anchors", SKETCH)
 def test_measured_paints_come_out_as_true_as_the_sketch(measured, anchors):
     median, most = measured[anchors]

@@ -88,7 +88,9 @@ def page():
 ASKEW = ((260, 250), (1290, 180), (1350, 1790), (140, 1700))
 
 
-@pytest.mark.parametrize("turn", [0, 90, 143, 260])
+@pytest.mark.parametrize(
+    "turn", [143, *(pytest.param(turn, marks=pytest.mark.slow) for turn in (0, 90, 260))]
+)
 def test_codes_are_found_however_the_page_lies(page, turn):
     photo = jpeg(noisy(blurred(lit(seen_from(page, ASKEW, (1500, 2000)), 0.6), 1.2), 6), 70)
     found = find_codes(np.asarray(photo.rotate(turn, expand=True)))
