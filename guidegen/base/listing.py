@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import posixpath
 import re
 import unicodedata
@@ -57,12 +56,6 @@ class Listing:
                 composed[unicodedata.normalize("NFC", path)] = path
         object.__setattr__(self, "folders", {key: tuple(names) for key, names in folders.items()})
         object.__setattr__(self, "composed", composed)
-
-    def restamped(self, stamps: Mapping[str, Stamp]) -> Listing:
-        """The same files, of which some look otherwise by now."""
-        other = copy.copy(self)
-        object.__setattr__(other, "files", {**self.files, **stamps})
-        return other
 
     def find(self, folder: str, typed: str) -> ResolvedPath:
         """The file that a path typed in a file of `folder` means; both kinds of slash and of accent will do."""

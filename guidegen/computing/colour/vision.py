@@ -6,11 +6,6 @@ Transactions on Visualization and Computer Graphics 15 (2009) 1291: the matrices
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import ArrayLike
-
-from guidegen.computing.colour.spaces import Floats
-
 # Red cones lacking, green cones, blue cones.
 MATRICES: dict[str, tuple[tuple[float, float, float], ...]] = {
     "protan": (
@@ -29,9 +24,3 @@ MATRICES: dict[str, tuple[tuple[float, float, float], ...]] = {
         (0.004733, 0.691367, 0.303900),
     ),
 }
-
-
-def seen_with(kind: str, linear: ArrayLike) -> Floats:
-    """Linear sRGB (..., 3) as somebody of that kind sees it, within what a screen shows."""
-    seen: Floats = np.clip(np.asarray(linear, dtype=float) @ np.array(MATRICES[kind]).T, 0.0, 1.0)
-    return seen

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import os
-import stat
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic
@@ -13,10 +11,9 @@ from guidegen.base.errors import GuidegenError
 from guidegen.base.listing import Listing
 from guidegen.base.own_files import own_templates
 from guidegen.base.source import Source, Span
-from guidegen.base.stamp import Stamp
 from guidegen.reading.content.file_kinds import YAML, Named, Sorter
 from guidegen.reading.content.misplaced import misplaced
-from guidegen.reading.content.walk import Walk, is_hidden
+from guidegen.reading.content.walk import Walk
 
 # A text file of a content folder: four times a palette of 3,000 paints.
 LARGEST_TEXT = 2_000_000
@@ -30,8 +27,7 @@ class ContentFiles:
     """The content folder's files by what they are for; all paths relative to `root`, sorted.
 
     Where two files would share one address or name, the second is left out here and told in `diagnostics`, but it is
-    among `doubles`, so that it is read and its mistakes are told as well. `plain` is whether each file can only change
-    by its own path: there is no link among them, and none has a second name.
+    among `doubles`, so that it is read and its mistakes are told as well.
     """
 
     root: Path
@@ -45,7 +41,6 @@ class ContentFiles:
     doubles: tuple[Named, ...] = ()
     loose: tuple[str, ...] = ()
     templates: tuple[str, ...] = ()
-    plain: bool = False
     diagnostics: tuple[Diagnostic, ...] = ()
 
 
@@ -96,47 +91,12 @@ def discover(content: Path) -> ContentFiles:
         doubles=tuple(sorter.doubles),
         loose=_below(listing, "as-is"),
         templates=_below(listing, "templates"),
-        plain=walk.plain,
         diagnostics=(*walk.diagnostics, *sorter.diagnostics, *misplaced(listing.files, read)),
     )
 
 
-def looked_at_again(before: ContentFiles, changed: Iterable[str]) -> ContentFiles | None:
-    """The folder after files in it were written to: `changed` are paths that may have been, relative to its root.
-
-    None where only a walk can tell: a file came or went, or is not plain.
-    """
-    if not before.plain:
-        return None
-    stamps = {}
-    for path in changed:
-        there = path in before.listing.files
-        try:
-            status = Path(before.root, path).lstat()
-        except OSError:
-            if there:
-                return None
-            continue  # a file that an editor wrote on the way, and is gone again
-        if not there and is_passed_over(path):
-            continue
-        if not there or not _is_plain(status):
-            return None
-        stamps[path] = Stamp.of(status)
-    return replace(before, listing=before.listing.restamped(stamps))
-
-
-def _is_plain(status: os.stat_result) -> bool:
-    return stat.S_ISREG(status.st_mode) and status.st_nlink == 1
-
-
 def _below(listing: Listing, folder: str) -> tuple[str, ...]:
     return tuple(path for path in sorted(listing.files) if path.startswith(f"{folder}/"))
-
-
-def is_passed_over(path: str) -> bool:
-    """Whether a file at a path in the content folder is none of it, as those of editors and file managers."""
-    parts = path.split("/")
-    return any(is_hidden("/".join(parts[: n + 1]), name) for n, name in enumerate(parts))
 
 
 def starter_charts() -> tuple[str, ...]:

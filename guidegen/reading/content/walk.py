@@ -37,7 +37,6 @@ class Walk:
     """Goes through the folders once, following no link to a folder.
 
     `links` leads from a linked folder to the folder of content that it shows; `outside` are links that leave content.
-    `plain` is whether each file can only change by its own path.
     """
 
     def __init__(self, root: str) -> None:
@@ -46,7 +45,6 @@ class Walk:
         self.files: dict[str, Stamp] = {}
         self.links: dict[str, str] = {}
         self.outside: set[str] = set()
-        self.plain = True
         self.diagnostics: list[Diagnostic] = []
 
     def go(self) -> None:
@@ -114,7 +112,6 @@ class Walk:
             )
             return
         self.files[path] = Stamp.of(status)
-        self.plain = self.plain and status.st_nlink == 1
         if len(self.files) > MOST_FILES:
             raise GuidegenError(
                 f"The content folder has more than {MOST_FILES:,} files in it.",
@@ -122,7 +119,6 @@ class Walk:
             )
 
     def _link(self, path: str, entry: os.DirEntry[str]) -> None:
-        self.plain = False
         target = os.path.realpath(entry.path)
         if target != self.root and not target.startswith(self.root + os.sep):
             self.outside.add(path)
