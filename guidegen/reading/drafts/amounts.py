@@ -30,6 +30,9 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
     """How much of each pot is in a mixture, by what stands around them; nothing where it was not said."""
     if len(pots) < 2:
         return {}
+    in_order = re.search(words.text("add", "in_order").replace("{n}", f"({words.number})"), text)
+    if in_order and len(pots) == 2:
+        return {pot: _plain(words.value(said)) for pot, said in zip(pots, in_order.groups(), strict=True)}
     numbers = _one_by_one(text, pots, words)
     ratio = _last_ratio(text, words)
     # A little of something is told by a word, and then counted: what was counted is meant.

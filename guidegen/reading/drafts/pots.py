@@ -36,6 +36,7 @@ _FEWEST_LETTERS = 6
 # and by how much the next pot must be farther. Found on the recordings that it was tuned on.
 _FARTHEST = 0.3
 _FARTHEST_SHORT = 0.25
+_FARTHEST_WORD = 0.2
 _SHORT_NAME = 9
 _MOST_LETTERS_WRONG = 0.46
 _MOST_WRONG_BUT_SOUNDS = 0.55
@@ -187,6 +188,10 @@ class PotFinder:
                     break  # they look sick: a verb follows, no name
                 plain = end == at + 1 and tokens[at].low in self.words.words("plain")
                 best = None if plain else self._nearest("".join(keys[at:end]))
+                if best and best[0] > _FARTHEST_WORD and end == at + 1:
+                    best = None
+                if best and not self._alike_without_small_words(tokens[at:end], best[1]):
+                    best = None
                 if best:
                     tried.append((best[0], at, end, best[1]))
         found = []
@@ -196,6 +201,17 @@ class PotFinder:
                 heard = " ".join(token.text for token in tokens[at:end])
                 found.append(Mention(at, end, pot, sure=False, heard=heard))
         return found
+
+    def _alike_without_small_words(self, tokens: Sequence[Token], pot: Pot) -> bool:
+        """Whether more than little words are alike: “off the stick” is no “Dawn off the weir”."""
+        from rapidfuzz.distance import Levenshtein
+
+        small = self.words.words("function") | self.words.words("determiners")
+        said = "".join(key_of(token.low) for token in tokens if token.low not in small)
+        if len(said) == sum(len(key_of(token.low)) for token in tokens):
+            return True
+        name = "".join(key_of(word) for word in pot.name.split() if word.lower() not in small)
+        return Levenshtein.normalized_distance(said, name) <= _MOST_WRONG_BUT_SOUNDS
 
     def _nearest(self, key: str) -> tuple[float, Pot] | None:
         """The pot that is clearly nearest to a name as heard, and how far away it is."""
@@ -246,7 +262,7 @@ class PotFinder:
         for at, token in enumerate(tokens):
             pots = self._heads.get(keys[at], [])
             two = self._two_words(keys[at : at + 2]) if not any(taken[at : at + 2]) else None
-            if two is not None and not {keys[at], keys[at + 1]} <= common:
+            if two is not None and not {keys[at], keys[at + 1]} & (function | before_it):
                 taken[at : at + 2] = [True, True]
                 found.append(Mention(at, at + 2, two))
                 continue

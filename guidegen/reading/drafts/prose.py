@@ -32,15 +32,18 @@ from guidegen.reading.drafts.step_openings import (
     says_purpose,
     stop_name,
     stops_here,
-    unnamed_technique,
+    unnamed_step,
 )
-from guidegen.reading.drafts.step_places import like_before, place_of_late, technique_again
+from guidegen.reading.drafts.step_places import (
+    like_before,
+    place_of_late,
+    technique_again,
+)
 from guidegen.reading.drafts.techniques import (
     FILMS_LAID,
     fits,
     fits_with,
     is_undercoat,
-    pot_for,
     technique_said,
     usual_technique,
 )
@@ -88,6 +91,9 @@ class Teller:
         if self._stops(sentence) or self._is_optional(sentence):
             now.lacked = False
             return
+        if now.fresh and not sentence.pots and re.search(words.text("told", "undone"), sentence.low):
+            self._take_back()
+            return
         roles = self._roles(sentence)
         taken = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED)]
         listed = (
@@ -119,6 +125,11 @@ class Teller:
             self._attributes(sentence, now.step)
         self.filler.waited = words.says("dry", "drying", sentence.low) is not None
 
+    def _take_back(self) -> None:
+        """The step that was just begun was a slip of the tongue."""
+        self.draft.entries = [one for one in self.draft.entries if one is not self.now.step]
+        self.now.step, self.now.fresh = next(reversed(self.draft.steps), None), False
+
     def _approves(self, sentence: Sentence) -> None:
         """“I've only got Cold Cheeks.” “That'll do as well.”: what somebody else has stands in for it."""
         offered, self.now.offered = self.now.offered, []
@@ -132,10 +143,8 @@ class Teller:
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
         carry_on(sentence, roles, self.words)
         for pot, role in roles.items():
-            if other and role in (Role.MENTIONED, Role.LACKING, Role.ASKED, Role.REJECTED):
-                now.offered.append(pot)
-            if role is Role.ASKED:
-                now.asked = pot, sentence
+            now.offered += [pot] if other and role not in (Role.TAKEN, Role.ADDED) else []
+            now.asked = (pot, sentence) if role is Role.ASKED else now.asked
         return roles
 
     def _stops(self, sentence: Sentence) -> bool:
@@ -241,7 +250,14 @@ class Teller:
                 sentence.about(group[0]), names, self.draft.steps, words
             ):
                 return False
-        self._begin(sentence, part, names, pots, parts, technique, lead, before=before)
+        self._begin(
+            sentence,
+            part,
+            DraftStep(paints=names, parts=parts, technique=technique),
+            pots,
+            lead,
+            before=before,
+        )
         for pot in group:
             if self.draft.steps:
                 self._say_if_doubtful(pot, now.step, sentence)
@@ -251,27 +267,25 @@ class Teller:
         self,
         sentence: Sentence,
         part: str,
-        names: list[str],
+        step: DraftStep,
         pots: Sequence[Pot],
-        parts: dict[str, str],
-        technique: str,
         lead: Sentence | None,
         *,
         before: bool,
     ) -> None:
-        now = self.now
-        step = DraftStep(paints=names, parts=parts, technique=technique, technique_said=bool(technique))
+        now, technique = self.now, step.technique
+        step.technique_said = bool(technique)
         step.areas = self.areas.find(part, lead.low if lead else "")
         if not step.areas and pots:
             step.areas = self.areas.find(sentence.low) if not self.draft.steps else []
         if not technique:
             step.technique = usual_technique(pots, part, now.step.technique if now.step else "")
             if step.technique == "base coat" and not before:
-                again = self.words.says("told", "again", sentence.low) is not None
-                named = dict(zip(names, pots, strict=False))
-                step.technique = technique_again(step, self.draft.steps, named, again=again)
+                step.technique = technique_again(step, self.draft.steps, pots, self.words, sentence.low)
         elif technique == "tidy up":
-            step.as_before = not names or any(set(names) & set(one.paints) for one in self.draft.steps)
+            step.as_before = not step.paints or any(
+                set(step.paints) & set(one.paints) for one in self.draft.steps
+            )
         step.at = lead.at if lead is not None and lead.at is not None else sentence.at
         step.nouns = set(re.findall(r"[^\W\d_]{3,}", part if not lead else f"{lead.low} {part}"))
         place = len(self.draft.entries)
@@ -297,16 +311,9 @@ class Teller:
         if like is not None:
             lead = self._near_lead(sentence)
             technique = technique_said(sentence.low, words)
-            self._begin(
-                sentence,
-                sentence.low.replace(same, " ", 1) if same else sentence.low,
-                list(like.paints),
-                [],
-                dict(like.parts),
-                technique,
-                lead,
-                before=False,
-            )
+            part = sentence.low.replace(same, " ", 1) if same else sentence.low
+            again = DraftStep(paints=list(like.paints), parts=dict(like.parts), technique=technique)
+            self._begin(sentence, part, again, [], lead, before=False)
             if now.step is not None and not technique:
                 now.step.technique = like.technique if same else "layer"
             self._doubt("the paint was told by what had it before", sentence)
@@ -315,24 +322,18 @@ class Teller:
             return False
         technique = technique_said(sentence.low, words)
         if technique == "tidy up" and now.step is not None and now.step.technique != "tidy up":
-            self._begin(
-                sentence, sentence.low, [], [], {}, technique, self._near_lead(sentence), before=False
-            )
+            tidied = DraftStep(technique=technique)
+            self._begin(sentence, sentence.low, tidied, [], self._near_lead(sentence), before=False)
             return True
         return self._unnamed(sentence)
 
     def _unnamed(self, sentence: Sentence) -> bool:
-        technique = unnamed_technique(sentence, self.words)
-        if not technique or any(step.technique == technique for step in self.draft.steps):
+        step = unnamed_step(sentence, self.draft.steps, self.finder, self.words)
+        if step is None:
             return False
-        palette = self.finder.palette
-        pot = pot_for(technique, sentence.low, [*palette.paints, *palette.mixes])
-        before = is_undercoat(technique) and bool(self.draft.steps)
-        names = [self.finder.label(pot)] if pot is not None else []
-        lead = self._near_lead(sentence)
-        self._begin(sentence, sentence.low, names, [], {}, technique, lead, before=before)
-        if self.now.step is not None and technique.split()[-1] in {"undercoat", "varnish"}:
-            self.now.step.guessed = True
+        before = is_undercoat(step.technique) and bool(self.draft.steps)
+        self._begin(sentence, sentence.low, step, [], self._near_lead(sentence), before=before)
+        if step.guessed:
             self._doubt("which paint it was, was not said", sentence)
         return True
 
@@ -358,9 +359,8 @@ class Teller:
             and moves
             and fits(technique, pots)
         ):
-            self._begin(
-                lead, lead.low, list(step.paints), pots, dict(step.parts), technique, None, before=False
-            )
+            again = DraftStep(paints=list(step.paints), parts=dict(step.parts), technique=technique)
+            self._begin(lead, lead.low, again, pots, None, before=False)
             self._doubt("no paint was named here, so it is the one before", lead)
             return
         self._attributes(lead, step)

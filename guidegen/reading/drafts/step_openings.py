@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from guidegen.reading.drafts.amounts import coats_in, has_ratio, times_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
-from guidegen.reading.drafts.pots import Mention
+from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.records import DraftStep, DraftStop, Entry
-from guidegen.reading.drafts.techniques import technique_said
+from guidegen.reading.drafts.techniques import pot_for, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 # “Right, the trousers.” A sentence of more words says more than what comes next.
@@ -73,13 +73,14 @@ def says_purpose(sentence: Sentence, words: SpokenWords) -> bool:
 def stops_here(sentence: Sentence, words: SpokenWords, *, asked: bool = False) -> bool:
     """Whether a sentence calls it done; `asked` where the sentence before asked whether it will do for something."""
     low = sentence.low
-    if words.says("stop", "not_stop", low):
+    farewell = words.says("stop", "not_stop", low) is not None
+    whoever = re.search(words.text("stop", "whoever"), low) is not None
+    if farewell and not (whoever or re.search(r"\b(?:if|wenn) (?:that|you|ihr|das|euch)", low)):
         return False
     if words.says("stop", "said", low):
         return True
     plain = not (sentence.pots or times_in(low, words) or words.says("dry", "overnight", low))
     enough = re.search(rf"(?:^|(?<= )){words.text('stop', 'enough')}", low) is not None
-    whoever = re.search(words.text("stop", "whoever"), low) is not None
     return plain and enough and (asked or whoever or says_purpose(sentence, words))
 
 
@@ -107,6 +108,20 @@ def unnamed_technique(sentence: Sentence, words: SpokenWords) -> str:
             other = said in {"brush undercoat", "brush varnish"} and said.split()[1] in technique
             return said if other else technique
     return ""
+
+
+def unnamed_step(
+    sentence: Sentence, steps: Sequence[DraftStep], finder: PotFinder, words: SpokenWords
+) -> DraftStep | None:
+    """The step of what is done without a name, once; `guessed` where it needs a pot that was not named."""
+    technique = unnamed_technique(sentence, words)
+    if not technique or any(step.technique == technique for step in steps):
+        return None
+    pot = pot_for(technique, sentence.low, [*finder.palette.paints, *finder.palette.mixes])
+    names = [finder.label(pot)] if pot is not None else []
+    return DraftStep(
+        paints=names, technique=technique, guessed=technique.split()[-1] in {"undercoat", "varnish"}
+    )
 
 
 def is_new(

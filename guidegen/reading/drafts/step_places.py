@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
 from guidegen.base.suggest import folded
 from guidegen.reading.drafts.areas import ALL
@@ -94,25 +94,29 @@ def like_before(said: str, steps: Sequence[DraftStep], words: SpokenWords) -> tu
 
 
 def technique_again(
-    step: DraftStep, steps: Sequence[DraftStep], pots: Mapping[str, Pot], *, again: bool = False
+    step: DraftStep, steps: Sequence[DraftStep], pots: Sequence[Pot], words: SpokenWords, said: str
 ) -> str:
     """What it is where a paint is laid once more where paint lies: a highlight if it was made lighter, else a layer.
 
-    `again` where it was said to be taken up again.
+    A fresh paint is a base coat; where light falls on what was shaded it is a highlight.
     """
+    named = dict(zip(step.paints, pots, strict=False)) if len(pots) == len(step.paints) else {}
     earlier = [one for one in steps if set(step.paints) & set(one.paints)]
-    first = next(iter(pots), "")
+    first = next(iter(named), "")
     base = max(
-        earlier, key=lambda one: (first in one.paints, len(set(one.paints) & pots.keys())), default=step
+        earlier, key=lambda one: (first in one.paints, len(set(one.paints) & named.keys())), default=step
     )
-    fresh = [pot for name, pot in pots.items() if name not in base.paints]
-    lighter = lightens(fresh, list(pots.values()))
+    fresh = [pot for name, pot in named.items() if name not in base.paints]
     shaded = any(one.technique in FILMS_LAID for one in steps)
+    alone = [one for one in earlier if set(one.paints) <= set(step.paints)]
     own = set(step.areas) - {ALL}
     there = any(
         not own or not set(one.areas) - {ALL} or any(same_noun(a, b) for a in own for b in one.areas)
         for one in earlier
     )
-    if lighter and earlier and (there or shaded):
+    if earlier and (there or shaded) and lightens(fresh, pots):
         return "highlight"
-    return "layer" if there or (earlier and shaded and again) else "base coat"
+    relief = shaded and re.search(words.text("told", "relief"), said) is not None
+    if (there and not (relief and not alone)) or (earlier and shaded and words.says("told", "again", said)):
+        return "layer"
+    return "highlight" if relief else "base coat"

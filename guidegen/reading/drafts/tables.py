@@ -19,6 +19,7 @@ from guidegen.words.spoken_words import SpokenWords, language_of_words
 _TITLE_LINES = 12
 MOST_ROWS = 2_000
 _STOP = re.compile(r"\W*(?:stop|stopp|halt|milestone|haltepunkt)\b\W*(.*)", re.IGNORECASE)
+_MIXED = re.compile(r"mix|mixture|mischung|rezept|recipe", re.IGNORECASE)
 # Written after the name of what they belong to.
 _LATE = ("parts", "thin", "instead")
 
@@ -95,11 +96,11 @@ def read_step_table(
 def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
     cells = [(field, _cell(line.cells, at)) for at, field in head.fields.items()]
     held = {field.key: value for field, value in cells if value}
-    if not held:
-        return
     first = next((cell for cell in map(str.strip, line.cells) if re.search(r"[^\W\d_]", cell)), "")
     painted = held.get("paint", "")
     stopped = _STOP.fullmatch(first) if not painted else None
+    if not held and stopped is None:
+        return
     if stopped is None and not painted and "step" in held and not held.keys() - {"step", "mind", "stop"}:
         said = put.words.says("stop", "said", held["step"].lower())
         stopped = re.fullmatch("(.*)", held["step"]) if said else None
@@ -131,9 +132,7 @@ def settle(step: DraftStep, put: StepFields, text: str, earlier: Sequence[DraftS
         said = technique_said(step.title.lower(), put.words, pots) or technique_said(text, put.words, pots)
         step.technique, step.technique_said = said or usual_technique(pots, text), bool(said)
         if step.technique == "base coat" and not said:
-            again = put.words.says("told", "again", text) is not None
-            named = dict(zip(step.paints, pots, strict=False)) if len(pots) == len(step.paints) else {}
-            step.technique = technique_again(step, earlier, named, again=again)
+            step.technique = technique_again(step, earlier, pots, put.words, text)
     elif step.technique.split()[-1] in {"undercoat", "varnish"} and not pots:
         return
     if step.technique == "tidy up" and not step.paints:
@@ -150,6 +149,8 @@ def _head(lines: Sequence[Line]) -> _Head | None:
         fields: dict[int, Field] = {}
         for place, cell in enumerate(line.cells[:100]):
             field = field_of(tidy(plain_cell(cell)), column=True)
+            if field is not None and field in fields.values() and _MIXED.fullmatch(cell.strip()):
+                field = field._replace(key="parts")  # beside a column of paints: in which parts
             if field is not None and field not in fields.values():
                 fields[place] = field
         keys = {field.key for field in fields.values()}
