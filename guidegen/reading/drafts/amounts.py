@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from guidegen.base.units import HOUR, MINUTE
 from guidegen.reading.types.time_words import OVERNIGHT, read_time
@@ -56,13 +56,16 @@ def _is_equal(text: str, words: SpokenWords) -> bool:
     return re.search(rf"(?:^|(?<= ))(?:{equal})(?=$| )", text) is not None
 
 
-def added_parts(text: str, there: Sequence[str], name: str, words: SpokenWords) -> dict[str, str]:
-    """Parts where one paint is stirred into what is there: “about half and half”, “two to one”."""
+def added_parts(
+    text: str, paints: Sequence[str], parts: Mapping[str, str], name: str, words: SpokenWords
+) -> dict[str, str]:
+    """Parts where one paint is stirred into what is there: “about half and half”, “two to one”, a touch of it."""
     ratio = _last_ratio(text, words)
-    if len(there) != 1 or not (ratio or _is_equal(text, words)):
-        return {}
-    left, right = (ratio[0], ratio[1]) if ratio else (1.0, 1.0)
-    return {there[0]: _plain(left), name: _plain(right)}
+    if len(paints) == 1 and (ratio or _is_equal(text, words)):
+        left, right = (ratio[0], ratio[1]) if ratio else (1.0, 1.0)
+        return {paints[0]: _plain(left), name: _plain(right)}
+    touch = words.says("add", "touch", text)
+    return dict.fromkeys(paints, "1") | dict(parts) | {name: TOUCH} if touch else {}
 
 
 def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, str]:
@@ -172,6 +175,8 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
     found = []
     for one in re.finditer(rf"(?:^|(?<= )){pattern}(?=$| )", text):
         plain = re.sub(rf"\b(?:{_PRAISE}|for|more)\b|(?<=hour)'s", "", one[0])
+        for words_of in (word for word in words.numbers if " " in word):
+            plain = plain.replace(words_of, f"{words.numbers[words_of]:g}")
         plain = re.sub(r"(\d+) (?=h |std )", r"\1 ", " ".join(plain.split()))
         read = read_time(plain) or read_time(
             re.sub(r"^(?:an? |one |eine[nr]? )+(?=half|quarter|anderthalb)", "", plain)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from guidegen.reading.drafts.amounts import (
-    TOUCH,
+    added_parts,
     brush_in,
     coats_in,
     drying_in,
@@ -132,7 +132,6 @@ class NoteReader:
         if self.draft.steps:
             self.draft.entries.append(DraftStop(name=name or words.text("stop", "name")))
             self._under_heading = False
-        del item
         return True
 
     def _head(self, item: NoteLine, text: str) -> None:
@@ -150,6 +149,8 @@ class NoteReader:
 
     def _keyed(self, field: Field, value: str) -> bool:
         """“Brush: size 2” belongs to the step above; “Paint: X” begins one where that has a paint already."""
+        if field.key == "paint" and not self._pots(value) and re.search(r"[.!?] |(?:\S+ ){4}", value):
+            return False
         if field.key in {"step", "stop"} or (field.key not in {"paint", "instead"} and self._pots(value)):
             return False
         step = self._last
@@ -258,8 +259,8 @@ class NoteReader:
             parts = parts_in(sentence.low, group, self.words)
             step.parts = {self.finder.label(mentions[pot].pot): value for pot, value in parts.items()}
             if like is not None:  # the same as the trousers, with a touch of another
-                if names and self.words.says("add", "touch", sentence.low):
-                    step.parts = dict.fromkeys(like.paints, "1") | like.parts | {names[-1]: TOUCH}
+                if names:
+                    step.parts |= added_parts(sentence.low, like.paints, like.parts, names[-1], self.words)
                 names = [*like.paints, *(name for name in names if name not in like.paints)]
             step.paints = names
             pots = [mentions[pot].pot for pot in group]
@@ -387,8 +388,9 @@ def _parts_of(sentence: Sentence, groups: Sequence[list[int]]) -> Iterator[tuple
         end = len(sentence.low)
         if at + 1 < len(groups):
             end = start_of(sentence, groups[at + 1][0])
+            stop = max(sentence.low.rfind(sign, start, end) for sign in (" . ", " ; "))
             comma = sentence.low.rfind(" , ", start, end)
-            end = comma if comma > start else end
+            end = next((place for place in (stop, comma) if place > start), end)
         yield group, sentence.low[start:end].strip(" ,")
         start = end
 

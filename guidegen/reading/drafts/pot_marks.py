@@ -88,8 +88,11 @@ def groups_of(
             plain = all(word in joined or word.isdigit() for word in between)
             touch = re.search(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')})(?=$| )", " ".join(between))
             near = (mixed or touch) and len(between) <= 9 and not areas.find(" ".join(between))
-            apart = words.says("add", "apart", " ".join(between)) or (
-                between == [","] and words.says("add", "own_clause", sentence.about(pot))
+            about = sentence.about(pot)
+            apart = (
+                words.says("add", "apart", " ".join(between))
+                or (between == [","] and words.says("add", "own_clause", about))
+                or (not mixed and not touch and words.says("add", "with_own", about))
             )
             goes = fits_with(mentions[pot].pot, [mentions[one].pot for one in groups[-1]])
             if (plain or near) and not apart and (goes or (mixed and "," not in between)):

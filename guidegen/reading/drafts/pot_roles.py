@@ -105,6 +105,8 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
         return Role.MENTIONED
     if words.says("add", "base", said) and any(_is_added(other, words) for other in others):
         return Role.TAKEN
+    if words.says("add", "into", said):
+        return Role.ADDED
     if says("mentioned"):
         return Role.MENTIONED
     return Role.ADDED if words.says("add", "said", said) else Role.TAKEN

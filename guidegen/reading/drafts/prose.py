@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from guidegen.reading.drafts.amounts import TOUCH, added_parts, parts_in
+from guidegen.reading.drafts.amounts import added_parts, parts_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_marks import (
     answered,
@@ -114,7 +114,7 @@ class Teller:
             now.late, now.told_late = sentence, True
             return
         now.told_late = late
-        if not made and not taken and opens_step(sentence, now.step, words, self.areas):
+        if not made and not taken and opens_step(sentence, now, words, self.areas):
             self._let_go_of_lead()
             now.lead = sentence
             return
@@ -132,9 +132,12 @@ class Teller:
 
     def _approves(self, sentence: Sentence) -> None:
         """“I've only got Cold Cheeks.” “That'll do as well.”: what somebody else has stands in for it."""
-        offered, self.now.offered = self.now.offered, []
-        if offered and not sentence.pots and self.words.says("roles", "approves", sentence.low):
-            self._alternatives(sentence, dict.fromkeys(offered, Role.ALTERNATIVE))
+        offered = self.now.offered
+        if sentence.pots or not self.words.says("roles", "approves", sentence.low):
+            self.now.offered = [] if sentence.pots else offered
+            return
+        self.now.offered = []
+        self._alternatives(sentence, dict.fromkeys(offered, Role.ALTERNATIVE))
 
     def _roles(self, sentence: Sentence) -> dict[int, Role]:
         now = self.now
@@ -143,7 +146,7 @@ class Teller:
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
         carry_on(sentence, roles, self.words)
         for pot, role in roles.items():
-            now.offered += [pot] if other and role not in (Role.TAKEN, Role.ADDED) else []
+            now.offered += [pot] if role in (Role.MENTIONED, Role.REJECTED, Role.ASKED) or other else []
             now.asked = (pot, sentence) if role is Role.ASKED else now.asked
         return roles
 
@@ -163,11 +166,10 @@ class Teller:
         return True
 
     def _is_optional(self, sentence: Sentence) -> bool:
-        if not self.words.says("told", "optional", sentence.low) or self.now.step is None:
+        step = None if sentence.pots else self.now.step
+        if step is None or not self.words.says("told", "optional", sentence.low):
             return False
-        if sentence.pots:
-            return False
-        self.now.step.optional = True
+        step.optional = True
         return True
 
     def _alternatives(self, sentence: Sentence, roles: dict[int, Role]) -> None:
@@ -218,8 +220,7 @@ class Teller:
         if step is not None and not before:
             like = words.says("same", "mix", part) and like_before(part, self.draft.steps, words)[1]
             if like and not set(names) & set(like.paints) and fits_with(pots[0], self._pots_of(like)):
-                known = dict.fromkeys(like.paints, "1") | like.parts
-                parts = known | {names[-1]: TOUCH} if words.says("add", "touch", part) else {}
+                parts = added_parts(part, like.paints, like.parts, names[-1], words)
                 names, pots = [*like.paints, *names], [*self._pots_of(like), *pots]
             elif step.guessed and first and fits(step.technique, pots):
                 step.paints, step.guessed = names, False
@@ -227,13 +228,11 @@ class Teller:
                 return True
             added = roles[group[0]] is Role.ADDED and fits_with(pots[0], self._pots_of(step))
             if added and len(group) == 1 and names[0] not in step.paints and step.paints:
-                touch = TOUCH if words.says("add", "touch", part) else ""
-                known = dict.fromkeys(step.paints, "1") | step.parts
-                shared = added_parts(part, step.paints, names[0], words)
+                parts = added_parts(part, step.paints, step.parts, names[0], words)
                 names, pots = [*step.paints, *names], [*self._pots_of(step), *pots]
-                parts = shared or (known | {names[-1]: touch} if touch else {})
+                into = now.fresh and words.says("add", "into", sentence.about(group[0])) is not None
                 another = moves and (step.technique_said or (step.areas and step.areas != [ALL]))
-                if (not technique or technique == step.technique) and not another:
+                if into or ((not technique or technique == step.technique) and not another):
                     step.paints, step.parts = names, parts
                     self._attributes(sentence, step)
                     return True
@@ -259,8 +258,7 @@ class Teller:
             before=before,
         )
         for pot in group:
-            if self.draft.steps:
-                self._say_if_doubtful(pot, now.step, sentence)
+            self._say_if_doubtful(pot, now.step, sentence)
         return True
 
     def _begin(
@@ -369,16 +367,16 @@ class Teller:
         self, sentence: Sentence, step: DraftStep | None, previous: DraftStep | None = None, part: str = ""
     ) -> None:
         """What a sentence says besides: drying, coats, brush, thinning, cautions; and its words."""
-        words = self.words
+        words, low = self.words, sentence.low
         if step is None:
-            low = sentence.low
             chatter = words.says("told", "chatter", low) or words.says("roles", "listed", low)
             if not self.draft.steps and not chatter:
                 self.draft.intro.append(sentence.text)
             return
         if not step.technique_said and not part and self.now.fresh and not sentence.asks:
-            technique = technique_said(sentence.low, words, self._pots_of(step))
-            if technique and technique not in FILMS_LAID:
+            technique = technique_said(low, words, self._pots_of(step))
+            moves = re.search(words.text("told", "moves"), low) is not None
+            if technique and technique not in FILMS_LAID and not moves:
                 step.technique, step.technique_said = technique, True
         self.now.fresh = bool(part)
         self.filler.fill(sentence, step, previous, part)

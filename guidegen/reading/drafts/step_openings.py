@@ -18,26 +18,6 @@ from guidegen.words.spoken_words import SpokenWords
 _SHORT = 7
 
 
-def opens_step(sentence: Sentence, step: DraftStep | None, words: SpokenWords, areas: AreaFinder) -> bool:
-    """Whether a sentence without a pot may be the opening of the step that the next sentence tells of."""
-    low = sentence.low
-    if sentence.pots or times_in(low, words) or coats_in(low, words) > 1 or has_ratio(low, words):
-        return False
-    if any(words.says("told", key, low) for key in ("mind", "look_for", "if_wrong", "needn_t")):
-        return False
-    technique = technique_said(low, words)
-    if (
-        words.says("dry", "tea", low)
-        or words.says("dry", "overnight", low)
-        or (technique and step is not None and technique == step.technique)
-    ):
-        return False
-    named = areas.find(low)
-    opens = re.search(words.text("told", "lead"), low) is not None
-    about = bool(named or technique)
-    return (len(low.split()) <= _SHORT and (opens or about)) or (opens and about) or len(named) > 1
-
-
 @dataclass(slots=True)
 class Now:
     """Where the telling stands."""
@@ -53,6 +33,34 @@ class Now:
     offered: list[int] = field(default_factory=list)
     mentions: list[Mention] = field(default_factory=list)
     main: str = ""
+
+
+def opens_step(sentence: Sentence, now: Now, words: SpokenWords, areas: AreaFinder) -> bool:
+    """Whether a sentence without a pot may be the opening of the step that the next sentence tells of."""
+    low = sentence.low
+    if sentence.pots or times_in(low, words) or coats_in(low, words) > 1 or has_ratio(low, words):
+        return False
+    if any(words.says("told", key, low) for key in ("mind", "look_for", "if_wrong", "needn_t")):
+        return False
+    technique, step = technique_said(low, words), now.step
+    moves = re.search(words.text("told", "moves"), low) is not None
+    if (
+        technique
+        and step
+        and now.fresh
+        and not (step.technique_said or moves or any(map(areas.known, areas.find(low))))
+    ):
+        return False  # it says how what was just taken up is laid
+    if (
+        words.says("dry", "tea", low)
+        or words.says("dry", "overnight", low)
+        or (technique and step is not None and technique == step.technique)
+    ):
+        return False
+    named = areas.find(low)
+    opens = re.search(words.text("told", "lead"), low) is not None
+    about = bool(named or technique)
+    return (len(low.split()) <= _SHORT and (opens or about)) or (opens and about) or len(named) > 1
 
 
 def says_little(sentence: Sentence, words: SpokenWords, areas: AreaFinder) -> bool:
