@@ -80,3 +80,15 @@ def test_a_rename_keeps_every_address_and_what_readers_noted(tmp_path: Path):
         assert (site / "guides" / "eels" / name).read_bytes() == now[name]
     assert dead_links(site, "https://jetty.example/") == []
     assert "guides/eels/" not in (site / "sitemap.xml").read_text(encoding="utf-8")
+
+
+def test_a_paint_that_got_an_edition_is_found_at_its_first_address(tmp_path: Path):
+    """What the maker changed has two pots now; the address of the name leads to the one that the name means."""
+    old = "{name: Old Rope, range: Reedbank, edition: grey lids, colour: b8862f}"
+    new = "{name: Old Rope, range: Reedbank, edition: white lids, colour: b0802a, usual: yes}"
+    content = lay_out(tmp_path / "content", f"» palette.yaml\npaints:\n  - {old}\n  - {new}\n")
+    built = build(Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache"))
+    assert built.counts is not None, built.diagnostics
+    page = (tmp_path / "site/paints/reedbank-old-rope.html").read_text(encoding="utf-8")
+    assert 'url=reedbank-old-rope-white-lids.html"' in page
+    assert dead_links(tmp_path / "site") == []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from guidegen.base.paths import slug
 from guidegen.model.paint import Mix, Paint, Palette
@@ -138,13 +139,17 @@ def pot_pages(palette: Palette) -> dict[str, str]:
 
 
 def old_pot_pages(palette: Palette, pages: Mapping[str, str]) -> dict[str, Paint]:
-    """The paint that each address leads to at which a paint of an old name had its page; none that is in use."""
+    """The paint that each address leads to at which a paint of an old name had its page; none that is in use.
+
+    A paint that was there before it got an edition had its page by its name alone, which leads to the usual one.
+    """
+    taken = set(pages.values())
     found: dict[str, Paint] = {}
-    for paint in palette.paints:
-        for old in paint.was:
-            own = f"{paint.range} {old}" if paint.range and "/" not in old else old
-            path = f"paints/{slug(own)}.html"
-            if path not in pages.values() and slug(own) not in _TAKEN:
+    for paint in sorted(palette.paints, key=lambda one: not one.usual):
+        before = [f"{paint.range} {old}" if paint.range and "/" not in old else old for old in paint.was]
+        for own in map(slug, (*before, _pot_slug(replace(paint, edition="")))):
+            path = f"paints/{own}.html"
+            if path not in taken and own not in _TAKEN:
                 found.setdefault(path, paint)
     return found
 
