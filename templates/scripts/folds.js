@@ -1,5 +1,10 @@
 /* What is folded away is open on paper, and a table where there is room for it; the bar tells at which step one is. */
 (() => {
+  // The small drawings of the contact sheet, thousands of shapes, are there once they come near; without scripts at once.
+  const draw = place => all("noscript", place).forEach(each => { each.outerHTML = each.textContent; });
+  const near = new IntersectionObserver(those => those.forEach(({target, isIntersecting}) => { if (isIntersecting) draw(target); }), {rootMargin: "100% 0px"});
+  all(".thumb").forEach(thumb => near.observe(thumb));
+
   let closed = [];
   window.onbeforeprint = () => { for (const each of closed = all("details:not([open])")) each.open = true; };
   window.onafterprint = () => { for (const each of closed) each.open = false; };

@@ -92,10 +92,17 @@ def _shape_defs(drawing: Drawing) -> str:
     parts = [_SHEEN.format(id=drawing.id), _SHINE.format(id=drawing.id)]
     for number, piece in enumerate(drawing.pieces):
         name = f"{drawing.id}{number}"
-        parts.append(f'<g id="{name}">{piece.markup}</g>')
+        parts.append(_named(piece.markup, name))
         if piece.area in drawing.banded:
             parts.append(f'<clipPath id="{name}c">{piece.markup}</clipPath>')
     return f"<defs>{''.join(parts)}</defs>"
+
+
+def _named(markup: str, name: str) -> str:
+    """Shapes under an id. One shape alone bears it itself: a page has more than a thousand copies, each laid out."""
+    if markup.count("<") == 1 and " " in markup:
+        return markup.replace(" ", f' id="{name}" ', 1)
+    return f'<g id="{name}">{markup}</g>'
 
 
 def picture(drawing: Drawing, inner: str, *, key: str, title: str, description: str) -> Markup:
