@@ -21,8 +21,10 @@ def axe_page(browser: Browser, scheme: Any, width: int) -> Iterator[Page]:
         viewport={"width": width, "height": 800},
         bypass_csp=True,
     )
-    yield context.new_page()
-    context.close()
+    try:
+        yield context.new_page()
+    finally:
+        context.close()
 
 
 def violations(page: Page) -> list[tuple[str, str]]:
