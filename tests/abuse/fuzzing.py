@@ -185,6 +185,7 @@ KINDS: dict[str, Callable[[random.Random], Files]] = {
     "names": lambda _chance: {},
     "photo": photo_input,
 }
+TOLD_EVERY = 500
 # Photos are decoded by the pixel, so fewer of them are tried.
 SHARES = {"yaml": 5, "guide": 5, "markdown": 4, "chart": 3, "plan": 4, "names": 2, "photo": 2}
 
@@ -255,6 +256,9 @@ def _share(seed: int, until: float, inputs: list[tuple[str, int]], folder: Path)
         slowest, largest = max(slowest, outcome.seconds), max(largest, outcome.peak_mb)
         for failure in outcome.failures:
             print(f"--only {kind} --from {number}: {failure}", flush=True)
+        so_far = sum(counts[each, "tried"] for each in KINDS)
+        if so_far % TOLD_EVERY == 0:
+            print(f"{folder.name}: {so_far:,} of {len(inputs):,}", file=sys.stderr, flush=True)
     ordeal.close()
     return Share(counts, slowest, largest)
 
@@ -279,7 +283,7 @@ def main() -> int:
         folders = [(asked.keep or Path(scratch)) / str(number) for number in range(asked.at_once)]
         with ThreadPoolExecutor(asked.at_once) as threads:
             found = list(threads.map(partial(_share, asked.seed, until), shares, folders))
-    counts = sum((share.counts for share in found), Counter[tuple[str, str]]())
+    counts = sum((share.counts for share in found), Counter())
     slowest, largest = max(share.slowest for share in found), max(share.largest for share in found)
     columns = ("tried", "site", "diagnostics", "failures")
     print("| kind | " + " | ".join(columns) + " |\n|---|" + "---:|" * len(columns))

@@ -80,17 +80,12 @@ def built(python: Path, at: Path) -> dict[str, bytes]:
     return bytes_of(at / "site")
 
 
-@pytest.fixture(scope="module")
-def here(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
-    return built(Path(sys.executable), tmp_path_factory.mktemp(RUNNING))
-
-
 @pytest.mark.parametrize("version", OTHERS)
 def test_another_python_makes_the_same_site(version: str, tmp_path: Path, request: pytest.FixtureRequest):
     python = found(version)
     if python is None:
         pytest.skip(f"there is no Python {version} on this machine")
     python = with_our_libraries(python, request.config.cache.mkdir(f"python-{version}"))
-    there, here = built(python, tmp_path), request.getfixturevalue("here")
+    there, here = built(python, tmp_path), bytes_of(request.getfixturevalue("demo").folder)
     assert there.keys() == here.keys()
     assert [path for path in here if here[path] != there[path]] == []
