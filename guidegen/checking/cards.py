@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.listed import list_of_words
 from guidegen.base.source import Span
 from guidegen.computing.colour.blend import blend_of, find_pot
 from guidegen.model.guide import PaintChoice, PaintUse, Step
 from guidegen.model.paint import COLOURLESS, Kind, Mix, Paint, Palette
 from guidegen.model.site import Archive
-from guidegen.reading.types.parse_context import list_of_words
 
 _MOST_NAMED = 6
 

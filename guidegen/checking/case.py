@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from guidegen.base.listed import list_of_words
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
 from guidegen.computing.guide.palette_tools import PaletteTools
@@ -13,7 +14,6 @@ from guidegen.model.guide import Guide, Step
 from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
-from guidegen.reading.types.parse_context import list_of_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

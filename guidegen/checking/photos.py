@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import PurePosixPath
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listed import some_of
 from guidegen.base.source import Span
 from guidegen.imaging.kinds import ENDINGS
 from guidegen.model.guide import Guide
@@ -59,10 +60,9 @@ def unused_photos(
             continue
         guide = folders.get(folder)
         names = [str(PurePosixPath(path).relative_to(folder)) for path in paths]
-        more = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""
         yield Diagnostic(
             code="unused-photo",
-            message=f"Nothing shows {', '.join(names[:_SHOWN])}{more}.",
+            message=f"Nothing shows {some_of(names, _SHOWN)}.",
             span=Span.of_file(guide.file if guide is not None else paths[0]),
             help=f"Add photo: {{file: {names[0]}, alt: what it shows}} to a step, or take it out of the folder.",
         )

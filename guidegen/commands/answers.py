@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from guidegen.base.paths import slug
-from guidegen.commands.at_hand import label
 from guidegen.model.paint import Ambiguous, Kind, Mix, Paint, Palette
 from guidegen.model.site import Archive
 from guidegen.reading.yaml.quoting import typed
@@ -80,11 +79,11 @@ def _paint_for(area: str, palette: Palette) -> tuple[str, str]:
     pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
     if not pots:
         return "", _COVERING
-    names = sorted({label(palette, pot) for pot in pots})
+    names = sorted({palette.label(pot) for pot in pots})
 
     def find(answer: str) -> str | None:
         found = palette.find(answer)
-        return None if found is None or isinstance(found, Ambiguous) else label(palette, found)
+        return None if found is None or isinstance(found, Ambiguous) else palette.label(found)
 
     chosen = asking.name(f"Which paint for {area}?", names, find)
     pot = palette.find(chosen) if chosen else None

@@ -13,6 +13,7 @@ import click
 from guidegen.base.diagnostic import has_errors
 from guidegen.base.errors import MachineError
 from guidegen.base.exit_codes import FAULTS
+from guidegen.base.listed import some_of
 from guidegen.base.suggest import nearest
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
 from guidegen.terminal.common import show, tell
@@ -71,7 +72,7 @@ def leave_unknown(palette: Palette, name: str, *, in_parts: bool = False) -> NoR
     empty = not palette.paints and not palette.mixes
     leave(
         f"There is no “{name}” in the palette.",
-        f"Write {label(palette, near)}, if that is meant."
+        f"Write {palette.label(near)}, if that is meant."
         if near
         else "The palette is empty: is --content the right folder?"
         if empty
@@ -105,13 +106,3 @@ def known_help(
     """A help line for a name that leads nowhere: the nearest known one (or `near`), else up to 12 of them, else `none`."""
     best = near or nearest(asked, known)
     return f"Write {best}, if that is meant." if best else f"{there}: {some_of(known)}." if known else none
-
-
-def some_of(names: Sequence[str], most: int = 12) -> str:
-    """The first names with commas between, and how many more there are."""
-    return ", ".join(names[:most]) + (f" and {len(names) - most} more" if len(names) > most else "")
-
-
-def label(palette: Palette, pot: Paint | Mix) -> str:
-    """The shortest name that finds this pot: its own, or with the range where another answers to it as well."""
-    return pot.name if palette.find(pot.name) is pot else pot.full_name

@@ -12,7 +12,7 @@ from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.commands.at_hand import leave, leave_unknown, palette_at_hand, pot_named
 from guidegen.model.card import BOX, MOST_PAGES, PAPERS, PER_PAGE, Card, corner_of_box
 from guidegen.model.paint import Paint, Palette
-from guidegen.terminal.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option, print_json
 
 if TYPE_CHECKING:
     from guidegen.computing.card.choice import Chosen
@@ -102,9 +102,7 @@ def command(
     file = content / "cards" / f"{card.id}.yaml"
     _write(card, file, out, content)
     if as_json:
-        from guidegen.reporting.as_json import dumped
-
-        click.echo(dumped(_data(card, out)), nl=False)
+        print_json(_data(card, out))
         return
     click.echo(
         f"Made {out}: card {card.id}, {len(card.boxes)} {'box' if len(card.boxes) == 1 else 'boxes'} on {counted(card.pages, 'page')}."
@@ -153,7 +151,7 @@ def _is_of(paint: Paint, range_name: str | None, palette: Palette) -> bool:
 
 def _tell_left_out(found: Chosen) -> None:
     """Each reason once, with the paints it is for."""
-    from guidegen.commands.at_hand import some_of
+    from guidegen.base.listed import some_of
     from guidegen.reporting.cells import harmless
 
     by_reason: dict[str, list[str]] = {}

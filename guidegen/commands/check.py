@@ -96,7 +96,7 @@ def _fixed(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagn
 
 
 def _listed(slugs: Iterable[str]) -> str:
-    from guidegen.reading.types.parse_context import list_of_words
+    from guidegen.base.listed import list_of_words
 
     return list_of_words(sorted(slugs))
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from guidegen.terminal.common import content_option, json_option
+from guidegen.terminal.common import content_option, json_option, print_json
 
 if TYPE_CHECKING:
     from guidegen.commands.toward import Wanted
@@ -45,8 +45,9 @@ def command(name_or_colour: tuple[str, ...], content: Path, *, as_json: bool) ->
     """
     from guidegen.commands.at_hand import palette_at_hand, pot_named
     from guidegen.commands.toward import wanted_by
+    from guidegen.computing.colour.closest import is_owned
     from guidegen.computing.colour.mixing import Mixer
-    from guidegen.computing.colour.stand_in import StandIns, is_owned
+    from guidegen.computing.colour.stand_in import StandIns
 
     query = " ".join(name_or_colour)
     palette = palette_at_hand(content)
@@ -110,7 +111,6 @@ def _print(palette: Palette, answer: _Answer) -> None:
 
 def _print_json(palette: Palette, answer: _Answer) -> None:
     from guidegen.commands.toward import pots_data, recipes_data
-    from guidegen.reporting.as_json import dumped
     from guidegen.terminal.swatches import match_data
 
     data = {
@@ -121,4 +121,4 @@ def _print_json(palette: Palette, answer: _Answer) -> None:
     if answer.others is not None:
         data["pots"] = pots_data(palette, answer.others.pots)
         data["recipes"] = recipes_data(palette, answer.others.recipes, None)
-    click.echo(dumped(data), nl=False)
+    print_json(data)

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from guidegen.base.listed import list_of_words
 from guidegen.commands.at_hand import leave, palette_at_hand
 from guidegen.commands.sample_card import loaded
+from guidegen.terminal.common import print_json
 
 if TYPE_CHECKING:
     from guidegen.computing.card.additions import Addition
@@ -37,9 +39,7 @@ def compare(
     palette = palette_at_hand(content) if content.is_dir() else None
     added = addition(palette, now.colour, before.colour) if palette is not None and words else None
     if as_json:
-        from guidegen.reporting.as_json import dumped
-
-        click.echo(dumped(_data(before, now, de00, words, added)), nl=False)
+        print_json(_data(before, now, de00, words, added))
     else:
         _print(before, now, de00, words, added)
 
@@ -68,9 +68,7 @@ def _print(before: Sample, now: Sample, de00: float, words: tuple[str, ...], add
     if not words:
         say("They look alike.")
     else:
-        *most, last = words
-        told = f"{', '.join(most)} and {last}" if most else last
-        say(f"The new one is {told}.")
+        say(f"The new one is {list_of_words(words)}.")
         if added is not None:
             say(
                 f"Add {added.parts:g} {'part' if added.parts == 1 else 'parts'} {added.paint} to {added.to:g} of the new paint: "

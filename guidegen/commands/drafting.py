@@ -138,15 +138,14 @@ def _tell_problems(file: Path, source: FromFile) -> None:
 
 def _ask(draft: Draft, palette: Palette) -> None:
     """Ask about names that were put right; Enter keeps what stands there."""
-    from guidegen.commands.at_hand import label
     from guidegen.model.paint import Ambiguous, Mix, Paint
 
     pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
-    names = sorted({label(palette, pot) for pot in pots})
+    names = sorted({palette.label(pot) for pot in pots})
 
     def find(answer: str) -> str | None:
         found = palette.find(answer)
-        return None if found is None or isinstance(found, Ambiguous) else label(palette, found)
+        return None if found is None or isinstance(found, Ambiguous) else palette.label(found)
 
     for heard, name in list(draft.likely.items())[:MOST_ASKED]:
         chosen = asking.name(f"Heard “{heard}”. Which paint is it?", names, find, name)

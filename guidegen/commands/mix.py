@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import click
 
 from guidegen.commands.at_hand import finite
-from guidegen.terminal.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option, print_json
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.blend import Blend, BlendPart
@@ -238,9 +238,8 @@ def _part(palette: Palette, piece: str) -> tuple[str, str]:
 
 
 def _labelled(palette: Palette, blend: Blend) -> list[tuple[str, BlendPart]]:
-    from guidegen.commands.at_hand import label
 
-    return [(label(palette, part.pot), part) for part in blend.parts]
+    return [(palette.label(part.pot), part) for part in blend.parts]
 
 
 def _laid_over(mixer: Mixer, blend: Blend, over: str) -> _Over:
@@ -269,13 +268,12 @@ def _laid_over(mixer: Mixer, blend: Blend, over: str) -> _Over:
 
 def _dripped(palette: Palette, blend: Blend, ml: float) -> tuple[dict[str, int], Drops]:
     """Drops by the paint, house mixes broken down: what is dripped comes out of a maker's pot."""
-    from guidegen.commands.at_hand import label
     from guidegen.computing.colour.blend import ingredients
     from guidegen.computing.colour.drops import drops_for
 
     items = ingredients(blend, palette)
     drops = drops_for([item.share for item in items], [item.paint.drop for item in items], ml)
-    names = [label(palette, item.paint) for item in items]
+    names = [palette.label(item.paint) for item in items]
     return dict(zip(names, drops.counts, strict=True)), drops
 
 
@@ -359,7 +357,6 @@ def _print_drops(counts: dict[str, int], drops: Drops) -> None:
 
 
 def _print_json(answer: _Answer) -> None:
-    from guidegen.reporting.as_json import dumped
     from guidegen.terminal.swatches import match_data
 
     over = answer.over
@@ -375,4 +372,4 @@ def _print_json(answer: _Answer) -> None:
         "drops": None if answer.drops is None else answer.drops[0],
         "closest": match_data(answer.closest),
     }
-    click.echo(dumped(data), nl=False)
+    print_json(data)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.exit_codes import FAULTS
-from guidegen.terminal.common import content_option, json_option
+from guidegen.terminal.common import content_option, json_option, print_json
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic
@@ -42,9 +42,8 @@ def command(name: str, content: Path, *, as_json: bool) -> None:
     project = project_of(_plan(checked, name), archive.guides, archive.palette)
     if as_json:
         from guidegen.rendering.plan.plan_json import plan_data
-        from guidegen.reporting.as_json import dumped
 
-        click.echo(dumped(plan_data(project)), nl=False)
+        print_json(plan_data(project))
     else:
         click.echo(_text(project, archive.site.currency), nl=False)
 

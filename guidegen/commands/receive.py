@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.terminal.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option, print_json
 
 if TYPE_CHECKING:
     from guidegen.receiving.taking_in import Receipt
@@ -53,9 +53,7 @@ def command(path: Path, by: str, content: Path, *, write: bool, as_json: bool) -
                 _put(content, receipt)
             receipts.append(receipt)
     if as_json:
-        from guidegen.reporting.as_json import dumped
-
-        click.echo(dumped(_as_json(receipts, written=write)), nl=False)
+        print_json(_as_json(receipts, written=write))
     else:
         click.echo("\n".join(line for receipt in receipts for line in _lines(receipt, written=write)))
     if any(_lacks(receipt) for receipt in receipts):

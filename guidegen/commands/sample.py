@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.commands.at_hand import finite
-from guidegen.terminal.common import content_option, counted, json_option
+from guidegen.terminal.common import content_option, counted, json_option, print_json
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.closest import Match, Matcher
@@ -207,7 +207,6 @@ def _matcher(content: Path) -> Matcher | None:
 
 
 def _print_main_colours(found: Sequence[MainColour], matcher: Matcher | None, *, as_json: bool) -> None:
-    from guidegen.reporting.as_json import dumped
     from guidegen.terminal.swatches import LEGEND, Row, match_data, match_rows, print_rows, say
 
     closest = [matcher.closest_to_colour(one.colour) if matcher is not None else () for one in found]
@@ -216,7 +215,7 @@ def _print_main_colours(found: Sequence[MainColour], matcher: Matcher | None, *,
             {"colour": one.colour, "share": one.share, "closest": match_data(matches)}
             for one, matches in zip(found, closest, strict=True)
         ]
-        click.echo(dumped({"colours": data}), nl=False)
+        print_json({"colours": data})
         return
     for number, (one, matches) in enumerate(zip(found, closest, strict=True)):
         cells = (one.colour, f"{one.share:.0%} of the photo")
@@ -257,7 +256,6 @@ def _print(
 
 def _print_json(seen: Sequence[Sample], closest: Sequence[tuple[Match, ...]]) -> None:
     """One sample by itself; several as a list in the order asked for."""
-    from guidegen.reporting.as_json import dumped
     from guidegen.terminal.swatches import match_data
 
     data = [
@@ -269,4 +267,4 @@ def _print_json(seen: Sequence[Sample], closest: Sequence[tuple[Match, ...]]) ->
         }
         for found, matches in zip(seen, closest, strict=True)
     ]
-    click.echo(dumped(data if len(data) > 1 else data[0]), nl=False)
+    print_json(data if len(data) > 1 else data[0])

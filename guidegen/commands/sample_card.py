@@ -15,7 +15,7 @@ from guidegen.base.exit_codes import FAULTS
 from guidegen.commands.at_hand import leave, palette_at_hand
 from guidegen.model.card import TINT_WHITE, BoxKind
 from guidegen.model.paint import Paint
-from guidegen.terminal.common import counted, show, tell
+from guidegen.terminal.common import counted, print_json, show, tell
 
 if TYPE_CHECKING:
     import numpy as np
@@ -69,10 +69,8 @@ def read_photos(photos: Sequence[Path], content: Path, *, write: bool, as_json: 
         )
     cards = [read_card(one.card, one.photos, palette, corners=one.corners) for one in found.values()]
     if as_json:
-        from guidegen.reporting.as_json import dumped
-
         data = [_data(card) for card in cards]
-        click.echo(dumped(data if len(data) > 1 else data[0]), nl=False)
+        print_json(data if len(data) > 1 else data[0])
     else:
         for number, card in enumerate(cards):
             _print(card, first=not number)
@@ -274,7 +272,7 @@ def _told(read: ReadCard) -> Iterator[str]:
 
 def _covers(read: ReadCard) -> Iterator[str]:
     """What the palette could say of how well paints cover, by the coats marked beside their boxes."""
-    from guidegen.reading.types.parse_context import list_of_words
+    from guidegen.base.listed import list_of_words
 
     for covers in ("well", "fair", "poor"):
         names = [

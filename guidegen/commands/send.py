@@ -83,8 +83,9 @@ def command(
 
 def _choice(guide: Guide, chosen: tuple[str, ...]) -> Mapping[str, str]:
     """What `--choose` says, in the guide's own words; leaves with 1 where it does not offer that."""
+    from guidegen.base.listed import some_of
     from guidegen.base.paths import slug
-    from guidegen.commands.at_hand import known_help, leave, some_of
+    from guidegen.commands.at_hand import known_help, leave
 
     choice: dict[str, str] = {}
     for one in chosen:

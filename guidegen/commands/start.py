@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.base.listed import list_of_words
 from guidegen.commands.drafting import Wanted
 from guidegen.commands.editors import help_files, led, renew
 from guidegen.commands.paint_list import add_to_palette, palette_from
@@ -352,12 +353,9 @@ def _write(
     if quiet:
         return
     # What begins with a dot is for the editor, and nobody has to open it.
-    click.echo("Made " + _listed(str(file) for file in files if not file.parent.name.startswith(".")) + ".")
-
-
-def _listed(names: Iterable[str]) -> str:
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
+    click.echo(
+        "Made " + list_of_words([str(file) for file in files if not file.parent.name.startswith(".")]) + "."
+    )
 
 
 def _say_next(*lines: str) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.terminal.common import content_option, json_option, shown_from
+from guidegen.terminal.common import content_option, json_option, print_json, shown_from
 
 if TYPE_CHECKING:
     from guidegen.building.check import Checked
@@ -46,8 +46,6 @@ def command(guide: str, content: Path, *, write: bool, as_json: bool) -> None:
     steps = measured_times(found)
     changes = _written(checked, found, steps, content) if write else []
     if as_json:
-        from guidegen.reporting.as_json import dumped
-
         rows = [
             {
                 "step": one.step,
@@ -59,7 +57,7 @@ def command(guide: str, content: Path, *, write: bool, as_json: bool) -> None:
             }
             for one in steps
         ]
-        click.echo(dumped({"steps": rows}), nl=False)
+        print_json({"steps": rows})
     else:
         click.echo("\n".join(changes if write else _lines(steps)))
 

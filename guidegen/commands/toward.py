@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from guidegen.base.suggest import folded
-from guidegen.commands.at_hand import known_help, label, leave, leave_unknown, pot_named
+from guidegen.commands.at_hand import known_help, leave, leave_unknown, pot_named
 from guidegen.computing.colour.blend import Blend, BlendPart
+from guidegen.computing.colour.closest import is_owned
 from guidegen.computing.colour.directions import directions
 from guidegen.computing.colour.first_try import MOST_TRIED, Addition, addition
 from guidegen.computing.colour.mixing import Mixer
@@ -24,9 +25,9 @@ from guidegen.computing.colour.stand_in import (
     StandIns,
     Target,
     correction_of,
-    is_owned,
 )
 from guidegen.model.paint import COLOURLESS, Kind, Mix, Paint, Palette
+from guidegen.terminal.common import print_json
 
 if TYPE_CHECKING:
     from guidegen.computing.colour.corrections import Correction
@@ -87,7 +88,7 @@ def wanted_by(mixer: Mixer, query: str) -> Wanted:
             leave_unknown(mixer.palette, query)
         return Wanted(name=None, heading=colour, colour=colour, target=Target(colour=colour))
     found = mixer.of_pot(pot)
-    name, kind = label(mixer.palette, pot), mixer.kind(Blend((BlendPart(pot, 1.0),)))
+    name, kind = mixer.palette.label(pot), mixer.kind(Blend((BlendPart(pot, 1.0),)))
     heading = f"{pot.full_name} ({kind}{', an estimated colour' if found.estimate else ''})"
     paint = pot if isinstance(pot, Paint) else None
     if found.colour is None:
@@ -194,7 +195,7 @@ def pots_data(palette: Palette, pots: Sequence[NearPot]) -> list[dict[str, Any]]
     """Pots that stand in, as data."""
     return [
         {
-            "name": label(palette, one.paint),
+            "name": palette.label(one.paint),
             "range": one.paint.range,
             "colour": one.paint.colour,
             "de00": one.de00,
@@ -207,7 +208,7 @@ def recipes_data(palette: Palette, recipes: Sequence[Recipe], ml: float | None) 
     """Recipes as data, with the drops that make `ml`, or the smallest puddle."""
     return [
         {
-            "parts": {label(palette, paint): count for paint, count in one.parts},
+            "parts": {palette.label(paint): count for paint, count in one.parts},
             "colour": one.colour,
             "de00": one.de00,
             "estimate": True,
@@ -223,7 +224,7 @@ def drops_of(palette: Palette, recipe: Recipe, ml: float | None) -> dict[str, in
 
     sizes = [paint.drop for paint, _ in recipe.parts]
     drops = drops_for([count for _, count in recipe.parts], sizes, _PUDDLE * min(sizes) if ml is None else ml)
-    names = [label(palette, paint) for paint, _ in recipe.parts]
+    names = [palette.label(paint) for paint, _ in recipe.parts]
     return dict(zip(names, drops.counts, strict=True))
 
 
@@ -253,7 +254,7 @@ def _compared(colour: str, wanted: str, de00: float) -> tuple[str, str, str]:
 
 
 def _parts_words(palette: Palette, parts: Sequence[tuple[Paint, float]]) -> str:
-    return ", ".join(f"{label(palette, paint)} {amount:g}" for paint, amount in parts)
+    return ", ".join(f"{palette.label(paint)} {amount:g}" for paint, amount in parts)
 
 
 def _print(
@@ -325,7 +326,7 @@ def _print_tried(palette: Palette, tried: Tried, more: Addition | None, colour: 
     say(f"{_parts_words(palette, tried.parts)} became {tried.got}: {words}.")
     if more is not None:
         added = " and ".join(
-            f"{amount:g} {'part' if amount == 1 else 'parts'} {label(palette, paint)}"
+            f"{amount:g} {'part' if amount == 1 else 'parts'} {palette.label(paint)}"
             for paint, amount in more.parts
         )
         say(f"Add {added}: then about {more.de00:.1f} off.")
@@ -355,7 +356,6 @@ def _how_near(colour: str, wanted: str, de00: float) -> str:
 def _print_json(
     palette: Palette, wanted: Wanted, shelf: Shelf, found: StandIn, more: Addition | None, ml: float | None
 ) -> None:
-    from guidegen.reporting.as_json import dumped
 
     data = {
         "query": {"name": wanted.name, "colour": wanted.colour},
@@ -363,9 +363,9 @@ def _print_json(
         "pots": pots_data(palette, found.pots),
         "recipes": recipes_data(palette, found.recipes, ml),
         "advice": found.advice.value,
-        "add": None if more is None else {label(palette, p): _plain(n) for p, n in more.parts},
+        "add": None if more is None else {palette.label(p): _plain(n) for p, n in more.parts},
     }
-    click.echo(dumped(data), nl=False)
+    print_json(data)
 
 
 def _plain(amount: float) -> float:

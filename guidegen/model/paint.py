@@ -184,6 +184,10 @@ class Palette:
         best = nearest(name, labels)
         return labels[best] if best else None
 
+    def label(self, pot: Paint | Mix) -> str:
+        """The shortest name that finds this pot: its own, or with the range where another answers to it as well."""
+        return pot.name if self.find(pot.name) is pot else pot.full_name
+
     def only_meant(self, name: str) -> tuple[str, Paint | Mix] | None:
         """What to write instead where there is but one pot that can be meant, and that pot, which it leads to alone."""
         labels = self._labels()

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from guidegen.base.codes import Severity
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listed import some_of
 from guidegen.base.paths import slug
 from guidegen.base.suggest import MOST_SLIPS
 from guidegen.building.check import Checked, check
@@ -241,9 +242,8 @@ class _Taker:
         taken = {one.name for one in receipt.paints}
         left = [pot.full_name for pot in pots if pot.full_name not in taken]
         if left:
-            some = ", ".join(left[:10]) + (f" and {len(left) - 10} more" if len(left) > 10 else "")
             receipt.notes.append(
-                f"In the member’s palette and in no guide that is taken in, so left out: {some}."
+                f"In the member’s palette and in no guide that is taken in, so left out: {some_of(left, 10)}."
             )
         receipt.not_taken = _sorted(self.unpacked.not_taken)
 

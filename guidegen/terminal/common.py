@@ -6,7 +6,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import click
 
@@ -79,6 +79,13 @@ def tell(message: str, help_line: str) -> None:
     from guidegen.reporting.cells import harmless
 
     click.echo(f"{harmless(message)}\n    {harmless(help_line)}", err=True)
+
+
+def print_json(value: Any) -> None:
+    """A command's answer as JSON, on standard output."""
+    from guidegen.reporting.as_json import dumped
+
+    click.echo(dumped(value), nl=False)
 
 
 def counted(number: int, noun: str) -> str:

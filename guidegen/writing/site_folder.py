@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.base.errors import OutputRefusedError
+from guidegen.base.listed import list_of_words
 from guidegen.base.paths import LEFT_ALONE_AT_TOP, OWN_PREFIX, is_litter
 from guidegen.base.stamp import Stamp
 
@@ -65,10 +66,9 @@ def foreign(out: Path, others: Sequence[str], *, counted: bool = False) -> Outpu
     named = [f"“{_printable(path)}”" for path in others[:_NAMED_AT_MOST]]
     if len(others) > len(named):
         named.append("more")
-    listed = named[0] if len(named) == 1 else ", ".join(named[:-1]) + f" and {named[-1]}"
     count = "a file" if len(others) == 1 else f"{len(others)} files" if counted else "files"
     return OutputRefusedError(
-        f"“{out}” holds {count} that guidegen did not write: {listed}.",
+        f"“{out}” holds {count} that guidegen did not write: {list_of_words(named)}.",
         "Move what is yours elsewhere (content/as-is is copied into the site), or build to another folder with --out.",
     )
 

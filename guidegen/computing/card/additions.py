@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from guidegen.computing.card.choice import name_of
 from guidegen.computing.colour.closest import OPAQUE, role_of
 from guidegen.computing.colour.kubelka_munk import absorption_ratio, lifted, thick_reflectance, unlifted
 from guidegen.computing.colour.reflectance import curves_of, linear_of_curves
@@ -61,7 +60,7 @@ def addition(palette: Palette, colour: str, wanted: str) -> Addition | None:
     left = float(away[row, column])
     if left > 0.8 * float(delta_e_2000(lab_of([colour])[0], goal)):
         return None
-    return Addition(paint=name_of(palette, paints[row]), parts=1.0, to=_TO[column], left=left)
+    return Addition(paint=palette.label(paints[row]), parts=1.0, to=_TO[column], left=left)
 
 
 def _colour(paint: Paint) -> str:

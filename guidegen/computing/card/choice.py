@@ -32,7 +32,7 @@ def chosen(palette: Palette, paints: Iterable[Paint], *, tint: bool, film: bool)
     left_out: list[tuple[str, str]] = []
     usual = white_of(palette)
     for paint in paints:
-        name = name_of(palette, paint)
+        name = palette.label(paint)
         reason = _unfit(paint, film=film)
         if reason:
             left_out.append((name, reason))
@@ -49,11 +49,6 @@ def card_of(boxes: tuple[Box, ...], paper: str) -> Card:
     """The card with these boxes; its id is a digest of what is in them."""
     said = "\n".join([paper, *(f"{b.n}\t{b.paint}\t{b.kind}\t{b.white}\t{b.coats}" for b in boxes)])
     return Card(id=sha256(said.encode()).hexdigest()[:6], paper=paper, boxes=boxes)
-
-
-def name_of(palette: Palette, paint: Paint) -> str:
-    """The shortest name that finds a paint."""
-    return paint.name if palette.find(paint.name) is paint else paint.full_name
 
 
 def white_of(palette: Palette) -> Paint | None:
@@ -97,7 +92,7 @@ def _boxes_of(paint: Paint, name: str, palette: Palette, usual: Paint | None, *,
     if tint:
         white = _own_white(paint, palette) or usual
         if white is not None and white is not paint:
-            yield Box(n=0, paint=name, kind=BoxKind.TINT, white=name_of(palette, white))
+            yield Box(n=0, paint=name, kind=BoxKind.TINT, white=palette.label(white))
 
 
 def _own_white(paint: Paint, palette: Palette) -> Paint | None:

@@ -111,7 +111,7 @@ class Matcher:
 
     def closest_owned(self, paint: Paint) -> tuple[Match, ...]:
         """The same among the paints that are on the shelf at home."""
-        return self._near_paint(paint, _is_owned)
+        return self._near_paint(paint, is_owned)
 
     def closest_living(self, paint: Paint) -> tuple[Match, ...]:
         """The same among the paints that can still be bought."""
@@ -123,7 +123,7 @@ class Matcher:
 
     def closest_owned_to_colour(self, colour: str, role: str | None = OPAQUE) -> tuple[Match, ...]:
         """The same among the paints that are on the shelf at home."""
-        return self._near_colour(colour, role, _is_owned)
+        return self._near_colour(colour, role, is_owned)
 
     def _near_paint(self, paint: Paint, wanted: Callable[[Paint], bool]) -> tuple[Match, ...]:
         if paint.colour is None:
@@ -146,7 +146,8 @@ def _is_any(_paint: Paint) -> bool:
     return True
 
 
-def _is_owned(paint: Paint) -> bool:
+def is_owned(paint: Paint) -> bool:
+    """Whether a pot is on the shelf at home."""
     return paint.owned > 0
 
 

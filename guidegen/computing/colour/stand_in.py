@@ -13,6 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from guidegen.computing.colour.blend import Blend, BlendPart
+from guidegen.computing.colour.closest import is_owned
 from guidegen.computing.colour.corrections import Correction
 from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
@@ -78,11 +79,6 @@ def binder_of(paint: Paint) -> str:
 def can_be_mixed(paint: Paint) -> bool:
     """Whether it goes into a mixture: covering acrylics that come out of a pot."""
     return paint.kind is Kind.PAINT and binder_of(paint) == "acrylic" and paint.comes_as != "can"
-
-
-def is_owned(paint: Paint) -> bool:
-    """Whether a pot is on the shelf at home."""
-    return paint.owned > 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
+from guidegen.computing.colour.closest import is_owned
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of
-from guidegen.computing.colour.stand_in import Advice, is_owned
+from guidegen.computing.colour.stand_in import Advice
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.scheme import Scheme
 from guidegen.model.paint import Paint

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.listed import list_of_words
 from guidegen.base.paths import slug
 from guidegen.base.source import Source
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.discover import starter_chart, starter_charts
-from guidegen.reading.types.parse_context import list_of_words, near
+from guidegen.reading.types.parse_context import near
 
 
 def chart_of(

@@ -6,13 +6,14 @@ import re
 from collections.abc import Iterable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.listed import list_of_words
 from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.model.names import Name
 from guidegen.model.paint import DEEPEST_MIX, Ambiguous, Mix, Paint, Palette, Range
 from guidegen.reading.content.circles import circles
 from guidegen.reading.content.written_mixes import THINNERS
 from guidegen.reading.types.mix_words import as_typed, read_mix
-from guidegen.reading.types.parse_context import LONGEST_NAME, list_of_words
+from guidegen.reading.types.parse_context import LONGEST_NAME
 from guidegen.reading.yaml.quoting import fix_of
 
 # Of many pots that share a name, so many are shown.

@@ -8,6 +8,7 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from guidegen.base.diagnostic import Diagnostic, Related
+from guidegen.base.listed import list_of_words
 from guidegen.base.listing import Listing
 from guidegen.base.paths import slug
 from guidegen.base.slips import only_meant
@@ -17,7 +18,7 @@ from guidegen.model.names import Name
 from guidegen.reading.content.circles import circles
 from guidegen.reading.content.steps import STEP, STEPS
 from guidegen.reading.types.keys import Key, Record, read_whole
-from guidegen.reading.types.parse_context import ParseContext, list_of_words, near
+from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.yaml.quoting import fix_of
 
 # A guide of a thousand steps is a book; lists that insert lists can multiply far beyond that.

@@ -12,11 +12,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Generic, NamedTuple, TypeVar
 
+from guidegen.base.listed import list_of_words
 from guidegen.base.slips import only_meant
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded
 from guidegen.model.names import Name
-from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
+from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, near
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import shortened
 

@@ -7,11 +7,12 @@ from dataclasses import KW_ONLY, dataclass, field
 from typing import Any, TypeVar
 
 from guidegen.base.diagnostic import Fix, Related
+from guidegen.base.listed import list_of_words
 from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
 from guidegen.reading.types.base import Fields, PeopleOf, Text, Type, is_empty
-from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, list_of_words, near
+from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, near
 from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import quoted, shortened
 

@@ -102,8 +102,3 @@ def found(node: Node) -> str:
 def near(name: str, known: tuple[str, ...] | list[str]) -> str | None:
     """The known name that may have been meant, if `name` is of a length that names have."""
     return nearest(name, known) if len(name) <= LONGEST_NAME else None
-
-
-def list_of_words(words: tuple[str, ...] | list[str], last: str = "and") -> str:
-    """`a, b and c`."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}" if words else ""

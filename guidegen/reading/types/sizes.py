@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from guidegen.base.listed import list_of_words
 from guidegen.model.guide import Scale
 from guidegen.reading.types.base import Complaint, Words
-from guidegen.reading.types.parse_context import list_of_words
 from guidegen.reading.types.values import comma_help, number_of
 
 # Bounds that no figure meets and that keep amounts worked out from them sane.
