@@ -14,8 +14,9 @@ from guidegen.model.card import CODE_QUIET, PAPERS
 # A photo is looked through at this size: the library gives places in whole pixels, so a small one is made larger, and its
 # time grows with the pixels, so a large one is made smaller.
 _PIXELS, _LARGEST = 8_000_000, 2.0
-# It is read as it is and sharpened, since a module may be smaller than the blur; places are the means of what was found.
-_SHARPEN = (0, 1, 2, 3)
+# It is read sharpened by several radii, since a module may be smaller than the blur, and once with its noise smoothed away
+# before, all in pixels; places are the means of what was found.
+_SHARPENED = ((0, 1), (0, 2), (0, 3), (1, 2))
 
 # The library stops after so many codes (its `ReaderOptions::maxNumberOfSymbols`).
 MOST_CODES = 255
@@ -86,9 +87,9 @@ def find_codes(picture: NDArray[np.uint8]) -> SeenCodes:
     qr = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
     found: list[tuple[CornerCode, list[NDArray[np.float64]]]] = []
     others, too_many = 0, False
-    for radius in _SHARPEN:
-        sharp = np.asarray(large.filter(ImageFilter.UnsharpMask(radius, 200, 0)))
-        barcodes = zxingcpp.read_barcodes(sharp, formats=qr, try_invert=False)
+    for smooth, radius in _SHARPENED:
+        sharp = large.filter(ImageFilter.GaussianBlur(smooth)).filter(ImageFilter.UnsharpMask(radius, 200, 0))
+        barcodes = zxingcpp.read_barcodes(np.asarray(sharp), formats=qr, try_invert=False)
         here = 0
         for barcode in barcodes:
             code = code_of(barcode.text)
