@@ -109,9 +109,7 @@ class PageBuilder:
         # An author's templates have a process of their own already, and one bound on what they may cost.
         cores = 1 if plan.templates.authors is not None else self.cores
         work, named = partial(guide_made, plan), lambda number: guides[number].file
-        with closing(
-            mapped(work, lacking, named, cores=cores, shared=(*palette.paints, *palette.mixes))
-        ) as making:
+        with closing(mapped(work, lacking, named, cores=cores, shared=palette.pots)) as making:
             for number, guide in enumerate(guides, 1):
                 kept = known[guide.slug]
                 if kept is not None:

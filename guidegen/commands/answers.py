@@ -76,16 +76,17 @@ def _laid(area: str, palette: Palette) -> Laid:
 
 def _paint_for(area: str, palette: Palette) -> tuple[str, str]:
     """The paint as it is typed, and how one of its kind goes on."""
-    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
-    if not pots:
-        return "", _COVERING
-    names = sorted({palette.label(pot) for pot in pots})
+    chosen = ask_pot(f"Which paint for {area}?", palette) if palette.pots else ""
+    pot = palette.find(chosen) if chosen else None
+    kind = pot.kind if isinstance(pot, Paint | Mix) else None
+    return typed(chosen) if chosen else "", _BY_KIND.get(kind, _COVERING)
+
+
+def ask_pot(question: str, palette: Palette, first: str = "") -> str:
+    """The shortest name that finds the pot that is answered; Enter takes `first`."""
 
     def find(answer: str) -> str | None:
         found = palette.find(answer)
         return None if found is None or isinstance(found, Ambiguous) else palette.label(found)
 
-    chosen = asking.name(f"Which paint for {area}?", names, find)
-    pot = palette.find(chosen) if chosen else None
-    kind = pot.kind if isinstance(pot, Paint | Mix) else None
-    return typed(chosen) if chosen else "", _BY_KIND.get(kind, _COVERING)
+    return asking.name(question, sorted({palette.label(pot) for pot in palette.pots}), find, first)

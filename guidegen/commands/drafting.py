@@ -14,7 +14,6 @@ import click
 
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.commands.at_hand import bytes_of, known_help, leave
-from guidegen.terminal import asking
 from guidegen.terminal.common import counted
 
 if TYPE_CHECKING:
@@ -138,17 +137,10 @@ def _tell_problems(file: Path, source: FromFile) -> None:
 
 def _ask(draft: Draft, palette: Palette) -> None:
     """Ask about names that were put right; Enter keeps what stands there."""
-    from guidegen.model.paint import Ambiguous, Mix, Paint
-
-    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
-    names = sorted({palette.label(pot) for pot in pots})
-
-    def find(answer: str) -> str | None:
-        found = palette.find(answer)
-        return None if found is None or isinstance(found, Ambiguous) else palette.label(found)
+    from guidegen.commands.answers import ask_pot
 
     for heard, name in list(draft.likely.items())[:MOST_ASKED]:
-        chosen = asking.name(f"Heard “{heard}”. Which paint is it?", names, find, name)
+        chosen = ask_pot(f"Heard “{heard}”. Which paint is it?", palette, name)
         if chosen != name:
             draft.likely[heard] = chosen
             for step in draft.steps:

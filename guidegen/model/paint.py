@@ -159,6 +159,11 @@ class Palette:
     def __post_init__(self) -> None:
         object.__setattr__(self, "_levels", _levels(self.paints, self.mixes))
 
+    @property
+    def pots(self) -> tuple[Paint | Mix, ...]:
+        """All paints, then all house mixes."""
+        return (*self.paints, *self.mixes)
+
     def find(self, name: str) -> Paint | Mix | Ambiguous | None:
         """The pot a name means: `Range / X` first, then a name, an alias, a bare code, an old name; None if none matches.
 
@@ -205,10 +210,9 @@ class Palette:
 
     def _labels(self) -> dict[str, Paint | Mix]:
         labels: dict[str, Paint | Mix] = {}
-        pots: tuple[Paint | Mix, ...] = (*self.paints, *self.mixes)
-        for pot in pots:
+        for pot in self.pots:
             labels.setdefault(pot.name, pot)
-        for pot in pots:
+        for pot in self.pots:
             for label in (pot.full_name, *pot.aliases):
                 labels.setdefault(label, pot)
         return labels

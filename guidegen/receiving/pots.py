@@ -80,8 +80,7 @@ class PotMerge:
 
     def _like(self, name: str) -> Iterator[Pot]:
         key = self._wanted.get(folded(name))
-        pots: tuple[Pot, ...] = (*self.palette.paints, *self.palette.mixes)
-        for pot in pots:
+        for pot in self.palette.pots:
             if key_of(pot) == key:
                 yield pot
 

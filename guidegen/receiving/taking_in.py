@@ -17,7 +17,6 @@ from guidegen.building.photos import look_at_photos
 from guidegen.checking.photos import all_photos, photos_of
 from guidegen.imaging.ahead import PhotosAhead
 from guidegen.model.guide import Guide, Shared, Step
-from guidegen.model.paint import Palette
 from guidegen.model.site import Site
 from guidegen.reading.content.discover import discover
 from guidegen.receiving.guide_texts import Archived, GuideWriter, Written
@@ -25,7 +24,7 @@ from guidegen.receiving.layout import lay_out
 from guidegen.receiving.list_texts import lists_written
 from guidegen.receiving.material import NotTaken, Unpacked
 from guidegen.receiving.palette_text import palette_text
-from guidegen.receiving.pots import Pot, PotMerge, PotTaken
+from guidegen.receiving.pots import PotMerge, PotTaken
 from guidegen.writing.cache import Cache
 
 _CHART = "/figure.svg"
@@ -137,7 +136,7 @@ class _Taker:
         shared = [one for one in archive.shared if one.span.file not in self.out]
         merge = PotMerge(self.club.archive.palette, archive.palette, self.by)
         if not self.borrowed and not guides and not shared:
-            for pot in _pots(archive.palette):
+            for pot in archive.palette.pots:
                 merge.use(pot.full_name)
         several: list[Guide | Shared] = [*guides, *shared]
         for step in (step for one in several for step in _steps(one)):
@@ -238,7 +237,7 @@ class _Taker:
                 and not any(one.file == came for one in self.unpacked.not_taken)
             ):
                 self.unpacked.leave(came, "is shown by no guide that is taken in")
-        pots = () if self.borrowed else _pots(archive.palette)
+        pots = () if self.borrowed else archive.palette.pots
         taken = {one.name for one in receipt.paints}
         left = [pot.full_name for pot in pots if pot.full_name not in taken]
         if left:
@@ -255,10 +254,6 @@ class _Taker:
         folder = file.rpartition("/")[0]
         if folder != "guides":
             yield from (place for place in self.placed if place.startswith(f"{folder}/"))
-
-
-def _pots(palette: Palette) -> tuple[Pot, ...]:
-    return (*palette.paints, *palette.mixes)
 
 
 def _steps(one: Guide | Shared) -> list[Step]:

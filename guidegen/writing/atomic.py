@@ -55,13 +55,12 @@ class Disk:
 def write_atomically(target: Path, *data: bytes, durable: bool = False, disk: Disk | None = None) -> bool:
     """Put a file of these pieces in place whole, unless the same bytes lie there already; whether it was written.
 
-    The temporary file beside it has a name of this process alone and does not end as the target does.
     Raises OSError, and then leaves the old file and no temporary one.
     """
     disk = disk or Disk()
     if _holds(target, data):
         return False
-    beside = target.with_name(f".{target.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
+    beside = part_of(target)
     try:
         disk.write(beside, data, durable=durable)
         disk.replace(beside, target)
@@ -70,6 +69,11 @@ def write_atomically(target: Path, *data: bytes, durable: bool = False, disk: Di
             disk.remove(beside)
         raise
     return True
+
+
+def part_of(target: Path) -> Path:
+    """A new name beside a target, of this process alone, for what will be moved into its place."""
+    return target.with_name(f".{target.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
 
 
 def _holds(path: Path, data: tuple[bytes, ...]) -> bool:

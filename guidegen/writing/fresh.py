@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from guidegen.base.errors import GuidegenError
-from guidegen.writing.atomic import PART
+from guidegen.writing.atomic import part_of
 
 
 def refuse_links(files: Iterable[Path], content: Path) -> None:
@@ -35,7 +35,7 @@ def put_folder(folder: Path, files: Mapping[str, bytes]) -> None:
         put_files({folder / path: data for path, data in files.items()})
         return
     made = _make_folders(folder.parent)
-    beside = folder.with_name(f".{folder.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
+    beside = part_of(folder)
     try:
         for path, data in files.items():
             place = beside / path
@@ -49,14 +49,17 @@ def put_folder(folder: Path, files: Mapping[str, bytes]) -> None:
 
 
 def put_files(files: Mapping[Path, bytes | Path]) -> None:
-    """Put new files in place, each whole, out of bytes or as a copy of a file. Raises OSError, FileExistsError for one that is there; then none is left."""
+    """Put new files in place, each whole, out of bytes or as a copy of a file.
+
+    Raises OSError, FileExistsError for one that is there already; then none is left.
+    """
     made: list[Path] = []
     beside: list[Path] = []
     put: list[Path] = []
     try:
         for place, data in files.items():
             made += _make_folders(place.parent)
-            part = place.with_name(f".{place.name}.{os.getpid()}-{os.urandom(4).hex()}{PART}")
+            part = part_of(place)
             beside.append(part)
             if isinstance(data, Path):
                 shutil.copyfile(data, part)

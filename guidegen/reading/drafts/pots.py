@@ -69,8 +69,7 @@ class PotFinder:
         self._exact: dict[str, Pot] = {}
         self._heads: dict[str, list[Pot]] = defaultdict(list)
         self._near: dict[str, list[str]] = defaultdict(list)
-        pots: tuple[Pot, ...] = (*palette.paints, *palette.mixes)
-        for pot in pots:
+        for pot in palette.pots:
             self._add(pot)
         self._labels = {
             key: _Label(

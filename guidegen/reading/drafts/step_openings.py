@@ -125,7 +125,7 @@ def unnamed_step(
     technique = unnamed_technique(sentence, words)
     if not technique or any(step.technique == technique for step in steps):
         return None
-    pot = pot_for(technique, sentence.low, [*finder.palette.paints, *finder.palette.mixes])
+    pot = pot_for(technique, sentence.low, finder.palette.pots)
     names = [finder.label(pot)] if pot is not None else []
     return DraftStep(
         paints=names, technique=technique, guessed=technique.split()[-1] in {"undercoat", "varnish"}

@@ -143,8 +143,7 @@ def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[E
         yield Export(path=trying_file(f"{name}.svg"), data=standalone(drawing, {}, title))
         yield Export(path=trying_file(f"{name}.js"), data=_script("Figure", _chart(name, title, chart)))
     palette = context.palette_tools.palette
-    every: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
-    pots = [_pot(pot, context.palette_tools) for pot in every]
+    pots = [_pot(pot, context.palette_tools) for pot in palette.pots]
     guides = [
         (guide.slug, guide.title, [(one.colour, one.part) for one in guide.covers[:MOST_COVERS]])
         for guide in ordered
@@ -155,7 +154,7 @@ def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[E
     weak = {"families": families, "dark": DARK_GROUND, "coats": COATS_THAT_HIDE}
     usual = {kind.value: way for kind, way in USUAL_WAYS.items()}
     known = [pot for pot in pots if pot]
-    unseen = [pot.full_name for pot, shown in zip(every, pots, strict=True) if not shown]
+    unseen = [pot.full_name for pot, shown in zip(palette.pots, pots, strict=True) if not shown]
     clusters = {"cells": CELLS, "most": MOST_COLOURS, "rounds": ROUNDS}
     data = {
         "pots": known,

@@ -125,8 +125,7 @@ def pot_pages(palette: Palette) -> dict[str, str]:
     """The page of each paint and house mix, by full name; a number tells apart what would share an address."""
     pages: dict[str, str] = {}
     taken = set(_TAKEN)
-    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
-    for pot in pots:
+    for pot in palette.pots:
         wanted = _pot_slug(pot)
         address = wanted
         count = 1

@@ -14,7 +14,6 @@ from guidegen.base.paths import slug
 from guidegen.computing.guide.computed_guide import ComputedGuide, compute_guide
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide, Shared
-from guidegen.model.paint import Mix, Paint
 from guidegen.rendering.archive.colours_page import colours_view
 from guidegen.rendering.archive.home_page import home_view, newest_first
 from guidegen.rendering.archive.my_pots_page import my_pots_view
@@ -224,8 +223,7 @@ def archive_pages(
         context, MY_POTS, "my-pots", title=context.language.t("mine.title"), script=context.assets.my_pots
     )
     yield Page(path=MY_POTS, template="my-pots.html", values={"frame": frame, "mine": my_pots_view(context)})
-    pots: tuple[Paint | Mix, ...] = (*palette.paints, *palette.mixes)
-    for pot in pots:
+    for pot in palette.pots:
         path = context.pots[pot.full_name]
         view = pot_page(pot, uses, context)
         frame = frame_of(context, path, "pot", title=view.title)
