@@ -214,6 +214,19 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
     return None, 0, ""
 
 
+def warm_in(text: str, words: SpokenWords) -> tuple[str, int | None] | None:
+    """A time under a hair dryer, None where none is named, and the sentence without it; None without a hair dryer."""
+    dryer = words.says("dry", "warm", text)
+    if dryer is None:
+        return None
+    clause = next(one for one in re.finditer(r"[^,.;:]+", text) if dryer.start() < one.end())
+    piece = next(
+        (one for one in re.split(r" (?:or|oder|otherwise|sonst) ", clause[0]) if dryer[0] in one), clause[0]
+    )
+    times = times_in(piece, words)
+    return text.replace(piece, " "), times[0][0] if times else None
+
+
 def hands_on(text: str, words: SpokenWords) -> bool:
     """Whether a time is one of work on each figure; “two coats, ten minutes each” is none: the coats dry."""
     said = words.says("dry", "hands", text)

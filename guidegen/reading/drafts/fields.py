@@ -47,6 +47,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "look_for": ("look for", "looks like", "should look", "result", "ergebnis", "aussehen", "ziel", "so soll es aussehen"),
     "if_wrong": ("if wrong", "repair", "fix", "if it goes wrong", "reparatur", "wenn es schiefgeht", "rettung", "falls es schiefgeht"),
     "stop": ("stop", "stop here", "end", "end here", "can stop", "finished here", "ende", "schluss", "milestone", "break", "halt", "stopp", "haltepunkt", "fertig für", "done for", "pause", "reicht für"),
+    "only": ("only", "only for", "for whom", "nur", "nur für", "für wen"),
     "optional": ("optional", "can skip", "skip", "freiwillig", "kann weg"),
 }  # fmt: skip
 _FIELD = {re.sub(r"\W", "", folded(word)): key for key, words in HEADINGS.items() for word in words}
@@ -307,6 +308,10 @@ class StepFields:
 
     def _stop(self, step: DraftStep, value: str, field: Field) -> None:
         """Made by whoever reads the rows, since it stands after the step."""
+
+    def _only(self, step: DraftStep, value: str, field: Field) -> None:
+        del field
+        step.only = value[:60]
 
     def _optional(self, step: DraftStep, value: str, field: Field) -> None:
         del field

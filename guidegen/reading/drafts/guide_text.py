@@ -45,10 +45,14 @@ def guide_text(draft: Draft, heading: Heading, alts: Mapping[str, str] | None = 
         lines.append(f"language: {heading.language}")
     if heading.figure:
         lines.append(f"figure: {heading.figure}")
+    who, others = ("Figur", "übrige") if draft.language == "de" else ("figure", "others")
+    some = list(dict.fromkeys(step.only for step in draft.steps if step.only))
+    if some:  # the first is what the page shows: whoever gets all of it
+        lines.append(f"choose: {{{who}: {_flow([*some, others])}}}")
     lines += [_remark(line) for line in (*heading.remarks, *draft.remarks)]
     lines.append("steps:" if draft.entries else "steps: []")
     for entry in draft.entries:
-        lines += _stop(entry) if isinstance(entry, DraftStop) else _step(entry, alts or {})
+        lines += _stop(entry) if isinstance(entry, DraftStop) else _step(entry, alts or {}, who)
     lines += ["---", *_body(draft)]
     return "\n".join(lines) + "\n"
 
@@ -92,7 +96,7 @@ def _stop(stop: DraftStop) -> Iterator[str]:
         yield f"    {_remark(f'said: {stop.said}')}"
 
 
-def _step(step: DraftStep, alts: Mapping[str, str]) -> Iterator[str]:
+def _step(step: DraftStep, alts: Mapping[str, str], who: str) -> Iterator[str]:
     yield f"  - step: {_text(step.title)}"
     yield f"    technique: {_text(step.technique or 'base coat')}"
     areas = step.areas or ["all"]
@@ -103,7 +107,7 @@ def _step(step: DraftStep, alts: Mapping[str, str]) -> Iterator[str]:
         yield f"    {_remark(remark)}"
     if step.instead:
         yield f"    instead: [{', '.join(map(_instead, step.instead))}]"
-    yield from _details(step)
+    yield from _details(step, who)
     yield from _photos(step, alts)
     kept, rest = _sentences(step)
     del kept
@@ -111,7 +115,7 @@ def _step(step: DraftStep, alts: Mapping[str, str]) -> Iterator[str]:
         yield f"    {_remark('also said: ' + ' '.join(rest), _LONGEST_REST)}"
 
 
-def _details(step: DraftStep) -> Iterator[str]:
+def _details(step: DraftStep, who: str) -> Iterator[str]:
     for key, value in (("brush", step.brush), ("thin", step.thin)):
         if value:
             yield f"    {key}: {_text(value)}"
@@ -119,8 +123,12 @@ def _details(step: DraftStep) -> Iterator[str]:
         yield f"    each: {written_time(step.each)}"
     if step.coats > 1:
         yield f"    coats: {step.coats}"
-    if step.dry:
+    if step.dry and step.warm:
+        yield f"    dry: {{air: {written_time(step.dry)}, warm: {written_time(step.warm)}}}"
+    elif step.dry:
         yield f"    dry: {written_time(step.dry)}"
+    elif step.warm:
+        yield f"    # {written_time(step.warm)} with a hair dryer; how long in the air was not said"
     if step.at is not None:
         yield f'    at: "{print_clock(step.at // SECOND * SECOND)}"'
     for key, sentences in (("mind", step.mind), ("look_for", step.look_for), ("if_wrong", step.if_wrong)):
@@ -132,6 +140,8 @@ def _details(step: DraftStep) -> Iterator[str]:
         yield f"    stray: {_flow(step.stray)}"
     if step.optional:
         yield "    optional: yes"
+    if step.only:
+        yield f"    only: {{{who}: {_text(step.only)}}}"
 
 
 def _photos(step: DraftStep, alts: Mapping[str, str]) -> Iterator[str]:

@@ -94,6 +94,8 @@ def _fill(ours: DraftStep, theirs: DraftStep, *, wins: bool) -> None:
         "parts",
         "areas",
         "dry",
+        "warm",
+        "only",
         "each",
         "brush",
         "thin",

@@ -28,7 +28,7 @@ class Cue:
 class DraftStep:
     """A step as far as it was told. `paints` are names as a guide writes them, `parts` how much of each.
 
-    Times are in ms: `at` in the film, `dry` and `each` as told. `said` becomes the step's text, `beside` and `doubts` comments.
+    Times are in ms: `at` in the film, `dry`, `each` and `warm`, under a hair dryer, as told. `only` names who gets the step. `said` becomes the step's text, `beside` and `doubts` comments.
     """
 
     paints: list[str] = field(default_factory=list)
@@ -39,6 +39,7 @@ class DraftStep:
     title: str = ""
     at: int | None = None
     dry: int | None = None
+    warm: int | None = None
     each: int | None = None
     coats: int = 1
     brush: str = ""
@@ -50,6 +51,7 @@ class DraftStep:
     spots: list[str] = field(default_factory=list)
     stray: list[str] = field(default_factory=list)
     optional: bool = False
+    only: str = ""
     as_before: bool = False
     guessed: bool = False
     nouns: set[str] = field(default_factory=set)

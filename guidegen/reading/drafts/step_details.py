@@ -14,6 +14,7 @@ from guidegen.reading.drafts.amounts import (
     parts_in,
     thin_in,
     times_in,
+    warm_in,
 )
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
@@ -48,8 +49,11 @@ class Asides:
                 return
         if words.says("told", "needn_t", low):
             step.stray += [area for area in self._areas.find(low) if area not in ("all", *step.stray)]
-        if words.says("told", "variant", low):
-            step.doubts.append(f"only for some of them? “{self.clean(sentence.text)}”")
+        if (variant := words.says("told", "variant", low)) is not None:
+            who = variant.groupdict().get("who") or ""
+            step.only = step.only or (who if sentence.pots and sentence.tells else "")
+            if not step.only:
+                step.doubts.append(f"only for some of them? “{self.clean(sentence.text)}”")
         clean = self.clean(sentence.text)
         chatter = words.says("told", "chatter", low) or words.says("stop", "not_stop", low)
         if clean and not chatter:
@@ -116,6 +120,11 @@ class StepFiller:
 
     def _drying(self, low: str, step: DraftStep, previous: DraftStep | None, *, begins: bool) -> None:
         """A time that stands before a new step's paint belongs to the step before it."""
+        if (warm := warm_in(low, self.words)) is not None:
+            low, minutes = warm
+            step.warm = minutes or step.warm
+            if not minutes:
+                step.doubts.append("dried with a hair dryer")
         dry, place, remark = drying_in(low, self.words, waited=self.noted or (self.waited and not begins))
         first = re.search(r"§\d+", low)
         front = previous is not None and first is not None and place < first.start()

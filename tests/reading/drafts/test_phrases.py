@@ -182,6 +182,16 @@ def test_26_a_good_half_hour():
 def test_27_the_hair_dryer_leaves_no_time():
     draft = told(COAT, "Dry already; the hair dryer had a word with it.")
     assert (last(draft).dry, len(draft.steps)) == (None, 1)
+    assert any("hair dryer" in doubt for doubt in last(draft).doubts)
+
+
+def test_27_times_in_the_air_and_under_a_hair_dryer_are_both_kept():
+    for said in (
+        "Half an hour to dry, or five minutes with the hair dryer.",
+        "Five minutes with a hairdryer, otherwise half an hour.",
+    ):
+        step = last(told(COAT, said))
+        assert (step.dry, step.warm) == (30 * MINUTE, 5 * MINUTE)
 
 
 def test_28_a_night():
@@ -324,6 +334,9 @@ def test_56_skipping_is_no_varnish_yet():
 def test_57_a_variant_is_told():
     draft = told(COAT, "Buttons for the leader; the rest keep their coats shut.")
     assert any("only for some" in doubt for doubt in last(draft).doubts)
+    draft = told(COAT, "For the leader, buttons in Fogbell.")
+    assert (last(draft).paints, last(draft).only) == (["Fogbell"], "leader")
+    assert draft.steps[0].only == ""
 
 
 # Off camera
