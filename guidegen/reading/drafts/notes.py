@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from guidegen.reading.drafts.amounts import (
@@ -19,7 +19,7 @@ from guidegen.reading.drafts.amounts import (
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.note_lines import NoteLine, in_columns, is_prose, note_lines, without_title
-from guidegen.reading.drafts.pot_marks import THINNERS, groups_of, heard, start_of
+from guidegen.reading.drafts.pot_marks import THINNERS, groups_of, heard, parts_of
 from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, role_of
 from guidegen.reading.drafts.pots import Mention, PotFinder
 from guidegen.reading.drafts.prose import Teller
@@ -253,7 +253,7 @@ class NoteReader:
         titled = _TITLED.fullmatch(text)
         title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
         inside = [area for area in self.areas.find(parent.lower()) if area != ALL]
-        for group, part in _parts_of(sentence, self._groups(sentence, used, mentions)):
+        for group, part in parts_of(sentence, self._groups(sentence, used, mentions), self.words):
             step = self._new("")
             names = list(dict.fromkeys(self.finder.label(mentions[pot].pot) for pot in group))
             parts = parts_in(sentence.low, group, self.words)
@@ -379,20 +379,6 @@ class NoteReader:
         sentence = sentences[0] if sentences else Sentence(text="", low="", line=item.line)
         sentence.text = text
         return mentions, sentence
-
-
-def _parts_of(sentence: Sentence, groups: Sequence[list[int]]) -> Iterator[tuple[list[int], str]]:
-    """Each group of pots with what the line says of it: up to the comma before the next."""
-    start = 0
-    for at, group in enumerate(groups):
-        end = len(sentence.low)
-        if at + 1 < len(groups):
-            end = start_of(sentence, groups[at + 1][0])
-            stop = max(sentence.low.rfind(sign, start, end) for sign in (" . ", " ; "))
-            comma = sentence.low.rfind(" , ", start, end)
-            end = next((place for place in (stop, comma) if place > start), end)
-        yield group, sentence.low[start:end].strip(" ,")
-        start = end
 
 
 def _times_over(low: str) -> int:

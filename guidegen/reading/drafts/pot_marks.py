@@ -102,6 +102,24 @@ def groups_of(
     return groups
 
 
+def parts_of(
+    sentence: Sentence, groups: Sequence[list[int]], words: SpokenWords
+) -> Iterator[tuple[list[int], str]]:
+    """Each group of pots with what the sentence says of it: up to where the clause of the next begins."""
+    start = 0
+    for at, group in enumerate(groups):
+        end = len(sentence.low)
+        if at + 1 < len(groups):
+            last, end = end_of(sentence, group[-1]), start_of(sentence, groups[at + 1][0])
+            for signs in ((" . ", " ; "), (" , ",), words.text("add", "clause").split("|")):
+                begins = max(sentence.low.rfind(sign, last, end) for sign in signs)
+                if begins >= last:
+                    end = begins
+                    break
+        yield group, sentence.low[start:end].strip(" ,;.")
+        start = end
+
+
 def carry_on(sentence: Sentence, roles: dict[int, Role], words: SpokenWords) -> None:
     """In a list of pots the first says what all of them are for: “any brown: this, that, whatever's open”."""
     for before, pot in pairwise(sentence.pots):

@@ -11,12 +11,11 @@ from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_marks import (
     answered,
     carry_on,
-    end_of,
     groups_of,
     heard,
     main_voice,
+    parts_of,
     speaks_besides,
-    start_of,
 )
 from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, role_of
 from guidegen.reading.drafts.pots import Pot, PotFinder
@@ -132,12 +131,10 @@ class Teller:
 
     def _approves(self, sentence: Sentence) -> None:
         """“I've only got Cold Cheeks.” “That'll do as well.”: what somebody else has stands in for it."""
-        offered = self.now.offered
-        if sentence.pots or not self.words.says("roles", "approves", sentence.low):
-            self.now.offered = [] if sentence.pots else offered
-            return
-        self.now.offered = []
-        self._alternatives(sentence, dict.fromkeys(offered, Role.ALTERNATIVE))
+        approves = not sentence.pots and self.words.says("roles", "approves", sentence.low)
+        if approves:
+            self._alternatives(sentence, dict.fromkeys(self.now.offered, Role.ALTERNATIVE))
+        self.now.offered = [] if approves or sentence.pots else self.now.offered
 
     def _roles(self, sentence: Sentence) -> dict[int, Role]:
         now = self.now
@@ -190,11 +187,8 @@ class Teller:
         """Steps that begin in a sentence; False where all of it belongs to the step that is told already."""
         made = False
         groups = groups_of(sentence, taken, self.words, self.areas, self.now.mentions)
-        for at, group in enumerate(groups):
-            start = end_of(sentence, groups[at - 1][-1]) if at else 0
-            end = start_of(sentence, groups[at + 1][0]) if at + 1 < len(groups) else len(sentence.low)
-            part = sentence.low[start:end].strip()
-            made = self._take_up(sentence, part, group, roles, first=at == 0) or made
+        for group, part in parts_of(sentence, groups, self.words):
+            made = self._take_up(sentence, part, group, roles, first=group is groups[0]) or made
         return made
 
     def _take_up(
@@ -208,6 +202,14 @@ class Teller:
         technique = technique_said(part, words, pots) or (
             technique_said(lead.low, words, pots) if lead else ""
         )
+        if (
+            not (first or technique)
+            and now.step
+            and part.startswith(("and ", "und "))
+            and len(part.split()) < _SHORT
+        ):
+            said = now.step.technique_said and fits(now.step.technique, pots)
+            technique = now.step.technique if said else ""  # one verb for both: and the crates with another
         late, now.late = now.late, None
         if late is not None and (sentence.at or 0) - (late.at or 0) < _LATE:
             sentence = replace(sentence, low=f"{late.low} , {sentence.low}")

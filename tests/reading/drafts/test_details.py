@@ -56,3 +56,25 @@ def test_what_a_sentence_tells_of_its_step(line: str):
 )
 def test_a_line_that_begins_with_the_undercoat_is_one(text: str, technique: str):
     assert technique_said(text, spoken_words("en")) == technique
+
+
+@pytest.mark.parametrize(
+    ("code", "text", "areas"),
+    [
+        (
+            "en",
+            "Bilge Wash over the coats and trousers, nice and even, then Silt Wash on the faces.",
+            [["coats", "trousers"], ["faces"]],
+        ),
+        ("en", "The boots get Jetty Plank and the hats Eel Pie.", [["boots"], ["hats"]]),
+        ("en", "Deckhand goes on the upper folds of the coat.", [["coat"]]),
+        (
+            "de",
+            "Über die Mäntel kommt Bilge Wash, über die Gesichter Silt Wash.",
+            [["mäntel"], ["gesichter"]],
+        ),
+    ],
+)
+def test_each_pot_of_a_sentence_has_its_own_areas(code: str, text: str, areas: list[list[str]]):
+    draft = Teller(FINDERS[code], FINDERS[code].words).tell([Cue(text, 1, 0, 4_000)])
+    assert [step.areas for step in draft.steps] == areas
