@@ -29,7 +29,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with", "product", "products",
         "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "farbtöne", "womit", "produkt", "farbname",
     ),
-    "parts": ("parts", "ratio", "mixed", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "verhältnis", "mischungsverhältnis"),
+    "parts": ("parts", "ratio", "mixed", "amount", "amounts", "share", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "anteil", "menge", "verhältnis", "mischungsverhältnis"),
     "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
     "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
     "dry": (
@@ -51,6 +51,9 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "optional": ("optional", "can skip", "skip", "freiwillig", "kann weg"),
 }  # fmt: skip
 _FIELD = {re.sub(r"\W", "", folded(word)): key for key, words in HEADINGS.items() for word in words}
+_LACKING = re.compile(
+    r"\b(?:if|wenn|falls)\b.*\b(?:have|got|lack|missing|empty|out of|nicht|fehlt|leer|keine?)\b"
+)
 _WEAK = frozenset(
     {
         "or",
@@ -100,6 +103,8 @@ def field_of(heading: str, *, column: bool = False) -> Field | None:
     )
     number = re.search(r"(?<=\D)(\d)$", bare)
     key = _FIELD.get(re.sub(r"\W", "", bare[: number.start()] if number else bare))
+    if key is None and column and _LACKING.search(heading.lower()):
+        key = "instead"
     if key is None and column:  # one word of several that is one of ours: which paint, wait after it
         known = {
             _FIELD[word]

@@ -8,6 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from guidegen.model.paint import Kind
+from guidegen.reading.drafts.amounts import hands_on
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.pot_roles import Role, Sentence
 from guidegen.reading.drafts.pots import Mention, PotFinder
@@ -90,9 +91,10 @@ def groups_of(
             near = (mixed or touch) and len(between) <= 9 and not areas.find(" ".join(between))
             about = sentence.about(pot)
             apart = (
-                words.says("add", "apart", " ".join(between))
-                or (between == [","] and words.says("add", "own_clause", about))
-                or (not mixed and not touch and words.says("add", "with_own", about))
+                words.says("add", "apart", " ".join(between)) is not None
+                or (between == [","] and words.says("add", "own_clause", about) is not None)
+                or (not mixed and not touch and words.says("add", "with_own", about) is not None)
+                or (not mixed and "/" in between and hands_on(sentence.low, words))
             )
             goes = fits_with(mentions[pot].pot, [mentions[one].pot for one in groups[-1]])
             if (plain or near) and not apart and (goes or (mixed and "," not in between)):

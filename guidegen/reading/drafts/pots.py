@@ -164,7 +164,7 @@ class PotFinder:
         at = 0
         while at < len(tokens):
             for end in range(min(len(tokens), at + _MOST_WORDS), at, -1):
-                if not all(token.is_word or token.low in "-/" for token in tokens[at:end]):
+                if not tokens[end - 1].is_word or not all(t.is_word or t.low in "-/" for t in tokens[at:end]):
                     continue
                 pot = self._exact.get("".join(keys[at:end]))
                 if pot is not None and tokens[at].is_word:
