@@ -6,10 +6,19 @@
   if (!bench || !block) return;
   const onScreen = () => bench.getClientRects().length > 0;
   const data = JSON.parse(block.textContent), {t, duration} = window.guidegenPhrases(data.words, data.signs);
-  // From a plan the address names the batch, as unit=regatta.1 and batch=2, and how many figures it has.
+  // From a plan the address names the batch, as unit=regatta.1 and batch=2, and how many figures it has; of a mixed batch
+  // also how many take each option, and how many the steps are for that not all figures have, as own=step-hood:7.
   const search = new URLSearchParams(location.search), [unit, batchNumber] = ["unit", "batch"].map(name => search.get(name) || "");
   const [, plan] = /^([a-z0-9-]+)\.\d{1,4}$/.exec(unit) || [], ofPlan = plan && /^\d{1,4}$/.test(batchNumber);
   const planned = ofPlan && Math.min(500, Math.floor(+search.get("figures"))) || data.figures;
+  const whole = n => Math.min(500, Math.floor(n) || 0), fewer = new Map((search.get("own") || "").split(",").map(pair => pair.split(":")).map(([id, n]) => [id, whole(+n)]));
+  const mixture = () => {
+    try {
+      const [[choice, options]] = Object.entries(JSON.parse(search.get("mixed")));
+      return {[choice]: Object.fromEntries(Object.entries(options).map(([option, n]) => [option, whole(+n)]))};
+    } catch { return null; }
+  };
+  const mixed = ofPlan ? mixture() : null, benchName = mixed ? "mixed" : data.page;
   const store = window.guidegenStore(ofPlan ? data.store.replace(/::1$/, ":" + unit + ":" + batchNumber) : data.store), {record} = store, alarm = window.guidegenAlarm;
   const leaves = all(".leaf[data-n]"), figures = one(".bench-head input[type=number]"), ending = all(".leaf").pop(), pageTitle = document.title;
   const tell = text => { one(".told").textContent = text; };
@@ -33,15 +42,18 @@
   }
   const steps = () => {
     const benches = store.kept.benches = record(store.kept.benches);
-    return benches[data.page] = record(benches[data.page]);
+    return benches[benchName] = record(benches[benchName]);
   };
   const of = leaf => steps()[leaf.id] = record(steps()[leaf.id]);
   const soFar = () => ({done: leaves.filter(leaf => of(leaf).done).length, count: leaves.length});
-  const batch = () => store.figures(planned), log = window.guidegenLog(leaves, of);
+  // Steps of a mixed batch that were painted at the benches of its other options.
+  const others = () => Object.entries(mixed ? steps() : {}).filter(([id, own]) => record(own).title && !leaves.some(leaf => leaf.id === id))
+    .map(([id, own]) => ({id, dataset: {title: String(own.title)}}));
+  const batch = () => store.figures(planned), log = window.guidegenLog(() => leaves.concat(others()), of);
 
   // Where a step stands: `rounds` has the figures painted by coat, `coat` is the one in hand, from 0.
   function stand(leaf) {
-    const own = of(leaf), coats = +leaf.dataset.coats, count = "atOnce" in leaf.dataset ? 1 : batch();
+    const own = of(leaf), coats = +leaf.dataset.coats, count = "atOnce" in leaf.dataset ? 1 : Math.min(batch(), mixed && fewer.get(leaf.id) || batch());
     const painted = Array.isArray(own.painted) ? own.painted : [];
     const rounds = Array.from({length: coats}, (_, at) => own.done ? count : Math.min(count, Math.max(0, Math.floor(painted[at]) || 0)));
     const open = rounds.findIndex(n => n < count), coat = open < 0 ? coats - 1 : open;
@@ -60,6 +72,7 @@
   function paint(leaf, painted) {
     const {own, coats, count, rounds, coat} = stand(leaf);
     const wasDone = own.done;
+    if (mixed) own.title = leaf.dataset.title;
     log.stroke(leaf, coat, painted - rounds[coat], painted >= count);
     rounds[coat] = painted;
     own.painted = rounds;
@@ -228,7 +241,7 @@
     const open = leaves.find(leaf => !of(leaf).done), link = one(".resume a"), begun = leaves.some(leaf => of(leaf).done || stand(leaf).rounds[0]);
     one(".all-notes").value = notes();
     one(".it-took").hidden = !log.any();
-    one(".made").value = log.made(batch(), data.choice);
+    one(".made").value = log.made(batch(), data.choice, mixed);
     one(".save-log").href = "data:text/csv;charset=utf-8," + encodeURIComponent(log.csv());
     put(one(".so-far"), t("bench.so-far", soFar()));
     if (!link) return;
@@ -320,7 +333,7 @@
   one(".begin-again").onclick = clear(true);
   one(".drop-notes").onclick = clear(false);
   undo.onclick = () => {
-    store.kept.benches[data.page] = JSON.parse(cleared);
+    store.kept.benches[benchName] = JSON.parse(cleared);
     one(".begin-again").focus();
     done("bench.undone", true);
   };

@@ -1,11 +1,11 @@
 /* What the steps of a batch took. A span is a stretch of work on one step: {begun, ended, by: figures by coat, closed}, kept
-   with the step. Hands are full of figures, so silence is no pause; but what dries between two coats is none's work, and
+   with the step; `all` gives the steps. Hands are full of figures, so silence is no pause; but what dries between two coats is none's work, and
    whoever comes back after LONG was away. */
 window.guidegenLog = (all, of) => {
   const MIN = 60000, LONG = 180 * MIN;
   // What is kept may be damaged.
   const spans = own => (Array.isArray(own.spans) ? own.spans : []).filter(span => span && span.ended >= span.begun && Array.isArray(span.by));
-  const latest = () => all.flatMap(leaf => spans(of(leaf))).reduce((last, span) => span.ended > last ? span.ended : last, 0);
+  const latest = () => all().flatMap(leaf => spans(of(leaf))).reduce((last, span) => span.ended > last ? span.ended : last, 0);
   let since = Date.now();
   // The reader turned to another step.
   const turn = () => { since = Date.now(); };
@@ -38,9 +38,10 @@ window.guidegenLog = (all, of) => {
   const minutes = ms => ms < 10 * MIN ? Math.round(ms / MIN * 10) / 10 : Math.round(ms / MIN);
 
   // A line for the guide's `made:`, '' where nothing was timed; a title that two steps share says nothing of either.
-  function made(figures, choice) {
-    const titles = all.map(leaf => leaf.dataset.title), timed = {}, notes = [];
-    all.forEach(leaf => {
+  // `mixed` is how many figures take each option of a choice, null where all are alike.
+  function made(figures, choice, mixed) {
+    const titles = all().map(leaf => leaf.dataset.title), timed = {}, notes = [];
+    all().forEach(leaf => {
       const own = of(leaf), {title} = leaf.dataset, said = parseFloat(String(own.minutes || "").replace(",", "."));
       const length = said > 0 ? said : own.done ? minutes(took(leaf) || 0) : 0;
       if (length && titles.filter(one => one === title).length === 1) timed[title] = length;
@@ -48,16 +49,17 @@ window.guidegenLog = (all, of) => {
     });
     if (!Object.keys(timed).length) return "";
     // What JSON quotes, YAML reads alike; it wants a blank after each colon and comma.
-    const group = record => "{" + Object.entries(record).map(([key, value]) => JSON.stringify(key) + ": " + JSON.stringify(value)).join(", ") + "}";
+    const group = value => value && typeof value === "object" ? "{" + Object.entries(value).map(([key, one]) => JSON.stringify(key) + ": " + group(one)).join(", ") + "}" : JSON.stringify(value);
+    const taken = Object.fromEntries(Object.entries(choice).filter(([name]) => !(mixed && name in mixed)));
     return "- {" + ["date: " + day(latest() || Date.now()), "figures: " + figures, "minutes: " + group(timed)]
-      .concat(Object.keys(choice).length ? "choose: " + group(choice) : [], notes.length ? "note: " + JSON.stringify(notes.join(" ")) : []).join(", ") + "}\n";
+      .concat(Object.keys(taken).length ? "choose: " + group(taken) : [], mixed ? "mixed: " + group(mixed) : [], notes.length ? "note: " + JSON.stringify(notes.join(" ")) : []).join(", ") + "}\n";
   }
   // As guidegen/base/csv_cells.py writes tables: no cell is taken for a formula.
   const cell = text => '"' + text.replace(/(^|[,;\t|\r\n])(?=[ "']*[=+\-@\t\r＝＋－＠])/g, "$1'").replace(/"/g, '""') + '"';
   function csv() {
-    const rows = all.flatMap(leaf => spans(of(leaf)).map(span => ({span, title: leaf.dataset.title}))).sort((a, b) => a.span.begun - b.span.begun);
+    const rows = all().flatMap(leaf => spans(of(leaf)).map(span => ({span, title: leaf.dataset.title}))).sort((a, b) => a.span.begun - b.span.begun);
     return ["step,begun,ended,figures"].concat(rows.map(({span, title}) =>
       [cell(title), moment(span.begun), moment(span.ended), Math.max(0, ...span.by)].join(","))).join("\r\n") + "\r\n";
   }
-  return {turn, stroke, took, made, csv, any: () => all.some(leaf => spans(of(leaf)).length)};
+  return {turn, stroke, took, made, csv, any: () => all().some(leaf => spans(of(leaf)).length)};
 };

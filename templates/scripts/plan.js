@@ -7,9 +7,11 @@
   const batches = units.flatMap(unit => unit.batches.map((batch, at) => ({...batch, unit, number: at + 1, store: window.guidegenStore(batch.key)})));
   const batchOf = (unit, number) => batches.find(batch => batch.unit.n === unit && batch.number === number);
 
-  // What is kept of a step of a batch, and how many figures have had each coat.
+  // What is kept of a step of a batch, and how many figures have had each coat. A mixed batch is painted at several benches,
+  // which keep it together.
   function own(batch, step) {
-    const {kept, record} = batch.store, benches = kept.benches = record(kept.benches), page = benches[step.page] = record(benches[step.page]);
+    const {kept, record} = batch.store, benches = kept.benches = record(kept.benches), name = batch.mixed ? "mixed" : step.page;
+    const page = benches[name] = record(benches[name]);
     return page[step.id] = record(page[step.id]);
   }
   function rounds(batch, step) {
@@ -36,8 +38,10 @@
     return job;
   });
   const address = ({batch, step}) => {
-    const {unit, number, figures, store} = batch;
-    return unit.bench + (step.page === "index" ? "bench" : "bench-" + step.page) + ".html?unit=" + unit.place + "&batch=" + number + "&figures=" + figures + "#" + step.id + store.ticks();
+    const {unit, number, figures, mixed, store} = batch, page = mixed && !step.own ? batch.page : step.page;
+    const fewer = unit.steps.flatMap((each, at) => each.own && batch.counts[at] ? each.id + ":" + batch.counts[at] : []).join(",");
+    const mixture = mixed ? "&own=" + fewer + "&mixed=" + encodeURIComponent(JSON.stringify(mixed)) : "";
+    return unit.bench + (page === "index" ? "bench" : "bench-" + page) + ".html?unit=" + unit.place + "&batch=" + number + "&figures=" + figures + mixture + "#" + step.id + store.ticks();
   };
   const show = () => {
     jobs.forEach(job => { job.box.checked = rounds(job.batch, job.step)[job.coat] >= job.to; });

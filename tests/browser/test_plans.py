@@ -16,7 +16,7 @@ from support import town
 from support.axe import axe_page, violations
 from support.content_folders import put
 from support.plans import evening, plan_of, unit
-from support.rendered_town import site_of
+from support.rendered_town import riders, site_of
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
@@ -125,6 +125,50 @@ def test_bench_and_plan_tick_the_same(page: Page, folder: Path):
     page.locator("#step-prime .do").wait_for()
     assert page.locator("#step-prime.is-done").count() == 0
     assert page.locator(".to-plan").first.is_hidden()
+
+
+def test_a_mixed_batch_is_painted_at_the_benches_of_its_options(page: Page, tmp_path: Path):
+    """Three hooded riders and two under straw: two batches, the first mixed; its steps meet in one line for `made`."""
+    watch = riders()
+    plan = plan_of(
+        unit(watch, 5, batch=4, mixed={"headgear": {"hood": 2, "straw hat": 3}}), week={0: evening(20, 23)}
+    )
+    put(tmp_path, site_of(replace(town.archive(watch), plans=(plan,)), {}))
+    opened(page, tmp_path)
+    jobs = page.locator(".job[data-batch='1']")
+    hrefs = [
+        str(link.get_attribute("href")).split("/")[-1].split("?")[0]
+        for link in jobs.locator(".to-bench a").all()
+    ]
+    assert sorted(set(hrefs)) == ["bench-with-straw-hat.html", "bench.html"]
+    second = page.locator(".job[data-batch='2'] .to-bench a")
+    assert {str(link.get_attribute("href")).split("/")[-1].split("?")[0] for link in second.all()} == {
+        "bench-with-straw-hat.html"
+    }
+    straw = next(
+        link for link in jobs.locator(".to-bench a").all() if "with-straw" in str(link.get_attribute("href"))
+    )
+    href = str(straw.get_attribute("href"))
+    straw.click()
+    assert page.locator("#figures").input_value() == "4"
+    assert page.locator("#step-hat .count").inner_text() == "0 of 2"
+    page.locator("#step-hat .every").click()
+    page.goto(page.url.replace("bench-with-straw-hat", "bench"))
+    assert page.locator("#step-hood .count").inner_text() == "0 of 2"
+    assert page.locator("#step-coat .count").inner_text() == "0 of 4"
+    for name in ("coat", "hood"):
+        page.locator(f"#step-{name} .every").click()
+        page.locator(
+            f"#step-{name} .bench-notes [data-keep='minutes'], #step-{name} [data-keep='minutes']"
+        ).first.evaluate(
+            "field => { field.value = 9; field.dispatchEvent(new Event('input', {bubbles: true})); field.dispatchEvent(new Event('change', {bubbles: true})); }"
+        )
+    made = yaml.safe_load(page.locator(".made").input_value())
+    assert made[0]["figures"] == 4
+    assert made[0]["mixed"] == {"headgear": {"hood": 2, "straw hat": 2}}
+    assert "choose" not in made[0]
+    assert {"Coat", "Hood"} <= made[0]["minutes"].keys()
+    assert "own=step-hood:2,step-hat:2" in href
 
 
 def test_where_stores_are_not_shared_ticks_come_with_the_link(page: Page, browser: Browser, folder: Path):

@@ -80,8 +80,11 @@ def _unit(
     last = {folded(step.step.title): step.n for step in steps}
     folder = posixpath.dirname(next(iter(places.values()), ""))
     key = store_key(unit.guide, context, unit=place)
-    # The figures of a mixed batch are not those of one page, so that no bench stands for all of them.
-    bench = f"{folder}/" if seen and folder and not unit.varieties and not unit.guide.handbook else ""
+    bench = f"{folder}/" if seen and folder and not unit.guide.handbook else ""
+    options = {
+        step.n: folded(step.step.only[unit.choice].text) for step in steps if unit.choice in step.step.only
+    }
+    pages = {option: _page(places.get(n, "")) for n, option in reversed(options.items())}
     return {
         "n": unit.unit,
         "place": place,
@@ -92,6 +95,8 @@ def _unit(
                 "n": step.n,
                 # A guide without a page has no places, and its words stay unsaid.
                 "page": _page(places.get(step.n, "")),
+                # A step of one option only, whose figures are not the whole batch.
+                **({"own": True} if step.n in options else {}),
                 "id": places.get(step.n, "").partition("#")[2] or str(step.n),
                 "coats": step.step.coats,
                 # `done` means the last step of a title.
@@ -107,10 +112,30 @@ def _unit(
                 "figures": size,
                 "behind": ticks.behind(number),
                 "counts": [ticks.count(number, step.n) for step in steps],
+                **_mixture(ticks, number, pages),
             }
             for number, size in enumerate(unit.batches, 1)
         ],
     }
+
+
+def _mixture(ticks: UnitTicks, batch: int, pages: Mapping[str, str]) -> dict[str, Any]:
+    """How many figures of a batch take each option of a mixed choice, and the page of the first that has any.
+
+    `pages` has the page of each option's own steps. The steps that all options have are painted by that page's bench.
+    """
+    unit = ticks.unit
+    if not unit.varieties:
+        return {}
+    first = ticks.first(batch)
+    last, begins, mixed = first + unit.batches[batch - 1] - 1, 1, dict[str, int]()
+    for one in unit.varieties:
+        there = min(last, begins + one.figures - 1) - max(first, begins) + 1
+        if there > 0:
+            mixed[one.option] = there
+        begins += one.figures
+    page = next((pages[folded(option)] for option in mixed if folded(option) in pages), "index")
+    return {"mixed": {unit.choice: mixed}, "page": page}
 
 
 def _page(place: str) -> str:
