@@ -6,19 +6,7 @@
   if (!bench || !block) return;
   const onScreen = () => bench.getClientRects().length > 0;
   const data = JSON.parse(block.textContent), {t, duration} = window.guidegenPhrases(data.words, data.signs);
-  // From a plan the address names the batch, as unit=regatta.1 and batch=2, and how many figures it has; of a mixed batch
-  // also how many take each option, and how many the steps are for that not all figures have, as own=step-hood:7.
-  const search = new URLSearchParams(location.search), [unit, batchNumber] = ["unit", "batch"].map(name => search.get(name) || "");
-  const [, plan] = /^([a-z0-9-]+)\.\d{1,4}$/.exec(unit) || [], ofPlan = plan && /^\d{1,4}$/.test(batchNumber);
-  const planned = ofPlan && Math.min(500, Math.floor(+search.get("figures"))) || data.figures;
-  const whole = n => Math.min(500, Math.floor(n) || 0), fewer = new Map((search.get("own") || "").split(",").map(pair => pair.split(":")).map(([id, n]) => [id, whole(+n)]));
-  const mixture = () => {
-    try {
-      const [[choice, options]] = Object.entries(JSON.parse(search.get("mixed")));
-      return {[choice]: Object.fromEntries(Object.entries(options).map(([option, n]) => [option, whole(+n)]))};
-    } catch { return null; }
-  };
-  const mixed = ofPlan ? mixture() : null, benchName = mixed ? "mixed" : data.page;
+  const {unit, batchNumber, plan, ofPlan, figures: planned = data.figures, fewer, mixed} = window.guidegenPlanned(), benchName = mixed ? "mixed" : data.page;
   const store = window.guidegenStore(ofPlan ? data.store.replace(/::1$/, ":" + unit + ":" + batchNumber) : data.store), {record} = store, alarm = window.guidegenAlarm;
   const leaves = all(".leaf[data-n]"), figures = one(".bench-head input[type=number]"), ending = all(".leaf").pop(), pageTitle = document.title;
   const tell = text => { one(".told").textContent = text; };

@@ -63,3 +63,18 @@ window.guidegenLog = (all, of) => {
   }
   return {turn, stroke, took, made, csv, any: () => all().some(leaf => spans(of(leaf)).length)};
 };
+
+/* From a plan the address names the batch, as unit=regatta.1 and batch=2, and how many figures it has; of a mixed batch also
+   how many take each option, and how many those steps are for that not all figures have, as own=step-hood:7. */
+window.guidegenPlanned = () => {
+  const search = new URLSearchParams(location.search), [unit, batchNumber] = ["unit", "batch"].map(name => search.get(name) || "");
+  const [, plan] = /^([a-z0-9-]+)\.\d{1,4}$/.exec(unit) || [], ofPlan = plan && /^\d{1,4}$/.test(batchNumber);
+  if (!ofPlan) return {fewer: new Map()};
+  const whole = n => Math.min(500, Math.floor(n) || 0), pairs = (search.get("own") || "").split(",").map(pair => pair.split(":"));
+  let mixed = null;
+  try {
+    const [[choice, options]] = Object.entries(JSON.parse(search.get("mixed")));
+    mixed = {[choice]: Object.fromEntries(Object.entries(options).map(([option, n]) => [option, whole(n)]))};
+  } catch { /* all figures are alike */ }
+  return {unit, batchNumber, plan, ofPlan, mixed, figures: whole(search.get("figures")) || undefined, fewer: new Map(pairs.map(([id, n]) => [id, whole(n)]))};
+};
