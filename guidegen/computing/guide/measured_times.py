@@ -150,5 +150,5 @@ def fitted(sessions: Sequence[tuple[int, int]], once: int) -> tuple[int, int]:
 
 
 def minutes(ms: int | None) -> float | None:
-    """Milliseconds as minutes with two places, as data gives them."""
-    return None if ms is None else round(ms / MINUTE, 2)
+    """Milliseconds as minutes to four places, as data gives them."""
+    return None if ms is None else round(ms / MINUTE, 4)
