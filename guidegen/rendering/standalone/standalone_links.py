@@ -17,9 +17,11 @@ _PHOTO_HERE = re.compile(r"<!--(photo-\d+)-->")
 
 
 def data_address(media_type: str, data: bytes) -> str:
-    """A picture as an address (RFC 2397), fit for an attribute. A drawing travels as text, shorter than base64."""
+    """A picture as an address (RFC 2397), fit for an attribute. A drawing travels as text, of code points that an address
+    may have (RFC 3986, 2), and still shorter than base64.
+    """
     if media_type == "image/svg+xml":
-        return f"data:{media_type}," + quote(data.decode(), safe=" !$'()*+,-./:;<=>?@[]^_`{|}~")
+        return f"data:{media_type}," + quote(data.decode(), safe="!$'()*+,-./:;=?@_~")
     return f"data:{media_type};base64,{base64.b64encode(data).decode('ascii')}"
 
 

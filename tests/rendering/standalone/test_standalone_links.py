@@ -86,5 +86,5 @@ def test_a_drawing_travels_as_text() -> None:
     """RFC 3986: what a browser would strip or cut off is written as percent signs and digits."""
     drawing = '<svg fill="#b8862f">\n<title>50 % & “Öl”</title></svg>'.encode()
     assert data_address("image/svg+xml", drawing) == (
-        "data:image/svg+xml,<svg fill=%22%23b8862f%22>%0A<title>50 %25 %26 %E2%80%9C%C3%96l%E2%80%9D</title></svg>"
+        "data:image/svg+xml,%3Csvg%20fill=%22%23b8862f%22%3E%0A%3Ctitle%3E50%20%25%20%26%20%E2%80%9C%C3%96l%E2%80%9D%3C/title%3E%3C/svg%3E"
     )
