@@ -87,7 +87,9 @@ def lighthouse(tools: Path, site: Path, pages: tuple[str, ...]) -> list[Finding]
             findings.append(
                 Finding(
                     judge=f"Lighthouse {report['lighthouseVersion']}",
-                    looked_at=f"{page}: " + ", ".join(f"{name} {score}" for name, score in scores.items()),
+                    looked_at=f"{page}: "
+                    + ", ".join(f"{name} {score}" for name, score in scores.items())
+                    + f"; benchmark index {report['environment']['benchmarkIndex']:.0f}",
                     wrong=tuple(wrong),
                 )
             )
