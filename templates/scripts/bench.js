@@ -230,7 +230,7 @@
     one(".all-notes").value = notes();
     one(".it-took").hidden = !log.any();
     one(".made").value = log.made(batch(), data.choice, mixed);
-    one(".save-log").href = "data:text/csv;charset=utf-8," + encodeURIComponent(log.csv());
+    Object.assign(one(".save-log"), {download: "log.csv"}).href = "data:text/csv;charset=utf-8," + encodeURIComponent(log.csv());
     put(one(".so-far"), t("bench.so-far", soFar()));
     if (!link) return;
     link.href = "#" + (open || ending).id;

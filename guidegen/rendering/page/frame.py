@@ -56,8 +56,8 @@ LONG_WORD = 13
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """Links are relative to the page, and '' where they would lead nowhere; `nav` leads to the site's own pages, `menu` and
-    `foot` to its pages of words. `script` is '' on pages that need none.
+    """Links are relative to the page, and '' where they would lead nowhere; `nav` leads to the site's own pages, the first
+    `often` of them always in view, `menu` and `foot` to its pages of words. `script` is '' on pages that need none.
 
     `share` is None where the site's address is not known; `data` is a block of JSON-LD about the page, '' for none;
     `offline` is None on pages that are not kept for where there is no network.
@@ -75,7 +75,7 @@ class Frame:
     icon: str
     policy: str
     nav: tuple[Link, ...]
-    more: tuple[Link, ...]
+    often: int
     menu: tuple[Link, ...] = ()
     foot: tuple[Link, ...] = ()
     licence: str = ""
@@ -108,6 +108,7 @@ def frame_of(
     """
     site, to = context.site.title, context.links.to
     about = description or context.language.t(f"about.{kind}", title=title)
+    often = _nav(PLACES, context, page)
     return Frame(
         title=f"{title} · {site}" if title else site,
         description=about,
@@ -120,8 +121,8 @@ def frame_of(
         script=to(script, page) if script else "",
         icon=to(context.assets.icon, page),
         policy=POLICY,
-        nav=_nav(PLACES, context, page),
-        more=_nav(MORE_PLACES, context, page),
+        nav=(*often, *_nav(MORE_PLACES, context, page)),
+        often=len(often),
         menu=_pages(context, page, menu=True),
         foot=_pages(context, page, menu=False),
         licence=context.site.licence,
