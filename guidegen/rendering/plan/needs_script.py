@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from guidegen.computing.guide.materials import paint_needs
+from guidegen.computing.guide.scheme import Scheme
 from guidegen.computing.plan.project import Project
 from guidegen.rendering.guide.paints_script import sets_of
 from guidegen.rendering.page.escaping import script_json
@@ -19,12 +20,17 @@ def needs_script(project: Project, context: SiteContext) -> bytes:
     Where a unit stops, the plan says.
     """
     palette = context.palette_tools.palette
-    told = [
-        sets_of(scheme, paint_needs(scheme, palette, figures), context).data | {"stops": []}
-        for unit in project.units
-        for scheme, figures in unit.schemes
-    ]
-    return f"guidegenNeeds({script_json(told)});\n".encode(errors="replace")
+
+    def told(scheme: Scheme, figures: int) -> dict[str, object]:
+        data = sets_of(scheme, paint_needs(scheme, palette, figures), context).data | {"stops": []}
+        if scheme.guide.slug in context.guides:
+            return data
+        # Of a guide that nobody can read yet only its paints are told.
+        unnamed = {"title": context.language.t("plan.unpublished"), "areas": [""] * len(scheme.areas)}
+        return data | {"slug": ""} | unnamed
+
+    every = [told(scheme, figures) for unit in project.units for scheme, figures in unit.schemes]
+    return f"guidegenNeeds({script_json(every)});\n".encode(errors="replace")
 
 
 def plan_own(slug: str, context: SiteContext) -> OwnPots:
