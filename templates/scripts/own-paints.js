@@ -3,10 +3,13 @@
 (() => {
   "use strict";
   const one = (css, root = document) => root.querySelector(css), all = (css, root = document) => [...root.querySelectorAll(css)];
-  const place = one(".own"), mine = one("a", place).getAttribute("href"), {store: prefix, style} = one("script[data-scripts]").dataset, came = {};
+  // A guide that was sent alone has its pots told in it, and its style inside.
+  const place = one(".own"), script = one("script[data-scripts]"), came = {};
+  if (!place) return;
+  const mine = script ? one("a", place).getAttribute("href") : "", {store: prefix, style} = (script || place).dataset;
   ["Palette", "Paints"].forEach(what => { window["guidegen" + what] = data => { came[what] = data; if (came.Palette && came.Paints) begin(came.Palette, came.Paints); }; });
 
-  document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
+  if (style) document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
   function begin(palette, guide) {
     const pots = window.guidegenPots(prefix, palette), table = window.guidegenTable(palette, pots), swaps = window.guidegenSwaps(guide, table), {potOf} = table;
     const {words, t, number, make, draw, chip, label, partsText, difference, head, other, sum, tried: afterTry} = window.guidegenOwnLines(palette, table), engine = window.guidegenColour;
@@ -118,10 +121,9 @@
         stop.onchange = () => { own.stop = stop.value; pots.saveTaken(); show(); one(".own select").focus(); };
         if (stop.options.length > 1) top.append(make("label", "", words["mine.stop"], stop));
       }
-      const link = make("a", "", words["mine.change"]);
-      link.href = mine;
-      top.append(link);
+      if (mine) top.append(Object.assign(make("a", "", words["mine.change"]), {href: mine}));
       place.classList.add("told");
+      place.hidden = false;
       place.replaceChildren(top);
       if (onGuide) {
         const list = make("ul", "own-lines"), toBuy = rows.filter(row => row.kind === "buy");

@@ -11,6 +11,7 @@
     picture.src = find(find("use", drawn)[0].getAttribute("href"))[0].getAttribute("href");
     drawn.replaceWith(picture);
   });
+  own();
   const block = find("#sent-data")[0], steps = find(".step[id]");
   if (!block || !steps.length) return;
   const {key, done, clear} = JSON.parse(block.textContent), name = "guidegen sent " + key;
@@ -40,4 +41,41 @@
   forget.onclick = () => boxes.forEach(box => { if (box.checked) box.click(); });
   find("#ending .body")[0]?.append(forget);
   save();
+
+  // The reader's pots: those that this browser keeps already, and a list to tell of them.
+  function own() {
+    const [tell] = find(".own-tell"), begin = window.guidegenPalette;
+    if (!tell || !window.guidegenTold) return;
+    let palette;
+    window.guidegenPalette = told => { palette = told; };
+    window.guidegenTold();
+    const {store} = find(".own")[0].dataset, pots = window.guidegenPots(store, palette), {words} = palette, {t} = window.guidegenPhrases(words, palette.signs);
+    const [list] = find("textarea", tell), [taken] = find(".mine-taken", tell), unknown = Object.assign(document.createElement("ul"), {className: "mine-unknown"});
+    let begun = pots.pots.length > 0;
+    if (begun) begin(palette);
+    function show() {
+      const kept = pots.save();
+      if (!begun && pots.pots.length && kept) begin(palette); else dispatchEvent(new StorageEvent("storage", {key: store + ":pots"}));
+      begun = begun || kept && pots.pots.length > 0;
+      return kept ? "" : words["mine.no-memory"];
+    }
+    find("form", tell)[0].onsubmit = event => {
+      event.preventDefault();
+      pots.read();
+      const found = pots.fromList(list.value), kept = show();
+      taken.textContent = found.tooLarge ? words["mine.too-large"] : [t("mine.taken", {n: found.added.length}), found.known.length && t("mine.known", {n: found.known.length}),
+        found.unknown.length && t("mine.unknown", {n: found.unknown.length}), found.full && words["mine.most"], kept].filter(Boolean).join(" ");
+      unknown.replaceChildren(...found.unknown.slice(0, 100).map(({name, choices}) => {
+        const line = document.createElement("li");
+        line.append(name + " ", ...(choices || [pots.nearest(name)].filter(Boolean)).slice(0, 4).map(pot => {
+          const take = Object.assign(document.createElement("button"), {type: "button", textContent: t("mine.take-near", {name: pot.name})});
+          take.onclick = () => { pots.add({name: pot.name, state: "full"}); show(); line.remove(); };
+          return take;
+        }));
+        return line;
+      }));
+    };
+    tell.append(unknown);
+    tell.hidden = false;
+  }
 })();

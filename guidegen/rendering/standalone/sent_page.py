@@ -8,9 +8,11 @@ from dataclasses import replace
 
 from guidegen.computing.guide.computed_guide import compute_guide
 from guidegen.model.guide import Guide
+from guidegen.rendering.archive.palette_script import palette_script
 from guidegen.rendering.guide.bench_page import bench_view
 from guidegen.rendering.guide.figures import figures_view, finished_file
 from guidegen.rendering.guide.guide_page import guide_view
+from guidegen.rendering.guide.paints_script import paints_script
 from guidegen.rendering.guide.variants import choice_views, variants
 from guidegen.rendering.page.frame import frame_of
 from guidegen.rendering.page.pictures import Picture
@@ -66,10 +68,20 @@ def sent_page(
     data = {"key": file_stem(path), "done": t("sent.done"), "clear": t("sent.clear")}
     block = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
     source = source_block(own, inside, f"{html}{kept}")
+    # What speaks of the reader's pots, and stands by itself in a site.
+    style, script = [context.assets.style], [context.assets.script]
+    told = ""
+    if view.own is not None:
+        style.append(context.assets.own_style)
+        script += [context.assets.colour, context.assets.own]
+        data_of = palette_script(context) + paints_script(computed, context)
+        told = f"window.guidegenTold=()=>{{{data_of.decode()}}};\n"
     page = one_file(
         html,
-        style=assets[context.assets.style].decode() + "".join(style_of(templates, name) for name in STYLES),
-        script=assets[context.assets.script].decode()
+        style=b"".join(assets[file] for file in style).decode()
+        + "".join(style_of(templates, name) for name in STYLES),
+        script=b"".join(assets[file] for file in script).decode()
+        + told
         + "".join(script_of(templates, name) for name in SCRIPTS),
         icon=data_address("image/svg+xml", assets[context.assets.icon]),
         mark=mark_of(path),

@@ -45,7 +45,7 @@ def test_its_words_are_those_of_the_sites_page(guide: Guide) -> None:
     alone = sent(guide)
     for page in (on_site, alone):
         for gone in page.select(
-            "script, style, .masthead nav, .own, .paint-along, .choice a:not([aria-current])"
+            "script, style, .masthead nav, .own, .own-tell, .paint-along, .choice a:not([aria-current])"
         ):
             gone.decompose()
         for take_along in page.select("section[aria-labelledby=take] :is(h2, ul)"):
@@ -53,8 +53,10 @@ def test_its_words_are_those_of_the_sites_page(guide: Guide) -> None:
     assert alone.get_text(" ", strip=True) == on_site.get_text(" ", strip=True)
 
 
-def test_it_says_that_it_knows_nothing_of_the_readers_pots() -> None:
-    assert sent(town.ferry_watch()).select_one(".own").get_text() == ENGLISH.t("mine.sent")
+def test_it_asks_for_the_readers_pots_and_has_what_speaks_of_them_inside() -> None:
+    page = sent(town.ferry_watch())
+    assert page.select_one(".own-tell .small").get_text() == ENGLISH.t("mine.sent")
+    assert "guidegenPaints({" in page.find_all("script")[-1].get_text()
 
 
 def test_what_leads_into_the_site_are_words() -> None:
