@@ -173,6 +173,8 @@ def test_the_data_has_four_places(watch: Path):
     """50 minutes for 7 figures, 2 of them once: 6.857142… each."""
     file = watch / "guides" / "ferry-watch.md"
     text = file.read_text(encoding="utf-8").replace("figures: 10", "figures: 7")
-    file.write_text("\n".join(line for line in text.split("\n") if "2026-04-14" not in line), encoding="utf-8")
+    file.write_text(
+        "\n".join(line for line in text.split("\n") if "2026-04-14" not in line), encoding="utf-8"
+    )
     (coats, _) = data(times.command, watch, "Ferry watch")["steps"]
     assert (coats["measured_once_min"], coats["measured_each_min"]) == (2, 6.8571)
