@@ -26,7 +26,7 @@ title: Jetty
 ranges: {{Reedbank: {{size: 10 ml}}}}
 paints:
   - {{name: Oilskin Ochre, range: Reedbank, colour: b8862f, code: R1, aliases: [Watch Yellow], owned: 1}}
-  - {{name: Mustard, range: Reedbank, colour: ba8a33}}
+  - {{name: Mustard, range: Reedbank, colour: ba8a33, discontinued: yes}}
   - {{name: Bell Red, range: Reedbank, colour: a03030}}
   - {{name: Kiln Red, range: Reedbank, colour: 8a3a30}}
   - {{name: Old Rope, range: Reedbank, colour: c8a870}}
