@@ -219,7 +219,14 @@ def test_ticks_are_kept_where_the_bench_keeps_them():
     assert [one["behind"] for one in mixed["batches"]] == [0, 2]
     # Of two steps of one title `done` means the last.
     assert [one["title"] for one in mixed["steps"]] == ["Stir", "Hood", "", "Hat", "Coat"]
-    assert (mixed["bench"], plain["bench"]) == ("", "../../guides/ferry-watch/")
+    assert (mixed["bench"], plain["bench"]) == ("../../guides/eel-seller/", "../../guides/ferry-watch/")
+    assert [one["mixed"] for one in mixed["batches"]] == [
+        {"headgear": {"hood": 6}},
+        {"headgear": {"hood": 1, "hat": 5}},
+    ]
+    assert [one["page"] for one in mixed["batches"]] == ["index", "index"]
+    assert [one.get("own", False) for one in mixed["steps"]] == [False, True, False, True, False]
+    assert "mixed" not in plain["batches"][0]
 
 
 def test_times_are_told_to_five_minutes_and_on_their_own_day():
