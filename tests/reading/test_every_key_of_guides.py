@@ -242,3 +242,16 @@ def test_steps(archive: Archive):
             {"name": "Mud", "amount": 1.0, "touch": False},
         ],
     }
+
+
+def test_pages_of_words(archive: Archive):
+    bare, full = archive.pages
+    assert (bare.slug, bare.title, bare.menu, bare.order, bare.text.plain) == (
+        "bare",
+        "Imprint",
+        False,
+        0,
+        "",
+    )
+    assert (full.slug, full.title, full.menu, full.order) == ("full", "About the circle", True, 3)
+    assert full.text.plain == "Words."
