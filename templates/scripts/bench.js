@@ -162,7 +162,7 @@
   }
   const hear = leaf => { remember(leaf); of(leaf).heard = true; settle(); show(leaf); };
   function bar(those) {
-    const clocks = one(".clocks"), list = one("ul", clocks), heard = one(".heard"), [first, ...others] = those, ringing = first && leftOf(first) <= 0;
+    const clocks = one(".clocks"), list = one("ul", clocks) || clocks.appendChild(document.createElement("ul")), heard = one(".heard"), [first, ...others] = those, ringing = first && leftOf(first) <= 0;
     clocks.hidden = !first;
     one(".bench-bar").classList.toggle("rings", !!ringing);
     heard.hidden = !ringing;
@@ -178,6 +178,7 @@
     const shown = those.map(leaf => leaf.id).join();
     if (list.dataset.shown !== shown) {
       list.dataset.shown = shown;
+      list.setAttribute("aria-label", clocks.dataset.label);
       list.replaceChildren(...those.map(leaf => {
         const row = document.createElement("li"), link = document.createElement("a");
         link.href = "#" + leaf.id;

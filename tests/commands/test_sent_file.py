@@ -131,7 +131,7 @@ def test_what_an_author_writes_is_text(tmp_path: Path, cache: Path) -> None:
     assert not [tag for tag in page.find_all(True) if any(name.startswith("on") for name in tag.attrs)]
     assert all(str(tag["src"]).startswith("data:image/") for tag in page.find_all("img"))
     assert [tag["alt"] for tag in page.find_all("img")] == [PLAIN]
-    assert len(page.find_all("script")) == 4
+    assert len(page.find_all("script")) == 5
     # The file's own source is data, in which nothing opens a tag.
     source = page.select_one("#sent-source")
     assert source is not None

@@ -1,6 +1,6 @@
 """How heavy a guide is that was sent: under 1.3 times the bytes of what it shows.
 
-What it shows are the files that the site's own page of the guide brings to a reader: the page, its style, its script,
+What it shows are the files that the site's own pages of the guide and its bench bring to a reader: the page, its style, its script,
 the drawing at its head if it has one, and each photo that it shows once, as WebP 960 pixels wide, or as wide as the photo
 is where that is less. They are taken from a site that the same content is built into.
 """
@@ -112,7 +112,11 @@ def test_it_weighs_less_than_a_third_more_than_what_it_shows(
     out = tmp_path / "one.html"
     result = sent(content, content.parent / "cache", name, *chosen, "--out", str(out))
     assert result.exit_code == 0, result.output
-    files = shown(site, site / "guides" / name / page)
+    there = site / "guides" / name
+    files = shown(site, there / page)
+    bench = there / page.replace("index", "bench").replace("with", "bench-with")
+    if bench.is_file():
+        files |= shown(site, bench)
     assert sum(file.suffix == ".webp" for file in files) == photos
     assert len(photos_in(out.read_text(encoding="utf-8"))) == photos
     assert {file.suffix for file in files} >= {".html", ".css", ".js"}

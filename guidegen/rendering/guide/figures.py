@@ -100,7 +100,7 @@ def bench_figures(
 ) -> dict[int, Markup]:
     """A picture for every step, `figures` being those of the guide's page; none without a chart.
 
-    `inside` begins what they are found by, where they stand on the guide's page too.
+    `inside` begins what they are found by where they stand on the guide's page too.
     """
     drawing = _drawing(computed, context)
     if drawing is None:
