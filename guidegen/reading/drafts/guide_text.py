@@ -11,7 +11,6 @@ from guidegen.base.units import SECOND, print_clock
 from guidegen.reading.drafts.amounts import written_time
 from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop
 from guidegen.reading.paint_lists.rows import tidy
-from guidegen.reading.types.parse_context import LONGEST_NAME
 from guidegen.reading.yaml.quoting import typed
 from guidegen.words.language import language_of
 
@@ -214,8 +213,3 @@ def _flow(texts: Iterable[str]) -> str:
 def _remark(text: str, longest: int = _LONGEST_REMARK) -> str:
     line = tidy(text).replace("---", "–")
     return "# " + (line if len(line) <= longest else line[: longest - 1].rstrip() + "…")
-
-
-def short_name(text: str) -> str:
-    """A name within what a guide takes for one."""
-    return tidy(text)[:LONGEST_NAME]

@@ -32,11 +32,6 @@ class _Head:
     fields: dict[int, Field]
 
 
-def has_headings(lines: Sequence[Line]) -> bool:
-    """Whether a table says what its columns are, as a table of steps does."""
-    return _head(lines) is not None
-
-
 def headings_found(lines: Sequence[Line]) -> int:
     """How many columns of a table are known."""
     head = _head(lines)
