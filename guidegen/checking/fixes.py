@@ -26,6 +26,9 @@ _NAMED = frozenset({"unknown-paint", "unknown-insert", "unknown-guide", "unknown
 
 _KEY = re.compile(r"([^\s:]+):[ \t]+$")
 _SQUEEZED_KEY = re.compile(r"(?:- +)*([a-z_]+):")
+# What people part keys with that share a line.
+_BEFORE_KEY = re.compile(r"(?:\s*[,;|]\s*|\t+\s*|\s{2,})(?=[a-z_]+:[ \t])")
+_BRACKETED = re.compile(r"(?:^[ \t]*-|([a-z_]+):)[ \t]+[\[{][^\[\]{}]*$")
 _INNER_KEY = re.compile(r"(?<!\S)([a-z_]+):(?=[ \t])")
 
 
@@ -87,12 +90,32 @@ def _words(archive: Archive) -> Iterator[str]:
 
 
 def _for_its_author(diagnostic: Diagnostic, fix: Fix, source: Source) -> Diagnostic:
-    """Without the fix; where a key of ours may share the line with another, that is said."""
+    """Without the fix, or with lines for the keys that share one; where keys of ours may do so, that is said."""
+    apart = _keys_apart(fix, source)
+    if apart:
+        return replace(diagnostic, help=apart[0], fix=replace(fix, text=apart[1]))
     inner = next((word for word in _INNER_KEY.findall(_before(fix, source)) if word in _keys()[1]), None)
     if inner is None or not diagnostic.help.startswith("Put it in quotes"):
         return replace(diagnostic, fix=None)
     help_line = f"Begin a new line before {inner}:, or p{diagnostic.help[1:]}"
     return replace(diagnostic, fix=None, help=help_line)
+
+
+def _keys_apart(fix: Fix, source: Source) -> tuple[str, str] | None:
+    """A help and a text for a value that holds more keys, each behind a comma, a semicolon or a tab; None for others."""
+    line, before = source.line(fix.span.line), _before(fix, source)
+    key = _KEY.search(line[: fix.span.column - 1])
+    keys = _keys()[1]
+    pieces = [piece.strip() for piece in _BEFORE_KEY.split(before)]
+    inner = [_INNER_KEY.match(piece) for piece in pieces[1:]]
+    if key is None or key[1] not in keys or not inner or not pieces[0] or _INNER_KEY.search(pieces[0]):
+        return None
+    if not all(found and found[1] in keys and len(_INNER_KEY.findall(found.string)) == 1 for found in inner):
+        return None
+    if re.search(r"[{\[]", line[: fix.span.column - 1]):
+        return f"Put a comma before {inner[0][1]}:.", ", ".join(pieces)  # type: ignore[index]
+    indent = " " * key.start()
+    return f"Begin a new line before {inner[0][1]}:.", f"\n{indent}".join(pieces)  # type: ignore[index]
 
 
 def _is_meant(fix: Fix, source: Source) -> bool:
@@ -103,6 +126,9 @@ def _is_meant(fix: Fix, source: Source) -> bool:
     squeezed = _SQUEEZED_KEY.match(before)
     if squeezed and fix.text == before.replace(squeezed[0], f"{squeezed[0]} ", 1):
         return squeezed[1] in _keys()[1]
+    if fix.text in {"]", "}"}:
+        opened = _BRACKETED.search(source.line(fix.span.line)[: fix.span.column - 1])
+        return opened is not None and (opened[1] is None or opened[1] in _keys()[1] - _keys()[0])
     return fix.text[:1] not in "\"'" or before[:1] in {'"', "'"} or _is_text(fix, source)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -53,7 +54,7 @@ def _fix_once(checked: Checked) -> Iterator[tuple[str, AppliedFix]]:
             continue
         try:
             data = place.read_bytes()
-            after, applied = with_fixes(source, data, fixes)
+            after, applied = with_fixes(source, data, fixes, may_add=_keys_of_their_own(fixes))
             if applied:
                 rewrite(place, after)
         except UnicodeDecodeError:
@@ -62,6 +63,11 @@ def _fix_once(checked: Checked) -> Iterator[tuple[str, AppliedFix]]:
             raise MachineError(f"“{file}” cannot be written: {error.strerror}.") from error
         for one in applied:
             yield file, one
+
+
+def _keys_of_their_own(fixes: Iterable[Fix]) -> frozenset[str]:
+    """The keys that shared a line with another and get one, or a comma, of their own."""
+    return frozenset(key for fix in fixes for key in re.findall(r"(?:\n *|, )([a-z_]+):(?= )", fix.text))
 
 
 def _fixes(diagnostics: Iterable[Diagnostic]) -> dict[str, list[Fix]]:

@@ -74,3 +74,45 @@ def test_where_more_is_the_matter_the_file_is_left(tmp_path: Path, case: str):
     before = bytes_of(tmp_path)
     assert apply_fixes(tmp_path).applied == ()
     assert bytes_of(tmp_path) == before
+
+
+MENDED = {
+    "a brace": ("paint: {A: 2, B: 1", "paint: {A: 2, B: 1}"),
+    "a bracket": ("area: [coat, hat", "area: [coat, hat]"),
+    "keys behind commas": (
+        "mind: slow, area: coat, hat, each: 4 min",
+        "mind: slow\n    area: coat, hat\n    each: 4 min",
+    ),
+    "keys behind tabs": (
+        "mind: slow\tarea: coat\teach: 4 min",
+        "mind: slow\n    area: coat\n    each: 4 min",
+    ),
+    "keys behind semicolons": ("mind: slow; each: 4 min", "mind: slow\n    each: 4 min"),
+}
+
+
+@pytest.mark.parametrize("case", MENDED)
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_brackets_are_closed_and_keys_get_lines_of_their_own(tmp_path: Path, case: str, end: str):
+    typed, right = MENDED[case]
+    text = "---\ntitle: T\nsteps:\n  - step: E\n    {}\n    coats: 1\n---\nx\n"
+    put(tmp_path, {"guides/a.md": text.format(typed).replace("\n", end).encode()})
+    apply_fixes(tmp_path)
+    assert (tmp_path / "guides/a.md").read_bytes().decode() == text.format(right).replace("\n", end)
+
+
+@pytest.mark.parametrize(
+    "typed", ["mind: [slow", "mind: a pause, each of them", "mind: slow; a pause: each: 2"]
+)
+def test_what_may_be_text_is_left(tmp_path: Path, typed: str):
+    text = f"---\ntitle: T\nsteps:\n  - step: E\n    {typed}\n    coats: 1\n---\nx\n"
+    put(tmp_path, {"guides/a.md": text.encode()})
+    apply_fixes(tmp_path)
+    assert (tmp_path / "guides/a.md").read_text() == text
+
+
+def test_a_decimal_comma_is_mended_where_no_time_takes_it(tmp_path: Path):
+    text = "paints:\n  - {{name: A, colour: aaa, size: {} ml}}\n"
+    put(tmp_path, {"palette.yaml": text.format("17,5").encode()})
+    apply_fixes(tmp_path)
+    assert (tmp_path / "palette.yaml").read_text() == text.format("17.5")

@@ -209,7 +209,7 @@ def _paint(fields: Fields) -> Paint | None:
         return None
     if values.get("kind", Kind.PAINT) in COLOURLESS:
         values.pop("colour", None)
-    elif "colour" not in fields.places and not fields.lost & {"colour", "kind"}:
+    elif not {"colour"} & (fields.places.keys() | fields.empty) and not fields.lost & {"colour", "kind"}:
         fields.context.say(
             "colour-not-known",
             f"The paint “{values['name']}” has no colour, so its chip is empty and nothing can be worked out of it.",

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Source, Span
+from guidegen.reading.types.keys import entries_of
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
 
@@ -92,11 +93,12 @@ def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span], may_add:
         else:
             if not isinstance(other, MapNode):
                 return False
-            known = {entry.key.value for entry in one.entries}
-            kept = [b for b in other.entries if b.key.value in known or b.key.value not in may_add]
-            if len(one.entries) != len(kept):
+            there_were = list(entries_of(one))
+            known = {entry.key.value for entry in there_were}
+            kept = [b for b in entries_of(other) if b.key.value in known or b.key.value not in may_add]
+            if len(there_were) != len(kept):
                 return False
-            for a, b in zip(one.entries, kept, strict=True):
+            for a, b in zip(there_were, kept, strict=True):
                 ahead += [(a.key, b.key), (a.value, b.value)]
     return True
 

@@ -294,7 +294,8 @@ def is_empty(node: Node) -> bool:
 class Fields(NamedTuple):
     """A record as read: values by the field they belong to, places by key, and the place that stands for it all.
 
-    `lost` are keys whose value is not among the values though the author meant to give one.
+    `lost` are keys whose value is not among the values though the author meant to give one, `empty` those that
+    stand without any, which was told.
     """
 
     values: dict[str, Any]
@@ -302,3 +303,4 @@ class Fields(NamedTuple):
     span: Span
     lost: frozenset[str]
     context: ParseContext
+    empty: frozenset[str] = frozenset()

@@ -12,8 +12,9 @@ from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
 from guidegen.reading.types.base import Fields, PeopleOf, Text, Type, is_empty
+from guidegen.reading.types.german_keys import german_key
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, near
-from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
+from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import quoted, shortened
 
 T = TypeVar("T")
@@ -95,16 +96,21 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
     places: dict[str, Span] = {}
     seen: dict[str, Scalar] = {}
     meant: set[str] = set()
+    empty: set[str] = set()
     for entry in entries_of(node):
         row = record.by_word.get(entry.key.value.strip())
         if row is None:
-            meant |= _unknown(record, node, entry, context)
+            named = _unknown(record, node, entry, context)
+            meant |= named
+            if len(named) == 1 and named.isdisjoint(seen) and isinstance(entry.value, ListNode | MapNode):
+                record.by_word[next(iter(named))].type.read(entry.value, entry.key.value, context)
         elif row.name in seen:
             tell_double(entry.key, seen[row.name], context)
         else:
             seen[row.name] = entry.key
             if is_empty(entry.value) and not _may_be_blank(row, entry.value):
                 tell_empty(row.name, entry, context)
+                empty.add(row.name)
                 continue
             places[row.name] = context.span(entry.value)
             value = row.type.read(entry.value, row.name, context)
@@ -121,7 +127,7 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
     lost = meant.union(
         row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
     )
-    return Fields(values, places, span, frozenset(lost), context)
+    return Fields(values, places, span, frozenset(lost), context, frozenset(empty))
 
 
 def entries_of(node: MapNode) -> Iterator[Entry]:
@@ -234,8 +240,14 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
         return set()
     beside = next((other for other in record.beside if word in other.by_word), None)
     there = {other.key.value.strip() for other in node.entries}
+    german = german_key(word, record.by_word) if best is None else ""
     sought = next(
-        (row for row in record.keys if word.casefold() in row.instead_of and row.name not in there), None
+        (
+            row
+            for row in record.keys
+            if row.name not in there and (word.casefold() in row.instead_of or row.name == german)
+        ),
+        None,
     )
     if sought is not None:
         best, help_line = None, f"Write {sought.name} ({sought.about[0].lower()}{sought.about[1:-1]})."

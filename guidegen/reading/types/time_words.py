@@ -67,6 +67,7 @@ _BETWEEN = re.compile(r"(?:between|zwischen) (.+) (?:and|und) (.+)")
 _TO = re.compile(r"\s*[-‐‑–—]\s*| (?:to|bis) ")
 _TOKEN = re.compile(r"[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?|[a-z]+|\S")
 _NUMBER = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,9})?")
+_COMMA = re.compile(r"[0-9]{1,4},(?:[0-9]|25|75)")
 _FRACTION = re.compile(r"([0-9]{1,3})/([0-9]{1,3})")
 _SPELT = str.maketrans(
     {"ä": "ae", "ö": "oe", "ü": "ue", "½": " 1/2 ", "¼": " 1/4 ", "¾": " 3/4 ", "⅓": " 1/3 ", "⅔": " 2/3 ", "\u2044": "/"}
@@ -88,7 +89,7 @@ def read_time(text: str) -> Span | None:
         return Span(0, 0)
     if words in {"overnight", "over night", "ueber nacht"}:
         return Span(OVERNIGHT, OVERNIGHT)
-    if _NUMBER.fullmatch(words) and "," not in words:
+    if _NUMBER.fullmatch(words) and ("," not in words or _COMMA.fullmatch(words)):
         words = f"{words} min"
     single = _sum(re.sub(r"(?<=[a-z])-(?=[a-z])", " ", words))
     if single is not None:
@@ -149,7 +150,9 @@ def _sum(words: str) -> int | None:
 
 
 def _number(tokens: list[str], *, decimal_comma: bool) -> float | None:
-    """The number before a unit, in digits or words; a comma is a decimal one before a German unit alone."""
+    """The number before a unit, in digits or words; a comma is a decimal one before a German unit, and wherever it can
+    be nothing else: 1,5 and 0,75, but neither 1,500 nor 1,30.
+    """
     if tokens[:1] in (["and"], ["und"]):
         tokens = tokens[1:]
     if tokens[-3:] == ["and", "a", "half"]:
@@ -162,6 +165,6 @@ def _number(tokens: list[str], *, decimal_comma: bool) -> float | None:
         part = int(fraction[1]) / int(fraction[2]) if int(fraction[2]) else None
         whole = 0.0 if len(tokens) == 1 else _number(tokens[:-1], decimal_comma=False)
         return None if part is None or whole is None else whole + part
-    if _NUMBER.fullmatch(words) and (decimal_comma or "," not in words):
+    if _NUMBER.fullmatch(words) and (decimal_comma or "," not in words or _COMMA.fullmatch(words)):
         return float(words.replace(",", "."))
     return None

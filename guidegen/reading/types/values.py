@@ -29,6 +29,13 @@ def number_of(text: str) -> float | None:
     return float(text) if _NUMBER.fullmatch(text) else None
 
 
+def with_comma(text: str, otherwise: str) -> Complaint:
+    """The complaint about a decimal comma, which is mended unless it may part thousands; `otherwise` without one."""
+    right = text.replace(",", ".")
+    sure = re.search(r",[0-9]{3}(?![0-9])", text) is None
+    return Complaint(comma_help(text) or otherwise, meant=right if sure and comma_help(text) else None)
+
+
 def comma_help(text: str) -> str:
     """What to do about a decimal comma, '' where there is none."""
     return f"The decimal sign is a point: {text.replace(',', '.')}" if _WITH_COMMA.fullmatch(text) else ""
@@ -64,7 +71,7 @@ class Decimal(Words[float]):
         number = number_of(text)
         if number is not None and 0 < number <= self.high:
             return number
-        return Complaint(comma_help(text) or f"Write a number such as {self.example or '1.5'}.")
+        return with_comma(text, f"Write a number such as {self.example or '1.5'}.")
 
 
 _YES_NO = {
@@ -132,7 +139,7 @@ class Volume(Words[float]):
             return millilitres
         if alone:
             return Complaint(f"Add the unit: {text} ml")
-        return Complaint(comma_help(text) or f"Write it as {self.example}; ml, cl and l are known.")
+        return with_comma(text, f"Write it as {self.example}; ml, cl and l are known.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,9 +159,7 @@ class Money(Words[float]):
             return Complaint(
                 f"Write the number alone, {bare[1].replace(',', '.')}; site.yaml says which currency it is."
             )
-        return Complaint(
-            comma_help(text) or "Write the number alone; site.yaml says once which currency it is."
-        )
+        return with_comma(text, "Write the number alone; site.yaml says once which currency it is.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +179,7 @@ class Share(Words[float]):
             return Complaint(f"Write {alone * 100:g}%.")
         if alone is not None and alone <= 100:
             return Complaint(f"Add the sign: {text}%")
-        return Complaint(comma_help(text) or "Write it as 20%, above 0% and up to 100%.")
+        return with_comma(text, "Write it as 20%, above 0% and up to 100%.")
 
 
 _RATIO = re.compile(r"([0-9]{1,5}(?:\.[0-9]{1,3})?)\s*:\s*([0-9]{1,5}(?:\.[0-9]{1,3})?)")
@@ -232,7 +237,6 @@ class Amount(Words[tuple[float, bool]]):
         if measure is not None:
             return measure.number, measure.touch
         best = near(text, ("a touch",))
-        return Complaint(
-            comma_help(text)
-            or (f"Write {best}." if best else "Write a number above 0 and up to 10,000, or a touch.")
+        return with_comma(
+            text, f"Write {best}." if best else "Write a number above 0 and up to 10,000, or a touch."
         )

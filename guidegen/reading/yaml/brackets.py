@@ -66,7 +66,18 @@ def _not_closed(place: RefusedAt, since: int) -> Fault:
         edit=Edit(since + hidden.start(), since + hidden.start(), f"{_CLOSING[sign]} ")
         if hidden
         else _closed(place, since),
+        sure=hidden is None and _ends_with_its_line(place, since),
     )
+
+
+def _ends_with_its_line(place: RefusedAt, since: int) -> bool:
+    """Whether a bracket can only be meant to close at the end of its line: it is the only sign of its kind there, with
+    more behind it, and the next line is set in no further.
+    """
+    end = place.end_of_line(since)
+    inside = place.text[since + 1 : end]
+    plain = re.search(r"\w", inside) is not None and re.search(r"[\[\]{}\"'#]", inside) is None
+    return plain and inside.rstrip()[-1:] not in {",", ":"} and _closed(place, since).start == end
 
 
 def _closed(place: RefusedAt, since: int) -> Edit:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from guidegen.base.units import DAY, HOUR, MINUTE
+from guidegen.base.units import DAY, HOUR, MINUTE, SECOND
 from guidegen.reading.types.time_words import OVERNIGHT, read_time, turned_round
 
 ONE_TIME = {
@@ -31,6 +31,10 @@ ONE_TIME = {
     "none": 0,
     "10 Minuten": 10 * MINUTE,
     "1,5 Std": 90 * MINUTE,
+    "1,5 h": 90 * MINUTE,
+    "0,75 h": 45 * MINUTE,
+    "2,5 min": 150 * SECOND,
+    "1,5": 90 * SECOND,
     "1 Std. 30 Min.": 90 * MINUTE,
     "eine Stunde und zehn Minuten": 70 * MINUTE,
     "eine halbe Stunde": 30 * MINUTE,
@@ -82,7 +86,9 @@ def test_from_one_time_to_another(text: str):
         ),
         *(
             "1:30",
-            "1,5 h",
+            "1,500 h",
+            "1,30 min",
+            "1,30",
             "10 m",
             "1h5",
             "1h75",

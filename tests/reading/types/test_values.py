@@ -104,7 +104,7 @@ def test_taken(kind: Words[Any], text: str, value: Any):
 REFUSED: tuple[tuple[Words[Any], str, str], ...] = (
     (Duration(), "1:30", "1 min 30 s or 1 h 30 min"),
     (Duration(), "1:30:05", "1 h 30 min 5 s"),
-    (Duration(), "1,5 h", "1.5 h"),
+    (Duration(), "1,500 h", "1.500 h"),
     (Duration(), "15-10 min", "the shorter time first: 10-15 min"),
     (Duration(), "10 m", "Write 10 min."),
     (Duration(), "a few minutes", "5-10 min"),

@@ -144,8 +144,6 @@ def test_a_slip_is_told_once_and_can_be_mended(case: str):
 
 # Slips where only the author knows; what stands elsewhere is read.
 DOUBTFUL = {
-    "a bracket not closed": ("market]", "market", "["),
-    "a brace not closed": ("2 min}", "2 min", "{"),
     "a bracket too many": ("market]", "market]]", "]"),
     "another bracket": ("market]", "market}", "}"),
     "two commas": ("[eels, market", "[eels,, market", ","),
@@ -171,6 +169,13 @@ def test_what_stands_around_a_doubtful_one_is_read(case: str):
     read = dict(plain(tree.root))
     assert read["figures"] == "10"
     assert [dict(step).get("each") for step in read["steps"]][3:] == ["1 min", None]
+
+
+@pytest.mark.parametrize(("before", "after", "sign"), [("market]", "market", "]"), ("2 min}", "2 min", "}")])
+def test_a_bracket_that_can_only_end_with_its_line_is_closed_there(before: str, after: str, sign: str):
+    tree = tree_of(Source(file="guides/a.md", text=GUIDE.replace(before, after)))
+    assert [(one.code, one.fix.text if one.fix else "") for one in tree.diagnostics] == [("bad-yaml", sign)]
+    assert plain(tree.root) == plain(tree_of(Source(file="guides/a.md", text=GUIDE)).root)
 
 
 def test_a_guide_set_in_by_tabs_is_read_at_once():
