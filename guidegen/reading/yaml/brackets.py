@@ -67,6 +67,7 @@ def _not_closed(place: RefusedAt, since: int) -> Fault:
         if hidden
         else _closed(place, since),
         sure=hidden is None and _ends_with_its_line(place, since),
+        tears=True,
     )
 
 
