@@ -135,7 +135,7 @@ def bench_view(
         inside=INSIDE if inside else "",
         variant=variant_of(guide),
         shapes=Markup() if inside else figures.shapes,
-        finished=figures.again if inside else _picture(figures.file),
+        finished=_picture(figures.file if figures.finished else ""),
         leaves=tuple(leaves),
         sheet=_sheet(guide, leaves, language),
         data=script_json(

@@ -36,7 +36,7 @@ FILE = "figure.svg"
 class FiguresView:
     """`shapes` stands once in the page, before any picture; `steps` by step number, each step's areas outlined, without
     those that show nothing new; `small` the same for the contact sheet, `befores` what lay there before a film.
-    `finished` is all of them done, `again` the same once more, and `file` the link to it as a file of its own.
+    `finished` is all of them done, and `file` the link to it as a file of its own.
     """
 
     shapes: Markup = field(default_factory=Markup)
@@ -44,7 +44,6 @@ class FiguresView:
     small: Mapping[int, Markup] = field(default_factory=dict)
     befores: Mapping[int, Markup] = field(default_factory=dict)
     finished: Markup = field(default_factory=Markup)
-    again: Markup = field(default_factory=Markup)
     title: str = ""
     file: str = ""
 
@@ -89,7 +88,6 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
         small=thumbs,
         befores=befores,
         finished=finished,
-        again=small(drawing, again("fig-end")),
         title=title,
         file=FILE,
     )
