@@ -34,6 +34,7 @@ _FLAGS = {
     "outside": "not wholly in the picture",
     "covered": "something lies on the paper around it",
     "clipped": "burnt out",
+    "burnt-paper": "paper burnt out",
     "dark": "too dark",
     "unpainted": "still bare paper",
     "uneven": "uneven",
@@ -258,6 +259,11 @@ def _told(read: ReadCard) -> Iterator[str]:
         yield (
             "This is provisional: no paint says where its colour is from (colour_from), so all of them were measured by. Write "
             "colour_from: maker at those whose maker gives the colour, and read the card again."
+        )
+    if any("burnt-paper" in one.flags for one in read.boxes):
+        yield (
+            "The paper is burnt out, so how light it was is not known, and colours may come out too light. Take another photo "
+            "with less light."
         )
     for one in read.boxes:
         if "disagrees" in one.flags:

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 from PIL import Image, ImageDraw
-from support.card_photos import blurred, coded, jpeg, lit, noisy
+from support.card_photos import blurred, coded, jpeg, lit, noisy, recoloured
 from support.card_town import CardTown, chart_town, read
 
 from guidegen.cli import guidegen
@@ -75,6 +75,19 @@ def test_it_says_so_in_words(town, plain, tmp_path):
     assert result.exit_code == 0
     assert re.search(r"Measured by 11 paints\..*came within \d\.\d of", result.stdout, re.DOTALL)
     assert "Jar 7" in result.stdout
+
+
+@pytest.mark.slow
+def test_burnt_paper_is_told_and_paints_are_read(town, tmp_path):
+    photo = recoloured(town.photo(), lambda values: values * 1.2)
+    data, _ = read(town, saved(photo, tmp_path))
+    read_so = [box for box in data["boxes"] if box["colour"]]
+    assert len(read_so) > 15
+    assert all("burnt-paper" in box["flags"] for box in read_so)
+    arguments = ["sample", str(tmp_path / "card.tiff"), "--card", "--content", str(town.content)]
+    said = CliRunner().invoke(guidegen, arguments).stdout
+    assert "The paper is burnt out" in said
+    assert "paper burnt out" in said
 
 
 @pytest.mark.slow

@@ -54,13 +54,15 @@ _FILLED, _OUTLINE = 0.8, 0.6
 class SeenBox:
     """One box in one photo: its light beside the paper's for each of TONES (tones, 3), and what speaks against it.
 
-    `coats` is how many were marked beside it, 0 where nothing is or more than one square.
+    `coats` is how many were marked beside it, 0 where nothing is or more than one square. `burnt_paper` is set where the
+    paper is as light as a photo can tell: how light it was is not known then, and by the paper alone colours are too light.
     """
 
     box: Box
     light: Floats
     flags: tuple[str, ...] = ()
     coats: int = 0
+    burnt_paper: bool = False
 
 
 def seen_boxes(picture: NDArray[np.uint8], card: Card, place: PagePlace) -> tuple[SeenBox, ...]:
@@ -176,13 +178,19 @@ def _seen(box: Box, look: _Look, usual: Floats) -> SeenBox:
         flags.append(COVERED)
     if np.median(paper) < _DARK_PAPER:
         flags.append(DARK)
-    at_top = (look.inside >= _TOP).any(axis=1).mean() > _TOP_SHARE
-    if at_top or (paper >= _TOP).any(axis=1).mean() > _TOP_PAPER:
+    if (look.inside >= _TOP).any(axis=1).mean() > _TOP_SHARE:
         flags.append(CLIPPED)
+    burnt_paper = bool((paper >= _TOP).any(axis=1).mean() > _TOP_PAPER)
     beside = [_beside_paper(lut[look.inside], look.at, lut[paper], look.paper_at[kept]) for lut in luts]
     light = np.array([_trimmed_mean(each) for each in beside])
     flags += _surface(box, look, beside[0], light[0], straight)
-    return SeenBox(box=box, light=light, flags=tuple(flags), coats=_coats(straight[look.marks]))
+    return SeenBox(
+        box=box,
+        light=light,
+        flags=tuple(flags),
+        coats=_coats(straight[look.marks]),
+        burnt_paper=burnt_paper,
+    )
 
 
 def _coats(marks: Floats) -> int:

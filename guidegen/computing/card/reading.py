@@ -25,6 +25,7 @@ from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
 TRUSTED = frozenset({"maker", "measured"})
 
 ANCHOR, PROVISIONAL, DISAGREES, PALE = "anchor", "provisional", "disagrees", "pale"
+BURNT_PAPER = "burnt-paper"
 
 # With fewer anchors than this of its own a photo is corrected by those of all photos together.
 _OWN_ANCHORS = 4
@@ -84,6 +85,7 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
     median = float(np.median(medians)) if medians else None
     numbers = {box.n for box in trusted}
     coats = {seen.box.n: seen.coats for photo in photos for seen in photo if seen.coats}
+    burnt = {seen.box.n for photo in photos for seen in photo if seen.burnt_paper and not seen.flags}
     used = {n for _, anchors in fits for n in anchors}
     boxes = []
     for box in card.boxes:
@@ -93,6 +95,8 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
                 told = [*([DISAGREES] if box.n in _lying(fits) else [ANCHOR]), *told]
                 if provisional:
                     told.append(PROVISIONAL)
+            if box.n in burnt:
+                told.append(BURNT_PAPER)
             one = _read(box, paints[box.n], light.get(box.n), off.get(box.n), median, told)
             boxes.append(replace(one, coats=coats.get(box.n, 0)))
     return ReadCard(

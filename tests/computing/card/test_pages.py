@@ -75,10 +75,23 @@ def test_boxes_show_their_colours_beside_the_paper(photo, codes):
     (place,), _ = pages_in(codes)
     seen = seen_boxes(np.asarray(photo), CARD, place)
     assert {box.box.n: box.flags for box in seen if box.flags} == {13: ("unpainted",)}
+    assert not any(box.burnt_paper for box in seen)
     light = np.array([box.light[0] for box in seen])
     apart = delta_e_2000(lab_of_linear(np.clip(light, 0, 1)), lab_of_linear(TRUTH))
     assert np.median(apart) < 1.0
     assert apart.max() < 3.0
+
+
+def test_boxes_on_burnt_paper_are_read_and_marked_so():
+    """As drawn, with paper as white as a photo can tell."""
+    photo = np.asarray(seen_from(painted(drawn(CARD), CARD, COLOURS), AT, (1500, 2000)))
+    (place,), _ = pages_in(find_codes(photo).codes)
+    seen = [box for box in seen_boxes(photo, CARD, place) if box.box.n != 13]
+    assert {box.flags for box in seen} == {()}
+    assert all(box.burnt_paper for box in seen)
+    light = np.array([box.light[0] for box in seen])
+    truth = np.array([TRUTH[box.box.n - 1] for box in seen])
+    assert np.median(delta_e_2000(lab_of_linear(np.clip(light, 0, 1)), lab_of_linear(truth))) < 1.0
 
 
 def test_coats_are_read_off_the_squares():
