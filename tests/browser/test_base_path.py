@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import threading
 from collections.abc import Iterator
 from functools import partial
@@ -129,24 +128,6 @@ def host(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
     yield Host(root, f"http://127.0.0.1:{server.server_address[1]}/")
     server.shutdown()
     server.server_close()
-
-
-@pytest.mark.parametrize(
-    "missing", ["nothing.html", "guides/nobody/index.html", "paints/deep/down/nothing.html"]
-)
-def test_whoever_is_lost_finds_home_in_a_copy_that_lies_elsewhere(
-    browser: Browser, host: Host, missing: str
-) -> None:
-    """Its own address says another place, and the page is served at any depth."""
-    page = browser.new_page()
-    copy = host.site.parents[1] / "other" / "copy"
-    if not copy.exists():
-        shutil.copytree(host.site, copy)
-    page.goto(f"{host.address}other/copy/{missing}")
-    until(lambda: page.evaluate("document.querySelector('#home').pathname") == "/other/copy/index.html")
-    page.locator("#home").click()
-    assert page.locator("h1").inner_text() == "The Delta Bench"
-    page.close()
 
 
 def test_every_link_and_every_picture_is_there(page: Page, host: Host) -> None:

@@ -90,7 +90,7 @@ class FinderView:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HomeView:
     """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, `numbers` to what was painted,
-    `keep_list` to what can be kept for where there is no network, '' without guides, and `handbook` are the pages of words, which stand on a shelf of their own.
+    `keep_list` to what can be kept for where there is no network, '' unless there are several guides, and `handbook` are the pages of words, which stand on a shelf of their own.
     """
 
     title: str
@@ -128,7 +128,7 @@ def home_view(ordered: Sequence[Summary], context: SiteContext) -> HomeView:
         pots=len(palette.paints) + len(palette.mixes),
         colours=relative(COLOURS, HOME),
         numbers=relative(NUMBERS, HOME),
-        keep_list=KEEP_LIST if every else "",
+        keep_list=KEEP_LIST if len(every) > 1 else "",
         finder=finder_of(every, context) if len(every) > 1 else None,
     )
 

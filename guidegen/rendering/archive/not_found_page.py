@@ -9,23 +9,20 @@ from dataclasses import dataclass
 
 from guidegen.model.site import Site
 from guidegen.rendering.page.urls import HOME, home_from_anywhere
-from guidegen.rendering.theme.assets import script_of
 from guidegen.rendering.theme.templates import Templates
 from guidegen.words.language import Language
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotFoundView:
-    """`policy` allows the one style and the one script by their hashes; `home` is absolute where the site's address is
-    known, and `address` is then that of its home page in the world: a copy of the site may lie elsewhere, where `script`
-    finds the way home.
+    """`policy` allows the one style by its hash; `home` is absolute where the site's address is known, and `address` is then
+    that of its home page in the world: a copy of the site may lie elsewhere, where `home` leads nowhere.
     """
 
     language: str
     direction: str
     site_title: str
     style: str
-    script: str
     policy: str
     home: str
     address: str
@@ -34,20 +31,13 @@ class NotFoundView:
 def not_found_view(site: Site, language: Language, templates: Templates) -> NotFoundView:
     """The values of the page."""
     style = re.sub(r"\s*\n\s*", "", templates.source("style/404.css"))
-    script = script_of(templates, "scripts/lost.js").strip()
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     return NotFoundView(
         language=language.code,
         direction=language.direction,
         site_title=site.title,
         style=style,
-        script=script,
-        policy=f"default-src 'none'; style-src {_hash(style)}; script-src {_hash(script)}; connect-src 'self'; "
-        "img-src data:; base-uri 'none'; form-action 'none'",
+        policy=f"default-src 'none'; style-src 'sha256-{digest}'; img-src data:; base-uri 'none'; form-action 'none'",
         home=home_from_anywhere(site.url),
         address=site.url.file(HOME) if site.url else "",
     )
-
-
-def _hash(text: str) -> str:
-    """A source of that text alone (Content Security Policy Level 3, 2.3.1)."""
-    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"

@@ -15,7 +15,7 @@ from guidegen.computing.guide.measured_times import measurement
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.guide.substitutes import Substitute
 from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
-from guidegen.rendering.exports.guide_written import written_data, written_step
+from guidegen.rendering.exports.guide_written import written_data
 from guidegen.rendering.page.caution_words import caution_words
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.words.language import Language
@@ -24,8 +24,6 @@ from guidegen.words.language import Language
 def guide_json(computed: ComputedGuide, context: SiteContext) -> bytes:
     """The file's bytes: what was computed, and all else that the guide's page shows."""
     data = guide_data(computed, context.palette_tools.palette, context.language)
-    for step, row in zip(data["steps"], computed.scheme.steps, strict=True):
-        step.update(written_step(row, computed.guide))
     return f"{indented(data | written_data(computed, context.pictures, context.site))}\n".encode()
 
 

@@ -44,13 +44,15 @@ def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dic
         "after": _words(guide.body.after),
         "photos": list(_photos(computed, pictures)),
         "made": [_batch(batch) for batch in guide.made],
+        "words": [_step(row, guide) for row in computed.scheme.steps],
     }
 
 
-def written_step(row: SchemeStep, guide: Guide) -> dict[str, Any]:
-    """A step's own words."""
+def _step(row: SchemeStep, guide: Guide) -> dict[str, Any]:
+    """What a step says besides what `steps` has of it, under the same number."""
     step = row.step
     return {
+        "n": row.n,
         "brush": step.brush or None,
         "thin": step.thin.text if step.thin is not None else None,
         "optional": step.optional,

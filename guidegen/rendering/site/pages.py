@@ -208,7 +208,7 @@ def archive_pages(
         return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
 
     home = home_view(ordered, context)
-    script = context.assets.search if ordered else ""
+    script = context.assets.search if home.finder else ""
     yield page(HOME, "home", "", home, script, about=context.site.summary, kept_with=HOME)
     yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
     yield page(NUMBERS, "numbers", "numbers.title", numbers_view(ordered, context))

@@ -246,7 +246,8 @@ def test_everything_that_the_page_shows_is_there() -> None:
     assert {photo["file"] for photo in data["photos"]} == {
         f"../../{picture.path(picture.sizes[-1][0], 'jpg')}" for picture in town.PICTURES.values()
     }
-    coats = data["steps"][1]
+    assert [one["n"] for one in data["words"]] == [one["n"] for one in data["steps"]]
+    coats = data["words"][1]
     page = written.steps[1]
     assert (coats["mind"], coats["brush"]) == (page.mind or None, page.brush or None)
     assert json.loads(json_of(town.short_note()))["authors"] == [town.archive().site.author]

@@ -163,7 +163,8 @@ def test_a_page_keeps_its_key_until_what_it_shows_changes() -> None:
     assert before == again
     after = keys(replace(town.ferry_watch(), summary="Eleven of them."))
     assert after["guides/ferry-watch/index.html"] != before["guides/ferry-watch/index.html"]
-    assert after["guides/ferry-watch/guide.json"] == before["guides/ferry-watch/guide.json"]
+    assert after["guides/ferry-watch/guide.json"] != before["guides/ferry-watch/guide.json"]
+    assert after["guides/ferry-watch/materials.csv"] == before["guides/ferry-watch/materials.csv"]
     export = Export(path="a.txt", data=b"x")
     assert export.key("1") != export.key("2")
 
@@ -179,7 +180,7 @@ def test_tokens_of_the_site_reach_the_stylesheet_and_nothing_else_does() -> None
 def test_the_script_is_small_and_bare() -> None:
     _, files = site_assets(TEMPLATES, {})
     script = next(data for path, data in files.items() if path.endswith(".js"))
-    assert len(gzip.compress(script)) <= 12_000 * 0.6
+    assert len(gzip.compress(script)) <= 12_000 * 0.65
     assert b"/*" not in script
 
 
