@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import ChainMap
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import cast
 
 from guidegen.base.paths import clashes
+from guidegen.imaging.picture import FOLDER, file_name, kept_width
 from guidegen.model.guide import Shared
 from guidegen.model.site import Archive
 from guidegen.reading.content.discover import ContentFiles
@@ -39,6 +41,7 @@ from guidegen.writing.last_site import LastSite
 _SHOWN_AS_THEY_WERE = ("paints/", "shared/")
 # A guide and a plan have these; an old address, or one that was taken away, has a page alone.
 _DATA, _CALENDAR = "guide.json", "plan.ics"
+_PHOTO = re.compile(rf"{FOLDER}/(.+)-(\d+)\.webp")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +78,22 @@ class LastGood:
         if self.site is None:
             return {}
         return {path: (self.site.out / path).stat().st_size for path in self.own if is_page(path)}
+
+    @property
+    def photos(self) -> dict[str, int]:
+        """Photos on the pages that stay, by key, with the bytes of what is kept of each for where there is no network."""
+        if self.site is None:
+            return {}
+        shown = {ref for path in self.own if is_page(path) for ref in self.site.references(path)}
+        widths: dict[str, list[int]] = {}
+        for key, width in (found.groups() for found in map(_PHOTO.fullmatch, shown) if found):
+            widths.setdefault(key, []).append(int(width))
+        names = {key: file_name(key, kept_width(sorted(there)), "webp") for key, there in widths.items()}
+        return {
+            key: (self.site.out / FOLDER / name).stat().st_size
+            for key, name in names.items()
+            if self.site.holds(f"{FOLDER}/{name}")
+        }
 
     def beside(self, summaries: Iterable[Summary]) -> list[Summary]:
         """The guides that are made, in short, and those that stay, by address as ever."""

@@ -62,7 +62,7 @@ class SitePlan:
         """What photos, styles and scripts come to where every guide is kept for want of a network."""
         own = self.context.assets
         shown = (own.style, own.bench_style, own.script, own.bench, own.keep, own.search, own.ask, own.icon)
-        photos = {picture.key: picture.weight for picture in self.photos.pictures.values()}
+        photos = self.last.photos | {one.key: one.weight for one in self.photos.pictures.values()}
         return sum(photos.values()) + sum(len(self.assets[path]) for path in shown)
 
 

@@ -29,6 +29,7 @@ from guidegen.imaging.picture import (
     facts_key,
     facts_of,
     file_name,
+    kept_width,
     key_of,
     picture_of,
     sizes_for,
@@ -184,7 +185,8 @@ def _encoded(key: str, data: bytes, ask: Ask, files: dict[str, bytes] | None) ->
     if files is not None:
         derived = derive(loaded.image, sizes)
         files |= {file_name(key, width, ending): done for (width, ending), done in derived.files.items()}
-        colour, weight = derived.colour, len(derived.files[sizes[min(1, len(sizes) - 1)][0], "webp"])
+        kept = kept_width([width for width, _ in sizes])
+        colour, weight = derived.colour, len(derived.files[kept, "webp"])
     return Picture(
         key=key,
         width=loaded.width,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -68,6 +69,11 @@ class Picture:
             "names": self.names,
             "weight": self.weight,
         }
+
+
+def kept_width(widths: Sequence[int]) -> int:
+    """Which of a photo's widths, narrowest first, is kept for where there is no network."""
+    return widths[min(1, len(widths) - 1)]
 
 
 def file_name(key: str, width: int, ending: str) -> str:

@@ -72,7 +72,7 @@ def test_nothing_found_says_so_and_leads_back(home: Page) -> None:
     ready(home)
     assert sought(home, "zebra") == []
     assert home.locator(".find-none").is_visible()
-    assert home.locator("[role=status]").inner_text() == "0 of 4 guides"
+    assert home.locator(".find [role=status]").inner_text() == "0 of 4 guides"
     home.click(".find-clear")
     assert home.locator(".all-guides").is_visible()
     assert home.locator(".find-out").is_hidden()
@@ -116,7 +116,7 @@ def test_an_index_that_cannot_be_fetched_leaves_the_list(browser: Browser, site:
     page.evaluate("document.querySelector('.find').dataset.index = 'gone.js'")
     page.fill("#find-q", "ferry")
     page.wait_for_function(
-        "document.querySelector('[role=status]').textContent.startsWith('The index could not')"
+        "() => document.querySelector('.find [role=status]').textContent.startsWith('The index could not')"
     )
     assert page.locator(".all-guides").is_visible()
     context.close()
@@ -142,7 +142,7 @@ def test_many_are_shown_in_parts(page: Page, tmp_path: Path) -> None:
     page.goto((site / "index.html").as_uri() + "#q=watch")
     page.locator(".finds h2").first.wait_for()
     assert page.locator(".finds > li").count() == 24
-    assert page.locator("[role=status]").inner_text() == "40 of 40 guides"
+    assert page.locator(".find [role=status]").inner_text() == "40 of 40 guides"
     page.locator(".find-more", has_text="Show 16 more").click()
     assert page.locator(".finds > li").count() == 40
     assert page.locator(".find-more").is_hidden()

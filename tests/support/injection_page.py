@@ -19,7 +19,7 @@ document.addEventListener("securitypolicyviolation",
 AUDIT = """([home, alone]) => {
   const found = [...window.trips];
   const banned = new Set(["iframe", "frame", "object", "embed", "base", "applet", "portal", "audio", "video",
-    "foreignobject", "animate", "set", "animatemotion", "animatetransform", "math", "noscript", "xmp", "plaintext", "marquee"]);
+    "foreignobject", "animate", "set", "animatemotion", "animatetransform", "math", "xmp", "plaintext", "marquee"]);
   const leads = new Set(["href", "src", "srcset", "action", "formaction", "data", "poster", "ping", "background", "xlink:href"]);
   const may = (name, attribute, value) => {
     if (attribute === "srcset") return value.split(/,\\s+/).every((one) => may(name, "src", one.split(" ")[0]));
@@ -35,10 +35,12 @@ AUDIT = """([home, alone]) => {
   };
   for (const place of document.querySelectorAll("*")) {
     const name = place.localName.toLowerCase(), html = place.outerHTML.slice(0, 160);
-    if (banned.has(name) || (name === "form" && !["find", "find mine-find", "mine-add", "stepper"].includes(place.className))) found.push(html);
+    if (banned.has(name) || (name === "form" && !["find", "find mine-find", "mine-add", "mine-try", "mine-told", "stepper"].includes(place.className))) found.push(html);
     if (name === "script" && !alone && !place.hasAttribute("src") && !/json$/.test(place.type)) found.push(html);
     if (name === "style" && !alone && !/404\\.html$/.test(location.pathname)) found.push(html);
-    if (name === "meta" && place.httpEquiv && place.httpEquiv !== "Content-Security-Policy") found.push(html);
+    // A page that moved leads on, within the site, where no script does.
+    const leadsOn = place.httpEquiv === "refresh" && /^0; url=[\\w.\\/%-]+\\.html$/.test(place.content);
+    if (name === "meta" && place.httpEquiv && place.httpEquiv !== "Content-Security-Policy" && !leadsOn) found.push(html);
     for (const {name: attribute, value} of place.attributes) {
       // The bench's script says in numbers how far its strip is.
       if (attribute === "style" && place.className === "strip" && /^(--(of|done): [\\d.]+; ?)+$/.test(value)) continue;
