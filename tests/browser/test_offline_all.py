@@ -70,11 +70,11 @@ def test_every_guide_is_kept_at_once_and_let_go_again(phone: Page, tmp_path: Pat
 
 
 def test_a_new_build_renews_what_is_kept_and_brings_new_guides(phone: Page, tmp_path: Path) -> None:
-    write(tmp_path, town.ferry_watch())
+    write(tmp_path, town.ferry_watch(), town.short_note())
     with hosted(tmp_path) as host:
         keep_all(phone, host.address)
         other = replace(town.ferry_watch(), title="Ferry watch in dry oilskins")
-        write(tmp_path, other, riders(), later=1)
+        write(tmp_path, other, town.short_note(), riders(), later=1)
         phone.goto(host.address + "index.html")
         until(phone, HOLDS, "/" + RIDERS)
         until(phone, HOLDS, "/?seen")

@@ -86,6 +86,61 @@ STAND_IN = {
     "de00": Either(number, None),
     "estimate": yes_or_no,
 }
+SAID = Either(text, None)
+# What a guide says besides what is computed.
+WRITTEN = {
+    "summary": SAID,
+    "authors": [text],
+    "credit": SAID,
+    "licence": SAID,
+    "contact": SAID,
+    "kind": text,
+    "language": text,
+    "date": SAID,
+    "published": SAID,
+    "updated": SAID,
+    "tags": [text],
+    "see": [text],
+    "was": [text],
+    "video": SAID,
+    "scale": SAID,
+    "base_mm": Either(number, None),
+    "surface_cm2": Either(number, None),
+    "choose": Table([text]),
+    "before": SAID,
+    "after": SAID,
+    "photos": [
+        {"file": text, "alt": SAID, "caption": SAID, "by": SAID, "licence": SAID, "step": Either(count, None)}
+    ],
+    "made": [
+        {
+            "date": text,
+            "figures": count,
+            "minutes": Table(number),
+            "choose": Table(text),
+            "mixed": Table(Table(count)),
+            "by": SAID,
+            "used": [{"paint": text, "edition": SAID, "colour": Either(colour, None)}],
+            "note": SAID,
+        }
+    ],
+    "words": [
+        {
+            "n": count,
+            "brush": SAID,
+            "thin": SAID,
+            "optional": yes_or_no,
+            "rest": yes_or_no,
+            "mind": SAID,
+            "look_for": SAID,
+            "if_wrong": SAID,
+            "spots": SAID,
+            "at_s": Either(count, None),
+            "instead": [{"parts": Table(amount), "note": SAID}],
+            "text": SAID,
+        }
+    ],
+}
 FORM = {
     "title": text,
     "slug": text,
@@ -125,7 +180,7 @@ FORM = {
     "tools": SUPPLIES,
     "cautions": [{"code": Either(text, None), "text": text}],
     "areas": Table([{"n": count, "edges": HUE, "flats": HUE, "recesses": HUE}]),
-}
+} | WRITTEN
 
 
 def check(value: Any, form: Any, where: str = "guide") -> None:
