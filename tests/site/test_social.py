@@ -130,4 +130,4 @@ def test_a_guide_that_is_sent_knows_of_no_site(content: Path, tmp_path: Path) ->
     text = (tmp_path / "sent.html").read_text("utf-8")
     assert "delta.example" not in text
     assert "feed" not in BeautifulSoup(text, "html.parser").footer.get_text()
-    assert "serviceWorker" not in text
+    assert "serviceWorker.register" not in text
