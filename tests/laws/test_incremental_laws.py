@@ -109,8 +109,10 @@ def test_only_the_edited_guide_is_read_and_made(
     outcome = built(content, tmp_path / "site", tmp_path / "cache", memory)
     assert made == checked == ["lamp-boys"]
     assert memory.reading.read == read + 1
-    # Besides the page, what bears the version of everything that readers may have kept, and the words to search by.
-    assert set(outcome.written) == {"guides/lamp-boys/index.html", "offline.js", "search-index.js"}
+    # Besides the page and its data, what tells the version and the bytes of all that readers may have kept, and the
+    # words to search by.
+    page = {"guides/lamp-boys/index.html", "guides/lamp-boys/guide.json"}
+    assert set(outcome.written) == page | {"offline.js", "offline.json", "search-index.js"}
     assert b"stands about in" in (tmp_path / "site/guides/lamp-boys/index.html").read_bytes()
 
 
