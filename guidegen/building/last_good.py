@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections import ChainMap
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -11,7 +10,7 @@ from pathlib import Path
 from typing import cast
 
 from guidegen.base.paths import clashes
-from guidegen.imaging.picture import FOLDER, file_name, kept_width
+from guidegen.imaging.picture import FOLDER, file_name, kept_width, key_and_width
 from guidegen.model.guide import Shared
 from guidegen.model.site import Archive
 from guidegen.reading.content.discover import ContentFiles
@@ -41,15 +40,15 @@ from guidegen.writing.last_site import LastSite
 _SHOWN_AS_THEY_WERE = ("paints/", "shared/")
 # A guide and a plan have these; an old address, or one that was taken away, has a page alone.
 _DATA, _CALENDAR = "guide.json", "plan.ics"
-_PHOTO = re.compile(rf"{FOLDER}/(.+)-(\d+)\.webp")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LastGood:
     """Faulty guides, plans, shared lists and pages that stay as the last build left them; empty where nothing is faulty.
 
-    `page_entries` are the parts of the search index of the pages of words, by slug; `left_out` are the addresses of those without such pages. `readable` are those of the lists that could be read,
-    and `own` has the files of all that stays, with their keys.
+    `page_entries` are the parts of the search index of the pages of words, by slug; `left_out` are the addresses of those
+    without such pages. `readable` are those of the lists that could be read, and `own` has the files of all that stays, with
+    their keys.
     """
 
     site: LastSite | None = None
@@ -86,8 +85,8 @@ class LastGood:
             return {}
         shown = {ref for path in self.own if is_page(path) for ref in self.site.references(path)}
         widths: dict[str, list[int]] = {}
-        for key, width in (found.groups() for found in map(_PHOTO.fullmatch, shown) if found):
-            widths.setdefault(key, []).append(int(width))
+        for key, width in filter(None, map(key_and_width, shown)):
+            widths.setdefault(key, []).append(width)
         names = {key: file_name(key, kept_width(sorted(there)), "webp") for key, there in widths.items()}
         return {
             key: (self.site.out / FOLDER / name).stat().st_size

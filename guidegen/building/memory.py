@@ -66,7 +66,8 @@ RECORDS = Records(
 class KeptPages:
     """Pages that were made together: what of, and each file's path and the SHA-256 of its bytes.
 
-    `sizes` has the bytes of pages and `inputs` what some of them were made of by themselves, by path. `summary` is there for a guide's own.
+    `sizes` has the bytes of pages and `inputs` what some of them were made of by themselves, by path. `summary` is there
+    for a guide's own.
     """
 
     made_of: tuple[object, ...]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -20,6 +21,7 @@ VERSION = 1
 
 FOLDER = "assets/photos"
 FORMATS = ("webp", "jpg")  # best first; JPEG is for readers that know no WebP
+_DERIVATIVE = re.compile(rf"{FOLDER}/(.+)-(\d+)\.webp")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +81,12 @@ def kept_width(widths: Sequence[int]) -> int:
 def file_name(key: str, width: int, ending: str) -> str:
     """The name of one derivative of the photo that `key` names."""
     return f"{key}-{width}.{ending}"
+
+
+def key_and_width(path: str) -> tuple[str, int] | None:
+    """Which photo a WebP file of the site is a derivative of, and how wide; None for what is none."""
+    found = _DERIVATIVE.fullmatch(path)
+    return (found[1], int(found[2])) if found else None
 
 
 def picture_from(record: Any) -> Picture | None:

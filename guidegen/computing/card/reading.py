@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from guidegen.computing.card.boxes import SeenBox
+from guidegen.computing.card.boxes import CLIPPED, SeenBox
 from guidegen.computing.card.camera_fit import TONES, CameraFit, fit_camera
 from guidegen.computing.card.film import Film, solve_film
 from guidegen.computing.colour.spaces import (
@@ -79,6 +79,8 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
     """Correct each photo by its anchors, and average what they say."""
     paints = {box.n: _paint(palette, box.paint) for box in card.boxes}
     trusted, provisional = _anchors(card, paints)
+    if not trusted:
+        photos = [[_left_out_if_burnt(seen) for seen in photo] for photo in photos]
     fits = _fits(photos, {box.n: linear_of([paints[box.n].colour])[0] for box in trusted})  # type: ignore[union-attr,list-item]
     light, off, flags = _averaged(photos, fits)
     medians = [fit.left_out_median for fit, _ in fits if fit.left_out_median is not None]
@@ -108,6 +110,11 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
         provisional=provisional,
         films=_films(card, light, fits),
     )
+
+
+def _left_out_if_burnt(seen: SeenBox) -> SeenBox:
+    """By the paper alone nothing can be told where the paper is burnt out."""
+    return replace(seen, flags=(*seen.flags, CLIPPED)) if seen.burnt_paper and not seen.flags else seen
 
 
 def _paint(palette: Palette, name: str) -> Paint | None:

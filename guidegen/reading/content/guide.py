@@ -41,7 +41,7 @@ from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Language, Url
 from guidegen.reading.types.times import Date, Minutes
 from guidegen.reading.types.values import Colour, Whole, YesNo
-from guidegen.reading.yaml.front_matter import split
+from guidegen.reading.yaml.front_matter import GUIDE_FILE
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 
 TEXT = Text()
@@ -333,18 +333,13 @@ def read_guide(
     be read: no front matter, or one that is broken. `chart` is the path of the figure.svg beside it,
     `people` leads from the folded keys of the site's people to their names.
     """
-    parts = split(source)
-    if isinstance(parts, Diagnostic):
-        return None, (parts,)
     context = ParseContext(source, listing)
-    tree = context.tree(parts.start, parts.end)
-    if tree.root is None:
-        if not tree.broken:
-            message = "The guide has no title and no steps: nothing stands between its two lines of ---."
-            context.say("missing-key", message, source.span(0, 0), "Write title: and steps: between them.")
+    parts = context.front_matter(GUIDE_FILE)
+    if parts is None:
         return None, tuple(context.diagnostics)
-    context.choices, context.people = _choices(tree.root), people
-    fields = read_record(GUIDE, tree.root, "", context)
+    root, text = parts
+    context.choices, context.people = _choices(root), people
+    fields = read_record(GUIDE, root, "", context)
     if fields is None:
         return None, tuple(context.diagnostics)
     site = defaults or Defaults()
@@ -361,7 +356,7 @@ def read_guide(
         file=source.file,
         entries=entries,
         inserts=inserts,
-        body=_body(context, parts.body, titles),
+        body=_body(context, text, titles),
         chart=chart,
         span=fields.span,
         places=fields.places,

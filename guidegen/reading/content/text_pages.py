@@ -10,7 +10,7 @@ from guidegen.reading.types.base import SHORT_TEXT
 from guidegen.reading.types.keys import Key, Record, read_record
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.values import Whole, YesNo
-from guidegen.reading.yaml.front_matter import split
+from guidegen.reading.yaml.front_matter import Kind
 
 TEXT_PAGE = Record(
     noun="page",
@@ -21,28 +21,21 @@ TEXT_PAGE = Record(
         Key("order", Whole(low=0, example="2"), "Where it stands among the pages.", default="0"),
     ),
 )
+_KIND = Kind("page", ("title",), "its title")
 
 
 def read_text_page(
     source: Source, slug: str, listing: Listing
 ) -> tuple[TextPage | None, tuple[Diagnostic, ...]]:
     """A page; None where its front matter cannot be read at all. What cannot be read of it is told and left out."""
-    parts = split(source, "page", "title:")
-    if isinstance(parts, Diagnostic):
-        return None, (parts,)
     context = ParseContext(source, listing)
-    tree = context.tree(parts.start, parts.end)
-    if tree.root is None:
-        if not tree.broken:
-            message = "The page has no title: nothing stands between its two lines of ---."
-            context.say("missing-key", message, source.span(0, 0), "Write title: between them.")
-        return None, tuple(context.diagnostics)
-    fields = read_record(TEXT_PAGE, tree.root, "", context)
-    if fields is None:
+    parts = context.front_matter(_KIND)
+    fields = read_record(TEXT_PAGE, parts[0], "", context) if parts is not None else None
+    if parts is None or fields is None:
         return None, tuple(context.diagnostics)
     from guidegen.reading.markdown.body import read_body
 
-    text = read_body(context, parts.body, ()).before
+    text = read_body(context, parts[1], ()).before
     values = {"title": "", **fields.values}
     page = TextPage(**values, slug=slug, file=source.file, text=text, span=fields.span)
     return page, tuple(context.diagnostics)

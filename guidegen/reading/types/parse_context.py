@@ -10,6 +10,7 @@ from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source, Span
 from guidegen.base.suggest import MOST_SLIPS, nearest
+from guidegen.reading.yaml.front_matter import Kind, split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
 from guidegen.reading.yaml.quoting import shortened, typed
 
@@ -36,6 +37,20 @@ class ParseContext:
         self.diagnostics += tree.diagnostics
         self.lost = tree.lost
         return tree
+
+    def front_matter(self, kind: Kind) -> tuple[Node, int] | None:
+        """What stands between two lines of --- at the beginning, and where the text begins; None, and told, without it."""
+        parts = split(self.source, kind)
+        if isinstance(parts, Diagnostic):
+            self.diagnostics.append(parts)
+            return None
+        tree = self.tree(parts.start, parts.end)
+        if tree.root is not None:
+            return tree.root, parts.body
+        if not tree.broken:
+            message = f"{kind.lacks}: nothing stands between its two lines of ---."
+            self.say("missing-key", message, self.source.span(0, 0), f"Write {kind.typed} between them.")
+        return None
 
     def is_torn(self, node: Node) -> bool:
         """Whether some of the lines of a node could not be read, so that nobody knows what it lacks."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
@@ -21,26 +22,44 @@ class Parts(NamedTuple):
     body: int
 
 
-def split(source: Source, noun: str = "guide", keys: str = "title: and steps:") -> Parts | Diagnostic:
-    """The two parts of a file, or why there are none; `noun` and `keys` are what the file is and what it must say.
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a file with front matter is: its noun, the keys that it must say, and what comes last there."""
 
-    The front matter ends at the first later line that is only ---.
-    """
+    noun: str
+    keys: tuple[str, ...]
+    last: str
+
+    @property
+    def lacks(self) -> str:
+        """The beginning of a sentence about one that says none of its keys."""
+        return f"The {self.noun} has {' and '.join(f'no {key}' for key in self.keys)}"
+
+    @property
+    def typed(self) -> str:
+        """The keys as they are typed."""
+        return " and ".join(f"{key}:" for key in self.keys)
+
+
+GUIDE_FILE = Kind("guide", ("title", "steps"), "the last of the steps")
+
+
+def split(source: Source, kind: Kind = GUIDE_FILE) -> Parts | Diagnostic:
+    """The two parts of a file, or why there are none. The front matter ends at the first later line that is only ---."""
     opening = _OPENING.match(source.text)
     if opening is None:
         return Diagnostic(
             code="missing-key",
-            message=f"The {noun} has no {keys.replace(':', '').replace('and', 'and no')}: nothing stands between two lines of "
-            "--- at its beginning.",
+            message=f"{kind.lacks}: nothing stands between two lines of --- at its beginning.",
             span=source.span(0, 0),
-            help=f"Begin the file with a line ---, then {keys}, then another line ---.",
+            help=f"Begin the file with a line ---, then {kind.typed}, then another line ---.",
         )
     closing = _CLOSING.search(source.text, opening.end())
     if closing is None:
         at = opening.group().rstrip().rfind("---")
         return Fault(
-            f"The line --- that ends what stands before the {noun}'s text is missing.",
-            f"Put a line with only --- after {'the last of the steps' if noun == 'guide' else 'its title'}.",
+            f"The line --- that ends what stands before the {kind.noun}'s text is missing.",
+            f"Put a line with only --- after {kind.last}.",
             at,
             at + 3,
         ).diagnostic(source)

@@ -20,8 +20,10 @@ from support.card_photos import (
 from guidegen.computing.card.boxes import seen_boxes
 from guidegen.computing.card.corner_codes import find_codes
 from guidegen.computing.card.pages import pages_in
+from guidegen.computing.card.reading import read_card
 from guidegen.computing.colour.spaces import decoded, delta_e_2000, lab_of_linear
 from guidegen.model.card import Box, BoxKind, Card, corner_of_box
+from guidegen.model.paint import Palette
 
 CARD = Card(
     id="0c41d8",
@@ -92,6 +94,9 @@ def test_boxes_on_burnt_paper_are_read_and_marked_so():
     light = np.array([box.light[0] for box in seen])
     truth = np.array([TRUTH[box.box.n - 1] for box in seen])
     assert np.median(delta_e_2000(lab_of_linear(np.clip(light, 0, 1)), lab_of_linear(truth))) < 1.0
+    # By the paper alone, which no colour is known beside, they would be too light.
+    alone = read_card(CARD, [seen], Palette(paints=(), mixes=()), corners=4)
+    assert {(box.colour, box.flags) for box in alone.boxes} == {(None, ("clipped",))}
 
 
 def test_coats_are_read_off_the_squares():
