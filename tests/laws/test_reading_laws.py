@@ -85,6 +85,7 @@ def scalars(node: Node | None) -> Iterable[Scalar]:
 @example("a: [" * 3000)
 @example("&a [*a, *a]")
 @example("a: {colour: #445566}\nb: [Red #2")
+@example("{p: t\n : o")
 def test_any_text_gives_a_tree_and_what_is_guessed_of_it_is_told(text: str):
     source = Source(file="palette.yaml", text=text)
     tree = tree_of(source)
@@ -286,3 +287,16 @@ def test_a_step_has_what_was_typed_and_its_places(texts: dict[str, str], title: 
     for key, text in texts.items():
         assert getattr(step, key) == text
         assert piece(step.places[key], source) == quoted[key]
+
+
+@given(
+    st.lists(
+        st.sampled_from([*"0159,.-–/ ", "min", "h", "Std", "to", "bis", "half", "and", "between"]), max_size=9
+    )
+)
+def test_whatever_is_typed_as_a_time_is_one_or_none(pieces: list[str]):
+    text = "".join(pieces)
+    found = read_time(text)
+    assert found is None or 0 <= found.least <= found.most
+    turned = turned_round(text)
+    assert turned is None or read_time(turned) is not None

@@ -111,12 +111,11 @@ def turned_round(text: str) -> str | None:
 
 def _range(first: str, last: str) -> Span | None:
     """From one time to a longer one; a bare number before has the unit of the one behind, minutes if both are bare."""
-    most = _sum(last)
     if _NUMBER.fullmatch(last):
         last = f"{last} min"
     least, most = _sum(first), _sum(last)
     tokens = _TOKEN.findall(last.rstrip("."))
-    if least is None and [token for token in tokens if token in _UNITS] == tokens[-1:]:
+    if least is None and tokens and [token for token in tokens if token in _UNITS] == tokens[-1:]:
         least = _sum(f"{first} {tokens[-1]}")
     return Span(least, most) if least is not None and most is not None and least < most else None
 

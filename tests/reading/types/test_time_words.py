@@ -98,7 +98,7 @@ def test_from_one_time_to_another(text: str):
             "2026-03-14",
             "3651 d",
         ),
-        *("1-1 h 30", "99999999999 min", "min", "and 5 min and", "٣ min"),
+        *("1-1 h 30", "99999999999 min", "min", "and 5 min and", "٣ min", "-", "1-", "5–", " - "),
     ],
 )
 def test_no_time_or_more_than_one(text: str):
@@ -109,3 +109,4 @@ def test_the_shorter_time_goes_first():
     assert turned_round("15-10 min") == "10-15 min"
     assert turned_round("10-15 min") is None
     assert turned_round("a-b") is None
+    assert turned_round("-1") is None
