@@ -25,6 +25,7 @@ from guidegen.reading.content.site import DEFAULTS, SITE, read_site
 from guidegen.reading.content.steps import STEP
 from guidegen.reading.markdown.body import LINK_HOLDER, PHOTO_HOLDER
 from guidegen.reading.types.sizes import ScaleOf
+from guidegen.reading.types.time_words import read_time, turned_round
 from guidegen.reading.types.times import Date, Duration, HoursOf, VideoTime
 from guidegen.reading.types.values import Amount, Colour, Ratio, Share
 from guidegen.reading.yaml.front_matter import split

@@ -97,6 +97,8 @@ def _withinbrackets(place: RefusedAt, since: int) -> Fault:
     text, at = place.text, place.at
     begin = max(text.rfind(",", since, at), since) + 1
     begin += len(text[begin:at]) - len(text[begin:at].lstrip())
+    if place.sign == ":" and "\n" in text[begin:at]:
+        return _no_comma(place, begin)
     if place.sign == ":":
         end = min((i for i in (text.find(c, at, place.stop) for c in ",]}\n") if i >= 0), default=place.stop)
         end = max(at + 1, begin + len(text[begin:end].rstrip()))
@@ -123,6 +125,21 @@ def _withinbrackets(place: RefusedAt, since: int) -> Fault:
         "Put a comma between two values, and quotes around a text that has a sign of its own in it.",
         at,
         max(place.end_of_line(at), at),
+    )
+
+
+def _no_comma(place: RefusedAt, begin: int) -> Fault:
+    """A value that would go on over the beginning of the next line, where a key stands."""
+    line_start = place.start_of_line(place.at)
+    key, _ = place.content(line_start)
+    before = place.text[begin:line_start].rstrip()
+    end = begin + len(before)
+    return Fault(
+        f"A comma is missing before {place.text[key : place.at].strip() or 'this'}.",
+        f"Put one after “{shortened(before)}”.",
+        key,
+        place.at,
+        edit=Edit(end, end, ",") if "#" not in before else None,
     )
 
 

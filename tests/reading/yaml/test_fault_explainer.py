@@ -15,6 +15,7 @@ FAULTS = (
     ("steps:\n  - step: Coats: two\n    each: 1\n", "Coats: two", 'step: "Coats: two"'),
     ("a: {title: Coats: the second, b: 1}\n", "title: Coats: the second", '"Coats: the second"'),
     ("a: {b: 1 c: 2}\n", "b: 1 c: 2", "comma"),
+    ("a: {b: 1\n    c: 2}\n", "c", "Put one after “b: 1”"),
     ('a: "open\nb: 1\n', '"', "not closed"),
     ("a: 'open\nb: 1\n", "'", "not closed"),
     ('- a: "x"\n- "b: 1\n- c\n', '"', "not closed"),
