@@ -85,16 +85,19 @@ def with_excerpts(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Sourc
 
     What mends it is put into the quotes that stand there.
     """
-    return tuple(
-        replace(
-            d,
-            excerpt=sources[d.span.file].line(d.span.line),
-            fix=d.fix and _quoted_as_before(d.fix, sources[d.span.file]),
-        )
-        if not d.excerpt and d.span.file in sources
-        else d
-        for d in diagnostics
-    )
+    # A line that thousands point into is kept once.
+    lines: dict[tuple[str, int], str] = {}
+
+    def with_excerpt(d: Diagnostic) -> Diagnostic:
+        source = sources.get(d.span.file)
+        if d.excerpt or source is None:
+            return d
+        place = d.span.file, d.span.line
+        if place not in lines:
+            lines[place] = source.line(d.span.line)
+        return replace(d, excerpt=lines[place], fix=d.fix and _quoted_as_before(d.fix, source))
+
+    return tuple(map(with_excerpt, diagnostics))
 
 
 def _quoted_as_before(fix: Fix, source: Source) -> Fix:

@@ -65,6 +65,12 @@ def test_excerpts_are_the_lines_pointed_into():
     assert [d.excerpt for d in found] == ["  - name: Fog", "as it was", ""]
 
 
+def test_a_line_that_many_point_into_is_kept_once():
+    source = Source(file="palette.yaml", text="paints:\n" + "![](../../x)" * 10)
+    first, second = with_excerpts([told(span=at(2)), told("bad-value", span=at(2))], {"palette.yaml": source})
+    assert first.excerpt is second.excerpt
+
+
 def test_errors_stop_a_build_and_nothing_else_does():
     assert not has_errors([])
     assert not has_errors([told("unsealed"), told("empty-value")])
