@@ -40,13 +40,13 @@ class Bounds:
 
     def __init__(self, budget: Budget, trace: int) -> None:
         """From now on memory is counted. `trace` is the file number to leave a trace on when time is up."""
-        self.budget, self.done = budget, 0
+        self.budget, self.done, self._over = budget, 0, False
         self._began = time.process_time()
         if resource is not None:
             for which, most in ((resource.RLIMIT_FSIZE, 0), (resource.RLIMIT_CORE, 0)):
                 resource.setrlimit(which, (most, most))
             _lower(resource.RLIMIT_NOFILE, MOST_FILES)
-            signal.signal(signal.SIGPROF, _stop)
+            signal.signal(signal.SIGPROF, self._stop)
             # Also where nothing that Python runs hears of the signal, inside of one long sum.
             faulthandler.register(signal.SIGPROF, file=trace, all_threads=False, chain=True)
         self._addresses = _addresses()
@@ -59,15 +59,23 @@ class Bounds:
             _lower(resource.RLIMIT_CPU, math.ceil(used + seconds + GRACE))
             if self._addresses:
                 _lower(resource.RLIMIT_AS, self._addresses + self.budget.memory)
+            self._over = False
             signal.setitimer(signal.ITIMER_PROF, seconds)
         return self
 
-    def __exit__(self, *_: object) -> None:
+    def __exit__(self, kind: type[BaseException] | None, *_: object) -> None:
         self.done += 1
         if resource is not None:
             signal.setitimer(signal.ITIMER_PROF, 0)
             for which in (resource.RLIMIT_AS, resource.RLIMIT_CPU):
                 _lower(which, resource.RLIM_INFINITY)
+        # jinja2 goes on past any error while it tries what it can work out beforehand.
+        if self._over and kind is None:
+            raise ExceededError("seconds")
+
+    def _stop(self, _number: int, _at: FrameType | None) -> None:
+        self._over = True
+        raise ExceededError("seconds")
 
     def short_enough(self, page: bytes) -> bytes:
         """The page. Raises ExceededError where it is larger than a page may be."""
@@ -90,10 +98,6 @@ def _addresses() -> int:
     except OSError:
         return 0
     return pages * os.sysconf("SC_PAGE_SIZE")
-
-
-def _stop(_number: int, _at: FrameType | None) -> None:
-    raise ExceededError("seconds")
 
 
 def main() -> None:
