@@ -14,7 +14,8 @@ from guidegen.base.suggest import folded
 from guidegen.model.guide import Insert, Instead, PaintChoice, PaintUse, Step, Stop, Thin
 from guidegen.model.names import Name, Part
 from guidegen.model.paint import Mix
-from guidegen.reading.types.mix_words import Knows, read_mix
+from guidegen.reading.types.amounts import go_together
+from guidegen.reading.types.mix_words import Knows, read_mix, written_part
 
 # What thins any paint without being a pot.
 THINNERS = frozenset(folded(word) for word in ("water", "thinner", "Wasser", "Verdünner", "Verdünnung"))
@@ -75,7 +76,9 @@ def _substitute(one: Instead, knows: Knows, sources: Sources) -> Instead:
 
 def _apart(parts: tuple[Part, ...], knows: Knows, sources: Sources) -> tuple[Part, ...]:
     """The parts of a text that names several; the same parts where it names one, or cannot be found in its file."""
-    if len(parts) != 1 or not _may_be_mixed(parts[0].name.text):
+    if len(parts) > 1:
+        return _list_apart(parts, knows, sources)
+    if not parts or not _may_be_mixed(parts[0].name.text):
         return parts
     (one,) = parts
     written = read_mix(one.name.text, knows)
@@ -89,6 +92,32 @@ def _apart(parts: tuple[Part, ...], knows: Knows, sources: Sources) -> tuple[Par
         Part(name=Name(text=part.name, span=span), amount=part.measure.number, touch=part.measure.touch)
         for part, span in zip(written, spans, strict=True)
     )
+
+
+def _list_apart(parts: tuple[Part, ...], knows: Knows, sources: Sources) -> tuple[Part, ...]:
+    """A list whose every entry says how much of what: `[A 50%, B 50%]`; any other list as it is."""
+    if not all(_says_how_much(part.name.text) for part in parts):
+        return parts
+    written = [written_part(part.name.text, knows) for part in parts]
+    known = [knows(one.name) for one in written]
+    # A bare number may belong to the name of a pot that the palette lacks.
+    sure = all(known) or (any(known) and all(one.measure.unit or one.measure.touch for one in written))
+    if not sure or not all(one.said for one in written) or not go_together(one.measure for one in written):
+        return parts
+    apart = []
+    for part, one in zip(parts, written, strict=True):
+        source = sources.get(part.name.span.file)
+        spans = _places([one.name], part.name.span, source) if source is not None else None
+        if spans is None:
+            return parts
+        name = Name(text=one.name, span=spans[0])
+        apart.append(Part(name=name, amount=one.measure.number, touch=one.measure.touch))
+    return tuple(apart)
+
+
+@lru_cache(maxsize=32_768)
+def _says_how_much(text: str) -> bool:
+    return written_part(text).said
 
 
 @lru_cache(maxsize=32_768)

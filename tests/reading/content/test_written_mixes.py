@@ -43,6 +43,9 @@ def guide_of(tmp_path: Path, paint: str, more: str = "") -> tuple[Step, list[str
         ("paint: {Wet Leather: 1/2, Old Rope: ½}", [("Wet Leather", 0.5), ("Old Rope", 0.5)]),
         ("paint: {Wet Leather: 70%, Old Rope: 30%}", [("Wet Leather", 70), ("Old Rope", 30)]),
         ("paint: {Wet Leather: 1, Old Rope: a drop}", [("Wet Leather", 1), ("Old Rope", 0.1)]),
+        ("paint: [Wet Leather 70%, Old Rope 30%]", [("Wet Leather", 70), ("Old Rope", 30)]),
+        ("paint: [2 parts Wet Leather, 1 part Old Rope]", [("Wet Leather", 2), ("Old Rope", 1)]),
+        ("paint:\n  - 2 Wet Leather\n  - 1 Old Rope", [("Wet Leather", 2), ("Old Rope", 1)]),
         ("paint: Salz & Asche + Opa’s Mantel", [("Salz & Asche", 1), ("Opa’s Mantel", 1)]),
         ("paint: Wet Leather 2:1\n    Old   Rope", [("Wet Leather", 2), ("Old Rope", 1)]),
     ],
@@ -58,6 +61,20 @@ def test_mixed(tmp_path: Path, paint: str, parts: list[tuple[str, float]]):
 def test_a_slip_in_one_name_is_told_at_that_name(tmp_path: Path):
     _, said = guide_of(tmp_path, "paint: 2 Wet Leather + 1 Old Roope")
     assert said == ["unknown-paint 6:28 Write Old Rope, or add Old Roope to the palette."]
+
+
+def test_a_slip_in_a_list_of_parts_is_told_at_that_name(tmp_path: Path):
+    _, said = guide_of(tmp_path, "paint: [Wet Leather 50%, Old Roope 50%]")
+    assert said == ["unknown-paint 6:28 Write Old Rope, or add Old Roope to the palette."]
+
+
+@pytest.mark.parametrize(
+    "paint", ["[Wet Leather, Old Rope]", "[2 Wet Leather, Old Rope]", "[1 Wet Leather, 2 Fog]"]
+)
+def test_a_list_of_names_is_not_mixed(tmp_path: Path, paint: str):
+    step, _ = guide_of(tmp_path, f"paint: {paint}")
+    assert step.paint is not None
+    assert step.paint.use is PaintUse.SIDE_BY_SIDE
 
 
 def test_substitutes_can_be_mixed_as_well(tmp_path: Path):
