@@ -6,7 +6,7 @@
    null. A pot is any object with name (unique) and colour, and where they are known kind, binder, comes_as, strength, owned,
    discontinued, let_down {colour, paint_parts, white_parts, white: a colour, null for an ideal white, or "unknown"}.
 
-     isColour(text), linearOf(colour), hexOfLinear(light), labOf(colour), labOfLinear(light), hexOfLab(lab)
+     isColour(text), linearOf(colour), hexOfLinear(light), labOf(colour), labOfLinear(light), lightOfLab(lab), hexOfLab(lab)
      deltaE(lab, lab), difference(colour, colour) to four decimals, word(de00) as in phrases close.*
      directions(colour, wanted)        lighter|darker, warmer|cooler, brighter|duller: those that are worth a word
      seen(kind, colour)                to protan, deutan or tritan eyes; inGrey(colour) the grey as light
@@ -35,11 +35,11 @@ window.guidegenColour = (() => {
     return [116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)];
   }
   const labOf = colour => labOfLinear(linearOf(colour));
-  function hexOfLab([lightness, a, b]) {
+  function lightOfLab([lightness, a, b]) {
     const middle = (lightness + 16) / 116;
-    const xyz = [middle + a / 500, middle, middle - b / 200].map((f, at) => T.white[at] * (f > BEND ? f ** 3 : 3 * BEND ** 2 * (f - 4 / 29)));
-    return hexOfLinear(times(T.toLinear, xyz));
+    return times(T.toLinear, [middle + a / 500, middle, middle - b / 200].map((f, at) => T.white[at] * (f > BEND ? f ** 3 : 3 * BEND ** 2 * (f - 4 / 29))));
   }
+  const hexOfLab = lab => hexOfLinear(lightOfLab(lab));
 
   // CIEDE2000; the numbers are the equations of Sharma, Wu, Dalal (2005).
   const SEVENTH = 25 ** 7, DEGREE = PI / 180;
@@ -195,6 +195,6 @@ window.guidegenColour = (() => {
     return {edges: laid(under.edges, edges), flats: laid(under.flats, flats), recesses: laid(under.recesses, recesses)};
   }
 
-  return {isColour, inside, bent, rounded, linearOf, hexOfLinear, labOf, labOfLinear, hexOfLab, deltaE, difference, word, directions, seen, inGrey,
+  return {isColour, inside, bent, rounded, linearOf, hexOfLinear, labOf, labOfLinear, lightOfLab, hexOfLab, deltaE, difference, word, directions, seen, inGrey,
     curve, constants, lightOfParts, mix, relief, film};
 })();

@@ -14,7 +14,7 @@
 Object.assign(window.guidegenColour, (colours => {
   "use strict";
   const T = window.guidegenColourTables, {min, max, abs, sqrt, hypot, floor, ceil, atan2, PI} = Math, BANDS = T.curves[0].length;
-  const {isColour, inside, bent, rounded, labOf, labOfLinear, hexOfLab, deltaE, difference, relief, film, constants, lightOfParts} = colours;
+  const {isColour, inside, bent, rounded, labOf, labOfLinear, lightOfLab, hexOfLab, deltaE, difference, relief, film, constants, lightOfParts} = colours;
   const sum = list => list.reduce((all, one) => all + one, 0);
 
   // What may stand for what: common practice, no source.
@@ -63,36 +63,82 @@ Object.assign(window.guidegenColour, (colours => {
   const orders = parts => parts.length < 2 ? [parts] : parts.flatMap((part, at) => orders(parts.filter((_, i) => i !== at)).map(rest => [part, ...rest]));
   const RATIOS = [2, 3].map(count => [...new Map(T.ratios[count].flatMap(orders).map(order => [String(order), order])).values()]);
 
-  // Every ratio of sets of pots, places in rising order one after the other, and the CIELAB colours that they make.
-  function mixtures(all, sets, count) {
-    const ratios = RATIOS[count - 2], lab = new Float64Array(sets.length / count * ratios.length * 3), [red, green, blue] = T.curves.map(row => Float64Array.from(row));
-    const xyz = Float64Array.from(T.toXyz.flatMap((row, at) => row.map(value => value / T.white[at])));
+  // The light of every ratio of sets of pots, places in rising order one after the other, handed to `put`; of every three
+  // bands the middle one counts for all where `every` is 3.
+  function lights(all, sets, count, every, put) {
+    const ratios = RATIOS[count - 2], bands = BANDS / every, summed = row => Float64Array.from({length: bands}, (_, k) => sum(row.slice(k * every, (k + 1) * every)));
+    const [red, green, blue] = T.curves.map(summed);
     // One flat list of each, or most of the time would go into finding them. Often all bands of a pot scatter alike.
-    const flat = key => { const list = new Float64Array(all.length * BANDS); all.forEach((one, i) => list.set(one[key], i * BANDS)); return list; };
+    const flat = key => Float64Array.from({length: all.length * bands}, (_, at) => all[floor(at / bands)][key][at % bands * every + (every >> 1)]);
     const absorbs = flat("absorbs"), scatters = flat("scatters"), even = all.map(one => one.scatters.every(value => value === one.scatters[0]));
     const part = Float64Array.from(ratios.flatMap(order => [order[0], order[1], order[2] || 0])), single = 1 - T.lift, lift = T.lift, size = part.length;
     for (let set = 0, at = 0; set < sets.length; set += count) {
-      const i = sets[set], j = sets[set + 1], l = sets[set + count - 1], one = i * BANDS, two = j * BANDS, three = l * BANDS, alike = even[i] && even[j] && even[l];
-      for (let p = 0; p < size; p += 3) {
+      const i = sets[set], j = sets[set + 1], l = sets[set + count - 1], one = i * bands, two = j * bands, three = l * bands, alike = even[i] && even[j] && even[l];
+      for (let p = 0; p < size; p += 3, at += 3) {
         const a = part[p], b = part[p + 1], c = part[p + 2];
         let r = 0, g = 0, v = 0, share = 1 / (a * scatters[one] + b * scatters[two] + c * scatters[three]);
-        for (let k = 0; k < BANDS; k++) {
+        for (let k = 0; k < bands; k++) {
           if (!alike) share = 1 / (a * scatters[one + k] + b * scatters[two + k] + c * scatters[three + k]);
           const q = (a * absorbs[one + k] + b * absorbs[two + k] + c * absorbs[three + k]) * share, thick = 1 + q - sqrt(q * q + 2 * q);
           r += red[k] * thick;
           g += green[k] * thick;
           v += blue[k] * thick;
         }
-        r = inside((r - lift) / single);
-        g = inside((g - lift) / single);
-        v = inside((v - lift) / single);
-        const fx = bent(xyz[0] * r + xyz[1] * g + xyz[2] * v), fy = bent(xyz[3] * r + xyz[4] * g + xyz[5] * v), fz = bent(xyz[6] * r + xyz[7] * g + xyz[8] * v);
-        lab[at++] = 116 * fy - 16;
-        lab[at++] = 500 * (fx - fy);
-        lab[at++] = 200 * (fy - fz);
+        put(at, inside((r - lift) / single), inside((g - lift) / single), inside((v - lift) / single));
       }
     }
+  }
+  // The CIELAB colours that they make.
+  function mixtures(all, sets, count) {
+    const ratios = RATIOS[count - 2], lab = new Float64Array(sets.length / count * ratios.length * 3);
+    const xyz = Float64Array.from(T.toXyz.flatMap((row, at) => row.map(value => value / T.white[at])));
+    lights(all, sets, count, 1, (at, r, g, v) => {
+      const fx = bent(xyz[0] * r + xyz[1] * g + xyz[2] * v), fy = bent(xyz[3] * r + xyz[4] * g + xyz[5] * v), fz = bent(xyz[6] * r + xyz[7] * g + xyz[8] * v);
+      lab[at] = 116 * fy - 16;
+      lab[at + 1] = 500 * (fx - fy);
+      lab[at + 2] = 200 * (fy - fz);
+    });
     return {count, sets, ratios, lab};
+  }
+  // Sets of three, roughly: see recipes.py.
+  function roughThrees(all, sets) {
+    const light = new Float32Array(sets.length * RATIOS[1].length);
+    lights(all, sets, 3, T.bandsAsOne, (at, r, g, v) => { light[at] = r; light[at + 1] = g; light[at + 2] = v; });
+    return {sets, light};
+  }
+  // How CIELAB moves with linear light at a colour, and how long CIEDE2000 finds differences from one: both as (3, 3).
+  function slopeAt(light) {
+    const moves = [[0, 500, 0], [116, -500, 200], [0, 0, -200]];
+    const slopes = T.toXyz.map((row, i) => { const ratio = sum(row.map((value, k) => value * light[k])) / T.white[i]; return 1 / (3 * T.white[i] * max(bent(ratio), 6 / 29) ** 2); });
+    return [0, 1, 2].map(from => [0, 1, 2].map(to => sum(moves.map((row, i) => T.toXyz[i][from] * slopes[i] * row[to]))));
+  }
+  function local([l, a, b]) {
+    const chroma = hypot(a, b), [cos, sin] = chroma ? [a / chroma, b / chroma] : [1, 0];
+    const sl = 1 + .015 * (l - 50) ** 2 / sqrt(20 + (l - 50) ** 2), sc = 1 + .045 * chroma, sh = 1 + .015 * chroma;
+    return [[1 / sl, 0, 0], [0, cos / sc, -sin / sh], [0, sin / sc, cos / sh]];
+  }
+  const turned = (vector, by) => [0, 1, 2].map(to => sum(vector.map((value, from) => value * by[from][to])));
+
+  // The best so many sets of three by a rough look, for a colour near `at`.
+  function bestThrees(tables, lab, at, most) {
+    const light = lightOfLab(at), longer = local(lab), turn = slopeAt(light).map(row => turned(row, longer)).flat();
+    const [m, n, o] = turned(light, [turn.slice(0, 3), turn.slice(3, 6), turn.slice(6)]).map((value, i) => value - turned(at.map((one, k) => one - lab[k]), longer)[i]);
+    const [a, b, c, d, e, f, g, h, i] = turn, size = 3 * RATIOS[1].length, away = new Float32Array(sum(tables.map(table => table.sets.length / 3)));
+    let set = 0;
+    for (const {light: those} of tables)
+      for (let row = 0; row < those.length; set++) {
+        let nearest = Infinity;
+        for (const end = row + size; row < end; row += 3) {
+          const r = those[row], s = those[row + 1], t = those[row + 2];
+          const x = a * r + d * s + g * t - m, y = b * r + e * s + h * t - n, z = c * r + f * s + i * t - o, off = x * x + y * y + z * z;
+          if (off < nearest) nearest = off;
+        }
+        away[set] = nearest;
+      }
+    const limit = away.length > most ? away.slice().sort()[most - 1] : Infinity, best = [];
+    set = 0;
+    for (const {sets} of tables) for (let one = 0; one < sets.length; one += 3) if (away[set++] <= limit && best.length < most) best.push(sets.subarray(one, one + 3));
+    return best;
   }
   const placesOf = (table, row) => { const set = floor(row / table.ratios.length) * table.count; return table.sets.subarray(set, set + table.count); };
   const partsOf = (table, row) => table.ratios[row % table.ratios.length];
@@ -142,20 +188,13 @@ Object.assign(window.guidegenColour, (colours => {
     }
     return found;
   }
-  // The sets of pots that come nearest, the best first, by about the square of the difference: see recipes.py.
-  function bestSets(tables, lab, fixes, most) {
-    const [l, a, b] = lab, chroma = hypot(a, b), [cos, sin] = chroma ? [a / chroma, b / chroma] : [1, 0];
-    const sl = 1 + .015 * (l - 50) ** 2 / sqrt(20 + (l - 50) ** 2), sc = 1 + .045 * chroma, sh = 1 + .015 * chroma, best = [];
-    for (const table of tables) {
-      const colours = coloursOf(table, fixes), step = 3 * table.ratios.length;
-      for (let at = 0, set = 0; at < colours.length; at += step, set += table.count) {
-        let away = Infinity;
-        for (let row = at; row < at + step; row += 3) {
-          const da = colours[row + 1] - a, db = colours[row + 2] - b;
-          away = min(away, ((colours[row] - l) / sl) ** 2 + ((da * cos + db * sin) / sc) ** 2 + ((db * cos - da * sin) / sh) ** 2);
-        }
-        best.push({away, places: [...table.sets.subarray(set, set + table.count)]});
-      }
+  // The pairs of pots that come nearest, the best first.
+  function bestPairs(table, lab, fixes, most) {
+    const colours = coloursOf(table, fixes), longer = local(lab), step = 3 * table.ratios.length, best = [];
+    for (let at = 0, set = 0; at < colours.length; at += step, set += 2) {
+      let away = Infinity;
+      for (let row = at; row < at + step; row += 3) away = min(away, sum(turned([colours[row] - lab[0], colours[row + 1] - lab[1], colours[row + 2] - lab[2]], longer).map(one => one * one)));
+      best.push({away, places: [...table.sets.subarray(set, set + 2)]});
     }
     return best.sort((one, two) => one.away - two.away).slice(0, most).map(one => one.places);
   }
@@ -166,27 +205,35 @@ Object.assign(window.guidegenColour, (colours => {
 
   function recipeBook(pots) {
     const all = pots.map(constants), count = pots.length, every = [...pots.keys()];
-    let pairs, threes;
-    // Of many pots, threes that share two with the best found so far, as in recipes.py.
-    function threesFor(lab, fixes) {
-      if (count <= T.mostInThrees) return [threes = threes || mixtures(all, threesAmong(every), 3)];
-      const seeds = max(T.fewestSeeds, floor(T.seeded / count)), seen = new Set(), tables = [];
-      const add = list => {
-        const fresh = [];
-        for (const places of list) {
-          const [i, j, k] = [...places].sort((one, two) => one - two), code = (i * count + j) * count + k;
-          if (i === j || j === k || seen.has(code)) continue;
-          seen.add(code);
-          fresh.push(i, j, k);
-        }
-        if (fresh.length) tables.push(mixtures(all, Uint16Array.from(fresh), 3));
-        return fresh.length > 0;
-      };
-      const withAnother = two => every.map(other => [...two, other]);
-      const best = bestSets([pairs], lab, fixes, seeds), among = threesAmong([...new Set(best.flat())].slice(0, T.firstPots).sort((one, two) => one - two));
-      add([...best.flatMap(withAnother), ...Array.from({length: among.length / 3}, (_, at) => among.subarray(3 * at, 3 * at + 3))]);
-      for (let round = 0; round < T.rounds; round++)
-        if (!add(bestSets(tables, lab, fixes, seeds).flatMap(([i, j, k]) => [[i, j], [i, k], [j, k]].flatMap(withAnother)))) break;
+    let pairs, threes, rough;
+    // Sets of three that are not in `seen` yet, one after the other.
+    function unseen(list, seen) {
+      const fresh = [];
+      for (const places of list) {
+        const [i, j, k] = [...places].sort((one, two) => one - two), code = (i * count + j) * count + k;
+        if (i === j || j === k || seen.has(code)) continue;
+        seen.add(code);
+        fresh.push(code);
+      }
+      return Uint16Array.from(fresh.sort((one, two) => one - two).flatMap(code => [floor(code / count / count), floor(code / count) % count, code % count]));
+    }
+    // Of many pots, the threes that look best; of very many, only those are looked at that share two with the best found so far.
+    function threesFor(lab, at, fixes) {
+      if (count <= T.mostInThrees) return threes = threes || mixtures(all, threesAmong(every), 3);
+      const tables = count > T.mostInRough ? searched(lab, at, fixes) : [rough = rough || roughThrees(all, threesAmong(every))];
+      const measured = fixes.map(({places}) => places).filter(places => places.length === 3);
+      return mixtures(all, unseen([...bestThrees(tables, lab, at, T.bestSets), ...measured], new Set()), 3);
+    }
+    function searched(lab, at, fixes) {
+      const seeds = max(T.fewestSeeds, floor(T.seeded / count)), seen = new Set(), tables = [], withAnother = two => every.map(other => [...two, other]);
+      const best = bestPairs(pairs, lab, fixes, seeds), among = threesAmong([...new Set(best.flat())].slice(0, T.firstPots).sort((one, two) => one - two));
+      let more = [...best.flatMap(withAnother), ...Array.from({length: among.length / 3}, (_, at) => among.subarray(3 * at, 3 * at + 3))];
+      for (let round = 0; round <= T.rounds; round++) {
+        const fresh = unseen(more, seen);
+        if (!fresh.length) break;
+        tables.push(roughThrees(all, fresh));
+        more = bestThrees(tables, lab, at, seeds).flatMap(([i, j, k]) => [[i, j], [i, k], [j, k]].flatMap(withAnother));
+      }
       return tables;
     }
     function worthTrying(lab) {
@@ -208,10 +255,10 @@ Object.assign(window.guidegenColour, (colours => {
         const those = one.names.map(name => places.get(name)).sort((a, b) => a - b);
         if (!those.includes(undefined)) fixed.set(String(those), {places: those, one}); // a later one counts for more
       }
-      const fixes = [...fixed.values()], tables = [];
-      if (atMost >= 2 && count >= 2) tables.push(pairs = pairs || mixtures(all, pairsOf(count), 2));
-      if (atMost >= 3 && count >= 3) tables.push(...threesFor(lab, fixes));
-      const near = tables.flatMap(table => nearRows(table, lab, fixes).map(([row, away, colour]) => ({table, row, away, colour})));
+      const fixes = [...fixed.values()];
+      const near = [], look = table => { for (const [row, away, colour] of nearRows(table, lab, fixes)) near.push({table, row, away, colour}); };
+      if (atMost >= 2 && count >= 2) look(pairs = pairs || mixtures(all, pairsOf(count), 2));
+      if (atMost >= 3 && count >= 3) look(threesFor(lab, near.reduce((best, one) => one.away < best.away ? one : best).colour, fixes));
       if (!near.length) return {recipes: [], least: null};
       const least = near.reduce((best, one) => min(best, one.away), Infinity), limit = rounded(least + T.asGood);
       const ranked = near.filter(one => one.away <= limit).map(one => ({...one, sum: sum(partsOf(one.table, one.row))}));

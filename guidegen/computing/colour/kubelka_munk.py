@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from guidegen.computing.colour.spaces import Floats
+from guidegen.computing.colour.spaces import Floats, as_floats
 
 # A share of the light comes back from the surface and never sees the pigment, so no paint is darker than this. It keeps
 # a near-black from swallowing every mix. 0.005 was chosen on the measured oil mixtures of tests/reference.
@@ -24,7 +24,7 @@ def lifted(reflectance: ArrayLike) -> Floats:
 
 def unlifted(reflectance: ArrayLike) -> Floats:
     """R = (R' − f)/(1 − f), the inverse of `lifted`."""
-    return (np.asarray(reflectance, dtype=float) - LIFT) / (1.0 - LIFT)
+    return (as_floats(reflectance) - LIFT) / (1.0 - LIFT)
 
 
 def absorption_ratio(reflectance: ArrayLike) -> Floats:
@@ -35,7 +35,7 @@ def absorption_ratio(reflectance: ArrayLike) -> Floats:
 
 def thick_reflectance(ratio: ArrayLike) -> Floats:
     """R∞ of a K/S: 1 + q − √(q² + 2q), written so that a large q keeps its digits."""
-    q = np.asarray(ratio, dtype=float)
+    q = as_floats(ratio)
     # In place, since new arrays for every term would take longer than the sums.
     root = q * q
     root += 2.0 * q

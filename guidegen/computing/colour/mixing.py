@@ -9,9 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from guidegen.computing.colour.blend import (
     Blend,
@@ -90,8 +91,8 @@ def scatter_from_let_down(paint: Floats, let_down: Floats, white: Floats, share:
     return np.where(solvable, np.clip(scatter, _LEAST_SCATTER, _MOST_SCATTER), _MOST_SCATTER)
 
 
-def linear_of_mixture(absorbs: Floats, scatters: Floats) -> Floats:
-    """Linear sRGB (..., 3) of mixtures with that K and S (..., 36); may lie outside 0..1.
+def linear_of_mixture(absorbs: NDArray[np.floating[Any]], scatters: NDArray[np.floating[Any]]) -> Floats:
+    """Linear sRGB (..., 3) of mixtures with that K and S (..., bands), 36 or evenly fewer; may lie outside 0..1.
 
     The lift is undone of the three values, not of every band: it is linear, and a curve of ones is white.
     """

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from guidegen.computing.colour.cie_tables import ROWS
-from guidegen.computing.colour.spaces import Floats, linear_of
+from guidegen.computing.colour.spaces import Floats, as_floats, linear_of
 
 BANDS = len(ROWS)
 
@@ -73,8 +73,14 @@ _SLOPES: Floats = _slopes()
 
 
 def linear_of_curves(curves: ArrayLike) -> Floats:
-    """Linear sRGB of reflectance curves, shape (..., 36) to (..., 3); may lie outside 0..1."""
-    return np.asarray(curves, dtype=float) @ TO_LINEAR.T
+    """Linear sRGB of reflectance curves, shape (..., 36) to (..., 3); may lie outside 0..1.
+
+    Of 12 bands or another even share of the 36, each stands for those around it. Single precision stays single.
+    """
+    values = as_floats(curves)
+    bands = values.shape[-1]
+    weights = TO_LINEAR if bands == BANDS else TO_LINEAR.reshape(3, bands, -1).sum(axis=2)
+    return values @ weights.T.astype(values.dtype, copy=False)
 
 
 def smoothest_curves(rgb: ArrayLike) -> Floats:

@@ -45,6 +45,13 @@ _BEND = 6.0 / 29.0
 _OUTSIDE = 1e-6
 
 
+def as_floats(values: ArrayLike) -> Floats:
+    """Numbers in double precision, but those that are in single precision as they are."""
+    array = np.asarray(values)
+    floats: Floats = array if array.dtype == np.float32 else np.asarray(array, dtype=float)
+    return floats
+
+
 def encoded(linear: ArrayLike) -> Floats:
     """Linear light 0..1 to sRGB values 0..1 (IEC 61966-2-1)."""
     light = np.asarray(linear, dtype=float)
@@ -92,13 +99,24 @@ def lab_of(hexes: Iterable[str]) -> Floats:
     return lab_of_linear(linear_of(hexes))
 
 
-def hex_of_lab(lab: ArrayLike) -> str:
-    """The nearest `#rrggbb` to one CIELAB colour, clipped to what sRGB can show."""
-    lightness, a, b = np.asarray(lab, dtype=float).tolist()
+def near_light(lab: Floats) -> tuple[Floats, Floats]:
+    """The linear sRGB of one CIELAB colour, and how CIELAB moves with linear sRGB there.
+
+    The second is the derivative (3, 3): a small difference of linear sRGB times it is one of CIELAB.
+    """
+    lightness, a, b = lab.tolist()
     middle = (lightness + 16.0) / 116.0
     f = np.array([middle + a / 500.0, middle, middle - b / 200.0])
-    ratio = np.where(f > _BEND, f**3, 3.0 * _BEND**2 * (f - 4.0 / 29.0))
-    return hex_of_linear(TO_LINEAR @ (ratio * WHITE))[0]
+    rises = f > _BEND
+    ratio = np.where(rises, f**3, 3.0 * _BEND**2 * (f - 4.0 / 29.0))
+    slope = 1.0 / (3.0 * np.where(rises, f, _BEND) ** 2)
+    moves = np.array([[0.0, 500.0, 0.0], [116.0, -500.0, 200.0], [0.0, 0.0, -200.0]])
+    return TO_LINEAR @ (ratio * WHITE), (TO_XYZ / WHITE[:, None] * slope[:, None]).T @ moves
+
+
+def hex_of_lab(lab: ArrayLike) -> str:
+    """The nearest `#rrggbb` to one CIELAB colour, clipped to what sRGB can show."""
+    return hex_of_linear(near_light(np.asarray(lab, dtype=float))[0])[0]
 
 
 @lru_cache(maxsize=8_192)  # a palette's colours come up again and again
