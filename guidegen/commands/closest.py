@@ -86,6 +86,7 @@ def _closest(
 
 def _print(palette: Palette, answer: _Answer) -> None:
     from guidegen.commands.toward import no_pots, pot_rows, print_recipes
+    from guidegen.computing.colour.closest import FARTHEST
     from guidegen.terminal.swatches import LEGEND, Row, colour_cells, match_rows, print_rows, say
 
     wanted, others = answer.wanted, answer.others
@@ -102,7 +103,10 @@ def _print(palette: Palette, answer: _Answer) -> None:
         print_rows("Closest that you own", match_rows(answer.owned), none="None of yours is within 10.")
     else:
         rows = pot_rows(others.pots, wanted.target.colour)
-        print_rows("None of yours is within 10; the nearest anyway", rows, none=no_pots(wanted.target))
+        # A mixture that was bottled is no paint of the palette, but one of the pots.
+        bottled = bool(others.pots) and others.pots[0].de00 <= FARTHEST
+        heading = "Closest that you own" if bottled else "None of yours is within 10; the nearest anyway"
+        print_rows(heading, rows, none=no_pots(wanted.target))
         if wanted.target.mixed:
             print_recipes(palette, others.recipes, wanted.target.colour)
     click.echo()

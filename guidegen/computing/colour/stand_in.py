@@ -5,7 +5,7 @@ What may stand for what, and the limits of the advice, are common practice, no s
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -116,7 +116,7 @@ class Target:
     def of_mix(cls, mix: Mix, mixer: Mixer, colour: str) -> Target:
         """A house mix that has this colour."""
         blend = Blend((BlendPart(mix, 1.0),))
-        kind = Kind.METALLIC if mixer.has_metal(blend) else mixer.kind(blend)
+        kind = _kind_of(blend, mixer)
         return cls(colour=colour, sort=sort_of(kind), kind=kind, strength=mixer.film_strength(blend))
 
 
@@ -142,7 +142,7 @@ class StandIn:
 
 
 class StandIns:
-    """Answers what stands in for colours out of some pots of a palette.
+    """Answers what stands in for colours out of some pots of a palette; a house mix that was bottled is a pot too.
 
     `wanted` says which pots there are. One that is no longer sold is passed over unless it is owned.
     """
@@ -151,7 +151,7 @@ class StandIns:
         self._mixer = mixer
         self._pots = tuple(
             paint
-            for paint in mixer.palette.paints
+            for paint in (*mixer.palette.paints, *_bottled(mixer))
             if paint.colour
             and sort_of(paint.kind)
             and wanted(paint)
@@ -251,6 +251,28 @@ class StandIns:
             )
         lab = lab_of([target.colour])[0]
         return book.towards(lab, most=MOST, pots=pots, corrections=(*self._measured, *tried))
+
+
+def _kind_of(mixed: Blend, mixer: Mixer) -> Kind:
+    return Kind.METALLIC if mixer.has_metal(mixed) else mixer.kind(mixed)
+
+
+def _bottled(mixer: Mixer) -> Iterator[Paint]:
+    """House mixes of which there are pots, as the paints that these hold."""
+    for mix in mixer.palette.mixes:
+        blend = Blend((BlendPart(mix, 1.0),))
+        binders = {binder_of(item.paint) for item in mixer.ingredients(blend)} if mix.owned else set()
+        if len(binders) == 1:
+            yield Paint(
+                name=mix.name,
+                kind=_kind_of(blend, mixer),
+                colour=mixer.of_pot(mix).colour,
+                binder=binders.pop(),
+                size=mix.size,
+                owned=mix.owned,
+                strength=mixer.film_strength(blend),
+                span=mix.span,
+            )
 
 
 def correction_of(mixer: Mixer, parts: Iterable[tuple[Paint, float]], measured: str) -> Correction:

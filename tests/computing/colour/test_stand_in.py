@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -115,6 +116,24 @@ def test_a_paint_that_is_not_owned_does_not_stand_in_for_itself() -> None:
     assert sorted(names(found)) == ["Rust", "Sand"]
     assert found.recipes
     assert all(paint is not ochre for recipe in found.recipes for paint, _ in recipe.parts)
+
+
+def test_a_mixture_that_was_bottled_is_a_pot() -> None:
+    """It stands in by its measured colour, goes into mixtures, and needs none of its own pots to be owned."""
+    pots = (pot("Kiln Row", "#8a4a2c"), pot("Chalk Wall", "#e8e2d4", owned=1), pot("Sail Canvas", "#c9b48f"))
+    mixed = house_mix("Brick dust", {"Kiln Row": 2, "Sail Canvas": 1}, colour="#a5673f", owned=1)
+    found = answer(palette_of(*pots, mixed), "#a66840")
+    assert names(found) == ["Brick dust", "Chalk Wall"]
+    assert found.advice is Advice.POT
+    paler = answer(palette_of(*pots, mixed), "#c9a489")
+    assert any(paint.name == "Brick dust" for recipe in paler.recipes for paint, _ in recipe.parts)
+    assert names(answer(palette_of(*pots, replace(mixed, owned=0)), "#a66840")) == ["Chalk Wall"]
+
+
+def test_a_bottled_mixture_of_two_binders_stands_in_for_nothing() -> None:
+    pots = (pot("Kiln Row", "#8a4a2c", binder="enamel"), pot("Chalk Wall", "#e8e2d4", owned=1))
+    mixed = house_mix("Brick dust", {"Kiln Row": 2, "Chalk Wall": 1}, colour="#a5673f", owned=1)
+    assert names(answer(palette_of(*pots, mixed), "#a66840")) == ["Chalk Wall"]
 
 
 def test_a_measured_house_mix_corrects_other_ratios_of_its_pots() -> None:
