@@ -154,16 +154,18 @@ def _number(tokens: list[str], *, decimal_comma: bool) -> float | None:
     """
     if tokens[:1] in (["and"], ["und"]):
         tokens = tokens[1:]
+    part = 0.0
     if tokens[-3:] == ["and", "a", "half"]:
-        whole = _number(tokens[:-3], decimal_comma=decimal_comma)
-        return None if whole is None else whole + 0.5
+        tokens, part = tokens[:-3], 0.5
+    elif tokens and (fraction := _FRACTION.fullmatch(tokens[-1])):
+        if not int(fraction[2]):
+            return None
+        tokens, part, decimal_comma = tokens[:-1], int(fraction[1]) / int(fraction[2]), False
+        if not tokens:
+            return part
     words = " ".join(tokens)
     if words in _NUMBERS:
-        return _NUMBERS[words]
-    if tokens and (fraction := _FRACTION.fullmatch(tokens[-1])):
-        part = int(fraction[1]) / int(fraction[2]) if int(fraction[2]) else None
-        whole = 0.0 if len(tokens) == 1 else _number(tokens[:-1], decimal_comma=False)
-        return None if part is None or whole is None else whole + part
+        return _NUMBERS[words] + part
     if _NUMBER.fullmatch(words) and (decimal_comma or "," not in words or _COMMA.fullmatch(words)):
-        return float(words.replace(",", "."))
+        return float(words.replace(",", ".")) + part
     return None

@@ -110,3 +110,8 @@ def test_the_shorter_time_goes_first():
     assert turned_round("10-15 min") is None
     assert turned_round("a-b") is None
     assert turned_round("-1") is None
+
+
+@pytest.mark.parametrize("piece", ["1/2 ", "and a half "])
+def test_pieces_without_end_are_no_time(piece: str):
+    assert read_time(f"1 {piece * 3_000}h") is None
