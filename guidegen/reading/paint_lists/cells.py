@@ -204,11 +204,11 @@ class Cells:
     def _colour(self) -> str | None:
         for key in ("hex", "colour"):
             text = self._text(key)
-            colour = read_colour(text) or _colour_of(re.findall(r"\d+", text) if "," in text else [])
+            colour = read_colour(text) or colour_of(re.findall(r"\d+", text) if "," in text else [])
             if colour:
                 return colour
-        colour = _colour_of(re.findall(r"\d+", self._text("rgb")))
-        colour = colour or _colour_of([self._text(key) for key in ("red", "green", "blue")])
+        colour = colour_of(re.findall(r"\d+", self._text("rgb")))
+        colour = colour or colour_of([self._text(key) for key in ("red", "green", "blue")])
         if colour is None:
             for key in ("hex", "colour", "rgb"):
                 if self._text(key):
@@ -254,7 +254,8 @@ class Cells:
         return word in _YES
 
 
-def _colour_of(numbers: list[str]) -> str | None:
+def colour_of(numbers: Sequence[str]) -> str | None:
+    """`#rrggbb` of red, green and blue, each as digits from 0 to 255; None for anything else."""
     if len(numbers) != 3 or not all(n.isascii() and n.isdigit() and len(n) <= 3 for n in numbers):
         return None
     values = [int(n) for n in numbers]

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from guidegen.reading.paint_lists.cells import colour_of
 from guidegen.reading.paint_lists.rows import PaintRow, PaletteText, Problem, settled, tidy
 
 HEADING = "GIMP Palette"
@@ -43,14 +44,13 @@ def read_gpl(text: str) -> PaletteText:
 
 def _row(line: str) -> PaintRow | str:
     entry = _ENTRY.fullmatch(line)
-    parts = entry.groups()[:3] if entry else ()
-    if not parts or not all(part.isascii() and part.isdigit() and int(part) <= 255 for part in parts):
+    colour = colour_of(entry.group(1, 2, 3)) if entry else None
+    if entry is None or colour is None:
         return f"“{tidy(line)[:60]}” is no colour: three numbers from 0 to 255 and a name were expected."
-    label = tidy((entry[4] if entry else "") or "")
+    label = tidy(entry[4] or "")
     if label.lower() in {"", "untitled"}:
         return "The colour has no name, so it was left out."
     before, slash, after = label.partition(" / ")
-    colour = "#" + "".join(f"{int(part):02x}" for part in parts)
     if slash and before and after:
         return PaintRow(name=after, range=before, colour=colour)
     return PaintRow(name=label, colour=colour)

@@ -253,3 +253,9 @@ def test_a_palette_file_says_what_was_meant():
 
 def test_a_palette_file_of_nothing():
     assert yaml.safe_load(palette_yaml([])) == {"paints": []}
+
+
+def test_a_number_of_thousands_of_digits_is_no_colour():
+    found = read_gpl(f"GIMP Palette\n{'9' * 5_000} 0 0 Deckhand\n0 0 0 Kiln Row\n")
+    assert [paint.name for paint in found.paints] == ["Kiln Row"]
+    assert "is no colour" in found.problems[0].message
