@@ -52,6 +52,7 @@ def is_listed(word: str) -> bool:
     return any(word in words for words in _languages())
 
 
+@lru_cache(maxsize=8_192)  # the rest of a word, which it comes to in many ways
 def _is_of(word: str, words: frozenset[str]) -> bool:
     return _is_plain(word, words) or any(
         word[:at] in words and _is_of(word[at:], words) for at in range(3, len(word) - 2)
