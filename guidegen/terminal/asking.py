@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -43,7 +44,7 @@ def figures(default: int) -> int:
         answer = _line(f"How many figures? [{default}]: ", ())
         if not answer:
             return default
-        if answer.isascii() and answer.isdigit() and 1 <= int(answer[:9]) <= MOST_FIGURES:
+        if re.fullmatch("[0-9]{1,9}", answer) and 1 <= int(answer) <= MOST_FIGURES:
             return int(answer)
         click.echo(f"    Write a number from 1 to {MOST_FIGURES:,}.")
 
