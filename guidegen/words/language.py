@@ -75,7 +75,7 @@ class Language:
         """Digits with the language's signs, at most `places` after the decimal sign, no trailing noughts."""
         if isinstance(value, int) and 0 <= value < 1_000:  # most numbers, and the same there
             return f"{value:d}"
-        text = f"{value:,.{places}f}"
+        text = f"{value:z,.{places}f}"  # z: no sign before a nought
         if "." in text:
             text = text.rstrip("0").rstrip(".")
         return text.translate({ord(","): self.group, ord("."): self.decimal})

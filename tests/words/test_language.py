@@ -71,3 +71,7 @@ def test_every_phrase_that_a_template_asks_for_is_there() -> None:
     }
     assert len(asked) > 50
     assert asked <= set(ENGLISH.phrases)
+
+
+def test_a_number_that_rounds_to_nought_has_no_sign() -> None:
+    assert [ENGLISH.number(value) for value in (-0.001, -0.0, -0.1)] == ["0", "0", "-0.1"]
