@@ -59,7 +59,9 @@ def with_values(file: str, data: bytes, changes: Iterable[NewValues]) -> bytes |
     text = data.decode()
     starts = [len(_MARK) if text.startswith(_MARK) else 0, *(end.end() for end in _LINE_END.finditer(text))]
     line_end = "\r\n" if "\r\n" in text else "\n"
-    for edit in sorted(edits, reverse=True):
+    # From the end on; of two at one place the value comes before the keys added behind it.
+    edits.sort(key=lambda edit: edit.start)
+    for edit in reversed(edits):
         begin, end = (_raw(source, starts, offset) for offset in (edit.start, edit.end))
         text = text[:begin] + edit.text.replace("\n", line_end) + text[end:]
     after = text.encode()
@@ -107,7 +109,7 @@ def _edits(source: Source, node: MapNode, change: NewValues) -> Iterator[_Edit]:
         down = _value(node, "let_down")
         if down is None:
             added.append(f"let_down: {_let_down(change.let_down)}")
-        elif isinstance(down.value, MapNode):
+        elif isinstance(down.value, MapNode) and down.value.entries:
             yield from _let_down_edits(source, down.value, change.let_down)
     if added and after is not None:
         yield _added(source, node, after, added)
@@ -125,11 +127,13 @@ def _texts(change: NewValues) -> Iterator[tuple[str, str]]:
 def _in_place(source: Source, old: Scalar, text: str) -> _Edit:
     """A value in the place of another, in the quotes and with or without the # that stood there."""
     written = source.text[old.start : old.end]
+    if not written:
+        return _Edit(old.start, old.end, f" {text}")
     bare = text.strip('"')
     if old.style in ("'", '"'):
         colour = bare if not bare.startswith("#") or old.value.startswith("#") else bare[1:]
         return _Edit(old.start, old.end, old.style + colour + old.style)
-    if bare.startswith("#") and not written.startswith("#") and written:
+    if bare.startswith("#") and not written.startswith("#"):
         return _Edit(old.start, old.end, bare[1:])
     return _Edit(old.start, old.end, text)
 

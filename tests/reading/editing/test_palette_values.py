@@ -95,3 +95,14 @@ def test_nothing_to_change_is_the_same_file():
 )
 def test_what_is_not_as_it_was_is_left_alone(data):
     assert with_values("palette.yaml", data, changes(PALETTE.encode())) is None
+
+
+def test_a_let_down_that_says_nothing_is_left_alone():
+    data = b"paints:\n  - {name: Flow, colour: b8862f, let_down: {}}\n"
+    assert with_values("palette.yaml", data, changes(data)) is None
+
+
+def test_a_value_comes_after_a_key_that_stands_empty():
+    data = b"paints:\n  - name: Last\n    colour:\n    size: 17 ml\n"
+    expected = b'paints:\n  - name: Last\n    colour: "#334455"\n    colour_from: photo\n    size: 17 ml\n'
+    assert with_values("palette.yaml", data, changes(data)) == expected
