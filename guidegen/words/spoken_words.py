@@ -34,7 +34,7 @@ class SpokenWords:
     def number(self) -> str:
         """A pattern for one number, in words or digits."""
         words = "|".join(re.escape(word) for word in sorted(self.numbers, key=len, reverse=True))
-        return rf"(?:{words}|[0-9]+(?:[.,][0-9]+)?)"
+        return rf"(?:{words}|[0-9]{{1,9}}(?:[.,][0-9]{{1,9}})?)"
 
     def value(self, text: str) -> float:
         """The number that a word or digits mean."""

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from guidegen.base.suggest import folded
-from guidegen.base.units import HOUR, MINUTE
+from guidegen.base.units import HOUR, LONGEST, MINUTE
 from guidegen.model.paint import Kind
 from guidegen.reading.drafts.amounts import TOUCH, coats_in, thin_in
 from guidegen.reading.drafts.pots import PotFinder
@@ -167,7 +167,10 @@ class StepFields:
         if value.casefold() in {"as before", "wie vorher", "wie zuvor", "wie oben"}:
             step.as_before = True
             return
-        main, *others = (piece for piece in _OR.split(value) if piece and piece.strip())
+        pieces = [piece for piece in _OR.split(value) if piece and piece.strip()]
+        if not pieces:
+            return
+        main, *others = pieces
         either = [piece.strip() for piece in main.split("/")] if self.finder.exact(main) is None else []
         if len(either) > 1 and all(self._knows(piece) or self.finder.near(piece) for piece in either):
             main, others, self._either = either[0], [*either[1:], *others], either
@@ -256,8 +259,9 @@ class StepFields:
     def time(self, value: str, unit: int) -> int | None:
         """A time in ms; a bare number is in the heading's unit."""
         low = value.lower().strip(" .~")
-        if re.fullmatch(r"\d+(?:[.,]\d+)?", low):
-            return round(float(low.replace(",", ".")) * unit)
+        if re.fullmatch(r"[0-9]{1,9}(?:[.,][0-9]{1,9})?", low):
+            time = round(float(low.replace(",", ".")) * unit)
+            return time if time <= LONGEST else None
         read = (
             read_time(low)
             or read_time(re.sub(r"(?<=\d),(?=\d)", ".", low))

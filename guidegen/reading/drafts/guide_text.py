@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain, count
 
 from guidegen.base.suggest import folded
 from guidegen.base.units import SECOND, print_clock
@@ -71,15 +72,15 @@ def give_titles(draft: Draft) -> None:
         name = name if isinstance(name, str) else key
         plain = areas if step.technique == "base coat" else f"{name}: {areas}"
         paints = " + ".join(step.paints)
-        choices = [
+        choices = (
             plain if areas else "" if step.technique == "base coat" else name,
             f"{areas or name}: {paints}",
             paints,
-        ]
-        choices += [f"{areas or name} ({n})" for n in range(2, 400)]
+        )
+        numbered = (f"{areas or name} ({n})" for n in count(2))
         step.title = next(
             title
-            for one in choices
+            for one in chain(choices, numbered)
             if (title := _capital(one)) and folded(title) not in used and title.strip(": ")
         )
         used.add(folded(step.title))

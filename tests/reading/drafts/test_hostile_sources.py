@@ -10,7 +10,9 @@ from support.recordings import town_palette
 
 from guidegen.reading.drafts import sources
 from guidegen.reading.drafts.captions import MOST_CUES, read_captions
-from guidegen.reading.drafts.sources import FromFile, read_source
+from guidegen.reading.drafts.guide_text import give_titles
+from guidegen.reading.drafts.records import Draft, DraftStep
+from guidegen.reading.drafts.sources import MOST_ENTRIES, FromFile, read_source
 
 
 def read(name: str, data: bytes | str) -> FromFile:
@@ -109,3 +111,30 @@ def test_marks_of_patterns_and_yaml_do_no_harm():
     found = read("notes.txt", "1. Coat: Kiln Row --- § ¤ {x: [\n2. Hat: Eel Pie\n---\n")
     assert found.draft is not None
     assert [step.paints for step in found.draft.steps] == [["Kiln Row"], ["Eel Pie"]]
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("table.csv", "step,paint,dry\nCoats,Kiln Row,{}\n"),
+        ("table.csv", "step,paint,coats\nCoats,Kiln Row,{}\n"),
+        ("notes.txt", "Kiln Row on the coats.\nThe other {} got the same, twenty minutes or so.\n"),
+    ],
+    ids=["dry", "coats", "others"],
+)
+def test_a_number_past_all_numbers_is_none(name: str, text: str):
+    found = read(name, text.format("9" * 400))
+    assert found.draft is not None
+    assert [step.each for step in found.draft.steps] == [None]
+
+
+def test_a_cell_that_names_no_paint_beside_its_or():
+    found = read("table.csv", "step,paint\nCoats,(or )\n")
+    assert found.draft is not None
+    assert [step.paints for step in found.draft.steps] == [[]]
+
+
+def test_as_many_steps_as_a_draft_has_get_a_title_each():
+    draft = Draft(language="en", entries=[DraftStep(technique="wash") for _ in range(MOST_ENTRIES)])
+    give_titles(draft)
+    assert len({step.title for step in draft.steps}) == MOST_ENTRIES
