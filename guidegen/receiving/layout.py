@@ -41,17 +41,25 @@ class _Layout:
         self.root = self._root()
         self.guides = self._guide_folders()
         self.placed: dict[str, str] = {}
+        self._folders: dict[str, str] = {}
 
     def into(self, content: Path) -> dict[str, str]:
         for path in sorted(self.files):
             place = self._place(path)
-            if place in self.placed:
-                self.unpacked.leave(path, f"would lie where {self.placed[place]} does")
-            elif place is not None:
-                self.placed[place] = path
-                target = content / place
-                target.parent.mkdir(parents=True, exist_ok=True)
-                self.files[path].rename(target)
+            if place is None:
+                continue
+            above = [folder.as_posix() for folder in PurePosixPath(place).parents]
+            other = self._folders.get(place) or next(
+                filter(None, map(self.placed.get, (place, *above))), None
+            )
+            if other is not None:
+                self.unpacked.leave(path, f"would lie where {other} does")
+                continue
+            self.placed[place] = path
+            self._folders |= dict.fromkeys(above, path)
+            target = content / place
+            target.parent.mkdir(parents=True, exist_ok=True)
+            self.files[path].rename(target)
         return self.placed
 
     def _root(self) -> str:

@@ -15,6 +15,8 @@ LARGEST_FILE = 60_000_000
 LARGEST_WHOLE = 2_000_000_000
 DEEPEST = 20
 LONGEST = 400
+# In bytes: ext4 and NTFS allow 255, and a number may be added.
+LONGEST_NAME = 240
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +100,8 @@ def why_not(path: str) -> str | None:
         return "is hidden"
     if len(parts) > DEEPEST:
         return f"lies more than {DEEPEST} folders deep"
-    if len(path) > LONGEST or not parts[-1]:
+    names = [len(part.encode("utf-8", "surrogatepass")) for part in parts]
+    if len(path) > LONGEST or max(names) > LONGEST_NAME or not names[-1]:
         return "has a name that is too long"
     if any(is_unsafe_to_show(character) for character in path):
         return "has signs in its name that cannot be shown"

@@ -153,3 +153,26 @@ def test_a_forged_page_is_held_to_the_same(club: Path, tmp_path: Path):
     }
     page.write_text('<meta name="generator" content="guidegen send x">' + "[" * 100_000, encoding="utf-8")
     assert received(club, page).exit_code == 1
+
+
+@pytest.mark.parametrize(
+    ("files", "reason"),
+    [
+        ([f"guides/{'n' * 300}/guide.md"], "has a name that is too long"),
+        ([f"guides/{'ü' * 125}.md"], "has a name that is too long"),
+        ([f"guides/lamp-boys/{'n' * 300}.jpg"], "has a name that is too long"),
+        (["guides/a.md", "guides/a.md/guide.md"], "would lie where guides/a.md does"),
+        (
+            ["guides/lamp-boys/finished.jpg/more.jpg"],
+            "would lie where guides/lamp-boys/finished.jpg does",
+        ),
+    ],
+)
+def test_files_that_no_disk_could_hold_together(club: Path, tmp_path: Path, files: list[str], reason: str):
+    """A ZIP has names of any length, and a file may have the name of another's folder."""
+    path = zipped(tmp_path / "odda.zip", ODDA)
+    with zipfile.ZipFile(path, "a") as archive:
+        for file in files:
+            text = "---\ntitle: One more\nsteps:\n  - {step: Coats, paint: Eel Skin, each: 1 min}\n---\n"
+            archive.writestr(file, b"\xff\xd8\xff\xe0" if file.endswith(".jpg") else text)
+    assert left_out(received(club, path, "--json"))[files[-1]] == reason
