@@ -5,24 +5,24 @@ from __future__ import annotations
 from typing import NoReturn
 
 from guidegen.base.exit_codes import STOPPED
-from guidegen.base.stopping import deaf, listen
+from guidegen.base.stopping import ignore_signals, install_handlers
 
 
 def main() -> NoReturn:
     """Run a command and leave with its exit code; Ctrl-C and SIGTERM end it in good order, whenever they come."""
     code = STOPPED
     try:
-        listen()
-        from guidegen.terminal.streams import in_unicode, made_safe
+        install_handlers()
+        from guidegen.terminal.streams import make_streams_safe, restart_in_utf8
 
-        in_unicode()
-        made_safe()
+        restart_in_utf8()
+        make_streams_safe()
         from guidegen.cli import run
 
         code = run()
-        deaf()
+        ignore_signals()
     except KeyboardInterrupt:
-        deaf()
+        ignore_signals()
         _say("Stopped. What was being written is as it was, or finished.")
     from guidegen.terminal.streams import leave
 

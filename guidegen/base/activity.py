@@ -23,7 +23,7 @@ def busy_with(what: str) -> Iterator[None]:
         raise
 
 
-def busy_when(error: BaseException | None) -> tuple[str, ...]:
-    """The notes of `busy_with` on an exception, innermost first, without repeats."""
+def activity_notes(error: BaseException | None) -> tuple[str, ...]:
+    """What `busy_with` noted on an exception, innermost first, without repeats; () for None."""
     notes = getattr(error, "__notes__", ())
     return tuple(dict.fromkeys(note.removeprefix(_OURS) for note in notes if note.startswith(_OURS)))

@@ -13,25 +13,20 @@ FORMULA_STARTS = "=+\\-@\t\r＝＋－＠"
 # Where a cell begins under one separator or another, before blanks and quotes that may be taken away.
 _BEGINS = rf"(?:\A|(?<=[{SEPARATORS}\r\n]))"
 _FORMULA = rf"(?=[ \"']*[{FORMULA_STARTS}])"
-
-
 _UNSAFE = re.compile(_BEGINS + _FORMULA)
-
-
 _MADE_SAFE = re.compile(f"{_BEGINS}'{_FORMULA}")
-
 
 # Everything but numbers stands in quotes.
 _NUMBER = re.compile("[0-9.]*")
 
 
 def safe_cell(text: str) -> str:
-    """Text that no spreadsheet takes for a formula, whatever it parts cells by: an apostrophe goes before each."""
+    """Text that no spreadsheet takes for a formula: an apostrophe is put wherever one could begin a cell."""
     return _UNSAFE.sub("'", text)
 
 
 def plain_cell(text: str) -> str:
-    """What `safe_cell` was given."""
+    """The text without the apostrophes that `safe_cell` put in."""
     return _MADE_SAFE.sub("", text)
 
 

@@ -55,12 +55,12 @@ class Diagnostic:
 
     @property
     def is_fault(self) -> bool:
-        """Whether no page can be made of what it tells of, be that a draft or not."""
+        """Whether no page can be made of what it tells of; unlike `severity`, in a draft too."""
         return CODES[self.code].severity is Severity.ERROR
 
     @property
     def is_guess(self) -> bool:
-        """Whether it tells of a line that nobody knows how to read for sure."""
+        """Whether it tells of a stretch of YAML that was read in one of several ways, so that what else is told of its line may be wrong."""
         end = (self.span.end_line, self.span.end_column)
         return self.code == "bad-yaml" and self.fix is None and (self.span.line, self.span.column) != end
 
@@ -68,7 +68,7 @@ class Diagnostic:
 def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """Without repeats, the weightiest first, then by file, place, code and words, whatever order they came in.
 
-    What is said of a line that could only be read by guessing follows from that, and is left out.
+    Of a line with a guess (`is_guess`) only its bad-yaml is kept.
     """
     kept: dict[tuple[str, Span, str], Diagnostic] = {}
     several = tuple(diagnostics)
@@ -83,7 +83,7 @@ def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
 def with_excerpts(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> tuple[Diagnostic, ...]:
     """Give each diagnostic the line of text that it points into, where the file was read.
 
-    What mends it is put into the quotes that stand there.
+    The text of a fix takes over the quotes that stand around the value it replaces.
     """
     # A line that thousands point into is kept once.
     lines: dict[tuple[str, int], str] = {}

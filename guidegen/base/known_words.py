@@ -33,11 +33,12 @@ def is_word(word: str) -> bool:
 
 @lru_cache(maxsize=8_192)
 def looks_like_word(word: str) -> bool:
-    """Whether any three letters of it in a row, its edges among them, stand so in a word of one language."""
+    """Whether all its runs of three letters, with its edges as ^ and $, occur in words of one language of the list."""
     return any(all(three in known for three in _threes(word)) for known in _known_threes())
 
 
 def _threes(word: str) -> Iterator[str]:
+    """The runs of three letters of `^word$`: of hat ^ha, hat and at$."""
     edged = f"^{word}$"
     return (edged[at : at + 3] for at in range(len(word)))
 
@@ -48,7 +49,7 @@ def _known_threes() -> tuple[frozenset[str], ...]:
 
 
 def is_listed(word: str) -> bool:
-    """Whether it is one of them as it stands."""
+    """Whether a folded word is one of the list as it stands."""
     return any(word in words for words in _languages())
 
 

@@ -20,9 +20,9 @@ _MOST_LINKS = 40
 class Why(Enum):
     """Why a path leads to no file of the content folder."""
 
-    ABSENT = "absent"
-    OUTSIDE = "outside"
-    ELSEWHERE = "elsewhere"
+    ABSENT = "absent"  # no such file
+    OUTSIDE = "outside"  # it leaves the content folder
+    ELSEWHERE = "elsewhere"  # an address in the web
 
 
 class ResolvedPath(NamedTuple):

@@ -32,13 +32,13 @@ _ROMAN = re.compile("[ivxlcdm]+")
 
 
 def only_meant(name: str, known: Iterable[str], *, ours: bool = False) -> str | None:
-    """The known name that surely is meant, where no other can be."""
+    """The known name that surely is meant by `name`; None where there is none, or more than one."""
     found = can_be_meant(name, known, ours=ours)
     return found[0] if len(found) == 1 else None
 
 
 def can_be_meant(name: str, known: Iterable[str], *, ours: bool = False) -> list[str]:
-    """The known names that a name can be meant for, the nearest first; none where the nearest is not sure."""
+    """The known names that may have been meant by `name`, nearest first; [] unless `is_sure` of the nearest."""
     among = set(known)
     same = sorted(other for other in among if alike(name, other))
     near = same or [other for other in all_near(name, among) if numbers(other) == numbers(name)]

@@ -19,26 +19,26 @@ STOPS = (signal.SIGINT, signal.SIGTERM)
 _asked: list[int] = []
 
 
-def listen() -> None:
+def install_handlers() -> None:
     """Install the handler for both signals, except for one that the parent process has set to be ignored."""
     for one in STOPS:
         if signal.getsignal(one) is not signal.SIG_IGN:
             signal.signal(one, stop)
-    sys.unraisablehook = _hear_again
+    sys.unraisablehook = _raise_again
 
 
 def stop(number: int, _at: FrameType | None) -> None:
-    """The signals' handler."""
+    """Handle one of the signals: remember it and raise KeyboardInterrupt."""
     _asked.append(number)
     raise KeyboardInterrupt
 
 
 def was_asked() -> bool:
-    """Whether a signal came: libraries turn an interrupt during their import into other errors."""
+    """Whether a signal has come. Libraries turn an interrupt during their import into other errors, which then mean nothing."""
     return bool(_asked)
 
 
-def deaf() -> None:
+def ignore_signals() -> None:
     """Ignore both signals from now on, while the program leaves."""
     for one in STOPS:
         signal.signal(one, signal.SIG_IGN)
@@ -47,19 +47,20 @@ def deaf() -> None:
     exec("")  # noqa: S102
 
 
-def _hear_again(lost: UnraisableHookArgs) -> None:
+def _raise_again(lost: UnraisableHookArgs) -> None:
     """sys.unraisablehook: raise an interrupt again that was raised in a callback of the interpreter."""
     if not isinstance(lost.exc_value, KeyboardInterrupt):
         sys.__unraisablehook__(lost)
         return
     import threading
 
-    timer = threading.Timer(AGAIN, _call_again)
+    timer = threading.Timer(AGAIN, _send_again)
     timer.daemon = True
     timer.start()
 
 
-def _call_again() -> None:
+def _send_again() -> None:
+    """Send the last signal to the main thread once more."""
     import threading
 
     main = threading.main_thread().ident

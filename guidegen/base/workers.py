@@ -7,6 +7,7 @@ copy. Elsewhere it is a fresh process that is sent the work once, as a pickle.
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import pickle
@@ -23,7 +24,6 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, overload
 
 from guidegen.base.errors import MachineError
-from guidegen.base.garbage import lasting
 from guidegen.base.stopping import STOPS, no_signal_between
 
 if TYPE_CHECKING:
@@ -63,20 +63,20 @@ class WorkerTraceError(Exception):
 
 
 class Parent(Generic[R]):
-    """What the parent does for its workers; jobs go by their numbers. Here nothing is asked, and results stay as they are."""
+    """What the parent does for its workers, to be overridden; jobs go by their numbers. Here nothing may be asked, and results stay as they are."""
 
     def answer(self, job: int, question: Any) -> Any:
-        """The answer to what a job asks, LATER where it cannot be given yet: then it is asked for again."""
+        """The answer to a question of a job; LATER where there is none yet, then this is called again after the next news."""
         raise LookupError(job, question)
 
-    def over(self, job: int, result: Any) -> R:
-        """What becomes of a job's result, as soon as it is there. What the job held is free again."""
+    def finished(self, job: int, result: Any) -> R:
+        """Turn a job's result into what the caller gets, as soon as the worker has sent it; the job holds nothing any more."""
         del job
         made: R = result
         return made
 
     def lost(self, job: int) -> None:
-        """The job raised an error, or its worker came to its end. What it held is free again."""
+        """Called where the job raised an error or its worker died; the job holds nothing any more."""
 
 
 def usable_cores() -> int:
@@ -174,7 +174,7 @@ def mapped(
 def meanwhile(work: Callable[[J], R], jobs: Sequence[J]) -> Iterator[Callable[[], list[R | None]]]:
     """Begin each job in a worker of its own while this process goes on with other things.
 
-    What is given waits for their results: None where the work failed or its worker died.
+    Yields a function that waits for all results and returns them in order, None where the work failed or its worker died.
     """
     pool: _Pool[J, R] = _Pool(partial(_unasked, work), Parent(), len(jobs), ())
 
@@ -197,6 +197,8 @@ def _unasked(work: Callable[[J], R], job: J, _ask: Ask) -> R:
 
 @dataclass(slots=True, eq=False)
 class _Worker:
+    """A process, our end of its pipe, the number of the job it has, and its question that is not answered yet (one or none)."""
+
     process: BaseProcess
     pipe: Connection
     job: int | None = None
@@ -242,7 +244,7 @@ class _Pool(Generic[J, R]):
                     self._send(worker, answer)
 
     def end(self) -> None:
-        """Leave no worker behind."""
+        """Kill all workers and wait until they are gone."""
         for worker in self._workers:
             worker.process.kill()
         for worker in self._workers:
@@ -263,10 +265,10 @@ class _Pool(Generic[J, R]):
         if job is None:
             return
         if kind == "has":
-            self.results[job] = self._parent.over(job, what), None
+            self.results[job] = self._parent.finished(job, what), None
         else:
             self._parent.lost(job)
-            self.results[job] = None, _as_it_was(*what)
+            self.results[job] = None, _error_from_parts(*what)
 
     def _send(self, worker: _Worker, what: Any) -> None:
         # Where the worker is no more, the next wait tells.
@@ -306,7 +308,7 @@ class _Pool(Generic[J, R]):
 def _serve(
     pipe: Connection, inherited: list[Connection], work: Work[Any, Any], shared: Sequence[object]
 ) -> None:
-    """What a worker does all its life: one job after another, until the parent is gone or kills it."""
+    """The worker's loop: one job after another, until the parent is gone or kills it."""
     # Ctrl-C goes to the whole group; the parent ends its workers.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
@@ -319,7 +321,7 @@ def _serve(
     os.dup2(nowhere, 2)
     os.close(nowhere)
     # To collect what came with the fork would copy it.
-    lasting()
+    gc.freeze()
 
     numbers = {id(one): number for number, one in enumerate(shared)}
 
@@ -347,11 +349,11 @@ def _serve(
         try:
             tell("has", work(job, ask))
         except Exception as error:  # noqa: BLE001  whatever it is, it is the parent's to deal with
-            tell("failed", _taken_apart(error))
+            tell("failed", _error_parts(error))
 
 
 class _Writer(pickle.Pickler):
-    """Sends shared objects by their numbers."""
+    """Writes a pickle in which shared objects stand by their numbers."""
 
     def __init__(self, out: io.BytesIO, numbers: dict[int, int]) -> None:
         super().__init__(out, protocol=pickle.HIGHEST_PROTOCOL)
@@ -363,7 +365,7 @@ class _Writer(pickle.Pickler):
 
 
 class _Reader(pickle.Unpickler):
-    """Finds them again."""
+    """Reads such a pickle, with the objects of `shared` in the place of the numbers."""
 
     def __init__(self, data: io.BytesIO, shared: Sequence[object]) -> None:
         super().__init__(data)
@@ -374,20 +376,21 @@ class _Reader(pickle.Unpickler):
         return self._shared[number]
 
 
-def _taken_apart(error: Exception) -> tuple[Any, ...]:
-    """An error for a pipe: pickles of exceptions call their class with what may not be its arguments."""
+def _error_parts(error: Exception) -> tuple[Any, ...]:
+    """An error as what `_error_from_parts` takes: a pickle of it might call its class with other arguments than it takes."""
     text = "".join(traceback.format_exception(error))
     args = error.__reduce__()[1]
     return type(error), args, vars(error), text, traceback.extract_tb(error.__traceback__)
 
 
-def _as_it_was(
+def _error_from_parts(
     kind: type[BaseException],
     args: tuple[Any, ...],
     values: dict[str, Any],
     text: str,
     frames: traceback.StackSummary,
 ) -> BaseException:
+    """The error that a worker took apart, with what its traceback was there as its cause."""
     error = kind.__new__(kind, *args)
     if isinstance(error, OSError | UnicodeError):
         error = kind(*args)

@@ -10,7 +10,7 @@ import traceback
 from pathlib import Path
 
 from guidegen import __version__
-from guidegen.base.activity import busy_when
+from guidegen.base.activity import activity_notes
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.base.own_files import PACKAGE
 from guidegen.base.workers import WorkerTraceError
@@ -36,7 +36,7 @@ class CrashError(GuidegenError):
 
 def failure_of(error: Exception) -> GuidegenError:
     """What to tell of an exception that nobody expected: the machine's trouble, or a crash of ours, details kept."""
-    over = busy_when(error)
+    over = activity_notes(error)
     if isinstance(error, MemoryError):
         return MachineError(
             "This machine has no memory left to go on with.",

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.garbage import lasting, uncollected
+from guidegen.base.garbage import uncollected
 from guidegen.base.stamp import Stamp
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.palette_use import PaletteUse
@@ -241,7 +242,7 @@ def load_memory(cache: Path, content: Path) -> Memory:
     with uncollected():
         kept = load_kept(_file(cache, content), program(), RECORDS)
         # A collection right after it would take as long as the loading.
-        lasting()
+        gc.freeze()
     memory = kept if isinstance(kept, Memory) else Memory()
     memory.saved = memory.work
     return memory

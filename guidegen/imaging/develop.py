@@ -232,7 +232,7 @@ class _PhotoDispatcher(Parent[Developed]):
             self._held[question] = job
         return known
 
-    def over(self, job: int, result: Worked) -> Developed:
+    def finished(self, job: int, result: Worked) -> Developed:
         """Put what was encoded into the store."""
         original = self.given.pop(job)
         self.lost(job)

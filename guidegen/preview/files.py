@@ -43,7 +43,7 @@ def file_at(root: Path, path: str) -> Path | None:
 
 
 def page_at(path: str) -> str:
-    """The path in the site of a page at an address of ours."""
+    """The path in the site of the page at an address's path: `guides/x/` is `guides/x/index.html`."""
     page = "/".join(part for part in path.split("/") if part)
     return page if page.endswith(".html") else f"{page}/index.html".lstrip("/")
 

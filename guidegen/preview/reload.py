@@ -1,4 +1,4 @@
-"""Word of each rebuild, for the pages of the preview that wait for it."""
+"""The number of the last rebuild, and pages of the preview that wait until it changes."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class News:
     _waiting: int = 0
 
     def tell(self, panel: str, pages: Collection[str] | None = None) -> None:
-        """A build has ended; wake every page that waits, or those alone that have changed, by their paths."""
+        """Note that a build has ended and wake the pages that wait; `pages` are the paths of those that changed, None for all."""
         with self._changed:
             self.turn += 1
             if pages is None or panel != self.panel:

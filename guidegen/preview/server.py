@@ -9,7 +9,6 @@ from __future__ import annotations
 import io
 import os
 import re
-import socket
 import socketserver
 import sys
 from collections.abc import Mapping
@@ -31,10 +30,10 @@ PANEL_STYLE = OWN + "panel.css"
 NEWS = OWN + "news.js"
 LOST = "/404.html"
 
-# A client that takes nothing for so long is let go; its thread holds up nobody else meanwhile.
+# Seconds after which a client that takes nothing of its answer is let go; its thread holds up nobody else meanwhile.
 SLOWEST = 30.0
 
-# Our own pages have their policy first of all; those that run nothing name no source of scripts in it.
+# A page whose Content-Security-Policy names no source of scripts runs none, our own wait.js included.
 _NO_SCRIPTS = re.compile(rb'http-equiv="Content-Security-Policy" content="(?![^"]*script-src)')
 NO_HEADERS: Mapping[str, str] = MappingProxyType({})
 TEXT = "text/plain; charset=utf-8"
@@ -58,7 +57,7 @@ class PreviewServer(ThreadingHTTPServer):
         self.news = news
         self.own_files = own_files
         self.lost_home = ""
-        self._visitors = Visitors()
+        self.visitors = Visitors()
         super().__init__(("127.0.0.1", port), _Handler)
 
     def server_bind(self) -> None:
@@ -79,16 +78,12 @@ class PreviewServer(ThreadingHTTPServer):
 
     def process_request(self, request: Any, client_address: Any) -> None:
         """Let a visitor in, in a thread of its own."""
-        self._visitors.enter(request)
+        self.visitors.enter(request)
         super().process_request(request, client_address)
-
-    def has_asked(self, request: socket.socket) -> None:
-        """A visitor's question has come in whole."""
-        self._visitors.ask(request)
 
     def shutdown_request(self, request: Any) -> None:
         """A visitor goes."""
-        self._visitors.leave(request)
+        self.visitors.leave(request)
         super().shutdown_request(request)
 
     def handle_error(self, request: Any, client_address: Any) -> None:
@@ -182,7 +177,7 @@ class _Handler(BaseHTTPRequestHandler):
         return True
 
     def _answer(self) -> None:
-        self.server.has_asked(self.connection)
+        self.server.visitors.ask(self.connection)
         if not self._is_for_us():
             return
         if "Content-Length" in self.headers or "Transfer-Encoding" in self.headers:
@@ -226,7 +221,7 @@ class _Handler(BaseHTTPRequestHandler):
                 return
             page = file.read()
         if status is HTTPStatus.NOT_FOUND:
-            page = _led_home(page, self.server.lost_home)
+            page = _with_home_link(page, self.server.lost_home)
         self._send(status, TYPES[".html"], _with_script(page, turn))
 
     def _stream(self, status: HTTPStatus, found: Path, file: BinaryIO) -> None:
@@ -264,7 +259,7 @@ class _Handler(BaseHTTPRequestHandler):
 
 
 def _opened(root: Path, path: str) -> tuple[Path, BinaryIO | None]:
-    """The file at an address, open; None where there is none, or it went away meanwhile: a rebuild was faster."""
+    """The file at an address, opened; None for it where there is none, or a rebuild has just taken it away."""
     found = file_at(root, path)
     try:
         return found or root, found.open("rb") if found is not None else None
@@ -272,7 +267,7 @@ def _opened(root: Path, path: str) -> tuple[Path, BinaryIO | None]:
         return root, None
 
 
-def _led_home(page: bytes, home: str) -> bytes:
+def _with_home_link(page: bytes, home: str) -> bytes:
     """The 404 page with a link to the home page of the preview, at whatever depth it is served."""
     from markupsafe import escape
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.base.garbage import lasting, uncollected
+from guidegen.base.garbage import uncollected
 from guidegen.base.own_files import own_templates
 from guidegen.base.stopping import was_asked
 from guidegen.building.build import Built, Order, build
@@ -34,7 +34,7 @@ PORTS_TRIED = 20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Watched:
-    """What the preview tells its terminal: each build's outcome, or the failure that kept it from one."""
+    """What the preview tells its terminal of a build: what came of it, or else why it failed."""
 
     built: Built | None
     failure: GuidegenError | None = None
@@ -48,8 +48,8 @@ class Preview:
         self._order = order
         self._tell = tell
         self._news = News()
-        self._changes = Changes(Path(os.path.realpath(order.content)))
-        self._watch = Watch(self._changes)
+        self._changes = Changes()
+        self._watch = Watch(Path(os.path.realpath(order.content)), self._changes)
         self._ended = False
         self._memory = Memory()
         self._last: tuple[Diagnostic, ...] | None = None
@@ -87,7 +87,7 @@ class Preview:
             self._server.server_close()
 
     def end(self) -> None:
-        """Let `run` come to its end. A signal's handler may call it: it waits for no lock."""
+        """Make `run` return. A signal's handler may call it: it waits for no lock."""
         self._ended = True
 
     def _follow(self) -> None:
@@ -95,7 +95,7 @@ class Preview:
             heard = self._changes.wait(GLANCE)
             self._watch.look()
             if heard:
-                self._changes.taken()
+                self._changes.settle()
                 self._build()
 
     def _build(self) -> None:
@@ -116,7 +116,7 @@ class Preview:
         finally:
             # What is remembered stays for good, so the collector need not go through a thousand guides each time.
             gc.collect()
-            lasting()
+            gc.freeze()
         self._said_last = ""
         wrote = built.counts is not None and (built.written or built.counts.removed)
         if wrote or self._last != built.diagnostics:
@@ -127,6 +127,7 @@ class Preview:
         self._server.lost_home = home_from_anywhere(built.url)
 
     def _failed(self, failure: GuidegenError) -> None:
+        """Tell pages of a failed build, and the terminal if it has not been told the same just before."""
         if self._said_last != failure.message:
             self._tell(Watched(built=None, failure=failure))
         self._last, self._said_last = None, failure.message
@@ -141,6 +142,7 @@ def _pages_of(built: Built) -> tuple[str, ...] | None:
 
 
 def _listening(root: Path, port: int, news: News) -> PreviewServer:
+    """A server on the first free port from `port` on. Raises GuidegenError where twenty are taken."""
     folder = own_templates() / "preview"
     own = {
         WAIT_SCRIPT: (folder / "wait.js").read_bytes(),

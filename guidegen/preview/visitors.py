@@ -49,7 +49,7 @@ class Question(io.RawIOBase):
         self._room = QUESTION_BYTES
 
     def readable(self) -> bool:
-        """It is there to be read."""
+        """True."""
         return True
 
     def readinto(self, buffer: WriteableBuffer) -> int:
@@ -79,7 +79,7 @@ class Visitors:
         self._counting = threading.Lock()
 
     def enter(self, connection: socket.socket) -> None:
-        """One more."""
+        """Count a connection in; with too many, shut the one that asked for something longest ago."""
         with self._counting:
             while len(self._open) >= self._most:
                 oldest = next(iter(self._open))
@@ -89,14 +89,14 @@ class Visitors:
             self._open[connection] = None
 
     def ask(self, connection: socket.socket) -> None:
-        """One has asked for something, so the others are before it in making room."""
+        """A connection has sent a whole request: the others are now shut before it."""
         with self._counting:
             if connection in self._open:
                 del self._open[connection]
                 self._open[connection] = None
 
     def leave(self, connection: socket.socket) -> None:
-        """One less."""
+        """Count a connection out."""
         with self._counting:
             self._open.pop(connection, None)
 
@@ -113,7 +113,7 @@ def is_well_formed(headers: Message) -> bool:
 
 
 def take_left_over(connection: socket.socket) -> None:
-    """Say that nothing more is answered, and read on for a moment what is still being sent."""
+    """Close our side, and for a moment read and drop what is still being sent, or the client would not see our answer."""
     until, room = time.monotonic() + LEFT_OVER_TIME, LEFT_OVER_BYTES
     with suppress(OSError):
         connection.shutdown(socket.SHUT_WR)

@@ -21,46 +21,31 @@ _SWAP_ENDINGS = ("~", ".swp", ".swx", ".swo", ".tmp", ".part", ".bak")
 
 
 class Changes:
-    """Which files below a folder were written to since that was last asked."""
+    """Whether anything in the content folder may have changed since it was last built from."""
 
-    def __init__(self, root: Path) -> None:
-        """None so far."""
-        self.root = root
-        self._paths: set[str] = set()
-        self._all_known = True
-        self._noting = threading.Lock()
+    def __init__(self) -> None:
+        """Nothing so far."""
         self._heard = threading.Event()
 
-    def note(self, path: str | None) -> None:
-        """A file may have changed, by its path relative to the folder; None where nobody knows which."""
-        with self._noting:
-            if path is None:
-                self._all_known = False
-            else:
-                self._paths.add(path)
-            self._heard.set()
+    def note(self) -> None:
+        """Something may have changed."""
+        self._heard.set()
 
     def wait(self, seconds: float) -> bool:
-        """Whether something changed in that time."""
+        """Whether something changes in that time, or has before it."""
         return self._heard.wait(seconds)
 
-    def taken(self) -> frozenset[str] | None:
-        """What has changed, once nothing more has for a moment; None where that is not known."""
+    def settle(self) -> None:
+        """Wait until nothing more has changed for a moment; what changes from then on is heard of again."""
         until = time.monotonic() + LONGEST_UNSETTLED
         self._heard.clear()
         while self._heard.wait(SETTLES) and time.monotonic() < until:
             self._heard.clear()
-        with self._noting:
-            # What is noted from here on is heard of again.
-            self._heard.clear()
-            known, paths = self._all_known, frozenset(self._paths)
-            self._all_known = True
-            self._paths.clear()
-        return paths if known else None
+        self._heard.clear()
 
 
 class Listener(FileSystemEventHandler):
-    """Hears of every change below content; looking at a file is none."""
+    """Notes every change below content; that a file was opened is none."""
 
     def __init__(self, changes: Changes) -> None:
         self._changes = changes
@@ -70,41 +55,42 @@ class Listener(FileSystemEventHandler):
         if event.event_type in {"opened", "closed_no_write"}:
             return
         if event.is_directory:
-            # What has changed in it is told of by itself.
-            if event.event_type != "modified":
-                self._changes.note(None)
-            return
-        for path in filter(None, (event.src_path, event.dest_path)):
-            place = Path(str(path))
-            if not place.name.endswith(_SWAP_ENDINGS) and not place.name.startswith((".", "#")):
-                inside = place.is_relative_to(self._changes.root)
-                self._changes.note(place.relative_to(self._changes.root).as_posix() if inside else None)
+            # What has changed in a folder is told of by itself.
+            changed = event.event_type != "modified"
+        else:
+            names = [Path(str(path)).name for path in (event.src_path, event.dest_path) if path]
+            changed = any(
+                not name.endswith(_SWAP_ENDINGS) and not name.startswith((".", "#")) for name in names
+            )
+        if changed:
+            self._changes.note()
 
 
 class Watch:
-    """Listens at a folder. The system's own watch ends with the folder, so each look sees whether it is the same still."""
+    """Watches a folder. The system's own watch ends with the folder, so `look` has to be called again and again."""
 
-    def __init__(self, changes: Changes) -> None:
-        """Deaf until the first look."""
+    def __init__(self, root: Path, changes: Changes) -> None:
+        """Nothing is heard before the first look."""
+        self._root = root
         self._changes = changes
         self._folder: tuple[int, int] | None = None
         self._looked = False
         self._observer: BaseObserver | None = None
 
     def look(self) -> None:
-        """Begin to listen; where the folder went away or is another one, say so, and listen at that."""
-        found = _identity(self._changes.root)
+        """Begin to watch; where the folder went away or is another one by now, note a change, and watch that one."""
+        found = _identity(self._root)
         if found == self._folder:
             return
         self.end()
         if found is not None:
             self._listen()
         if self._looked:
-            self._changes.note(None)
+            self._changes.note()
         self._folder, self._looked = found, True
 
     def end(self) -> None:
-        """Listen no longer."""
+        """Watch no longer."""
         if self._observer is not None:
             self._observer.stop()
             self._observer.join()
@@ -117,7 +103,7 @@ class Watch:
         _quieten_watchdog()
         for make in (Observer, PollingObserver):
             observer = make()
-            observer.schedule(Listener(self._changes), str(self._changes.root), recursive=True)
+            observer.schedule(Listener(self._changes), str(self._root), recursive=True)
             try:
                 observer.start()
             except OSError:
@@ -140,6 +126,7 @@ def _quieten_watchdog() -> None:
 
 
 def _identity(folder: Path) -> tuple[int, int] | None:
+    """What tells a folder from another of its name; None where there is none."""
     try:
         found = folder.stat()
     except OSError:

@@ -15,8 +15,19 @@ _LONE_SURROGATE = re.compile("[\ud800-\udfff]")
 
 
 def as_json(diagnostics: Sequence[Diagnostic], *, shown: Shown) -> str:
-    """One JSON object with every diagnostic and the counts, in ASCII, ended by a line feed."""
-    return dumped(json_object(diagnostics, shown=shown))
+    """One JSON object with every diagnostic and the counts, in ASCII, ended by a line feed.
+
+    Lines and columns count from 1, in characters, ends exclusive.
+    """
+    counted = counts_of(diagnostics)
+    return dumped(
+        {
+            "diagnostics": [_diagnostic(diagnostic, shown) for diagnostic in diagnostics],
+            "errors": counted[Severity.ERROR],
+            "warnings": counted[Severity.WARNING],
+            "advice": counted[Severity.ADVICE],
+        }
+    )
 
 
 def dumped(value: Any) -> str:
@@ -32,17 +43,6 @@ def dumped(value: Any) -> str:
 def _escaped(found: re.Match[str]) -> str:
     # The one control sign of ASCII that JSON lets stand.
     return "\\u007f" if found[0] == "\x7f" else json.dumps(found[0])[1:-1]
-
-
-def json_object(diagnostics: Sequence[Diagnostic], *, shown: Shown) -> dict[str, Any]:
-    """The same before it is text. Lines and columns count from 1, in characters, ends exclusive."""
-    counted = counts_of(diagnostics)
-    return {
-        "diagnostics": [_diagnostic(diagnostic, shown) for diagnostic in diagnostics],
-        "errors": counted[Severity.ERROR],
-        "warnings": counted[Severity.WARNING],
-        "advice": counted[Severity.ADVICE],
-    }
 
 
 def _diagnostic(diagnostic: Diagnostic, shown: Shown) -> dict[str, Any]:

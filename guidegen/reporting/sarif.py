@@ -20,12 +20,10 @@ _INDEX = {code: at for at, code in enumerate(CODES)}
 
 
 def as_sarif(diagnostics: Sequence[Diagnostic], *, shown: Shown, version: str) -> str:
-    """One SARIF log with one run and every rule, used or not; in ASCII, ended by a line feed."""
-    return dumped(sarif_object(diagnostics, shown=shown, version=version))
+    """One SARIF log with one run and every rule, used or not; in ASCII, ended by a line feed.
 
-
-def sarif_object(diagnostics: Sequence[Diagnostic], *, shown: Shown, version: str) -> dict[str, Any]:
-    """The same before it is text. Columns are characters, as the run says, and ends are exclusive (3.30.8)."""
+    Columns are characters, as the run says, and ends are exclusive (3.30.8).
+    """
     driver = {
         "name": "guidegen",
         "version": version,
@@ -36,7 +34,7 @@ def sarif_object(diagnostics: Sequence[Diagnostic], *, shown: Shown, version: st
         "columnKind": "unicodeCodePoints",
         "results": [_result(diagnostic, shown) for diagnostic in diagnostics],
     }
-    return {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
+    return dumped({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]})
 
 
 def _rule(slug: str, code: Code) -> dict[str, Any]:

@@ -21,6 +21,7 @@ from guidegen.reporting.cells import (
     wrapped,
 )
 
+# Diagnostics that are shown in full, and the cells of a line where there is no terminal.
 MOST = 20
 PIPE_WIDTH = 80
 
@@ -45,6 +46,12 @@ class Piece:
 
 
 Line = tuple[Piece, ...]
+
+_ROLES: dict[Severity, Role] = {
+    Severity.ERROR: "error",
+    Severity.WARNING: "warning",
+    Severity.ADVICE: "advice",
+}
 
 
 def as_text(
@@ -106,7 +113,7 @@ def _block(diagnostic: Diagnostic, shown: Shown, cells: int) -> list[Line]:
 
 
 def said(text: str) -> str:
-    """The words of a diagnostic made harmless, and cut short where they quote far too much."""
+    """The words of a diagnostic without signs that steer a terminal, cut after 1,000 characters."""
     return harmless(text if len(text) <= _LONGEST_SAID else text[: _LONGEST_SAID - 1] + ELLIPSIS)
 
 
@@ -117,20 +124,20 @@ def _place(span: Span, shown: Shown) -> str:
 
 def _place_and_excerpt(diagnostic: Diagnostic, shown: Shown, cells: int) -> list[Line]:
     place = _place(diagnostic.span, shown)
+    lines: list[Line] = [
+        (Piece(_INDENT), Piece(line, "place")) for line in wrapped(place, cells - len(_INDENT))
+    ]
     if not diagnostic.excerpt.strip() or diagnostic.span == Span.of_file(diagnostic.span.file):
-        return [(Piece(_INDENT), Piece(line, "place")) for line in wrapped(place, cells - len(_INDENT))]
+        return lines
     start = len(_INDENT) + width(place) + len(_GAP)
     whole = with_tabs_widened(diagnostic.excerpt[:_LONGEST_SAID].strip())
     beside = cells - start >= min(_LEAST_EXCERPT, width(whole))
     if not beside:
         start = 2 * len(_INDENT)
     excerpt, before, under = excerpt_around(diagnostic, cells - start)
-    underline = (Piece(" " * (start + before)), Piece("~" * under, _role(diagnostic.severity)))
+    underline = (Piece(" " * (start + before)), Piece("~" * under, _ROLES[diagnostic.severity]))
     if beside:
         return [(Piece(_INDENT), Piece(place, "place"), Piece(_GAP), Piece(excerpt, "excerpt")), underline]
-    lines: list[Line] = [
-        (Piece(_INDENT), Piece(line, "place")) for line in wrapped(place, cells - len(_INDENT))
-    ]
     return [*lines, (Piece(" " * start), Piece(excerpt, "excerpt")), underline]
 
 
@@ -160,6 +167,7 @@ def excerpt_around(diagnostic: Diagnostic, cells: int) -> tuple[str, int, int]:
 
 
 def _shortened(before: str, meant: str, after: str, cells: int) -> tuple[str, str, str]:
+    """The three pieces of a line cut so that together they stand in that many cells."""
     if width(meant) > cells - 2 * TAB:
         meant = fitting(meant, cells - 2 * TAB - 1) + ELLIPSIS
     room = cells - width(meant)
@@ -184,18 +192,8 @@ def _help_and_code(diagnostic: Diagnostic, cells: int) -> list[Line]:
     gap = " " * (cells - len(_INDENT) - width(last) - len(code))
     return [
         *[(Piece(_INDENT), Piece(line, "help")) for line in lines],
-        (Piece(_INDENT), Piece(last, "help"), Piece(gap), Piece(code, _role(diagnostic.severity))),
+        (Piece(_INDENT), Piece(last, "help"), Piece(gap), Piece(code, _ROLES[diagnostic.severity])),
     ]
-
-
-def _role(severity: Severity) -> Role:
-    match severity:
-        case Severity.ERROR:
-            return "error"
-        case Severity.WARNING:
-            return "warning"
-        case Severity.ADVICE:
-            return "advice"
 
 
 def as_lines(diagnostics: Iterable[Diagnostic], *, shown: Shown) -> str:

@@ -18,12 +18,12 @@ MOST_AREAS = 40
 
 
 def may_ask() -> bool:
-    """Whether somebody sits at both ends."""
+    """Whether input and output are both a terminal."""
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
 def begin() -> None:
-    """Say how it works."""
+    """Tell how the questions are answered."""
     click.echo(
         "A few questions; Enter alone keeps what stands in brackets. Nothing is made before the last one."
     )
@@ -39,7 +39,7 @@ def text(question: str, default: str, known: Sequence[str] = ()) -> str:
 
 
 def figures(default: int) -> int:
-    """How many figures."""
+    """How many figures; the default where nothing is typed."""
     while True:
         answer = _line(f"How many figures? [{default}]: ", ())
         if not answer:

@@ -22,7 +22,7 @@ _MARKS = ("site.yaml", "palette.yaml", "palette", "guides")
 
 
 def _content(_ctx: click.Context, _param: click.Parameter, value: Path | None) -> Path:
-    """The folder that is named; else `content`, or the current folder where that is one."""
+    """The folder given; else `content` if there is one; else the current folder if it is content."""
     content = Path("content")
     if value is not None or content.is_dir():
         return value or content
@@ -75,7 +75,7 @@ def show(diagnostics: Sequence[Diagnostic], content: Path) -> None:
 
 
 def tell(message: str, help_line: str) -> None:
-    """What is wrong and what to do about it, on standard error."""
+    """Print what is wrong and, set in below it, what to do about it, to standard error."""
     from guidegen.reporting.cells import harmless
 
     click.echo(f"{harmless(message)}\n    {harmless(help_line)}", err=True)
@@ -94,6 +94,6 @@ def counted(number: int, noun: str) -> str:
 
 
 def exit_for(diagnostics: Sequence[Diagnostic]) -> None:
-    """Leave with 1 where there is an error among them, else go on."""
+    """Exit with FAULTS (1) where there is an error among them, else return."""
     if has_errors(diagnostics):
         raise SystemExit(FAULTS)

@@ -32,8 +32,8 @@ _PLAINER = {
 }
 
 
-def in_unicode() -> None:
-    """Begin once more in Python's UTF-8 mode (PEP 540) where file names could not be said in anything but ASCII."""
+def restart_in_utf8() -> None:
+    """Run the program anew in Python's UTF-8 mode (PEP 540) where file names could only be written in ASCII."""
     if os.name != "posix" or sys.getfilesystemencoding() != "ascii" or os.environ.get("PYTHONUTF8") == "1":
         return
     with suppress(OSError):
@@ -42,8 +42,8 @@ def in_unicode() -> None:
         )
 
 
-def made_safe() -> None:
-    """Make both streams such that writing to them fails only where a disk or device does."""
+def make_streams_safe() -> None:
+    """Replace both streams so that writing fails only where a disk or device does: not for a closed pipe or an odd character."""
     _fill_gaps()
     codecs.register_error(_ERRORS, _plainer)
     sys.stdout = _safe(sys.stdout, 1)
@@ -51,7 +51,7 @@ def made_safe() -> None:
 
 
 def leave(code: int) -> NoReturn:
-    """Write out what still waits to be written, and end; with `FAILED` where that cannot be written."""
+    """Flush both streams and exit with `code`; with `FAILED` where the output cannot be written."""
     try:
         sys.stdout.flush()
     except OSError as error:
@@ -90,6 +90,7 @@ class _Outlet(io.RawIOBase):
 
 
 def _safe(stream: TextIO | None, number: int) -> TextIO:
+    """A stream over the same file number that drops what a closed pipe refuses; one that is redirected stays as it is."""
     if stream is None:
         return open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123  it lasts as long as the process
     if not isinstance(stream, io.TextIOWrapper) or _number_of(stream) != number:

@@ -8,11 +8,11 @@ from pathlib import Path
 
 LEAVING = """
 import sys
-from guidegen.base.stopping import deaf
+from guidegen.base.stopping import ignore_signals
 try:
     exec("raise KeyboardInterrupt")
 except KeyboardInterrupt:
-    deaf()
+    ignore_signals()
 sys.exit(7)
 """
 

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 from support.waiting import PATIENCE
 
-from guidegen.base.activity import busy_when, busy_with
+from guidegen.base.activity import activity_notes, busy_with
 from guidegen.base.errors import MachineError
 from guidegen.base.workers import LATER, Ask, LostWorkerError, Parent, WorkerTraceError, in_workers, meanwhile
 from guidegen.rendering.theme.template_process import BrokenTemplateError
@@ -96,7 +96,7 @@ class Turns(Parent[Any]):
         self.had.append(job)
         return f"turn {len(self.had)}"
 
-    def over(self, job: int, result: Any) -> Any:
+    def finished(self, job: int, result: Any) -> Any:
         self.lost(job)
         return result
 
@@ -167,7 +167,9 @@ def test_an_error_comes_back_as_it_was(error: Exception):
         list(in_workers(work, [1]))
     assert str(caught.value) == str(error)
     assert {**vars(caught.value), "__notes__": 0} == {**vars(error), "__notes__": 0}
-    assert busy_when(caught.value) == (() if isinstance(error, MachineError) else ("guides/ferry-watch",))
+    assert activity_notes(caught.value) == (
+        () if isinstance(error, MachineError) else ("guides/ferry-watch",)
+    )
     cause = caught.value.__cause__
     assert isinstance(cause, WorkerTraceError)
     assert cause.frames[-1].filename == __file__
@@ -193,9 +195,9 @@ def test_nobody_is_asked_anything_by_default():
 # Prints the numbers of two workers, which then wait for ever. Each holds the standard output for as long as it lives.
 WAITING = """
 import os, sys, time
-from guidegen.base.stopping import listen
+from guidegen.base.stopping import install_handlers
 from guidegen.base.workers import LATER, Parent, in_workers
-listen()
+install_handlers()
 def work(job, ask):
     os.write(1, b"%d\\n" % os.getpid())
     ask("how long?")

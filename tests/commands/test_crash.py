@@ -13,7 +13,7 @@ from support.content_folders import bytes_of
 from support.sent_guides import club
 from support.waiting import PATIENCE
 
-from guidegen.base.activity import busy_when, busy_with
+from guidegen.base.activity import activity_notes, busy_with
 from guidegen.base.errors import GuidegenError
 from guidegen.building.crash import failure_of
 
@@ -145,7 +145,7 @@ def test_what_it_was_busy_with_is_named_from_the_inside_out():
         busy_with(GUIDE),
     ):
         raise error
-    assert busy_when(caught.value) == (GUIDE, "the page")
+    assert activity_notes(caught.value) == (GUIDE, "the page")
     with pytest.raises(GuidegenError) as told, busy_with(GUIDE):
         raise GuidegenError("The disk is full.")
-    assert busy_when(told.value) == ()
+    assert activity_notes(told.value) == ()

@@ -33,12 +33,12 @@ def test_an_interrupt_that_the_interpreter_drops_is_heard_all_the_same(tmp_path:
     """What is raised while an object is taken apart goes nowhere, and would leave a trace."""
     program = """
 import os, signal, time
-from guidegen.base.stopping import listen
+from guidegen.base.stopping import install_handlers
 class Falls:
     def __del__(self):
         os.kill(os.getpid(), signal.SIGTERM)
         for _ in range(1000): pass
-listen()
+install_handlers()
 try:
     Falls()
     time.sleep(60)
@@ -56,8 +56,8 @@ def test_signals_that_were_switched_off_stay_so():
     program = """
 import signal
 signal.signal(signal.SIGINT, signal.SIG_IGN)
-from guidegen.base.stopping import listen
-listen()
+from guidegen.base.stopping import install_handlers
+install_handlers()
 print(signal.getsignal(signal.SIGINT) is signal.SIG_IGN, signal.getsignal(signal.SIGTERM) is signal.SIG_DFL)
 """
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)

@@ -144,18 +144,18 @@ def test_saves_without_a_pause_are_not_waited_out(monkeypatch: pytest.MonkeyPatc
     from guidegen.preview import watching
 
     monkeypatch.setattr(watching, "LONGEST_UNSETTLED", 0.2)
-    changes = watching.Changes(Path("/delta"))
+    changes = watching.Changes()
     typing = threading.Event()
 
     def type_on() -> None:
         while not typing.is_set():
-            changes.note(GUIDE)
+            changes.note()
 
     hand = threading.Thread(target=type_on)
     hand.start()
     try:
         assert changes.wait(PATIENCE)
-        assert changes.taken() == {GUIDE}
+        changes.settle()
     finally:
         typing.set()
         hand.join()

@@ -52,7 +52,7 @@ def test_slow_visitors_hold_up_nobody(served: Served):
     slow = slow_visitors(served)
     assert status(served.ask()) == 200
     # They were there all the while.
-    assert len(served.server._visitors._open) >= len(slow)
+    assert len(served.server.visitors._open) >= len(slow)
     for line in slow:
         line.close()
 
@@ -89,7 +89,7 @@ def test_who_does_not_take_the_answer_holds_up_nobody(served: Served):
 
 
 def test_who_takes_nothing_is_let_go(served: Served, monkeypatch: pytest.MonkeyPatch):
-    there = served.server._visitors
+    there = served.server.visitors
     until(lambda: not there._open)
     gone, leave = threading.Event(), there.leave
     with monkeypatch.context() as patched, closing(socket.socket()) as line:
@@ -105,10 +105,10 @@ def test_who_takes_nothing_is_let_go(served: Served, monkeypatch: pytest.MonkeyP
 
 def test_of_very_many_visitors_the_idle_ones_make_room(served: Served, monkeypatch: pytest.MonkeyPatch):
     # Fewer than in earnest, since some systems let a process hold only 256 files open.
-    monkeypatch.setattr(served.server._visitors, "_most", 20)
+    monkeypatch.setattr(served.server.visitors, "_most", 20)
     crowd = [served.connect() for _ in range(40)]
     assert status(served.ask()) == 200
-    assert len(served.server._visitors._open) <= 20
+    assert len(served.server.visitors._open) <= 20
     for line in crowd:
         line.close()
 

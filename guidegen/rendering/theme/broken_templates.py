@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from typing import TypedDict
 
-from guidegen.base.activity import busy_when
+from guidegen.base.activity import activity_notes
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
@@ -63,7 +63,7 @@ def unreadable_templates(files: Iterable[str], templates: Templates) -> Iterator
 def bad_template(error: BrokenTemplateError) -> Diagnostic:
     """The diagnostic; of one that costs too much it also names the page."""
     words = " ".join(error.words.split()).rstrip(".")
-    page = next(iter(busy_when(error)), "") if error.exceeded else ""
+    page = next(iter(activity_notes(error)), "") if error.exceeded else ""
     return Diagnostic(
         code="bad-template",
         message=f"The template “{error.file.removeprefix(f'{FOLDER}/')}” cannot be used: {words}"
