@@ -7,7 +7,7 @@ from math import ceil, floor
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
-from guidegen.checking.case import GuideCase, called, span_of, where
+from guidegen.checking.case import GuideCase, called, guide_note, span_of
 from guidegen.computing.guide.area_states import area_states
 from guidegen.computing.guide.colour_families import Family
 from guidegen.computing.guide.contrast import (
@@ -55,7 +55,7 @@ def dark_ground(case: GuideCase) -> Iterator[Diagnostic]:
                 "which will show through.",
                 span=_paint(found.step),
                 help="Take a light undercoat, or ochre or pink first, and two coats more.",
-                notes=(f"The undercoat has L* {found.under:.1f}.", *where(case, step)),
+                notes=(f"The undercoat has L* {found.under:.1f}.", *guide_note(case, step)),
             )
 
 
@@ -79,14 +79,14 @@ def _highlight(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnos
             message=f"{called(case, step.step)} highlights “{contrast.area}” with a paint {_at_least(-contrast.gain):g} L* darker than what is there by then.",
             span=_paint(step),
             help="Use a lighter paint, or mix a light one into it.",
-            notes=(_lightnesses(contrast), *where(case, step.step)),
+            notes=(_lightnesses(contrast), *guide_note(case, step.step)),
         )
     return Diagnostic(
         code="highlight-too-close",
         message=f"{called(case, step.step)} highlights “{contrast.area}” only {floor(contrast.gain * 10) / 10:g} L* lighter than what is there by then.",
         span=_paint(step),
         help=f"Use a lighter paint: {LEAST_HIGHLIGHT:g} L* is the least that shows.",
-        notes=(_lightnesses(contrast), *where(case, step.step)),
+        notes=(_lightnesses(contrast), *guide_note(case, step.step)),
     )
 
 
@@ -97,7 +97,7 @@ def _shade(case: GuideCase, step: SchemeStep, contrast: Contrast) -> Diagnostic:
         "lighter than what is there by then.",
         span=_paint(step),
         help="Use a darker wash, or call it a glaze if it is meant to tint.",
-        notes=(_lightnesses(contrast), *where(case, step.step)),
+        notes=(_lightnesses(contrast), *guide_note(case, step.step)),
     )
 
 

@@ -9,7 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
-from guidegen.checking.case import GuideCase, called, said, span_of, where
+from guidegen.checking.case import GuideCase, called, guide_note, quoted_name, span_of
 from guidegen.computing.guide.scheme import WHOLE, SchemeStep
 from guidegen.model.guide import PaintUse
 from guidegen.model.names import Name
@@ -41,7 +41,7 @@ def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
         return
     known = {folded(area): area for area in case.chart_areas}
     named: list[tuple[str, Name, tuple[str, ...]]] = [
-        (called(case, step), area, where(case, step))
+        (called(case, step), area, guide_note(case, step))
         for step in case.guide.steps
         for area in (*step.areas, *step.stray)
     ]
@@ -55,7 +55,7 @@ def areas_of_chart(case: GuideCase) -> Iterator[Diagnostic]:
         near = nearest(area.text, case.chart_areas)
         yield Diagnostic(
             code="unknown-area",
-            message=f"{who} names the area {said(area)}, for which the figure chart has no shape.",
+            message=f"{who} names the area {quoted_name(area)}, for which the figure chart has no shape.",
             span=area.span,
             help=f"Write {near}." if near else f"The chart has {', '.join(sorted(case.chart_areas))}.",
             notes=notes,
@@ -120,7 +120,7 @@ def _misnamed(case: GuideCase) -> Iterator[tuple[Name, str, str]]:
             some = ", ".join(plain) or "…"
             yield (
                 area,
-                f"{said(area)} is read as the name of one area.",
+                f"{quoted_name(area)} is read as the name of one area.",
                 f"List the areas that are painted: [{some}].",
             )
             continue
@@ -128,14 +128,14 @@ def _misnamed(case: GuideCase) -> Iterator[tuple[Name, str, str]]:
         if len(pieces) > 1 and any(folded(piece) in others for piece in pieces):
             yield (
                 area,
-                f"{said(area)} is read as the name of one area.",
+                f"{quoted_name(area)} is read as the name of one area.",
                 f"Write [{', '.join(pieces)}].",
             )
         elif key in slips and not case.chart_areas:
             meant = named[slips[key]][0].text
             yield (
                 area,
-                f"The area {said(area)} is nearly “{meant}”, and stands apart from it.",
+                f"The area {quoted_name(area)} is nearly “{meant}”, and stands apart from it.",
                 f"Write {meant}.",
             )
 
@@ -166,17 +166,17 @@ def areas_are_covered(case: GuideCase) -> Iterator[Diagnostic]:
         area = next(area for area in step.step.areas if folded(area.text) == key)
         yield Diagnostic(
             code="area-never-covered",
-            message=f"{called(case, step.step)} goes over {said(area)}, which never gets a coat.",
+            message=f"{called(case, step.step)} goes over {quoted_name(area)}, which never gets a coat.",
             span=area.span,
             help=f"Add a base coat for {area.text}, or correct the name. If it is meant, say so: "
             "meant: [area-never-covered].",
-            notes=where(case, step.step),
+            notes=guide_note(case, step.step),
         )
 
 
 def _covers(step: SchemeStep) -> bool:
-    kinds = {part.pot.kind for blend in step.brushed for part in blend.parts}
-    return step.technique.role is Role.COVER and kinds != {Kind.PRIMER}
+    """Whether it is a coat of paint, and not of primer."""
+    return step.technique.role is Role.COVER and step.kinds != {Kind.PRIMER}
 
 
 def _meant(area: str, chart_areas: frozenset[str] | None) -> str:
@@ -191,10 +191,10 @@ def _meant(area: str, chart_areas: frozenset[str] | None) -> str:
 
 
 def _paints(step: SchemeStep) -> bool:
+    """Whether it lays paint, film or highlight, and not only an undercoat."""
     if step.technique.role not in {Role.COVER, Role.FILM, Role.EDGES} or not step.brushed:
         return False
-    kinds = {part.pot.kind for blend in step.brushed for part in blend.parts}
-    return step.technique.name not in _UNDERCOATS and kinds != {Kind.PRIMER}
+    return step.technique.name not in _UNDERCOATS and step.kinds != {Kind.PRIMER}
 
 
 def _is_unclear(step: SchemeStep) -> bool:
@@ -206,6 +206,7 @@ def _is_unclear(step: SchemeStep) -> bool:
 
 
 def _where(case: GuideCase, key: str) -> Span:
+    """Where a step first names an area, by its folded name; else where the guide names its figure."""
     for step in case.guide.steps:
         for area in step.areas:
             if folded(area.text) == key:

@@ -13,6 +13,8 @@ from guidegen.model.paint import COLOURLESS, Kind, Mix, Paint, Palette
 from guidegen.model.site import Archive
 
 _MOST_NAMED = 6
+# Kinds that no mixture's colour is worked out of.
+_NOT_PREDICTED = COLOURLESS | {Kind.METALLIC}
 
 
 def card_would_help(archive: Archive) -> Iterator[Diagnostic]:
@@ -45,14 +47,10 @@ def _mixed(choice: PaintChoice, palette: Palette) -> Iterator[tuple[Paint, Span]
     pots = [(find_pot(palette, part.name), part.name.span) for part in choice.parts]
     if choice.use is PaintUse.MIXED:
         for pot, span in pots:
-            if isinstance(pot, Paint) and pot.kind not in COLOURLESS and pot.kind is not Kind.METALLIC:
+            if isinstance(pot, Paint) and pot.kind not in _NOT_PREDICTED:
                 yield pot, span
     for pot, span in pots:
         blend = blend_of(pot.parts, palette) if isinstance(pot, Mix) and pot.colour is None else None
         for part in blend.parts if blend is not None else ():
-            if (
-                isinstance(part.pot, Paint)
-                and part.pot.kind not in COLOURLESS
-                and part.pot.kind is not Kind.METALLIC
-            ):
+            if isinstance(part.pot, Paint) and part.pot.kind not in _NOT_PREDICTED:
                 yield part.pot, span

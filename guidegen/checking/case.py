@@ -114,11 +114,11 @@ def called_in_full(case: GuideCase, step: Step) -> str:
     return told if step.shared is not None or id(step) not in case.numbers else f"{told}, “{step.title}”,"
 
 
-def where(case: GuideCase, step: Step) -> tuple[str, ...]:
-    """A note on which guide an inserted step is spoken of, where that makes a difference."""
+def guide_note(case: GuideCase, step: Step) -> tuple[str, ...]:
+    """The notes of a diagnostic on an inserted step: for which guide it holds; () for a step of the guide's own."""
     return (f"That is so in “{case.guide.title}”.",) if step.shared is not None else ()
 
 
-def said(name: Name) -> str:
+def quoted_name(name: Name) -> str:
     """A name in quotes as it was typed."""
     return f"“{name.text}”"

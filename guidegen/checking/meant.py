@@ -9,7 +9,7 @@ from guidegen.base.codes import Severity
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.slips import only_meant
 from guidegen.base.suggest import folded
-from guidegen.checking.case import GuideCase, did_you_mean, said
+from guidegen.checking.case import GuideCase, did_you_mean, quoted_name
 from guidegen.model.guide import Guide, Step
 from guidegen.model.site import Archive
 from guidegen.reading.yaml.quoting import fix_of
@@ -26,7 +26,7 @@ def steps_are_known(case: GuideCase) -> Iterator[Diagnostic]:
         diagnosed.add(folded(one.step.text))
         yield Diagnostic(
             code="unknown-step",
-            message=f"The guide has no step {said(one.step)}.",
+            message=f"The guide has no step {quoted_name(one.step)}.",
             span=one.step.span,
             help=did_you_mean(one.step.text, titles) or "Write the title of a step.",
             fix=fix_of(one.step, only_meant(one.step.text, titles)),

@@ -1,4 +1,4 @@
-"""Advice on the order of steps, area by area. What is laid over what is common practice, no source."""
+"""Advice on the order of steps, area by area: which layer goes over which is common practice, no source."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.suggest import folded
-from guidegen.checking.case import GuideCase, called_in_full, where
+from guidegen.checking.case import GuideCase, called_in_full, guide_note
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.paint import Kind, Paint
 from guidegen.model.technique import Role
@@ -41,7 +41,7 @@ def in_order(case: GuideCase) -> Iterator[Diagnostic]:
                             message=f"{called_in_full(case, late.step)} {sentence}.",
                             span=late.step.span,
                             help=f"{help_line} If it is meant, say so: meant: [steps-out-of-order].",
-                            notes=where(case, late.step),
+                            notes=guide_note(case, late.step),
                         )
                 _lay(step, areas[area])
 
@@ -84,30 +84,26 @@ def _wrong(step: SchemeStep, area: str, before: _Area) -> Iterator[tuple[SchemeS
 
 
 def _lay(step: SchemeStep, area: _Area) -> None:
+    """Note what a step leaves on an area."""
     if not step.brushed or _is_undercoat(step):
         return
     if _is_varnish(step):
         area.varnish = None if _is_varnish(step, "gloss") else step
     elif step.technique.role is Role.COVER:
         area.coat, area.highlight, area.varnish = step, None, None
-        area.metal = step if _has(step, Kind.METALLIC) else None
+        area.metal = step if Kind.METALLIC in step.kinds else None
     elif step.technique.role is Role.EDGES:
         area.highlight, area.highlight_on_a_coat = step, area.coat is not None
-        area.metal = step if _has(step, Kind.METALLIC) else area.metal
+        area.metal = step if Kind.METALLIC in step.kinds else area.metal
 
 
 def _is_undercoat(step: SchemeStep) -> bool:
-    kinds = {part.pot.kind for blend in step.brushed for part in blend.parts}
-    return kinds == {Kind.PRIMER}
+    return step.kinds == {Kind.PRIMER}
 
 
 def _is_varnish(step: SchemeStep, finish: str = "") -> bool:
     """Whether all that is brushed on is varnish, of that finish if one is given."""
-    pots = [part.pot for blend in step.brushed for part in blend.parts]
-    return bool(pots) and all(
-        isinstance(pot, Paint) and pot.kind is Kind.VARNISH and finish in {"", pot.finish} for pot in pots
+    return bool(step.pots) and all(
+        isinstance(pot, Paint) and pot.kind is Kind.VARNISH and finish in {"", pot.finish}
+        for pot in step.pots
     )
-
-
-def _has(step: SchemeStep, kind: Kind) -> bool:
-    return any(part.pot.kind is kind for blend in step.brushed for part in blend.parts)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.suggest import MOST_SLIPS
-from guidegen.checking.case import GuideCase, called, called_in_full, said
+from guidegen.checking.case import GuideCase, called, called_in_full, quoted_name
 from guidegen.computing.colour.blend import Blend, BlendPart, find_pot, ingredients
 from guidegen.model.guide import Step
 from guidegen.model.names import Name
@@ -72,7 +72,7 @@ def _discontinued(case: GuideCase, step: Step, name: Name, paint: Paint) -> Diag
     used = (
         paint.full_name
         if isinstance(find_pot(case.palette, name), Paint)
-        else f"{said(name)}, made with {paint.full_name}"
+        else f"{quoted_name(name)}, made with {paint.full_name}"
     )
     return Diagnostic(
         code="discontinued-paint",

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from guidegen.base.diagnostic import Diagnostic, Related
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
-from guidegen.checking.case import said
+from guidegen.checking.case import quoted_name
 from guidegen.computing.guide.hazards import known, nearest_code
 from guidegen.model.guide import Step
 from guidegen.model.paint import Palette
@@ -23,7 +23,7 @@ def known_hazards(palette: Palette) -> Iterator[Diagnostic]:
                 near = nearest_code(code.text)
                 yield Diagnostic(
                     code="unknown-hazard",
-                    message=f"{paint.full_name} carries the hazard code {said(code)}, which no label has.",
+                    message=f"{paint.full_name} carries the hazard code {quoted_name(code)}, which no label has.",
                     span=code.span,
                     help=f"Copy the code from the label; {near} comes close."
                     if near
@@ -52,7 +52,7 @@ def lists_paints(archive: Archive, files: Sequence[str]) -> Iterator[Diagnostic]
             span=Span.of_file(files[0] if files else "palette.yaml"),
             help=f"{'Write' if files else 'Make a file palette.yaml with'} a line paints: and below it one for each: "
             f"- {colour}. Of a list guidegen start --palette-from FILE makes it.",
-            related=(Related(span=first.span, message=f"names {said(first)}."),),
+            related=(Related(span=first.span, message=f"names {quoted_name(first)}."),),
         )
 
 

@@ -24,7 +24,7 @@ def photos_of(guide: Guide) -> Iterator[Photo]:
         yield from step.photos
     for reference in guide.reference:
         yield reference.photo
-    for passage in (guide.body.before, *guide.body.under.values(), guide.body.after):
+    for passage in guide.body.passages:
         yield from passage.photos
 
 

@@ -9,7 +9,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.slips import only_meant
 from guidegen.base.suggest import folded
 from guidegen.base.units import print_duration
-from guidegen.checking.case import did_you_mean, said, span_of
+from guidegen.checking.case import did_you_mean, quoted_name, span_of
 from guidegen.checking.sense import unknown_guide, wrong_choice, wrong_mixture
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.sittings import longest_window
@@ -48,7 +48,7 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
         if unit.to is not None and folded(unit.to.text) not in map(folded, stops):
             yield Diagnostic(
                 code="unknown-stop",
-                message=f"“{guide.title}” has no stop {said(unit.to)}.",
+                message=f"“{guide.title}” has no stop {quoted_name(unit.to)}.",
                 span=unit.to.span,
                 help=did_you_mean(unit.to.text, stops)
                 or "Take to: out; the guide has no stops, so it is painted to its end.",
@@ -73,7 +73,7 @@ def _steps_are_known(unit: Unit, guide: Guide) -> Iterator[Diagnostic]:
             if folded(name.text) not in map(folded, known):
                 yield Diagnostic(
                     code="unknown-step",
-                    message=f"“{guide.title}” has no step {said(name)}.",
+                    message=f"“{guide.title}” has no step {quoted_name(name)}.",
                     span=name.span,
                     help=did_you_mean(name.text, known) or "Write the title of one of its steps.",
                     fix=fix_of(name, only_meant(name.text, known)),

@@ -12,8 +12,8 @@ from guidegen.base.slips import only_meant
 from guidegen.base.source import Span
 from guidegen.base.suggest import MOST_SLIPS, folded, nearest
 from guidegen.base.units import MINUTE, print_duration
-from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, said, span_of
-from guidegen.computing.colour.blend import Blend
+from guidegen.checking.case import GuideCase, called, called_in_full, did_you_mean, quoted_name, span_of
+from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.guide import Guide, PaintedBatch, Step, Stop
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind, Paint
@@ -118,10 +118,8 @@ def made_is_known(case: GuideCase) -> Iterator[Diagnostic]:
 
 def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
     """unknown-guide: what `see` names, and what the text links to, has to be there."""
-    body = case.guide.body
-    passages = (body.before, *body.under.values(), body.after)
     slips = 0
-    linked = [link for passage in passages for link in passage.links]
+    linked = [link for passage in case.guide.body.passages for link in passage.links]
     for number, name in enumerate((*case.guide.see, *linked)):
         # An address is in its folded form already.
         if folded(name.text) not in case.addresses:
@@ -149,7 +147,7 @@ def unknown_guide(
         addresses = frozenset()
     return Diagnostic(
         code="unknown-guide",
-        message=f"There is no guide {said(name)}.",
+        message=f"There is no guide {quoted_name(name)}.",
         span=name.span,
         help=f"Write {last}."
         if last in addresses
@@ -238,15 +236,13 @@ def sealed(case: GuideCase) -> Iterator[Diagnostic]:
         seals = [
             i
             for i, step in enumerate(steps)
-            if _kinds(step.brushed) == {Kind.VARNISH}
-            and not (
-                _is_gloss(step.brushed) and i + 1 < len(steps) and steps[i + 1].technique.name == "pin wash"
-            )
+            if step.kinds == {Kind.VARNISH}
+            and not (_is_gloss(step) and i + 1 < len(steps) and steps[i + 1].technique.name == "pin wash")
         ]
         if not seals:
             continue
         for late in steps[seals[-1] + 1 :]:
-            bare = _kinds(late.brushed) - {Kind.METALLIC, Kind.VARNISH, Kind.MEDIUM, Kind.THINNER}
+            bare = late.kinds - {Kind.METALLIC, Kind.VARNISH, Kind.MEDIUM, Kind.THINNER}
             if late.technique.role is Role.COVER and bare and id(late.step) not in diagnosed:
                 diagnosed.add(id(late.step))
                 yield Diagnostic(
@@ -258,10 +254,5 @@ def sealed(case: GuideCase) -> Iterator[Diagnostic]:
                 )
 
 
-def _kinds(brushed: tuple[Blend, ...]) -> set[Kind]:
-    return {part.pot.kind or Kind.PAINT for blend in brushed for part in blend.parts}
-
-
-def _is_gloss(brushed: tuple[Blend, ...]) -> bool:
-    pots = [part.pot for blend in brushed for part in blend.parts]
-    return any(isinstance(pot, Paint) and pot.finish == "gloss" for pot in pots)
+def _is_gloss(step: SchemeStep) -> bool:
+    return any(isinstance(pot, Paint) and pot.finish == "gloss" for pot in step.pots)

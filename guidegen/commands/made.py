@@ -68,15 +68,15 @@ def command(guide: str, figures: int, by: str, day: dt.datetime | None, content:
 
 
 def _batch(computed: ComputedGuide, figures: int, by: str, day: dt.date) -> str:
-    from guidegen.reading.editing.written import keyed, said
+    from guidegen.reading.editing.written import in_braces, yaml_text
 
     used = []
     for paint in (need.paint for need in computed.needs):
         name = f"{paint.range} / {paint.name}" if paint.range else paint.name
-        pairs = [("paint", said(name))]
-        pairs += [("edition", said(paint.edition))] if paint.edition else []
-        pairs += [("colour", said(paint.colour))] if paint.colour else []
-        used.append(keyed(pairs))
+        pairs = [("paint", yaml_text(name))]
+        pairs += [("edition", yaml_text(paint.edition))] if paint.edition else []
+        pairs += [("colour", yaml_text(paint.colour))] if paint.colour else []
+        used.append(in_braces(pairs))
     pairs = [("date", day.isoformat()), ("figures", str(figures))]
-    pairs += [("by", said(" ".join(by.split())))] if by.strip() else []
-    return keyed([*pairs, ("used", f"[{', '.join(used)}]")] if used else pairs)
+    pairs += [("by", yaml_text(" ".join(by.split())))] if by.strip() else []
+    return in_braces([*pairs, ("used", f"[{', '.join(used)}]")] if used else pairs)

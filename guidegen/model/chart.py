@@ -9,7 +9,7 @@ from guidegen.base.source import Span
 
 
 class AreaPart(StrEnum):
-    """Which part of an area a shape stands for."""
+    """Which part of an area a shape stands for; a highlight colours the edges, a wash most of all the recesses."""
 
     FLATS = "flats"
     RECESSES = "recess"

@@ -70,10 +70,14 @@ class Instead:
 class Step:
     """One step. Times in ms, `amount` in ml per figure and coat, `share` from 0 to 1.
 
-    `id` is what its place on the page is named by instead of the title. `areas` is empty for `all`. `once`, `each` and `dry` are per coat as written. `shared` names the shared list
-    that an inserted step comes from; its spans then lie in that list's file. `technique` is as typed, '' if none.
-    `paint` is None only where the author left it out or wrote something unreadable; `unread` are the keys whose
-    values could not be read.
+    `id` names its place on the page instead of the title. `technique` is as typed, '' if none. `areas` is empty for
+    `all`. `paint` is None only where the author left it out or wrote something unreadable. `once`, `each` and `dry` are
+    per coat; `holds_area` is True where only the area waits for drying, not the figure; `rest` where the work can lie
+    overnight after it; `at` is the place in the video, ms. `spots` says where exactly paint goes, `stray` names areas
+    where a slip does no harm. `only` gives for choices the option that has the step.
+
+    `shared` names the shared list that an inserted step comes from; its spans then lie in that list's file. `unread`
+    are the keys whose values could not be read, `places` where the values of the others stand, by key.
     """
 
     title: str
@@ -108,13 +112,19 @@ class Step:
     span: Span
     places: Mapping[str, Span] = field(default_factory=lambda: NO_PLACES, compare=False)
 
+    @property
+    def named_parts(self) -> tuple[Part, ...]:
+        """The parts of its paint, then those of its substitutes."""
+        own = self.paint.parts if self.paint is not None else ()
+        return (*own, *(part for other in self.instead for part in other.parts))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepDefaults:
-    """What steps take that say nothing: values by a step's fields, and where each stands by its key.
+    """Values for steps that leave them out, by a step's fields, and where each stands, by its key.
 
-    Here places count in comparing, since the steps of other files take them over. A key with a place and no value
-    could not be read.
+    Unlike those of other records these places count in comparing, since steps in other files take them over. A key
+    with a place and no value could not be read.
     """
 
     given: Mapping[str, Any] = field(default_factory=dict)
@@ -218,6 +228,11 @@ class Body:
     before: Passage = field(default_factory=Passage)
     under: Mapping[int, Passage] = field(default_factory=dict)
     after: Passage = field(default_factory=Passage)
+
+    @property
+    def passages(self) -> tuple[Passage, ...]:
+        """All of it, in order."""
+        return (self.before, *self.under.values(), self.after)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""Words by which an author points at something, and amounts in parts."""
+"""Records that guides and palettes share: names with their places, parts of mixtures, items, photos."""
 
 from __future__ import annotations
 

@@ -194,7 +194,7 @@ class Palette:
         return pot.name if self.find(pot.name) is pot else pot.full_name
 
     def only_meant(self, name: str) -> tuple[str, Paint | Mix] | None:
-        """What to write instead where there is but one pot that can be meant, and that pot, which it leads to alone."""
+        """What to write instead of a misspelt name, and the pot that it then finds; None unless one pot alone can be meant."""
         labels = self._labels()
         near = can_be_meant(name, labels)
         if len({id(labels[label]) for label in near}) != 1:
@@ -219,7 +219,7 @@ class Palette:
 
 
 def _first_meant(pots: tuple[Paint | Mix, ...]) -> Paint | Mix | None:
-    """Which of several pots a bare name stays with; None where more than one could be meant."""
+    """Of pots that share a name the one without an edition, else the one marked as usual; None where there is not one."""
     plain = [pot for pot in pots if isinstance(pot, Mix) or not pot.edition]
     usual = [pot for pot in pots if isinstance(pot, Paint) and pot.usual]
     left = plain or usual
@@ -229,6 +229,7 @@ def _first_meant(pots: tuple[Paint | Mix, ...]) -> Paint | Mix | None:
 def _levels(
     paints: Iterable[Paint], mixes: Iterable[Mix]
 ) -> tuple[Mapping[str, tuple[Paint | Mix, ...]], ...]:
+    """Pots by folded names, in the order in which names are looked for: with the range, alone, aliases, codes, old names."""
     qualified: dict[str, list[Paint | Mix]] = defaultdict(list)
     names: dict[str, list[Paint | Mix]] = defaultdict(list)
     aliases: dict[str, list[Paint | Mix]] = defaultdict(list)

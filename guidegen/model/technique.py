@@ -22,11 +22,13 @@ class Role(StrEnum):
     GROUND = "ground"  # builds up the base; leaves the hue
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Technique:
-    """One row. `share` 0 to 1 of the surface (None: the base's disc), `wet` in µm (None: no film), `loss` a factor.
+    """One row: what a coat lays and how long it dries.
 
-    `dry` is in minutes and serves advice and scaffolds only.
+    `share` is the part of the figure's surface that gets paint, 0 to 1 (None: the base's disc), `wet` the thickness of
+    the wet film in µm (None: no film), `loss` how many times as much paint is used up as ends on the figure. `dry` is in
+    minutes and only serves advice and new guides. `brush` is the usual one, '' for none.
     """
 
     name: str
@@ -35,19 +37,7 @@ class Technique:
     wet: float | None
     loss: float
     dry: float | None
-    brush: str
-
-
-def _row(
-    name: str,
-    role: Role,
-    share: float | None,
-    wet: float | None,
-    loss: float,
-    dry: float | None,
-    brush: str = "",
-) -> Technique:
-    return Technique(name=name, role=role, share=share, wet=wet, loss=loss, dry=dry, brush=brush)
+    brush: str = ""
 
 
 _C, _F, _E, _V, _G = Role.COVER, Role.FILM, Role.EDGES, Role.FINISH, Role.GROUND
@@ -55,28 +45,28 @@ _C, _F, _E, _V, _G = Role.COVER, Role.FILM, Role.EDGES, Role.FINISH, Role.GROUND
 TECHNIQUES: dict[str, Technique] = {
     row.name: row
     for row in (
-        _row("spray undercoat", _C, 1.00, 50, 40, 30, "can"),
-        _row("brush undercoat", _C, 1.00, 60, 1.5, 60, "flat"),
-        _row("airbrush", _C, 0.60, 25, 4, 10),
-        _row("base coat", _C, 0.20, 50, 2, 10, "2"),
-        _row("layer", _C, 0.08, 35, 3, 5, "1"),
-        _row("freehand", _C, 0.02, 30, 6, 5, "00"),
-        _row("stipple", _C, 0.05, 20, 8, 5, "foam"),
-        _row("sponge", _C, 0.05, 20, 8, 5, "foam"),
-        _row("wash", _F, 1.00, 60, 1.5, 40, "2"),
-        _row("pin wash", _F, 0.05, 60, 3, 20, "0"),
-        _row("glaze", _F, 0.10, 20, 3, 10, "1"),
-        _row("stain", _F, 0.20, 80, 1.3, 45, "2"),
-        _row("oil wash", _F, 1.00, 40, 2, 1440, "flat"),
-        _row("dry brush", _E, 0.15, 5, 10, 1, "old flat"),
-        _row("edge highlight", _E, 0.03, 30, 4, 3, "0"),
-        _row("highlight", _E, 0.02, 30, 5, 3, "0"),
-        _row("spray varnish", _V, 1.00, 40, 30, 60, "can"),
-        _row("brush varnish", _V, 1.00, 50, 1.5, 60, "soft flat"),
-        _row("pigment", _V, 0.10, None, 1, 30, "old soft"),
-        _row("paste", _G, None, 1500, 1.2, 480, "spatula"),
-        _row("sand on glue", _G, None, 400, 1.3, 240, "old"),
-        _row("water gel", _G, None, 1000, 1.1, 1440),
+        Technique("spray undercoat", _C, 1.00, 50, 40, 30, "can"),
+        Technique("brush undercoat", _C, 1.00, 60, 1.5, 60, "flat"),
+        Technique("airbrush", _C, 0.60, 25, 4, 10),
+        Technique("base coat", _C, 0.20, 50, 2, 10, "2"),
+        Technique("layer", _C, 0.08, 35, 3, 5, "1"),
+        Technique("freehand", _C, 0.02, 30, 6, 5, "00"),
+        Technique("stipple", _C, 0.05, 20, 8, 5, "foam"),
+        Technique("sponge", _C, 0.05, 20, 8, 5, "foam"),
+        Technique("wash", _F, 1.00, 60, 1.5, 40, "2"),
+        Technique("pin wash", _F, 0.05, 60, 3, 20, "0"),
+        Technique("glaze", _F, 0.10, 20, 3, 10, "1"),
+        Technique("stain", _F, 0.20, 80, 1.3, 45, "2"),
+        Technique("oil wash", _F, 1.00, 40, 2, 1440, "flat"),
+        Technique("dry brush", _E, 0.15, 5, 10, 1, "old flat"),
+        Technique("edge highlight", _E, 0.03, 30, 4, 3, "0"),
+        Technique("highlight", _E, 0.02, 30, 5, 3, "0"),
+        Technique("spray varnish", _V, 1.00, 40, 30, 60, "can"),
+        Technique("brush varnish", _V, 1.00, 50, 1.5, 60, "soft flat"),
+        Technique("pigment", _V, 0.10, None, 1, 30, "old soft"),
+        Technique("paste", _G, None, 1500, 1.2, 480, "spatula"),
+        Technique("sand on glue", _G, None, 400, 1.3, 240, "old"),
+        Technique("water gel", _G, None, 1000, 1.1, 1440),
     )
 }
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from guidegen.base.source import Source, Span
 from guidegen.model.guide import Step
 from guidegen.model.names import Photo
-from guidegen.reading.editing.written import said
+from guidegen.reading.editing.written import yaml_text
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 from guidegen.receiving.palette_text import parts_text
 from guidegen.receiving.pots import PotMerge
@@ -76,7 +76,7 @@ def rename_paints(edits: Edits, step: Step, merge: PotMerge) -> None:
             continue
         if all(edits.is_scalar(part.name.span) for part in changed):
             for part in changed:
-                edits.put(part.name.span, said(merge.label(part.name.text)))
+                edits.put(part.name.span, yaml_text(merge.label(part.name.text)))
         elif edits.is_scalar(span) and (step.thin is None or "thin" in step.places):
             edits.put(span, parts_text(parts, merge))
         else:  # water among the parts is told by the words around their names
@@ -87,4 +87,4 @@ def rename_paints(edits: Edits, step: Step, merge: PotMerge) -> None:
 def rename_photo(edits: Edits, photo: Photo, file: str) -> None:
     """Write a photo's file under the name that it has got, where that is another."""
     if file != photo.file:
-        edits.put(photo.span, said(file) if edits.is_scalar(photo.span) else file)
+        edits.put(photo.span, yaml_text(file) if edits.is_scalar(photo.span) else file)

@@ -19,12 +19,12 @@ from guidegen.imaging.kinds import ENDINGS, Kind, kind_of
 from guidegen.model.guide import Guide
 from guidegen.model.names import Name, Photo
 from guidegen.model.site import Site
-from guidegen.reading.editing.written import listed, values_of
+from guidegen.reading.editing.written import in_brackets, values_of
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import tree_of
 from guidegen.receiving.file_edits import Edits, rename_paints, rename_photo
 from guidegen.receiving.pots import PotMerge
-from guidegen.receiving.site_said import said_by, write_out
+from guidegen.receiving.site_values import values_for_guides, write_site_values
 
 # Guides that link to guides that link to guides, each at another address than it came with.
 _ROUNDS = 5
@@ -151,7 +151,7 @@ class GuideWriter:
         files[f"guides/{guide.slug}/guide.md"] = self.archived.own(guide.file).text.encode()
         names = (part.name.text for step in guide.steps if step.paint for part in step.paint.parts)
         return (
-            said_by(self.site) == said_by(club)
+            values_for_guides(self.site) == values_for_guides(club)
             and all(self.archived.holds(path, data) for path, data in files.items())
             and all(self.merge.label(name) == name for name in names)
             and all(self.lists.get(name, name) == name for name in guide.inserts)
@@ -201,13 +201,14 @@ class GuideWriter:
         rename_inserts(edits, self.lists)
         self._lead_to_guides(edits, guide, address)
         source_of_site = self.archived.member.archive.sources.get("site.yaml")
-        write_out(edits, guide, self.site, self.archived.club.archive.site, source_of_site, self.author)
+        write_site_values(
+            edits, guide, self.site, self.archived.club.archive.site, source_of_site, self.author
+        )
         return edits.text()
 
     def _lead_to_guides(self, edits: Edits, guide: Guide, address: str) -> None:
         """Names of guides as the archive has them; those that lead to none are taken out."""
         known = {*self.archived.club.archive.addresses, *self.addresses.values()}
-        body = guide.body
         values = values_of(edits.root)
         see = [self._now(name, known) for name in guide.see]
         if [name.text for name in guide.see] != see and "see" in values:
@@ -220,7 +221,7 @@ class GuideWriter:
         ]
         if len(was) != len(guide.was) and "was" in values:
             _write_list(edits, "was", was)
-        for passage in (body.before, *body.under.values(), body.after):
+        for passage in guide.body.passages:
             for link in passage.links:
                 now = self._now(link, known)
                 if now != link.text:
@@ -228,8 +229,7 @@ class GuideWriter:
 
     def _leading_nowhere(self, guide: Guide) -> list[str]:
         known = {*self.archived.club.archive.addresses, *self.addresses.values()}
-        body = guide.body
-        links = [link for one in (body.before, *body.under.values(), body.after) for link in one.links]
+        links = [link for passage in guide.body.passages for link in passage.links]
         return sorted({name.text for name in (*guide.see, *links) if not self._now(name, known)})
 
     def _now(self, name: Name, known: set[str]) -> str:
@@ -257,7 +257,7 @@ def rename_inserts(edits: Edits, lists: Mapping[str, str]) -> None:
 def _write_list(edits: Edits, key: str, names: list[str]) -> None:
     """Write a list of names in the place of another."""
     node = values_of(edits.root)[key]
-    edits.put(edits.source.span(node.start, node.end), listed(names))
+    edits.put(edits.source.span(node.start, node.end), in_brackets(names))
 
 
 def _typed(photo: Photo, name: str) -> str:

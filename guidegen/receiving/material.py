@@ -88,7 +88,7 @@ class Unpacker:
 
 
 def why_not(path: str) -> str | None:
-    """Why no file of that path is taken, be it the best of files."""
+    """Why no file of that path is taken, as what follows its name in a sentence; None if one may be."""
     if path.startswith("/") or path[1:2] == ":":
         return "has an absolute path"
     parts = path.split("/")
@@ -109,7 +109,7 @@ def why_not(path: str) -> str | None:
 
 
 def tidy(path: str) -> str:
-    """A path with forward slashes, one form of accents, and no parts that say nothing."""
+    """A path with forward slashes, accents in composed form (NFC), and without empty and `.` parts."""
     path = unicodedata.normalize("NFC", path.replace("\\", "/"))
     lead = "/" if path.startswith("/") else ""
     return lead + "/".join(part for part in path.split("/") if part not in {"", "."})

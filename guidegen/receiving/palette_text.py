@@ -11,16 +11,17 @@ from guidegen.model.names import Part
 from guidegen.model.paint import Mix, Paint, Palette
 from guidegen.reading.editing.written import (
     entries_of_palette,
-    flow,
-    keyed,
+    in_braces,
+    in_brackets,
+    one_line,
     ranges_of_palette,
-    said,
     values_of,
+    yaml_text,
 )
 from guidegen.reading.yaml.nodes import Node
 from guidegen.receiving.pots import PotMerge
 
-# What is written from what was decided, and what is the member's alone.
+# Keys that are written from the merged pot, or left out since they are about the member's shelf; the rest is copied.
 _DECIDED = frozenset(
     {"name", "range", "edition", "aliases", "code", "was", "twin_of", "let_down", "parts", "owned", "usual"}
 )
@@ -43,7 +44,7 @@ def palette_text(
     there = {folded(one.name) for one in club.ranges}
     found = dict(_ranges(paints, ranges, there, prices=prices))
     if found:
-        lines += ["ranges:", *(f"  {said(name)}: {text}" for name, text in found.items())]
+        lines += ["ranges:", *(f"  {yaml_text(name)}: {text}" for name, text in found.items())]
     if paints:
         lines.append("paints:")
         for new, own in paints:
@@ -51,12 +52,12 @@ def palette_text(
             pairs = [*_paint(new, merge), *_others(values, prices=prices)]
             if own is not None and folded(new.range or "") in there:
                 pairs += _sizes(new, values, prices=prices)
-            lines.append(f"  - {keyed(pairs)}")
+            lines.append(f"  - {in_braces(pairs)}")
     if mixes:
         lines.append("mixes:")
         for mix, own in mixes:
             values = nodes.get(own.span, {}) if own is not None else {}
-            lines.append(f"  - {keyed([*_mix(mix, merge), *_others(values, prices=prices)])}")
+            lines.append(f"  - {in_braces([*_mix(mix, merge), *_others(values, prices=prices)])}")
     return "\n".join(lines) + "\n"
 
 
@@ -70,39 +71,42 @@ def _ranges(
     for new, own in paints:
         if new.range and folded(new.range) not in there and isinstance(own, Paint) and own.range:
             values = values_of(nodes.get(folded(own.range)))
-            pairs = [(key, flow(node)) for key, node in values.items() if prices or key != "price"]
+            pairs = [(key, one_line(node)) for key, node in values.items() if prices or key != "price"]
             if pairs:
-                yield new.range, keyed(pairs)
+                yield new.range, in_braces(pairs)
 
 
 def _paint(paint: Paint, merge: PotMerge) -> Iterator[tuple[str, str]]:
-    yield "name", said(paint.name)
-    yield "range", said(paint.range) if paint.range else '""'
+    yield "name", yaml_text(paint.name)
+    yield "range", yaml_text(paint.range) if paint.range else '""'
     for key, text in (("edition", paint.edition), ("code", paint.code)):
         if text:
-            yield key, said(text)
+            yield key, yaml_text(text)
     if paint.aliases:
-        yield "aliases", f"[{', '.join(map(said, paint.aliases))}]"
+        yield "aliases", in_brackets(paint.aliases)
     if paint.twin_of is not None:
-        yield "twin_of", said(merge.label(paint.twin_of.text))
+        yield "twin_of", yaml_text(merge.label(paint.twin_of.text))
     if paint.let_down is not None:
         down = paint.let_down
-        pairs = [("colour", said(down.colour)), ("parts", said(f"{down.paint_parts:g}:{down.white_parts:g}"))]
+        pairs = [
+            ("colour", yaml_text(down.colour)),
+            ("parts", yaml_text(f"{down.paint_parts:g}:{down.white_parts:g}")),
+        ]
         if down.white is not None:
-            pairs.append(("white", said(merge.label(down.white.text))))
-        yield "let_down", keyed(pairs)
+            pairs.append(("white", yaml_text(merge.label(down.white.text))))
+        yield "let_down", in_braces(pairs)
 
 
 def _mix(mix: Mix, merge: PotMerge) -> Iterator[tuple[str, str]]:
-    yield "name", said(mix.name)
+    yield "name", yaml_text(mix.name)
     yield "parts", parts_text(mix.parts, merge)
     if mix.aliases:
-        yield "aliases", f"[{', '.join(map(said, mix.aliases))}]"
+        yield "aliases", in_brackets(mix.aliases)
 
 
 def parts_text(parts: tuple[Part, ...], merge: PotMerge) -> str:
     """Parts as they are typed, under the names that the archive has for them."""
-    return keyed(
+    return in_braces(
         (merge.label(part.name.text), "a touch" if part.touch else f"{part.amount:g}") for part in parts
     )
 
@@ -110,11 +114,11 @@ def parts_text(parts: tuple[Part, ...], merge: PotMerge) -> str:
 def _others(values: Mapping[str, Node], *, prices: bool) -> Iterator[tuple[str, str]]:
     for key, node in values.items():
         if key not in _DECIDED and (prices or key != "price"):
-            yield key, flow(node)
+            yield key, one_line(node)
 
 
 def _sizes(paint: Paint, values: Mapping[str, Node], *, prices: bool) -> Iterator[tuple[str, str]]:
-    """What the member's range said, where the club's has another word on it."""
+    """The size and price that the member's range gives, for a paint that comes into a range of the club's."""
     if "size" not in values and paint.size is not None:
         yield "size", f"{number(paint.size)} ml"
     if prices and "price" not in values and paint.price is not None:

@@ -1,4 +1,7 @@
-"""A member's pots beside the club's: which are the same, and as what the others come in without moving a name."""
+"""A member's pots beside the club's: which are the same, and under which names the others come in.
+
+No name that the club uses may mean another pot afterwards.
+"""
 
 from __future__ import annotations
 
@@ -51,7 +54,7 @@ class PotMerge:
         self._club_ranges = {folded(one.name): one for one in club.ranges}
 
     def use(self, name: str) -> None:
-        """See to it that the pot that a name means to the member is in the palette."""
+        """Add the pot that a name means to the member to the palette, unless it is there."""
         if folded(name) in self._wanted:
             return
         found = self.member.find(name)
@@ -68,7 +71,7 @@ class PotMerge:
     def label(self, name: str) -> str:
         """What to write in the archive for a name that the member wrote; the name itself wherever that will do."""
         key = self._wanted.get(folded(name))
-        pot = next((one for one in self._like(name) if key_of(one) == key), None)
+        pot = next((one for one in self.palette.pots if key_of(one) == key), None)
         if key is None or pot is None:
             return name
         labels = [name, pot.name]
@@ -77,12 +80,6 @@ class PotMerge:
             lead = f"{pot.range} / " if pot.range else ""
             labels += [f"{pot.name}{edition}", f"{lead}{pot.name}", f"{lead}{pot.name}{edition}"]
         return next((label for label in labels if self._leads_to(label, key)), labels[-1])
-
-    def _like(self, name: str) -> Iterator[Pot]:
-        key = self._wanted.get(folded(name))
-        for pot in self.palette.pots:
-            if key_of(pot) == key:
-                yield pot
 
     def _leads_to(self, label: str, key: PotKey) -> bool:
         found = self.palette.find(label)
@@ -101,7 +98,7 @@ class PotMerge:
                 self.use(name.text)
         same = self._same_paint(paint)
         if same is None:
-            same = next(one for one in self._comes_as(paint) if self._moves_no_name(one))
+            same = next(one for one in self._candidates(paint) if self._moves_no_name(one))
             self._add(same, paint if known else None)
         self._tell(paint, same)
         return key_of(same)
@@ -117,8 +114,8 @@ class PotMerge:
         ]
         return self.palette.paints[min(near)[-1]] if near else None
 
-    def _comes_as(self, paint: Paint) -> Iterator[Paint]:
-        """As what a paint may come in, the plainest first: in its range or the member's, as an edition, renamed."""
+    def _candidates(self, paint: Paint) -> Iterator[Paint]:
+        """The forms in which a paint may be added, the plainest first: as it is, as an edition of the member's, renamed; endless."""
         there = self.palette.answering(paint.name)
         paint = replace(paint, range=self._range(paint) if paint.range or there else self.by, usual=False)
         bare = replace(paint, aliases=(), code="")

@@ -140,10 +140,7 @@ class _Taker:
                 merge.use(pot.full_name)
         several: list[Guide | Shared] = [*guides, *shared]
         for step in (step for one in several for step in _steps(one)):
-            for part in (
-                *(step.paint.parts if step.paint else ()),
-                *(p for i in step.instead for p in i.parts),
-            ):
+            for part in step.named_parts:
                 merge.use(part.name.text)
         receipt = Receipt(by=self.by, paints=sorted(merge.taken.values(), key=lambda one: one.name))
         prices = self.site.currency == self.club.archive.site.currency

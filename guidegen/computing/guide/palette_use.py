@@ -100,10 +100,7 @@ class PaletteUse:
 def names_in(guide: Guide) -> Iterator[Name]:
     """Every name of a pot that a guide's steps name, as paint or as a substitute."""
     for step in guide.steps:
-        if step.paint is not None:
-            yield from (part.name for part in step.paint.parts)
-        for other in step.instead:
-            yield from (part.name for part in other.parts)
+        yield from (part.name for part in step.named_parts)
 
 
 def _named_by(pot: Paint | Mix) -> Iterator[Name]:

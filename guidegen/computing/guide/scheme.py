@@ -9,7 +9,7 @@ from guidegen.base.suggest import folded
 from guidegen.computing.colour.blend import Blend, blend_of
 from guidegen.model.guide import Guide, PaintUse, Step, Stop
 from guidegen.model.names import Name
-from guidegen.model.paint import Kind, Paint, Palette
+from guidegen.model.paint import Kind, Mix, Paint, Palette
 from guidegen.model.technique import Role, Technique, technique_of
 
 # The key of the whole figure in guides that name no area at all.
@@ -31,6 +31,16 @@ class SchemeStep:
     areas: tuple[str, ...]
     brushed: tuple[Blend, ...]
     laid: Mapping[str, Blend]
+
+    @property
+    def pots(self) -> tuple[Paint | Mix, ...]:
+        """All pots that are brushed on."""
+        return tuple(part.pot for blend in self.brushed for part in blend.parts)
+
+    @property
+    def kinds(self) -> frozenset[Kind]:
+        """The kinds of these pots; a house mix that gives none is a paint."""
+        return frozenset(pot.kind or Kind.PAINT for pot in self.pots)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,11 +12,11 @@ from guidegen.model.paint import Mix, Paint
 from guidegen.model.site import Archive
 from guidegen.reading.editing.written import (
     entries_of_palette,
-    flow,
-    keyed,
+    in_braces,
+    one_line,
     ranges_of_palette,
-    said,
     values_of,
+    yaml_text,
 )
 from guidegen.reading.yaml.nodes import Node, tree_of
 
@@ -42,7 +42,7 @@ def files_of(guide: Guide, archive: Archive) -> dict[str, str]:
     site = next((sources[path] for path in ("site.yaml", "site.yml") if path in sources), None)
     if site is not None:
         values = values_of(tree_of(site).root)
-        lines = [f"{key}: {flow(values[key])}" for key in _OF_SITE if key in values]
+        lines = [f"{key}: {one_line(values[key])}" for key in _OF_SITE if key in values]
         found["site.yaml"] = "\n".join(lines) + "\n"
     return found
 
@@ -54,7 +54,7 @@ def _palette(guide: Guide, archive: Archive) -> str:
     lines: list[str] = []
     ranges = dict(_ranges(pots, sources))
     if ranges:
-        lines += ["ranges:", *(f"  {said(name)}: {flow(node)}" for name, node in ranges.items())]
+        lines += ["ranges:", *(f"  {yaml_text(name)}: {one_line(node)}" for name, node in ranges.items())]
     for key, kind in (("paints", Paint), ("mixes", Mix)):
         entries = [_entry(pot, nodes) for pot in pots if isinstance(pot, kind)]
         lines += [f"{key}:", *(f"  - {entry}" for entry in entries)] if entries else []
@@ -63,7 +63,7 @@ def _palette(guide: Guide, archive: Archive) -> str:
 
 def _entry(pot: Pot, nodes: Mapping[Span, Mapping[str, Node]]) -> str:
     """A pot as it is written, but for how many stand on the shelf, which is nobody else's."""
-    return keyed((key, flow(node)) for key, node in nodes.get(pot.span, {}).items() if key != "owned")
+    return in_braces((key, one_line(node)) for key, node in nodes.get(pot.span, {}).items() if key != "owned")
 
 
 def _ranges(pots: list[Pot], sources: list[Source]) -> Iterator[tuple[str, Node]]:
@@ -78,12 +78,7 @@ def _ranges(pots: list[Pot], sources: list[Source]) -> Iterator[tuple[str, Node]
 
 def _pots(guide: Guide, archive: Archive) -> Iterator[Pot]:
     """Every pot that a guide names, and those that these are mixed with, let down with, or twins of."""
-    ahead = [
-        part.name.text
-        for step in guide.steps
-        for parts in (step.paint.parts if step.paint else (), *(one.parts for one in step.instead))
-        for part in parts
-    ]
+    ahead = [part.name.text for step in guide.steps for part in step.named_parts]
     seen: set[int] = set()
     while ahead:
         pot = archive.palette.find(ahead.pop(0))

@@ -1,4 +1,4 @@
-"""Pieces of an author's YAML written anew: nodes as flow text, the entries of a palette by where they stand."""
+"""Writing YAML: texts, lists and groups of keys on one line; and finding the entries of a palette file."""
 
 from __future__ import annotations
 
@@ -10,29 +10,29 @@ from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, tree_of
 from guidegen.reading.yaml.quoting import typed
 
 
-def said(text: str) -> str:
-    """A text as a YAML scalar on one line that says the same anywhere."""
+def yaml_text(text: str) -> str:
+    """A text as a YAML scalar on one line, in quotes unless it reads the same without them."""
     plain = typed(text)
     return plain if plain == text else quoted(text)
 
 
-def flow(node: Node) -> str:
-    """A node on one line, which is read as the same."""
+def one_line(node: Node) -> str:
+    """A node of any kind as YAML on one line: `[a, {b: c}]`."""
     if isinstance(node, ListNode):
-        return "[" + ", ".join(flow(item) for item in node.items) + "]"
+        return "[" + ", ".join(one_line(item) for item in node.items) + "]"
     if isinstance(node, MapNode):
-        return keyed((entry.key.value, flow(entry.value)) for entry in node.entries)
-    return said(node.value) if node.value or node.style else '""'
+        return in_braces((entry.key.value, one_line(entry.value)) for entry in node.entries)
+    return yaml_text(node.value) if node.value or node.style else '""'
 
 
-def keyed(pairs: Iterable[tuple[str, str]]) -> str:
-    """Keys with values that are written already, in braces."""
-    return "{" + ", ".join(f"{said(key)}: {value}" for key, value in pairs) + "}"
+def in_braces(pairs: Iterable[tuple[str, str]]) -> str:
+    """A group of keys, `{a: 1, b: 2}`; the values are YAML already."""
+    return "{" + ", ".join(f"{yaml_text(key)}: {value}" for key, value in pairs) + "}"
 
 
-def listed(texts: Iterable[str]) -> str:
-    """Texts in brackets."""
-    return "[" + ", ".join(map(said, texts)) + "]"
+def in_brackets(texts: Iterable[str]) -> str:
+    """A list of texts, `[a, b]`."""
+    return "[" + ", ".join(map(yaml_text, texts)) + "]"
 
 
 def values_of(node: Node | None) -> dict[str, Node]:

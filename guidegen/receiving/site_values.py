@@ -8,7 +8,7 @@ from guidegen.base.source import Source
 from guidegen.base.suggest import folded
 from guidegen.model.guide import Guide, Scale
 from guidegen.model.site import Site
-from guidegen.reading.editing.written import flow, keyed, listed, said, values_of
+from guidegen.reading.editing.written import in_braces, in_brackets, one_line, values_of, yaml_text
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, tree_of
 from guidegen.receiving.file_edits import Edits
 
@@ -16,7 +16,7 @@ from guidegen.receiving.file_edits import Edits
 _NOTHING = {"technique": "base coat", "dry": "0 min", "holds": "figure", "brush": "none", "thin": "none"}
 
 
-def said_by(site: Site) -> tuple[object, ...]:
+def values_for_guides(site: Site) -> tuple[object, ...]:
     """What a site says of guides that say nothing themselves."""
     own = site.defaults
     return (
@@ -32,7 +32,9 @@ def said_by(site: Site) -> tuple[object, ...]:
     )
 
 
-def write_out(edits: Edits, guide: Guide, own: Site, club: Site, source: Source | None, author: str) -> None:
+def write_site_values(
+    edits: Edits, guide: Guide, own: Site, club: Site, source: Source | None, author: str
+) -> None:
     """Put in what holds for the guide by its own site, wherever the club's would say otherwise.
 
     `source` is the member's site.yaml, `author` whoever made a guide that names nobody.
@@ -47,7 +49,7 @@ def write_out(edits: Edits, guide: Guide, own: Site, club: Site, source: Source 
         if key not in there and key not in values_of(defaults)
     ]
     if for_steps and not isinstance(defaults, MapNode):
-        pairs.append(("defaults", keyed(for_steps.items())))
+        pairs.append(("defaults", in_braces(for_steps.items())))
     elif for_steps:
         _add(edits, defaults, for_steps.items())
     _add(edits, edits.root, pairs)
@@ -64,7 +66,7 @@ def _name_people(edits: Edits, node: Node | None, names: Mapping[str, str]) -> N
             for one in several:
                 name = names.get(folded(one.value)) if isinstance(one, Scalar) else None
                 if name is not None:
-                    edits.put(edits.source.span(one.start, one.end), said(name))
+                    edits.put(edits.source.span(one.start, one.end), yaml_text(name))
         elif names:
             _name_people(edits, entry.value, names)
 
@@ -72,21 +74,21 @@ def _name_people(edits: Edits, node: Node | None, names: Mapping[str, str]) -> N
 def _of_guide(guide: Guide, own: Site, club: Site, author: str) -> Iterator[tuple[str, str]]:
     author = own.author or author
     if author:
-        yield "author", said(author)
+        yield "author", yaml_text(author)
     if own.language != club.language:
-        yield "language", said(own.language)
+        yield "language", yaml_text(own.language)
     if own.meant:
-        yield "meant", listed(own.meant)
+        yield "meant", in_brackets(own.meant)
     if own.licence or club.licence:
-        yield "licence", said(own.licence) if own.licence else '""'
+        yield "licence", yaml_text(own.licence) if own.licence else '""'
     if guide.handbook:
         return
     nobody = Scale()
     if own.defaults.scale.given or club.defaults.scale.given:
-        yield "scale", said((own.defaults.scale if own.defaults.scale.given else nobody).text)
+        yield "scale", yaml_text((own.defaults.scale if own.defaults.scale.given else nobody).text)
     if own.defaults.base is not None or club.defaults.base is not None:
         base = own.defaults.base
-        yield "base", said(f"{base:g} mm") if base is not None else "none"
+        yield "base", yaml_text(f"{base:g} mm") if base is not None else "none"
     if own.defaults.figures != 1 or club.defaults.figures != 1:
         yield "figures", str(own.defaults.figures)
 
@@ -99,9 +101,9 @@ def _for_steps(
         if word in there:
             continue
         if word in own.defaults.steps.places and word in nodes:
-            yield word, flow(nodes[word])
+            yield word, one_line(nodes[word])
         elif word in club.defaults.steps.places:
-            yield word, said(nothing)
+            yield word, yaml_text(nothing)
 
 
 def _add(edits: Edits, node: Node | None, pairs: Iterable[tuple[str, str]]) -> None:
