@@ -22,11 +22,11 @@ from guidegen.reading.types.base import (
     NAME_TEXT,
     PERSON,
     SHORT_TEXT,
+    TEXT,
     Fields,
     Label,
     OneOf,
     PeopleOf,
-    Text,
     Type,
     list_of,
     words_of,
@@ -44,7 +44,6 @@ from guidegen.reading.types.values import Colour, Whole, YesNo
 from guidegen.reading.yaml.front_matter import GUIDE_FILE
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 
-TEXT = Text()
 FIGURES = Whole(example="10")
 SCALE = ScaleOf()
 BASE = Base()

@@ -11,10 +11,10 @@ from guidegen.reading.paint_lists.cells import CHOICES
 from guidegen.reading.types.base import (
     NAME_TEXT,
     SHORT_TEXT,
+    TEXT,
     Fields,
     Label,
     OneOf,
-    Text,
     Type,
     is_empty,
     list_of,
@@ -27,7 +27,6 @@ from guidegen.reading.types.times import DATE
 from guidegen.reading.types.values import Colour, Decimal, Money, Pots, Ratio, Volume, YesNo
 from guidegen.reading.yaml.nodes import MapNode, Node
 
-TEXT = Text()
 COLOUR = Colour()
 VOLUME = Volume()
 MONEY = Money()

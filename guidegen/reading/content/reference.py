@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from guidegen.model.guide import Reference, Swatch
-from guidegen.reading.types.base import SHORT_TEXT, Fields, Text, list_of
+from guidegen.reading.types.base import SHORT_TEXT, TEXT, Fields, list_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.photos import PHOTO, photo_from
 from guidegen.reading.types.values import Colour
-
-TEXT = Text()
 
 SWATCH = Record(
     noun="swatch",

@@ -14,7 +14,7 @@ from guidegen.reading.content.guide import BASE, FIGURES, SCALE
 from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
 from guidegen.reading.content.steps import DRYING
-from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, Complaint, Fields, Text, Words, words_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, TEXT, Complaint, Fields, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
@@ -89,7 +89,7 @@ SITE = Record(
         ),
         Key(
             "summary",
-            Text(),
+            TEXT,
             "One sentence on the home page: what this site is.",
             example="How the night ferry’s watch is painted, figure by figure.",
         ),
@@ -105,7 +105,7 @@ SITE = Record(
         ),
         Key(
             "licence",
-            Text(),
+            TEXT,
             "On what terms others may use what says nothing of its own.",
             also=("license",),
             example="free to copy and to change",
@@ -131,7 +131,7 @@ SITE = Record(
         Key(
             "gone",
             MapOf(
-                value=Text(), expected="addresses of guides with words", example="{eel-pie: Hob took it back}"
+                value=TEXT, expected="addresses of guides with words", example="{eel-pie: Hob took it back}"
             ),
             "What stands where a guide was that is no more, by its address.",
         ),

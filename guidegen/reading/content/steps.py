@@ -11,10 +11,10 @@ from guidegen.model.names import Name
 from guidegen.reading.types.base import (
     NAME_TEXT,
     SHORT_TEXT,
+    TEXT,
     Fields,
     Label,
     OneOf,
-    Text,
     Type,
     list_of,
     words_of,
@@ -24,13 +24,12 @@ from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.names import AREA_NAME, AreasOf, InsteadOf, PaintChoiceOf
 from guidegen.reading.types.parse_context import ParseContext, near
-from guidegen.reading.types.photos import PHOTOS, Draft, with_alt
+from guidegen.reading.types.photos import PHOTOS, WrittenPhoto, with_alt
 from guidegen.reading.types.times import Duration, VideoTime
 from guidegen.reading.types.values import MOST_COATS, Share, ThinOf, Volume, Whole, YesNo
 from guidegen.reading.yaml.nodes import MapNode, Node
 from guidegen.reading.yaml.quoting import shortened
 
-TEXT = Text()
 DURATION = Duration()
 DRYING = Duration(longest=True)
 YES_NO = YesNo()
@@ -272,7 +271,7 @@ def none_taken(values: dict[str, Any]) -> dict[str, Any]:
 def _step(fields: Fields) -> Step:
     values = none_taken(fields.values)
     alt = values.pop("alt", "")
-    drafts: tuple[Draft, ...] = values.pop("photos", ())
+    drafts: tuple[WrittenPhoto, ...] = values.pop("photos", ())
     photos = tuple(with_alt(draft, alt, fields.context) for draft in drafts)
     values.setdefault("title", "")
     return Step(**values, photos=photos, unread=fields.lost, span=fields.span, places=fields.places)

@@ -10,7 +10,7 @@ from guidegen.reading.types.base import SHORT_TEXT
 from guidegen.reading.types.keys import Key, Record, read_record
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.values import Whole, YesNo
-from guidegen.reading.yaml.front_matter import Kind
+from guidegen.reading.yaml.front_matter import FileKind
 
 TEXT_PAGE = Record(
     noun="page",
@@ -21,7 +21,7 @@ TEXT_PAGE = Record(
         Key("order", Whole(low=0, example="2"), "Where it stands among the pages.", default="0"),
     ),
 )
-_KIND = Kind("page", ("title",), "its title")
+_KIND = FileKind("page", ("title",), "its title")
 
 
 def read_text_page(

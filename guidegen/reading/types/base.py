@@ -118,6 +118,7 @@ class Words(Type[T]):
 
 
 def _shape_help(node: Node, key: str, example: str) -> str:
+    """The help for a list or a group of keys where one value is needed, or for an invisible character."""
     if isinstance(node, Scalar):
         return "Take the invisible character out of it."
     if isinstance(node, MapNode) and node.flow and not node.entries:
@@ -188,6 +189,7 @@ class PersonName(Text):
         return None if text is None else context.people.get(folded(text), text)
 
 
+TEXT = Text()
 SHORT_TEXT = Text(most=LONGEST_NAME)
 PERSON = PersonName()
 NAME_TEXT = NameText()

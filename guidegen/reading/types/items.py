@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from guidegen.model.names import Item
-from guidegen.reading.types.base import SHORT_TEXT, Fields, Text, Type, list_of
+from guidegen.reading.types.base import SHORT_TEXT, TEXT, Fields, Type, list_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.yaml.nodes import MapNode, Node
-
-TEXT = Text()
 
 ITEM = Record(
     noun="material or tool",

@@ -30,8 +30,8 @@ class Key:
     """One row: what may be written, of which type, and what it is for.
 
     `default` says in words what holds where it is left out, '' for nothing. `also` are other spellings.
-    `field` is the record's field that the value goes to, where it has another name. `told_by_rules` marks a required
-    key whose absence the rules tell, since they know how to word it. `example` is a value as typed, where that of its
+    `field` is the record's field that the value goes to, where it has another name. `diagnosed_by_rules` marks a
+    required key whose absence `checking` tells, since it knows how to word it. `example` is a value as typed, where that of its
     type does not say enough. `instead_of` are words of other meanings by which authors look for it.
     """
 
@@ -147,6 +147,7 @@ def entries_of(node: MapNode) -> Iterator[Entry]:
 
 
 def _is_torn(before: Entry, entry: Entry) -> bool:
+    """Whether an entry is what follows a decimal comma of the one before: `80` of `{price: 2,80}`."""
     value = before.value
     return (
         not entry.colon
@@ -205,6 +206,7 @@ def tell_empty(name: str, entry: Entry, context: ParseContext) -> None:
 
 
 def _span(record: Record, node: MapNode, places: dict[str, Span], context: ParseContext) -> Span:
+    """The place that stands for a record: its first key's value, else whatever it begins with."""
     first = record.keys[0].name
     if first in places:
         return places[first]
@@ -212,6 +214,7 @@ def _span(record: Record, node: MapNode, places: dict[str, Span], context: Parse
 
 
 def _title(record: Record, values: dict[str, Any]) -> str:
+    """The value of its first key if that is text, '' otherwise."""
     first = record.keys[0]
     title = values.get(first.field or first.name)
     return title if isinstance(title, str) and isinstance(first.type, Text) else ""
@@ -220,7 +223,7 @@ def _title(record: Record, values: dict[str, Any]) -> str:
 def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext) -> set[str]:
     """Tell about a key that the table lacks; returns the name of the row that was meant, if any."""
     word = entry.key.value.strip()
-    best = near(word, tuple(record.by_word)) if context.has_patience else None
+    best = near(word, tuple(record.by_word)) if context.may_guess else None
     if entry.key.diagnosed:
         return {record.by_word[best].name} if best else set()
     span = context.span(entry.key)
@@ -284,18 +287,21 @@ def _meant(record: Record, node: MapNode, word: str) -> str | None:
 
 
 def _rows_near(record: Record, word: str) -> set[str]:
+    """The rows that a written key is, or may be a slip of the pen for."""
     if word in record.by_word:
         return {record.by_word[word].name}
     return {record.by_word[near].name for near in all_near(word[: LONGEST_NAME + 1], record.by_word)}
 
 
 def _known(record: Record) -> str:
+    """The help for a key that nothing is near to: the keys there are, if they are few."""
     if len(record.keys) <= _FEW:
         return f"Known here: {', '.join(row.name for row in record.keys)}."
     return "Take it out, or make it a remark with a # and a space before it."
 
 
 def _comma_help(node: MapNode, entry: Entry) -> str:
+    """The help for a word in braces without a colon, which may belong to the text before its comma."""
     place = node.entries.index(entry)
     before = node.entries[place - 1] if place else None
     if before is None or not isinstance(before.value, Scalar):
@@ -322,7 +328,7 @@ def record_of(record: Record, build: Callable[[Fields], T | None]) -> RecordOf[T
 
 
 def read_whole(record: Record, context: ParseContext, *, empty: str, help_line: str) -> Fields | None:
-    """The keys that a whole file is made of; None where there are none, which is told with `empty` where nothing is."""
+    """The keys that a whole file is made of; None where they cannot be read. An empty file is told with the message `empty`."""
     tree = context.tree()
     if tree.root is not None:
         return read_record(record, tree.root, "", context)

@@ -10,7 +10,7 @@ from guidegen.base.suggest import folded
 from guidegen.model.guide import Instead, PaintChoice, PaintUse
 from guidegen.model.names import Name, Part
 from guidegen.reading.types.amounts import Measure, go_together, measure_of
-from guidegen.reading.types.base import Fields, Label, Text, Type, is_empty, list_of, words_of
+from guidegen.reading.types.base import TEXT, Fields, Label, Type, is_empty, list_of, words_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.maps import named_entries
 from guidegen.reading.types.mix_words import written_part
@@ -177,7 +177,7 @@ INSTEAD = Record(
         ),
         Key(
             "note",
-            Text(),
+            TEXT,
             "What is different about it, in a few words.",
             example="warmer and a little darker",
         ),

@@ -10,7 +10,7 @@ from guidegen.base.diagnostic import Diagnostic, Fix, Related
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source, Span
 from guidegen.base.suggest import MOST_SLIPS, nearest
-from guidegen.reading.yaml.front_matter import Kind, split
+from guidegen.reading.yaml.front_matter import FileKind, split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
 from guidegen.reading.yaml.quoting import shortened, typed
 
@@ -22,7 +22,11 @@ class ParseContext:
     """Collects diagnostics for one source; readers write to it and carry on."""
 
     def __init__(self, source: Source, listing: Listing = EMPTY) -> None:
-        """`listing` is what photos are looked up in, from the file's own folder."""
+        """`listing` is what photos are looked up in, from the file's own folder.
+
+        `lost` are the places of lines that could not be read, see `Tree`; `choices` the guide's own, for help lines;
+        `people` leads from the folded keys of the site's people to their names.
+        """
         self.source = source
         self.listing = listing
         self.folder = posixpath.dirname(source.file)
@@ -38,8 +42,8 @@ class ParseContext:
         self.lost = tree.lost
         return tree
 
-    def front_matter(self, kind: Kind) -> tuple[Node, int] | None:
-        """What stands between two lines of --- at the beginning, and where the text begins; None, and told, without it."""
+    def front_matter(self, kind: FileKind) -> tuple[Node, int] | None:
+        """The root of the front matter, and the offset at which the text begins; None, after telling why, without one."""
         parts = split(self.source, kind)
         if isinstance(parts, Diagnostic):
             self.diagnostics.append(parts)
@@ -57,8 +61,8 @@ class ParseContext:
         return any(node.start <= at <= node.end for at in self.lost)
 
     @property
-    def has_patience(self) -> bool:
-        """Whether it is still worth while to look what may have been meant by a word."""
+    def may_guess(self) -> bool:
+        """Whether to look for what was meant by an unknown word: not in a file with a hundred mistakes, since it takes time."""
         return len(self.diagnostics) < MOST_SLIPS
 
     def span(self, node: Node) -> Span:
@@ -90,7 +94,8 @@ class ParseContext:
     ) -> None:
         """Tell that a value is not what its key needs, unless its author has been told about it already.
 
-        What was told then is not what mends it, since the value would not do here either.
+        Then the fix that was offered is withdrawn, since the value would not do here either. `meant` is the one value
+        that can be meant, which becomes the fix.
         """
         span = self.span(node)
         if isinstance(node, Scalar) and node.diagnosed:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from guidegen.base.listing import ResolvedPath, Why, relative_to
 from guidegen.base.source import Span
 from guidegen.model.names import Photo
-from guidegen.reading.types.base import NAME_TEXT, PERSON, Fields, Text, Type, list_of
+from guidegen.reading.types.base import NAME_TEXT, PERSON, TEXT, Fields, Type, list_of
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.yaml.nodes import MapNode, Node, Scalar
@@ -54,6 +54,7 @@ def photo_path(typed: str, span: Span, context: ParseContext, *, diagnosed: bool
 
 
 def _missing(typed: str, place: ResolvedPath, context: ParseContext) -> tuple[str, str]:
+    """The message and the help for a photo that is not there."""
     shown = shortened(typed)
     if place.why is Why.ELSEWHERE:
         return (
@@ -110,16 +111,16 @@ PHOTO = Record(
         Key("file", PHOTO_FILE, "The file, from the folder that this is written in.", required=True),
         Key(
             "alt",
-            Text(),
+            TEXT,
             "What the picture shows, for somebody who cannot see it.",
             required=True,
             example="Five watchmen in yellow coats on a jetty",
         ),
-        Key("caption", Text(), "A line under the picture.", example="By lamplight"),
+        Key("caption", TEXT, "A line under the picture.", example="By lamplight"),
         Key("by", PERSON, "Who took it: a key of the site's people, or a name.", example="Marl"),
         Key(
             "licence",
-            Text(),
+            TEXT,
             "On what terms others may use it.",
             also=("license",),
             example="free to copy",
@@ -128,47 +129,47 @@ PHOTO = Record(
 )
 
 
-class Draft(NamedTuple):
-    """A photo, and whether it was given by its file alone, so that its alt stands elsewhere."""
+class WrittenPhoto(NamedTuple):
+    """A photo as written; `bare` where its file alone was given, so that its alt may stand elsewhere."""
 
     photo: Photo
     bare: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoOf(Type[Draft]):
+class PhotoOf(Type[WrittenPhoto]):
     """A bare file, or a group of keys."""
 
     expected: str = "a photo's file, or {file, alt, caption}"
     example: str = "{file: finished.jpg, alt: Five watchmen on a jetty}"
     record: Record = PHOTO
 
-    def read(self, node: Node, key: str, context: ParseContext) -> Draft | None:
+    def read(self, node: Node, key: str, context: ParseContext) -> WrittenPhoto | None:
         bare = not isinstance(node, MapNode)
         photo = (PHOTO_FILE if bare else _PHOTO_RECORD).read(node, key, context)
-        return Draft(photo, bare) if photo is not None else None
+        return WrittenPhoto(photo, bare) if photo is not None else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoverOf(Type[Photo]):
-    """One photo that has nobody else's alt to take."""
+    """One photo; a bare file has no alt, which is told."""
 
     expected: str = "a photo's file, or {file, alt, caption}"
     example: str = "{file: finished.jpg, alt: Five watchmen on a jetty}"
     record: Record = PHOTO
 
     def read(self, node: Node, key: str, context: ParseContext) -> Photo | None:
-        draft = PHOTO_OF.read(node, key, context)
-        return with_alt(draft, "", context) if draft is not None else None
+        written = PHOTO_OF.read(node, key, context)
+        return with_alt(written, "", context) if written is not None else None
 
 
-def with_alt(draft: Draft, alt: str, context: ParseContext) -> Photo:
+def with_alt(written: WrittenPhoto, alt: str, context: ParseContext) -> Photo:
     """The photo, with `alt` if it is a bare file; photo-without-alt if that is empty and there is a photo."""
-    if not draft.bare:
-        return draft.photo
-    if not alt and draft.photo.path is not None:
-        tell_no_alt(draft.photo.span, draft.photo.file, context)
-    return replace(draft.photo, alt=alt)
+    if not written.bare:
+        return written.photo
+    if not alt and written.photo.path is not None:
+        tell_no_alt(written.photo.span, written.photo.file, context)
+    return replace(written.photo, alt=alt)
 
 
 def photo_from(fields: Fields) -> Photo | None:
@@ -180,10 +181,6 @@ def photo_from(fields: Fields) -> Photo | None:
     return replace(photo, **said)
 
 
-def _photo(fields: Fields) -> Photo | None:
-    return photo_from(fields)
-
-
-_PHOTO_RECORD = record_of(PHOTO, _photo)
+_PHOTO_RECORD = record_of(PHOTO, photo_from)
 PHOTO_OF = PhotoOf()
 PHOTOS = list_of(PHOTO_OF, "a photo, or a list of photos", commas=True)

@@ -74,26 +74,26 @@ _SPELT = str.maketrans(
 )  # fmt: skip
 
 
-class Span(NamedTuple):
-    """The least and the most time that the words may mean, in ms; the same unless they are a range."""
+class TimeRange(NamedTuple):
+    """The least and the most time that words may mean, in ms; the same unless they are a range."""
 
     least: int
     most: int
 
 
-def read_time(text: str) -> Span | None:
-    """What the words mean, None where they mean no time or more than one."""
+def read_time(text: str) -> TimeRange | None:
+    """The time or range of times that a text means; None where it means none, or more than one."""
     words = " ".join(unicodedata.normalize("NFC", text).casefold().translate(_SPELT).split())
     words = _ABOUT.sub("", words, count=1) if _ABOUT.match(words) else words
     if words in {"none", "keine"}:
-        return Span(0, 0)
+        return TimeRange(0, 0)
     if words in {"overnight", "over night", "ueber nacht"}:
-        return Span(OVERNIGHT, OVERNIGHT)
+        return TimeRange(OVERNIGHT, OVERNIGHT)
     if _NUMBER.fullmatch(words) and ("," not in words or _COMMA.fullmatch(words)):
         words = f"{words} min"
     single = _sum(re.sub(r"(?<=[a-z])-(?=[a-z])", " ", words))
     if single is not None:
-        return Span(single, single)
+        return TimeRange(single, single)
     between = _BETWEEN.fullmatch(words)
     if between:
         return _range(between[1], between[2])
@@ -102,14 +102,14 @@ def read_time(text: str) -> Span | None:
 
 
 def turned_round(text: str) -> str | None:
-    """The range with its shorter time first, where it was written the other way."""
+    """A range such as 15-10 min with its shorter time first, as text; None for anything else."""
     ends = _TO.split(text.strip())
     found = re.fullmatch(rf"({_NUMBER.pattern})(.*)", ends[1]) if len(ends) == 2 else None
     other = found and f"{found[1]}-{ends[0]}{found[2]}"
     return other if other and read_time(other) else None
 
 
-def _range(first: str, last: str) -> Span | None:
+def _range(first: str, last: str) -> TimeRange | None:
     """From one time to a longer one; a bare number before has the unit of the one behind, minutes if both are bare."""
     if _NUMBER.fullmatch(last):
         last = f"{last} min"
@@ -117,7 +117,7 @@ def _range(first: str, last: str) -> Span | None:
     tokens = _TOKEN.findall(last.rstrip("."))
     if least is None and tokens and [token for token in tokens if token in _UNITS] == tokens[-1:]:
         least = _sum(f"{first} {tokens[-1]}")
-    return Span(least, most) if least is not None and most is not None and least < most else None
+    return TimeRange(least, most) if least is not None and most is not None and least < most else None
 
 
 def _sum(words: str) -> int | None:

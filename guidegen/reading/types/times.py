@@ -79,6 +79,7 @@ def _which_time(text: str) -> str:
 
 
 def _readings(clock: re.Match[str]) -> str:
+    """What to type instead of 1:30: each time that it may be read as."""
     first, second, third = int(clock[1]), int(clock[2]), clock[3]
     if third is not None:
         whole = first * units.HOUR + second * units.MINUTE + int(third) * units.SECOND

@@ -44,7 +44,7 @@ def brackets(place: RefusedAt) -> Fault | None:
             )
         if not place.sign or not _is_closed(text, since, place.stop):
             return _not_closed(place, since)
-        return _withinbrackets(place, since)
+        return _within(place, since)
     if place.sign in {"]", "}"}:
         return Fault(
             f"The {place.sign} here closes nothing.", "Take it out.", at, at + 1, edit=Edit(at, at + 1, "")
@@ -53,6 +53,7 @@ def brackets(place: RefusedAt) -> Fault | None:
 
 
 def _not_closed(place: RefusedAt, since: int) -> Fault:
+    """A bracket, at `since`, that finds no end."""
     sign = place.text[since]
     line = place.text[since : place.end_of_line(since)]
     hidden = re.search(r"(?<=[\s\[{,])#(?=\s|$)", line)
@@ -93,7 +94,8 @@ def _closed(place: RefusedAt, since: int) -> Edit:
     return Edit(end, end, _CLOSING[place.text[since]])
 
 
-def _withinbrackets(place: RefusedAt, since: int) -> Fault:
+def _within(place: RefusedAt, since: int) -> Fault:
+    """What is wrong between brackets that are closed."""
     text, at = place.text, place.at
     begin = max(text.rfind(",", since, at), since) + 1
     begin += len(text[begin:at]) - len(text[begin:at].lstrip())

@@ -90,6 +90,18 @@ def too_deep(at: int) -> Fault:
     )
 
 
+def tab_refused(at: int, edit: Edit, *, sure: bool = False) -> Fault:
+    """A tab where a line is set in."""
+    return Fault(
+        "A tab stands where the line is set in; only spaces count there.",
+        "Delete the tab and set the line in with spaces.",
+        at,
+        at + 1,
+        edit=edit,
+        sure=sure,
+    )
+
+
 def sign_refused(text: str, at: int, stop: int) -> Fault:
     """A value that begins with one of YAML's signs for anchors, aliases and tags."""
     end = end_of_line(text, at, stop)
@@ -108,7 +120,7 @@ def sign_refused(text: str, at: int, stop: int) -> Fault:
 
 
 class RefusedAt:
-    """Where a refusal points: `at` what was met, `since` what it was part of; and the text around them."""
+    """Where YAML refused a text: `at` the offset of what it met, `since` of what that is part of; and the lines around."""
 
     def __init__(self, text: str, start: int, stop: int, refusal: Refusal) -> None:
         self.text, self.start, self.stop = text, start, stop
@@ -153,12 +165,13 @@ class RefusedAt:
         return self.stop
 
     def content(self, line_start: int) -> tuple[int, int]:
-        """A line without what it is set in by."""
+        """The offsets of a line's first sign and of its end, blanks aside."""
         end = self.end_of_line(line_start)
         return end - len(self.text[line_start:end].lstrip()), end
 
 
 def end_of_line(text: str, at: int, stop: int) -> int:
+    """Where the line that `at` lies in ends, without blanks at its end; `at` itself where only blanks follow."""
     end = text.find("\n", at, stop)
     end = stop if end < 0 else end
     return max(at, at + len(text[at:end].rstrip()))

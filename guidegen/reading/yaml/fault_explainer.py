@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from guidegen.reading.yaml.brackets import SIGNS, brackets, innermost_open
-from guidegen.reading.yaml.fault import Edit, Fault, Refusal, RefusedAt, sign_refused, too_deep
+from guidegen.reading.yaml.fault import Edit, Fault, Refusal, RefusedAt, sign_refused, tab_refused, too_deep
 from guidegen.reading.yaml.indents import other_sign, set_in
 from guidegen.reading.yaml.quoting import in_quotes, quoted, shortened
 
@@ -41,13 +41,7 @@ def _signs(place: RefusedAt) -> Fault | None:
     if "tab character" in problem or (place.sign == "\t" and "start any token" in problem):
         tab = text.find("\t", place.start_of_line(at), place.end_of_line(at) + 1)
         at = at if tab < 0 else tab
-        return Fault(
-            "A tab stands where the line is set in; only spaces count there.",
-            "Delete the tab and set the line in with spaces.",
-            at,
-            min(at + 1, place.stop),
-            edit=Edit(at, at + 1, "  "),
-        )
+        return tab_refused(at, Edit(at, at + 1, "  "))
     if "start any token" in problem and place.sign:
         return _to_quote(place, at, f"A value cannot begin with {place.sign} unless it stands in quotes.")
     wrong_sign = other_sign(place, place.start_of_line(at))
@@ -142,6 +136,7 @@ def _quote_not_closed(place: RefusedAt, since: int) -> Fault:
 
 
 def _text_after_quote(place: RefusedAt, mark: str, opened: int) -> Fault:
+    """A text in quotes, from `opened` on, that goes on after its second quote."""
     text = place.text
     end = opened + len(text[opened : place.end_of_line(opened)].rstrip(",]} "))
     if innermost_open(text, place.start, opened) is not None:
@@ -229,6 +224,7 @@ def no_space(start: int, end: int, before: str, key: str, value: str) -> Fault:
 
 
 def _key_without_colon(place: RefusedAt, line_start: int) -> Fault | None:
+    """A line with a key and no colon, or none with a space after it."""
     start, end = place.content(line_start)
     line = place.text[start:end]
     squeezed = _NO_SPACE.fullmatch(line)

@@ -23,8 +23,8 @@ class Parts(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
-    """What a file with front matter is: its noun, the keys that it must say, and what comes last there."""
+class FileKind:
+    """What a file with front matter is: its noun, the keys it must have, and what stands last before the closing ---."""
 
     noun: str
     keys: tuple[str, ...]
@@ -41,10 +41,10 @@ class Kind:
         return " and ".join(f"{key}:" for key in self.keys)
 
 
-GUIDE_FILE = Kind("guide", ("title", "steps"), "the last of the steps")
+GUIDE_FILE = FileKind("guide", ("title", "steps"), "the last of the steps")
 
 
-def split(source: Source, kind: Kind = GUIDE_FILE) -> Parts | Diagnostic:
+def split(source: Source, kind: FileKind = GUIDE_FILE) -> Parts | Diagnostic:
     """The two parts of a file, or why there are none. The front matter ends at the first later line that is only ---."""
     opening = _OPENING.match(source.text)
     if opening is None:

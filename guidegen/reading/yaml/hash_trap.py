@@ -78,6 +78,7 @@ def _reading(text: str, replaced: list[int], left: list[int]) -> Reading:
 
 
 def _end_before(text: str, at: int) -> int:
+    """The end of what stands before an offset, blanks aside."""
     while at > 0 and text[at - 1] in " \t":
         at -= 1
     return at
@@ -90,13 +91,15 @@ def _before(text: str, at: int) -> str:
 
 
 def _may_be_meant(text: str, at: int) -> bool:
-    """Not so for a line that is nothing but a remark."""
+    """Whether a # may belong to a value: something that is no remark stands before it on its line."""
     before = _before(text, at)
     return bool(before) and not before.lstrip().startswith("#")
 
 
 def _is_surely_a_remark(text: str, at: int, stop: int) -> bool:
-    """After a quote, a bracket, the sign of a block of text, or a key whose value stands on the lines below."""
+    """Whether a # begins a remark, since it follows a quote, a bracket, the sign of a block of text, or a key whose value
+    stands on the lines below.
+    """
     before = _before(text, at)
     if before[-1] in "\"']}" or before in {"---", "..."} or _TEXT_BLOCK.search(before):
         return True

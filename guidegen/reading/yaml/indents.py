@@ -85,6 +85,7 @@ def other_sign(place: RefusedAt, line_start: int) -> Fault | None:
 
 
 def _tight_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
+    """A dash with no space after it, in this line or the one above."""
     for line in filter(None, (here, above)):
         if _TIGHT_DASH.match(place.text, line.content, line.end):
             right = f"- {place.text[line.content + 1 : line.end]}"
@@ -110,7 +111,7 @@ def _missing_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault |
             continue
         at = place.line_above(line.content)
         before = None if at is None else _Line(place, at)
-        dashes = {column.at for column in _open(place, line.start) if column.dash}
+        dashes = {column.at for column in _open_columns(place, line.start) if column.dash}
         is_child = before is not None and not before.has_value and before.key_at < line.indent
         # In the column of the dashes; or in that of the keys, where two blanks stand in the dash's place.
         if line.indent in dashes or is_child:
@@ -149,19 +150,22 @@ def _not_far_enough(place: RefusedAt, here: _Line, above: _Line | None) -> Fault
     """The line above, where it is that which stands too far to the left, and this one goes on where it should be."""
     if above is None or above.dash or not above.key or not above.has_value:
         return None
-    open_there = tuple(_open(place, above.start))
+    open_there = tuple(_open_columns(place, above.start))
     if here.column not in open_there or here.indent <= above.indent or open_there[0].at <= above.indent:
         return None
-    return _to(above, open_there[0].at, "This line is not set in as far as those it belongs to.", sure=True)
+    return _set_to(
+        above, open_there[0].at, "This line is not set in as far as those it belongs to.", sure=True
+    )
 
 
 def _moved(place: RefusedAt, here: _Line, above: _Line | None) -> Fault:
+    """A line that belongs into the nearest column in which something can go on."""
     message, other = "This line is set in differently from those it belongs to.", None
     if above is not None:
         other = (above.content, "is the line above.")
         if here.indent > above.key_at:
             message = "This line is set in further than the one above, which has its value already."
-    columns = [column for column in _open(place, here.start) if column.dash == here.dash]
+    columns = [column for column in _open_columns(place, here.start) if column.dash == here.dash]
     if not columns or not (here.key or here.dash):
         return Fault(
             message,
@@ -178,10 +182,10 @@ def _moved(place: RefusedAt, here: _Line, above: _Line | None) -> Fault:
     # Nothing can belong to a line that has its value, so that one further in can only belong beside it.
     only_beside = above is not None and above.has_value and here.indent > above.key_at and not here.dash
     sure = not goes_on or only_beside or _Line(place, below).indent in fits
-    return _to(here, best.at, message, other, sure=sure)
+    return _set_to(here, best.at, message, other, sure=sure)
 
 
-def _to(
+def _set_to(
     line: _Line,
     column: int,
     message: str,
@@ -189,6 +193,7 @@ def _to(
     *,
     sure: bool,
 ) -> Fault:
+    """A line that has to begin in another column, counted from 0."""
     blanks = "no space" if not column else "one space" if column == 1 else f"{column} spaces"
     return Fault(
         message,
@@ -201,7 +206,7 @@ def _to(
     )
 
 
-def _open(place: RefusedAt, line_start: int) -> Iterator[_Column]:
+def _open_columns(place: RefusedAt, line_start: int) -> Iterator[_Column]:
     """The columns in which something can go on at a line, the innermost first."""
     least: _Column | None = None
     at = place.line_above(line_start)

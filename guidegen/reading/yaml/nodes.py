@@ -39,8 +39,8 @@ _COLON = re.compile(r"\s*:")
 class Scalar(NamedTuple):
     """A value or a key as typed. `start` and `end` are character offsets in the file, the end exclusive.
 
-    `style` is '' for a plain value, else the quote or the sign that opens a block of text. `told` is set where the
-    author has been told about it already, so that no reader complains again.
+    `style` is '' for a plain value, else the quote or the sign that opens a block of text. `diagnosed` is set where
+    the author has been told about it already, so that no reader complains again.
     """
 
     value: str
@@ -116,7 +116,11 @@ def tree_of(source: Source, start: int = 0, end: int | None = None) -> Tree:
 
 
 def _read(source: Source, start: int, stop: int) -> Tree | Fault:
-    """A stretch of a text, or the first fault in it: of several ways to see its #, by that which gets furthest, or can be mended."""
+    """The tree of a stretch of text, or the first fault in it.
+
+    Of several ways to take its # (see `readings`) the first without a fault counts, else the one whose fault is `sure` or
+    lies furthest on.
+    """
     unseen = _UNSEEN.search(source.text, start, stop)
     if unseen:
         return _unseen_character(unseen)
@@ -146,7 +150,7 @@ def _says(node: Node | None) -> object:
 
 
 class _Moved:
-    """Leads what was read of a text that was put right back to the places in the author's own."""
+    """Moves a tree that was read of a patched text to the places in the author's own text."""
 
     def __init__(self, text: PatchedText, source: Source) -> None:
         self.text = text

@@ -13,7 +13,7 @@ from itertools import accumulate
 from typing import Generic, TypeVar
 
 from guidegen.base.source import Source
-from guidegen.reading.yaml.fault import Edit, Fault
+from guidegen.reading.yaml.fault import Edit, Fault, tab_refused
 
 T = TypeVar("T")
 
@@ -33,8 +33,9 @@ _SET_IN = re.compile(r"([ \t]*)((?:-[ \t]+)*)(?=[^ \t#])")
 class Attempt(Generic[T]):
     """A text as far as it was put right: what came of reading it, None where there was no reading on.
 
-    `faults` and `lost` are places in the author's text, `tabs` among the former in the end; `lost` are the ends of the lines above those passed over, and where a line
-    may have more in it than is read.
+    `tabs` are the faults of tabs that were replaced first; `recovered` puts them among `faults` in the end. All places
+    are those in the author's text. `lost` are the ends of the lines above those passed over, and places where a line may
+    have more in it than is read; `passed_over` counts such lines.
     """
 
     patched: PatchedText
@@ -51,7 +52,10 @@ class Attempt(Generic[T]):
 
 
 class PatchedText:
-    """The text of a file up to an offset, line by line, with what was written into it."""
+    """The text of a file up to an offset, line by line, with what was written into it.
+
+    `origins` gives for each line that was changed the author's column of every character, `edits` how often it was.
+    """
 
     def __init__(self, source: Source, stop: int) -> None:
         self.file = source.file
@@ -66,7 +70,7 @@ class PatchedText:
 
     @property
     def source(self) -> Source:
-        """It as a file."""
+        """The patched text as a source of its own."""
         return Source(file=self.file, text="\n".join(self.lines))
 
     def line_of(self, at: int) -> int:
@@ -121,7 +125,7 @@ class PatchedText:
             begin, tab = self.starts[number], self.starts[number] + line.index("\t")
             if len(faults) < MOST_FAULTS:
                 edit = Edit(begin, begin + found.end(), blanks)
-                faults.append(_tab(tab, edit))
+                faults.append(tab_refused(tab, edit, sure=True))
             origin = list(range(len(line) + 1))
             self.origins[number] = (
                 _placed(found[0], blanks, origin[: found.end() + 1]) + origin[found.end() :]
@@ -131,19 +135,8 @@ class PatchedText:
         return faults
 
 
-def _tab(at: int, edit: Edit) -> Fault:
-    return Fault(
-        "A tab stands where the line is set in; only spaces count there.",
-        "Delete the tab and set the line in with spaces.",
-        at,
-        at + 1,
-        edit=edit,
-        sure=True,
-    )
-
-
 def _placed(before: str, after: str, origin: list[int]) -> list[int]:
-    """Where each character that is written stood: those at both ends that stay keep their places."""
+    """The origins of a text written in the place of another: what is the same at both ends keeps its own."""
     most = min(len(before), len(after))
     head = next((n for n in range(most) if before[n] != after[n]), most)
     tail = next((n for n in range(most - head) if before[-1 - n] != after[-1 - n]), most - head)
