@@ -72,7 +72,7 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     joined = "|".join(
         sorted(map(re.escape, words.words("connectives") - words.numbers.keys()), key=len, reverse=True)
     )
-    unit = r"(?:parts?|drops?|teile?n?|tropfen|measures?|blobs?|x|×|%)"
+    unit = r"(?:parts?|drops?|lots?|scoops?|dollops?|brushfuls?|portion(?:s|en)?|anteile?n?|kleckse?|löffel|teile?n?|tropfen|measures?|blobs?|x|×|%)"
     number = re.compile(rf"(?:^|(?<= ))({words.number}) ?((?:(?:{unit}|{joined}) )*)$")
     touch = re.compile(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem) )*$")
     behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;)+]| §| : §| and | und |$))")

@@ -37,7 +37,11 @@ class AreaFinder:
         ):
             if form in self.chart:
                 return self.chart[form]
-        return word if word in self._words.words("areas") else ""
+        areas = self._words.words("areas")
+        if self._words.code == "de":  # of a compound the last part: Lederschürze
+            compound = any(word.endswith(area) for area in areas if 4 <= len(area) <= len(word) - 3)
+            return word if compound or word in areas else ""
+        return word if word in areas else ""
 
     def find(self, text: str, lead: str = "") -> list[str]:
         """The areas that a sentence in small letters paints, `all` for everything; without those that are left out.

@@ -9,9 +9,12 @@ from typing import NamedTuple
 from guidegen.base.suggest import folded
 from guidegen.base.units import HOUR, LONGEST, MINUTE
 from guidegen.model.paint import Kind
-from guidegen.reading.drafts.amounts import TOUCH, coats_in, thin_in
+from guidegen.reading.drafts.amounts import TOUCH, coats_in, drying_in, thin_in
+from guidegen.reading.drafts.pot_marks import heard
+from guidegen.reading.drafts.pot_roles import Around, Role, role_of
 from guidegen.reading.drafts.pots import PotFinder
-from guidegen.reading.drafts.records import DraftStep
+from guidegen.reading.drafts.records import Cue, DraftStep
+from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.techniques import kind_of, technique_said
 from guidegen.reading.types.mix_words import read_mix
 from guidegen.reading.types.time_words import read_time
@@ -141,6 +144,7 @@ class StepFields:
 
     def _technique(self, step: DraftStep, value: str, field: Field) -> None:
         del field
+        step.coats = max(step.coats, coats_in(value.lower(), self.words))
         if value.lower() in {"can", "dose", "spray", "sprühen", "brush", "pinsel", "by hand"}:
             return
         said = technique_said(value.lower(), self.words)
@@ -292,9 +296,16 @@ class StepFields:
         for piece in re.split(r"\s*[;/]\s*|,\s+|\s+(?:or|oder)\s+", value):
             name, _, note = piece.partition(" (")
             if name.strip():
-                label, _ = self.name(name.strip(" ."), step)
-                if label not in (one for one, _ in step.instead):
-                    step.instead.append((label, note.rstrip(") ")))
+                inside = (
+                    []
+                    if self.finder.exact(name) or "+" in piece
+                    else self.finder.find(tokens_of([Cue(piece, 1)]))
+                )
+                for label in [self.finder.label(one.pot) for one in inside] or [
+                    self.name(name.strip(" ."), step)[0]
+                ]:
+                    if label not in (one for one, _ in step.instead):
+                        step.instead.append((label, note.rstrip(") ")))
 
     def _at(self, step: DraftStep, value: str, field: Field) -> None:
         del field
@@ -304,7 +315,16 @@ class StepFields:
 
     def _mind(self, step: DraftStep, value: str, field: Field) -> None:
         del field
-        step.coats = max(step.coats, coats_in(value.lower(), self.words))
+        mentions, sentences = heard([Cue(value, 1)], self.finder, whole=True)
+        for sentence in sentences:
+            for pot in sentence.pots:
+                label = self.finder.label(mentions[pot].pot)
+                other = role_of(pot, sentence, self.words, Around()) is Role.ALTERNATIVE
+                if other and label not in (*step.paints, *(one for one, _ in step.instead)):
+                    step.instead.append((label, ""))
+            step.coats = max(step.coats, coats_in(sentence.low, self.words))
+            step.dry = step.dry or drying_in(sentence.low, self.words)[0]
+            step.thin = step.thin or thin_in(sentence.low, self.words)
         step.mind.append(value)
 
     def _look_for(self, step: DraftStep, value: str, field: Field) -> None:

@@ -28,7 +28,7 @@ from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.step_openings import stops_here
 from guidegen.reading.drafts.step_places import like_before
 from guidegen.reading.drafts.tables import settle
-from guidegen.reading.drafts.techniques import kind_of, technique_said
+from guidegen.reading.drafts.techniques import fits, kind_of, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 _GOES_ON = re.compile(
@@ -194,6 +194,9 @@ class NoteReader:
             return
         used = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED, Role.MENTIONED)]
         _, like = like_before(sentence.low, self.draft.steps, self.words)
+        if item.mark and not used and self._of_its_own(text, sentence):
+            used = [pot for pot in sentence.pots if roles[pot] is Role.ALTERNATIVE]
+            roles = {pot: Role.TAKEN if pot in used else role for pot, role in roles.items()}
         if not used and sentence.pots and self._last is not None:
             self._more(item, text, sentence, roles, mentions)
             return
@@ -212,6 +215,12 @@ class NoteReader:
                 self.draft.intro.append(text)
             return
         self._step(item, text, sentence, used, roles, mentions, parent or self._heading, like)
+
+    def _of_its_own(self, text: str, sentence: Sentence) -> bool:
+        """Whether an item begins with another part of the figure than the step above, so that “instead” is its own."""
+        first = self.areas.known(re.split(r"\W+", text.lower(), maxsplit=1)[0])
+        said = re.search(r"\b(?:instead|stattdessen)\b", sentence.low) is not None
+        return bool(first and said and self._last and first not in self._last.areas)
 
     def _is_deeper(self, item: NoteLine) -> bool:
         return item.depth > 0 and self._last is not None
@@ -254,6 +263,7 @@ class NoteReader:
         title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
         inside = [area for area in self.areas.find(parent.lower()) if area != ALL]
         for group, part in parts_of(sentence, self._groups(sentence, used, mentions), self.words):
+            before = self._last
             step = self._new("")
             names = list(dict.fromkeys(self.finder.label(mentions[pot].pot) for pot in group))
             parts = parts_in(sentence.low, group, self.words)
@@ -270,6 +280,8 @@ class NoteReader:
             said = (
                 said or technique_said(parent.lower(), self.words, pots) or (like.technique if like else "")
             )
+            if not said and before is not None and self.words.says("same", "way", part):
+                said = before.technique if fits(before.technique, pots) else ""
             step.technique, step.technique_said = said, bool(said)
             for pot in group:
                 if not mentions[pot].sure:

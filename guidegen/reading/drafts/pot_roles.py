@@ -9,6 +9,9 @@ from enum import Enum, auto
 from guidegen.base.units import print_clock
 from guidegen.words.spoken_words import SpokenWords
 
+# Notes of one line may hold several sentences; behind a short form a full stop ends none.
+_FULL_STOP = re.compile(r"(?<=[^ .]{4}) \. |(?<=§\d) \. |(?<=¤) \. |(?<=\)) \. ")
+
 
 class Role(Enum):
     """What a pot is named for."""
@@ -49,7 +52,8 @@ class Sentence:
 
     def about(self, pot: int) -> str:
         """The sentence as a question about one of its pots."""
-        return re.sub(rf"§{pot}(?!\d)", "¤", self.low, count=1)
+        low = re.sub(rf"§{pot}(?!\d)", "¤", self.low, count=1)
+        return next((one for one in _FULL_STOP.split(low) if "¤" in one), low)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +70,11 @@ def is_repair(said: str, words: SpokenWords) -> bool:
     if not words.says("told", "if_wrong", said):
         return False
     tidied = any(one.search(said) for one in dict(words.named_patterns("techniques", "names"))["tidy up"])
-    return not tidied or said.startswith(("if ", "wenn ", "falls ")) or "?" in said
+    return (
+        not tidied
+        or re.match(r"(?:if|wenn|falls|wenn's|falls's|wo's|geht's) ", said) is not None
+        or "?" in said
+    )
 
 
 def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) -> Role:

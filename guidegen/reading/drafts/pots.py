@@ -176,6 +176,7 @@ class PotFinder:
 
     def _misheard(self, tokens: Sequence[Token], keys: list[str], taken: list[bool]) -> list[Mention]:
         edges = self.words.words("determiners") | self.words.words("function") | self.words.words("open")
+        edges |= self.words.words("persons")
         tried: list[tuple[float, int, int, Pot]] = []
         for at in range(len(tokens)):
             for end in range(at + 1, min(len(tokens), at + _MOST_HEARD) + 1):
@@ -187,7 +188,7 @@ class PotFinder:
                     break  # they look sick: a verb follows, no name
                 plain = end == at + 1 and tokens[at].low in self.words.words("plain")
                 best = None if plain else self._nearest("".join(keys[at:end]))
-                if best and best[0] > _FARTHEST_WORD and end == at + 1:
+                if best and best[0] > _FARTHEST_WORD and end == at + 1 and not self._measured(tokens, at):
                     best = None
                 if best and not self._alike_without_small_words(tokens[at:end], best[1]):
                     best = None
@@ -200,6 +201,15 @@ class PotFinder:
                 heard = " ".join(token.text for token in tokens[at:end])
                 found.append(Mention(at, end, pot, sure=False, heard=heard))
         return found
+
+    def _measured(self, tokens: Sequence[Token], at: int) -> bool:
+        """Whether an amount stands before a word, as before a pot's name: a bit of, two parts of."""
+        before = [token.low for token in tokens[max(0, at - 2) : at]]
+        return (
+            len(before) == 2
+            and before[1] in self.words.words("of")
+            and before[0] in self.words.words("measured")
+        )
 
     def _alike_without_small_words(self, tokens: Sequence[Token], pot: Pot) -> bool:
         """Whether more than little words are alike: “off the stick” is no “Dawn off the weir”."""
@@ -275,7 +285,7 @@ class PotFinder:
             if not ends and after is not None and after.cue is token.cue:
                 continue
             colour = token.low in colours
-            amount = before in self.words.words("of") and tokens[at - 2].low in self.words.words("measured")
+            amount = self._measured(tokens, at)
             if not colour and not amount and (token.low in common or before not in articles):
                 continue
             if (

@@ -202,14 +202,11 @@ class Teller:
         technique = technique_said(part, words, pots) or (
             technique_said(lead.low, words, pots) if lead else ""
         )
-        if (
-            not (first or technique)
-            and now.step
-            and part.startswith(("and ", "und "))
-            and len(part.split()) < _SHORT
-        ):
-            said = now.step.technique_said and fits(now.step.technique, pots)
-            technique = now.step.technique if said else ""  # one verb for both: and the crates with another
+        if not technique and now.step and fits(now.step.technique, pots):
+            # One verb for both: and the crates with another; or it is said to be done likewise.
+            also = not first and part.startswith(("and ", "und ")) and len(part.split()) < _SHORT
+            if (also and now.step.technique_said) or words.says("same", "way", part):
+                technique = now.step.technique
         late, now.late = now.late, None
         if late is not None and (sentence.at or 0) - (late.at or 0) < _LATE:
             sentence = replace(sentence, low=f"{late.low} , {sentence.low}")

@@ -20,6 +20,7 @@ _WOULD = re.compile(
 )
 _FULL = {"d": "would", "ll": "will"}
 _ENDS = frozenset(".?!")
+_CLOSES = frozenset(')]”’"»')
 # After these a full stop ends no sentence.
 _SHORT = frozenset(
     [
@@ -54,6 +55,18 @@ _CUT_ANYWHERE = 0.15
 _LONG = 24
 
 
+# “1½ h”, “3/4 hour”: parts of an hour, as decimals.
+_QUARTERS = str.maketrans({"½": " 1/2", "¼": " 1/4", "¾": " 3/4"})
+_FRACTION = re.compile(
+    r"(?:\b([0-9]{1,2})\s+)?\b([1-3])/([2-4])(?=\s*(?:of\s+)?(?:an?\s+)?(?:h|hrs?|hours?|std|stunden?|day|tag)\b)",
+    re.IGNORECASE,
+)
+
+
+def _decimal(found: re.Match[str]) -> str:
+    return f"{int(found[1] or 0) + int(found[2]) / int(found[3]):.4g}"
+
+
 @dataclass(frozen=True, slots=True)
 class Token:
     """One word or sign: as written, in small letters, and the cue that it comes from."""
@@ -81,6 +94,7 @@ def tokens_of(cues: Sequence[Cue]) -> list[Token]:
     found = []
     for cue in cues:
         plain = _WOULD.sub(lambda found: f"{found[1]} {_FULL[found[2]]}", cue.text)
+        plain = _FRACTION.sub(_decimal, plain.translate(_QUARTERS))
         for match in _TOKEN.finditer(plain.replace("§", " ").replace("¤", " ")):
             text = match[0].replace("’", "'").rstrip("'") or "'"
             found.append(Token(text, text.lower(), cue))
@@ -102,7 +116,7 @@ def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
         before = tokens[at - 1]
         new_cue = token.cue is not before.cue
         ends = (
-            (before.low in _ENDS and not _shortened(tokens, at - 1))
+            (before.low in _ENDS and token.text not in _CLOSES and not _shortened(tokens, at - 1))
             or at - start >= MOST_WORDS
             or token.cue.speaker != before.cue.speaker
             or (new_cue and token.cue.start is None and token.cue.line != before.cue.line)
@@ -157,7 +171,8 @@ def _shortened(tokens: Sequence[Token], at: int) -> bool:
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     short = tokens[at - 1].low in _SHORT or (tokens[at - 1].low.isdigit() and after is not None)
-    return short and after is not None and (after.low == after.text or tokens[at - 1].low in {"no", "nr"})
+    goes_on = after is not None and after.text not in "([" and after.low == after.text
+    return short and after is not None and (goes_on or tokens[at - 1].low in {"no", "nr"})
 
 
 def plain_text(tokens: Sequence[Token]) -> str:

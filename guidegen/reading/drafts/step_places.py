@@ -9,7 +9,7 @@ from guidegen.base.suggest import folded
 from guidegen.reading.drafts.areas import ALL
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import Pot
-from guidegen.reading.drafts.records import Draft, DraftStep
+from guidegen.reading.drafts.records import Draft, DraftStep, Entry
 from guidegen.reading.drafts.techniques import FILMS_LAID, is_undercoat, lightens, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
@@ -24,8 +24,11 @@ def place_of_late(
 ) -> int:
     """Before which entry a step belongs: what it is said to come before, else the one that is told, `here`."""
     entries = draft.entries
-    if is_undercoat(step.technique) or words.says("earlier", "start", sentence.low):
+    if is_undercoat(step.technique):
         return 0
+    if words.says("earlier", "start", sentence.low):
+        painted = (at for at, one in enumerate(entries) if not _is_ground(one))
+        return next(painted, len(entries))
     this = words.says("earlier", "before_this", sentence.low) is not None
     for pattern in () if this else words.patterns("earlier", "before"):
         for found in pattern.finditer(sentence.low):
@@ -35,6 +38,10 @@ def place_of_late(
             if place is not None:
                 return place
     return next((at for at, entry in enumerate(entries) if entry is here), len(entries))
+
+
+def _is_ground(entry: Entry) -> bool:
+    return isinstance(entry, DraftStep) and is_undercoat(entry.technique)
 
 
 def _told_at(draft: Draft, name: str, what: str, words: SpokenWords) -> int | None:
@@ -110,13 +117,16 @@ def technique_again(
     shaded = any(one.technique in FILMS_LAID for one in steps)
     alone = [one for one in earlier if set(one.paints) <= set(step.paints)]
     own = set(step.areas) - {ALL}
+    again = words.says("told", "again", said) is not None
     there = any(
-        not own or not set(one.areas) - {ALL} or any(same_noun(a, b) for a in own for b in one.areas)
+        any(same_noun(a, b) for a in own for b in one.areas)
+        if own and set(one.areas) - {ALL}
+        else again or shaded or not (own or set(one.areas) - {ALL})
         for one in earlier
     )
     if earlier and (there or shaded) and lightens(fresh, pots):
         return "highlight"
     relief = shaded and re.search(words.text("told", "relief"), said) is not None
-    if (there and not (relief and not alone)) or (earlier and shaded and words.says("told", "again", said)):
+    if (there and not (relief and not alone)) or (earlier and shaded and again):
         return "layer"
     return "highlight" if relief else "base coat"

@@ -7,9 +7,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from guidegen.base.csv_cells import plain_cell
+from guidegen.reading.drafts.columns import columns_by_content, first_row_of_pots
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
+from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import PotFinder
-from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop, Problem
+from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop, Problem
+from guidegen.reading.drafts.sentences import tokens_of
+from guidegen.reading.drafts.step_openings import stops_here
 from guidegen.reading.drafts.step_places import technique_again
 from guidegen.reading.drafts.techniques import technique_said, usual_technique
 from guidegen.reading.paint_lists.csv_list import Line
@@ -63,7 +67,7 @@ def read_step_table(
     lines: Sequence[Line], finder: PotFinder, words: SpokenWords
 ) -> tuple[Draft, tuple[Problem, ...]]:
     """The draft of a table, and what could not be read of it."""
-    head = _head(lines)
+    head = _head_by_content(lines, _head(lines), finder, words)
     if head is None:
         shown = (
             ", ".join(f"“{tidy(cell)}”" for cell in lines[0].cells if cell.strip())[:120]
@@ -96,9 +100,12 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
     stopped = _STOP.fullmatch(first) if not painted else None
     if not held and stopped is None:
         return
-    if stopped is None and not painted and "step" in held and not held.keys() - {"step", "mind", "stop"}:
-        said = put.words.says("stop", "said", held["step"].lower())
-        stopped = re.fullmatch("(.*)", held["step"]) if said else None
+    if (
+        stopped is None
+        and not held.keys() & {"paint", "technique", "dry"}
+        and _calls_it_done(first, put.words)
+    ):
+        stopped = re.fullmatch("(.*)", first)
     if stopped is not None:
         name = stopped[1].strip(" .:–—-") or next((v for k, v in held.items() if k != "step"), "")
         draft.entries.append(DraftStop(name=name or put.words.text("stop", "name")))
@@ -116,6 +123,13 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
     if stop and stop.casefold() not in {"no", "nein", "-", "0"}:
         yes = stop.casefold() in {"yes", "ja", "x", "1", "stop", "halt", "stopp", "✓"}
         draft.entries.append(DraftStop(name=put.words.text("stop", "name") if yes else stop))
+    elif _calls_it_done(held.get("mind", ""), put.words):
+        draft.entries.append(DraftStop(name=put.words.text("stop", "name")))
+
+
+def _calls_it_done(text: str, words: SpokenWords) -> bool:
+    low = " ".join(token.low for token in tokens_of([Cue(text, 1)])).rstrip(" .!")
+    return stops_here(Sentence(text=text, low=low), words)
 
 
 def settle(step: DraftStep, put: StepFields, text: str, earlier: Sequence[DraftStep] = ()) -> None:
@@ -153,6 +167,23 @@ def _head(lines: Sequence[Line]) -> _Head | None:
         if told and (best is None or len(fields) > len(best.fields)):
             best = _Head(at, fields)
     return best
+
+
+def _head_by_content(
+    lines: Sequence[Line], head: _Head | None, finder: PotFinder, words: SpokenWords
+) -> _Head | None:
+    """The headings with the columns that only show by their cells what they hold, or columns without any heading."""
+    rows = [line.cells for line in lines]
+    if head is None:
+        first = first_row_of_pots(rows[: _TITLE_LINES + 1], finder)
+        if first is None:
+            return None
+        head = _Head(first - 1, {})
+    headings = rows[head.row] if head.row >= 0 else ()
+    fields = columns_by_content(rows[head.row + 1 :], headings, head.fields, finder, words)
+    return (
+        _Head(head.row, fields) if any(one.key == "paint" for one in fields.values()) or head.fields else None
+    )
 
 
 def _cell(cells: Sequence[str], at: int) -> str:
