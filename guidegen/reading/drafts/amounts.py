@@ -86,7 +86,11 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
         if place is None:
             return {}
         before, after = text[start : place.start()], text[place.end() :]
-        if (little := touch.search(before)) is not None:
+        several = number.search(before)
+        if several is not None and words.value(several[1]) > 1:
+            found[pot] = _plain(words.value(several[1]))
+            counted = counted or bool(re.search(unit, several[2])) or " of " in f" {several[2]}"
+        elif (little := touch.search(before)) is not None:
             found[pot] = "1" if counted and re.search(r"drop|tropfen", little[0]) else TOUCH
         elif re.search(rf"(?:{words.text('add', 'twice_before')}) $", before):
             found[pot], counted = "2", True

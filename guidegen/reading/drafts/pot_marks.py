@@ -21,6 +21,12 @@ from guidegen.words.spoken_words import SpokenWords
 THINNERS = {Kind.MEDIUM: "medium", Kind.THINNER: "thinner"}
 
 
+# What a clause of its own begins with, though no sign stands before it.
+_ANEW = re.compile(
+    r" (?:the|his|her|its|their|der|die|das|den|dem) [^ §,.]+ (?:is|are|gets?|ist|sind|bekommt|bekommen|kriegt|kriegen|wird|werden) "
+)
+
+
 def heard(
     cues: Sequence[Cue], finder: PotFinder, *, misheard: bool = True, whole: bool = False
 ) -> tuple[list[Mention], list[Sentence]]:
@@ -118,6 +124,9 @@ def parts_of(
                 if begins >= last:
                     end = begins
                     break
+            else:  # §0 the handle is §1
+                anew = _ANEW.search(sentence.low, last, end)
+                end = anew.start() if anew else end
         yield group, sentence.low[start:end].strip(" ,;.")
         start = end
 

@@ -51,6 +51,8 @@ _SHORT = frozenset(
 _SILENCE = 1_500
 # Where so many cues end in the middle of a phrase, they were cut by their length and end nothing; a share of all.
 _CUT_ANYWHERE = 0.15
+# So many words a condition has at most, before it says what then.
+_CONDITION = 12
 # After so many words a sentence that nothing else ends is cut at the end of its cue.
 _LONG = 24
 
@@ -143,7 +145,12 @@ def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, i
     pattern = words.text("told", "split")
     splits = re.compile(f"(?:{pattern}|{words.text('told', 'clause')})(?= )" if cut else f"{pattern}(?= )")
 
+    conditions = words.words("subordinate")
+    goes_on = conditions | {"then", "dann", "so"}
+
     def begins(at: int, length: int) -> bool:
+        if tokens[at - length].low in conditions and tokens[at].low in goes_on and length < _CONDITION:
+            return False  # if you can't stand yellow then …
         new_cue = tokens[at].cue is not tokens[at - 1].cue
         if new_cue and (not cut or length >= _LONG):
             return True
