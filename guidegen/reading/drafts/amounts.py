@@ -74,7 +74,9 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     )
     unit = r"(?:parts?|drops?|lots?|scoops?|dollops?|brushfuls?|portion(?:s|en)?|anteile?n?|kleckse?|löffel|teile?n?|tropfen|measures?|blobs?|x|×|%)"
     number = re.compile(rf"(?:^|(?<= ))({words.number}) ?((?:(?:{unit}|{joined}) )*)$")
-    touch = re.compile(rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem) )*$")
+    touch = re.compile(
+        rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem|with|mit|{words.text('add', 'shifted')}) )*$"
+    )
     behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;)+]| §| : §| and | und |$))")
     stated = {pot: _behind(text, pot, behind) for pot in pots}
     if all(stated.values()) and number.search(text[: max(0, text.find("§"))]) is None:
@@ -246,6 +248,12 @@ def coats_in(text: str, words: SpokenWords) -> int:
     if words.says("coats", "third", text):
         return 3
     return 2 if words.says("coats", "second", text) else 1
+
+
+def times_over(text: str) -> int:
+    """How many coats a short note tells: “Kiln Row x2”."""
+    found = re.search(r"(?:^| )(?:x ([2-6])|([2-6]) x)(?= ?[,;)]|$)", text)
+    return int(found[1] or found[2]) if found else 1
 
 
 def brush_in(text: str, words: SpokenWords) -> str:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from guidegen.base.units import MINUTE
 from guidegen.reading.drafts.amounts import (
     added_parts,
     brush_in,
@@ -15,6 +16,7 @@ from guidegen.reading.drafts.amounts import (
     parts_in,
     thin_in,
     times_in,
+    times_over,
 )
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
@@ -42,8 +44,7 @@ _STOP = re.compile(
     re.IGNORECASE,
 )
 _GLUED = re.compile(
-    r"(?<= x)(?=[2-6]\b)|"
-    r"(?<=\d)(?=(?:x|ml|min|mins|h|std|s|sek|tropfen|drops?|teile?|parts?|%)\b)",
+    r"(?<= x)(?=[2-6]\b)|(?<=\d)(?=(?:x|ml|min|mins|h|std|s|sek|tropfen|drops?|teile?|parts?|%)\b)",
     re.IGNORECASE,
 )
 _CLOCK = re.compile(r"(?<![\d:])(?:(\d{1,2}):)?(\d{1,2}):([0-5]\d)(?![\d:])")
@@ -360,14 +361,18 @@ class NoteReader:
         if dry is None and times and not hands and not words.says("dry", "no_drying", low):
             dry = times[-1][0]
         if dry is None and (
-            bare := re.search(r"(?:dry|dries|drying|trocknen|trocken|trockenzeit) ?:? ?(\d{1,3})$", low)
+            bare := re.search(
+                rf"(?:dry|dries|drying|trocknen|trocken|trockenzeit) ?:? ?(\d{{1,3}})$"
+                rf"|(?:^|(?<=[ ,(]))(\d{{1,3}}) (?:{words.text('dry', 'between')})(?= |$)",
+                low,
+            )
         ):
-            dry = int(bare[1]) * 60_000
+            dry = int(bare[1] or bare[2]) * MINUTE
         if hands and times:
             step.each = times[0][0]
             dry = times[1][0] if len(times) > 1 else None
         step.dry = dry if dry is not None else step.dry
-        step.coats = max(step.coats, coats_in(low, words), _times_over(low))
+        step.coats = max(step.coats, coats_in(low, words), times_over(low))
         step.brush = step.brush or brush_in(low, words)
         step.thin = step.thin or thin_in(low, words)
         if words.says("told", "optional", low) or "optional" in low:
@@ -391,8 +396,3 @@ class NoteReader:
         sentence = sentences[0] if sentences else Sentence(text="", low="", line=item.line)
         sentence.text = text
         return mentions, sentence
-
-
-def _times_over(low: str) -> int:
-    found = re.search(r"(?:^| )(?:x ([2-6])|([2-6]) x)(?= ?[,;)]|$)", low)
-    return int(found[1] or found[2]) if found else 1

@@ -205,7 +205,9 @@ class Teller:
         if not technique and now.step and fits(now.step.technique, pots):
             # One verb for both: and the crates with another; or it is said to be done likewise.
             also = not first and part.startswith(("and ", "und ")) and len(part.split()) < _SHORT
-            if (also and now.step.technique_said) or words.says("same", "way", part):
+            if (also and now.step.technique_said) or (
+                words.says("same", "way", part) and now.step.technique != "base coat"
+            ):
                 technique = now.step.technique
         late, now.late = now.late, None
         if late is not None and (sentence.at or 0) - (late.at or 0) < _LATE:
