@@ -173,15 +173,11 @@ def _keep_out(file: Path, out: Path) -> None:
 
 def _write_changes(file: Path, lines: str) -> None:
     """Raises MachineError where the list cannot be written."""
-    from guidegen.base.errors import MachineError
     from guidegen.writing.atomic import write_atomically
+    from guidegen.writing.trouble import writing
 
-    try:
+    with writing(file, "Choose another place for --changes."):
         write_atomically(file, lines.encode())
-    except OSError as error:
-        raise MachineError(
-            f"“{file}” cannot be written: {error.strerror}.", "Choose another place for --changes."
-        ) from error
 
 
 def _open(out: Path) -> None:

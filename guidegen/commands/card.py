@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.base.errors import GuidegenError
 from guidegen.commands.at_hand import leave, leave_unknown, palette_at_hand, pot_named
 from guidegen.model.card import BOX, MOST_PAGES, PAPERS, PER_PAGE, Card, corner_of_box
 from guidegen.model.paint import Paint, Palette
@@ -168,12 +168,14 @@ def _write(card: Card, file: Path, out: Path, content: Path) -> None:
     from guidegen.words.language import language_of
     from guidegen.writing.fresh import put_files, refuse_links
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     text = card_yaml(card).encode()
     html = card_html(card, language_of(read_site_alone(content).language))
-    try:
+    with writing(out):
         if out.exists() and not _is_ours(out):
             raise GuidegenError(f"“{out}” is there already, and is no card.", "Name another file with --out.")
+    with writing(file):
         if not file.exists():
             refuse_links([file], content)
             put_files({file: text})
@@ -181,6 +183,7 @@ def _write(card: Card, file: Path, out: Path, content: Path) -> None:
             raise GuidegenError(
                 f"“{file}” is there already and has other paints in it.", "Move it away and try again."
             )
+    with writing(out):
         real = out.resolve()
         if not out.exists():
             put_files({out: html})
@@ -188,8 +191,6 @@ def _write(card: Card, file: Path, out: Path, content: Path) -> None:
             rewrite(real, html)
         else:
             raise GuidegenError(f"“{out}” may not be written to.", "Name another file with --out.")
-    except OSError as error:
-        raise MachineError(f"“{error.filename or out}” cannot be written: {error.strerror}.") from error
 
 
 def _is_ours(file: Path) -> bool:

@@ -221,6 +221,7 @@ def add_photos(content: Path, archive: Archive, name: str, files: tuple[Path, ..
     from guidegen.reading.drafts.records import DraftStep
     from guidegen.writing.fresh import put_files, refuse_links
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     guide = archive.guide(name)
     if guide is None:
@@ -257,15 +258,11 @@ def add_photos(content: Path, archive: Archive, name: str, files: tuple[Path, ..
     if not named:
         click.echo("No photo was added: no step without one can be told by the photos' times.")
         return
-    put = {content / Path(guide.file).parent / file: photos[file].read_bytes() for file in named.values()}
+    put = {content / Path(guide.file).parent / file: photo_bytes(photos[file]) for file in named.values()}
     refuse_links(put, content)
-    try:
+    with writing(content / guide.file):
         put_files(put)
         rewrite(place, "\n".join(lines).encode())
-    except FileExistsError as error:
-        raise GuidegenError(f"“{error.filename}” is there already, and nothing is overwritten.") from error
-    except OSError as error:
-        raise MachineError(f"“{error.filename or place}” cannot be written: {error.strerror}.") from error
     click.echo(f"Added {counted(len(named), 'photo')} to {content / guide.file}; say in alt what each shows.")
     for at, file in sorted(named.items()):
         click.echo(f"    {guide.steps[at].title}: {file}")

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.base.errors import GuidegenError
 
 _KIND = {"guides": "guide", "plans": "plan", "shared": "shared"}
 
@@ -40,6 +40,7 @@ def renew(content: Path) -> None:
     """Write them into a content folder that is there, over those of an earlier guidegen."""
     from guidegen.reading.editing.editor_help import FOLDER
     from guidegen.writing.atomic import write_atomically
+    from guidegen.writing.trouble import writing
 
     if not content.is_dir():
         raise GuidegenError(
@@ -49,12 +50,10 @@ def renew(content: Path) -> None:
     folder = content / FOLDER
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         raise GuidegenError(f"“{folder}” is there already and is no folder.", "Take it away first.")
-    try:
+    with writing(folder):
         folder.mkdir(exist_ok=True)
         for file, text in help_files(content).items():
             write_atomically(file, text.encode())
-    except OSError as error:
-        raise MachineError(f"“{folder}” cannot be written: {error.strerror}.") from error
     click.echo(f"Made {folder}. The first line of your files leads an editor to it:")
     for name in ("site.yaml", "palette.yaml", "plans/NAME.yaml", "shared/NAME.yaml"):
         click.echo(f"    {name}: {led(name, '').rstrip()}")

@@ -9,10 +9,10 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from guidegen.base.errors import MachineError
 from guidegen.reading.editing.fixes import AppliedFix, with_fixes
 from guidegen.reporting.cells import harmless
 from guidegen.writing.rewrite import may_be_rewritten, rewrite
+from guidegen.writing.trouble import writing
 
 if TYPE_CHECKING:
     from guidegen.base.diagnostic import Diagnostic, Fix
@@ -53,14 +53,13 @@ def _fix_once(checked: Checked) -> Iterator[tuple[str, AppliedFix]]:
         if source is None or not may_be_rewritten(place):
             continue
         try:
-            data = place.read_bytes()
-            after, applied = with_fixes(source, data, fixes, may_add=_keys_of_their_own(fixes))
-            if applied:
-                rewrite(place, after)
+            with writing(file):
+                data = place.read_bytes()
+                after, applied = with_fixes(source, data, fixes, may_add=_keys_of_their_own(fixes))
+                if applied:
+                    rewrite(place, after)
         except UnicodeDecodeError:
             continue  # it was written to since it was read
-        except OSError as error:
-            raise MachineError(f"“{file}” cannot be written: {error.strerror}.") from error
         for one in applied:
             yield file, one
 

@@ -50,6 +50,7 @@ def command(guide: str, figures: int, by: str, day: dt.datetime | None, content:
     from guidegen.reporting.cells import harmless
     from guidegen.writing.plain import read_plain
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     checked = check(content, drafts=True)
     found = guide_asked(checked, guide, content, sound=True)
@@ -63,7 +64,8 @@ def command(guide: str, figures: int, by: str, day: dt.datetime | None, content:
     after = with_batch(found.file, read_plain(file), batch) if may_be_rewritten(file) else None
     if after is None:
         leave(f"Nobody knows where to write in {found.file}.", f"Add it to made: by hand: - {batch}")
-    rewrite(file, after)
+    with writing(found.file):
+        rewrite(file, after)
     click.echo(f"{harmless(found.file)}: {counted(figures, 'figure')} written down under made.")
 
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.base.errors import MachineError
 from guidegen.base.paths import slug
 from guidegen.commands.at_hand import bytes_of, leave
 from guidegen.terminal.common import counted
@@ -39,6 +38,7 @@ def add_to_palette(content: Path, file: Path) -> None:
     from guidegen.reading.paint_lists.palette_file import palette_yaml
     from guidegen.writing.fresh import put_files, refuse_links
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     paints = _paints_of(file)
     fresh = not_there_yet(paints, palette_at_hand(content))
@@ -47,19 +47,18 @@ def add_to_palette(content: Path, file: Path) -> None:
         click.echo(f"All {counted(known, 'paint')} of {file.name} are in the palette already.")
         return
     palette = Path(os.path.realpath(content)) / "palette.yaml"
-    try:
+    place = content / "palette.yaml"
+    with writing(place):
         after = (
             with_paints("palette.yaml", palette.read_bytes(), fresh) if may_be_rewritten(palette) else None
         )
         if after is not None:
             rewrite(palette, after)
-            place = content / "palette.yaml"
-        else:
-            place = _free_place(content, file)
-            refuse_links([place], content)
+    if after is None:
+        place = _free_place(content, file)
+        refuse_links([place], content)
+        with writing(place):
             put_files({place: palette_yaml(fresh, heading=[_heading(file)]).encode()})
-    except OSError as error:
-        raise MachineError(f"“{error.filename or palette}” cannot be written: {error.strerror}.") from error
     there = f"; {known:,} {'is' if known == 1 else 'are'} there already" if known else ""
     click.echo(f"{counted(len(fresh), 'paint')} taken over from {file.name} into {place}{there}.")
 

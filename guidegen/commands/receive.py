@@ -62,18 +62,14 @@ def command(path: Path, by: str, content: Path, *, write: bool, as_json: bool) -
 
 def _put(content: Path, receipt: Receipt) -> None:
     """Write the new files, guides after what they show; all of them or none."""
-    from guidegen.base.errors import MachineError
     from guidegen.writing.fresh import put_files, refuse_links
+    from guidegen.writing.trouble import writing
 
     in_order = sorted(receipt.files, key=lambda path: (path.endswith(".md"), path))
     files = {content / path: receipt.files[path] for path in in_order}
     refuse_links(files, content)
-    try:
+    with writing(content, "Nothing was taken in."):
         put_files(files)
-    except OSError as error:
-        raise MachineError(
-            f"“{content}” cannot be written to: {error.strerror}.", "Nothing was taken in."
-        ) from error
 
 
 def _name(by: str) -> str:

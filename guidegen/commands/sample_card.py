@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from guidegen.base.errors import MachineError
 from guidegen.base.exit_codes import FAULTS
 from guidegen.commands.at_hand import leave, palette_at_hand
 from guidegen.model.card import TINT_WHITE, BoxKind
@@ -293,6 +292,7 @@ def _covers(read: ReadCard) -> Iterator[str]:
 def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:
     from guidegen.reading.editing.palette_values import with_values
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     changes, lines = _changes(read)
     by_file: dict[str, list[NewValues]] = {}
@@ -301,7 +301,7 @@ def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:
     written = []
     for file, wanted in sorted(by_file.items()):
         place = Path(os.path.realpath(content)) / file
-        try:
+        with writing(place):
             after = with_values(file, place.read_bytes(), wanted) if may_be_rewritten(place) else None
             if after is None:
                 tell(
@@ -310,8 +310,6 @@ def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:
                 )
                 continue
             rewrite(place, after)
-        except OSError as error:
-            raise MachineError(f"“{place}” cannot be written: {error.strerror}.") from error
         written.append(file)
     if not changes:
         tell("There is nothing to write.", "No box but those that were measured by could be read.")

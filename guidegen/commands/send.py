@@ -121,20 +121,17 @@ def _write(target: Path, parcel: Parcel, *, replace: bool) -> None:
     """Put the file in place whole. Raises OutputRefusedError for another file, MachineError where the disk refuses."""
     from guidegen.base.errors import MachineError, OutputRefusedError
     from guidegen.writing.atomic import write_atomically
+    from guidegen.writing.trouble import writing
 
-    try:
+    with writing(target, "Choose another place with --out."):
+        if not target.parent.exists():
+            raise MachineError(f"There is no folder “{target.parent}” to write to.", "Make it first.")
         if not replace and _is_anothers(target, parcel):
             raise OutputRefusedError(
                 f"“{target}” is there already, and is not this guide as it was sent before.",
                 "Choose another name with --out, or write over it with --replace.",
             )
         write_atomically(target, parcel.data, durable=True)
-    except FileNotFoundError as error:
-        raise MachineError(f"There is no folder “{target.parent}” to write to.", "Make it first.") from error
-    except OSError as error:
-        raise MachineError(
-            f"“{target}” cannot be written: {error.strerror}.", "Choose another place with --out."
-        ) from error
 
 
 def _is_anothers(target: Path, parcel: Parcel) -> bool:

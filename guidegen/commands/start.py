@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.base.errors import GuidegenError, MachineError
+from guidegen.base.errors import GuidegenError
 from guidegen.base.listed import list_of_words
 from guidegen.commands.drafting import Wanted
 from guidegen.commands.editors import help_files, led, renew
@@ -337,19 +337,15 @@ def _write(
     Raises GuidegenError where one is there already or would lie elsewhere, MachineError where the disk refuses.
     """
     from guidegen.writing.fresh import put_files, put_folder, refuse_links
+    from guidegen.writing.trouble import writing
 
     refuse_links(files, content)
     data = {file: text.encode() if isinstance(text, str) else text for file, text in files.items()}
-    try:
+    with writing(content if new else next(iter(files)), "Nothing was made."):
         if new:
             put_folder(content, {file.relative_to(content).as_posix(): each for file, each in data.items()})
         else:
             put_files(data)
-    except FileExistsError as error:
-        raise GuidegenError(f"“{error.filename}” is there already, and nothing is overwritten.") from error
-    except OSError as error:
-        place = content if new else next(iter(files))
-        raise MachineError(f"“{place}” cannot be written: {error.strerror}. Nothing was made.") from error
     if quiet:
         return
     # What begins with a dot is for the editor, and nobody has to open it.

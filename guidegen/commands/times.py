@@ -68,6 +68,7 @@ def _written(checked: Checked, guide: Guide, found: Sequence[StepTimes], content
     from guidegen.reading.editing.fixes import with_fixes
     from guidegen.reading.editing.step_times import TIME_KEYS, time_fixes
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     to_do = [
         (step, one, one.to_write)
@@ -81,12 +82,10 @@ def _written(checked: Checked, guide: Guide, found: Sequence[StepTimes], content
         if not may_be_rewritten(place):
             leave(f"“{shown}” is a link, or must not be written to.", "Write the times into it by hand.")
         fixes = [fix for step, _, new in changed for fix in time_fixes(source, step, *new)]
-        try:
+        with writing(shown, "Look at who may write to it."):
             after, applied = with_fixes(source, place.read_bytes(), fixes, may_add=TIME_KEYS)
             if len(applied) == len(fixes):
                 rewrite(place, after)
-        except OSError as error:
-            leave(f"“{shown}” cannot be written: {error.strerror}.", "Look at who may write to it.")
         if len(applied) < len(fixes):
             leave(f"The times of “{shown}” cannot be told apart from the rest.", "Write them by hand.")
     return list(_told(changed, to_do, found))

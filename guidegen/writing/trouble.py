@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from guidegen.base.errors import MachineError
+from guidegen.base.errors import GuidegenError, MachineError
 
 # What the site is like after a failure: before, and after, the first page was exchanged.
 UNTOUCHED = "The site is as it was."
@@ -15,6 +15,21 @@ HALF_WAY = "Every page in it is whole, but some may still be the old ones."
 
 _FULL = {errno.ENOSPC, errno.EDQUOT}
 _FORBIDDEN = {errno.EACCES, errno.EPERM}
+
+
+@contextmanager
+def writing(place: Path | str, help_line: str = "") -> Iterator[None]:
+    """Turn an OSError about an author's file into a sentence: GuidegenError if it is there already, else MachineError.
+
+    `place` is the file as the author knows it: an OSError may name our unfinished one beside it.
+    """
+    try:
+        yield
+    except FileExistsError as error:
+        there = error.filename2 or error.filename or place
+        raise GuidegenError(f"“{there}” is there already, and nothing is overwritten.") from error
+    except OSError as error:
+        raise MachineError(f"“{place}” cannot be written: {error.strerror}.", help_line) from error
 
 
 @contextmanager

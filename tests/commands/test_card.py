@@ -201,3 +201,13 @@ def test_twenty_five_boxes_a_page(content):
 def test_cards_are_no_mistake_of_the_content(content):
     made(content)
     assert CliRunner().invoke(guidegen, ["check", "--content", str(content)]).exit_code == 0
+
+
+def test_a_full_disk_is_told_by_the_name_of_the_file(content, monkeypatch):
+    def full(part: Path, data: bytes) -> int:
+        raise OSError(28, "No space left on device", str(part))
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    result = made(content)
+    assert result.exception.message.endswith(".yaml” cannot be written: No space left on device.")
+    assert "/cards/." not in result.exception.message
