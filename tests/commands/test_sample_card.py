@@ -19,6 +19,8 @@ from guidegen.computing.card.pages import pages_in
 from guidegen.computing.colour.spaces import delta_e_2000, lab_of, lab_of_linear
 from guidegen.model.card import corner_of_box
 
+pytestmark = pytest.mark.slow
+
 ANCHORS = frozenset({1, 3, 5, 9, 11, 13, 15, 16, 19, 21, 24})
 
 
@@ -66,7 +68,6 @@ def test_a_photo_gives_true_colours(town, plain, tmp_path):
     assert data["left_out_median_de00"] < 3
 
 
-@pytest.mark.slow
 def test_it_says_so_in_words(town, plain, tmp_path):
     result = CliRunner().invoke(
         guidegen,
@@ -77,7 +78,6 @@ def test_it_says_so_in_words(town, plain, tmp_path):
     assert "Jar 7" in result.stdout
 
 
-@pytest.mark.slow
 def test_burnt_paper_is_told_and_paints_are_read(town, tmp_path):
     photo = recoloured(town.photo(), lambda values: values * 1.2)
     data, _ = read(town, saved(photo, tmp_path))
@@ -90,7 +90,6 @@ def test_burnt_paper_is_told_and_paints_are_read(town, tmp_path):
     assert "paper burnt out" in said
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("lamp", ["A", "FL2", "LED-B3"])
 def test_a_blurred_noisy_jpeg_is_as_true_as_plain_arithmetic(town, tmp_path, lamp):
     from support.cameras import scenes
@@ -105,7 +104,6 @@ def test_a_blurred_noisy_jpeg_is_as_true_as_plain_arithmetic(town, tmp_path, lam
     assert np.median(list(apart(town, data).values())) < float(np.median(plainly)) + 0.5
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("ending", ["jpg", "webp", "png", "heic"])
 def test_every_kind_of_photo(town, plain, tmp_path, ending):
     if ending == "heic":
@@ -116,7 +114,6 @@ def test_every_kind_of_photo(town, plain, tmp_path, ending):
     assert data["codes"] == 4
 
 
-@pytest.mark.slow
 def test_an_anchor_that_lies_is_named(town, plain, tmp_path):
     palette = town.content / "palette.yaml"
     honest = palette.read_text(encoding="utf-8")
@@ -152,7 +149,6 @@ def test_a_thumb_over_a_corner_is_no_matter(town, plain, tmp_path):
     assert np.median(list(apart(town, data).values())) < 2.5
 
 
-@pytest.mark.slow
 def test_two_thumbs_are_too_many(town, plain, tmp_path):
     photo = saved(spoilt(plain, "#b98a6e", (120, 110, 420, 420), (1150, 80, 1450, 420)), tmp_path)
     result = CliRunner().invoke(guidegen, ["sample", str(photo), "--card", "--content", str(town.content)])
@@ -160,7 +156,6 @@ def test_two_thumbs_are_too_many(town, plain, tmp_path):
     assert "Only 2 of the four corners" in result.stderr
 
 
-@pytest.mark.slow
 def test_boxes_that_are_spoilt_are_told_and_left_out(town, tmp_path):
     photo = town.photo(skip=frozenset({8}))
     (place,), _ = pages_in(find_codes(np.asarray(photo)).codes)
@@ -173,7 +168,6 @@ def test_boxes_that_are_spoilt_are_told_and_left_out(town, tmp_path):
     assert [box["n"] for box in data["boxes"] if box["colour"] is None] == [3, 8]
 
 
-@pytest.mark.slow
 def test_several_photos_are_averaged(town, plain, tmp_path):
     one = saved(plain, tmp_path, "one.tiff")
     other = saved(noisy(town.photo(1, "D65"), 3, seed=5), tmp_path, "other.tiff")
@@ -184,7 +178,6 @@ def test_several_photos_are_averaged(town, plain, tmp_path):
         assert lightness[0] - 0.6 <= lab_of([c["colour"]])[0, 0] <= lightness[1] + 0.6
 
 
-@pytest.mark.slow
 def test_two_cards_in_a_picture_are_read_each_by_itself(town, plain, tmp_path):
     letter = CliRunner().invoke(
         guidegen,
@@ -228,7 +221,6 @@ def test_what_is_no_card_is_told(town, plain, tmp_path, picture, words):
     assert words in result.stderr
 
 
-@pytest.mark.slow
 def test_other_codes_are_told_and_left_alone(town, plain, tmp_path):
     photo = plain.copy()
     photo.paste(coded("lantern.example/jars", 20.0).resize((200, 200)), (0, 0))
@@ -252,7 +244,6 @@ def test_a_card_of_another_folder_is_told(town, plain, tmp_path):
     assert f"cards/{town.card.id}.yaml" in result.stderr
 
 
-@pytest.mark.slow
 def test_a_cards_file_that_was_changed_is_told(town, plain, tmp_path):
     file = town.content / "cards" / f"{town.card.id}.yaml"
     before = file.read_text(encoding="utf-8")

@@ -17,6 +17,8 @@ from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.spaces import decoded, delta_e_2000, encoded, hex_of_linear, lab_of, linear_of
 from guidegen.reading.editing.card_file import read_card
 
+pytestmark = pytest.mark.slow
+
 SURE = ("#bd8f35", "#5e4c3b", "#e6e4dc", "#8f4a36", "#33566e", "#7f9144", "#232428", "#b9a67c", "#a03a34")
 SURE_LINES = "".join(
     f'  - {{name: Jar {n}, colour: "{colour}", colour_from: maker}}\n' for n, colour in enumerate(SURE)

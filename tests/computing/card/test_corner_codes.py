@@ -16,6 +16,8 @@ from guidegen.computing.card.corner_codes import CornerCode, code_of, code_svg, 
 from guidegen.computing.card.pages import pages_in
 from guidegen.model.card import MOST_PAGES, PAPERS, Box, BoxKind, Card
 
+pytestmark = pytest.mark.slow
+
 CARD = Card(
     id="3fa9c2",
     paper="a4",
@@ -88,9 +90,7 @@ def page():
 ASKEW = ((260, 250), (1290, 180), (1350, 1790), (140, 1700))
 
 
-@pytest.mark.parametrize(
-    "turn", [143, *(pytest.param(turn, marks=pytest.mark.slow) for turn in (0, 90, 260))]
-)
+@pytest.mark.parametrize("turn", [143, 0, 90, 260])
 def test_codes_are_found_however_the_page_lies(page, turn):
     photo = jpeg(noisy(blurred(lit(seen_from(page, ASKEW, (1500, 2000)), 0.6), 1.2), 6), 70)
     found = find_codes(np.asarray(photo.rotate(turn, expand=True)))

@@ -13,6 +13,8 @@ from guidegen.computing.card.corner_codes import MOST_CODES, find_codes, finder_
 from guidegen.computing.card.pages import pages_in
 from guidegen.model.card import Box, BoxKind, Card
 
+pytestmark = pytest.mark.slow
+
 CARD = Card(
     id="77aa01",
     paper="a4",
@@ -20,7 +22,6 @@ CARD = Card(
 )
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("text", ["77AA01-1-1-A4", "nonsense"])
 def test_dozens_of_codes_are_no_page_and_ten_thousand_are_bounded(text):
     one = np.asarray(coded(text, 20.0).resize((132, 132), Image.Resampling.NEAREST))

@@ -25,6 +25,8 @@ from guidegen.computing.colour.spaces import decoded, delta_e_2000, lab_of_linea
 from guidegen.model.card import Box, BoxKind, Card, corner_of_box
 from guidegen.model.paint import Palette
 
+pytestmark = pytest.mark.slow
+
 CARD = Card(
     id="0c41d8",
     paper="letter",
