@@ -50,6 +50,42 @@ def test_every_old_address_says_where_to_go(tmp_path: Path):
     assert dead_links(site, "https://jetty.example/") == []
 
 
+def test_what_names_a_guide_by_its_old_address_leads_to_it_today(tmp_path: Path):
+    """Other members' guides, plans and pages need not be touched when a guide is renamed."""
+    others = """\
+» guides/heron.md
+---
+title: Heron
+see: [lamp-boys]
+steps: [{step: Coat, paint: Twine, each: 10 min}]
+---
+As for [the boys](../lamp-boys/), and [again](lamp-boys.md).
+
+## Coat
+[Thinly](../lamp-boys/guide.md).
+» pages/club.md
+---
+title: The club
+---
+We began with [these](../guides/lamp-boys/).
+» plans/regatta.yaml
+title: Regatta
+start: 2026-06-01
+sittings: {mon-fri: "20:00-22:00"}
+units: [{guide: lamp-boys, figures: 2}]
+"""
+    content = lay_out(tmp_path / "content", CONTENT + others)
+    built = build(Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache"))
+    assert built.counts is not None, built.diagnostics
+    site = tmp_path / "site"
+    for page in ("guides/heron/index.html", "pages/club.html"):
+        html = BeautifulSoup((site / page).read_text(encoding="utf-8"), "html.parser")
+        links = [link["href"] for link in html.select("main a[href*='eels']")]
+        assert links, page
+        assert not html.select("main a[href*='lamp-boys']")
+    assert "Eels" in (site / "plans" / "regatta" / "index.html").read_text(encoding="utf-8")
+
+
 def test_a_rename_keeps_every_address_and_what_readers_noted(tmp_path: Path):
     eels = CONTENT[CONTENT.index("» guides/eels.md") :].replace("was: [lamp-boys]\n", "")
     head = CONTENT[: CONTENT.index("» guides/eels.md")]

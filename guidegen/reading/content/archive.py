@@ -17,7 +17,6 @@ from guidegen.base.source import Source
 from guidegen.base.suggest import folded
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide, Shared
-from guidegen.model.names import Name
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan
 from guidegen.model.site import FORMAT, Archive, Site, TextPage
@@ -26,8 +25,8 @@ from guidegen.reading.content.chart_choice import chart_of
 from guidegen.reading.content.discover import ContentFiles, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.content.file_kinds import Named
 from guidegen.reading.content.guide import read_guide
+from guidegen.reading.content.guide_addresses import Addresses, old_addresses
 from guidegen.reading.content.memory import STARTER, ReadingMemory
-from guidegen.reading.content.old_addresses import old_addresses
 from guidegen.reading.content.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.content.plan import read_plan
 from guidegen.reading.content.shared import check_inserts, read_shared
@@ -115,14 +114,12 @@ class _Reader:
             for guide in [self._guide(named, site, lists, inserts)]
         ]
         charts = dict(self._charts(guide for guide in guides if guide is not None))
-        named_by = _addresses_by_title(guide for guide in guides if guide is not None)
-        guides = [guide and _seen(guide, named_by, addresses) for guide in guides]
-        plans = [
-            plan and _painted_by(plan, named_by, addresses)
-            for named in found.plans
-            for plan in [self._plan(named, site)]
+        led = Addresses.of([guide for guide in guides if guide is not None], addresses)
+        guides = [guide and led.of_guide(guide) for guide in guides]
+        plans = [plan and led.of_plan(plan) for named in found.plans for plan in [self._plan(named, site)]]
+        pages = [
+            led.of_page(page) for named in found.pages for page in [self._page(named)] if page is not None
         ]
-        pages = [page for named in found.pages for page in [self._page(named)] if page is not None]
         for named in found.doubles:
             self._double(named, site, lists, inserts)
         self.memory.forget_but(found.listing.files)
@@ -325,30 +322,6 @@ class _Reader:
             self._page(named)
         else:
             self._shared(named)
-
-
-def _addresses_by_title(guides: Iterable[Guide]) -> dict[str, str]:
-    """The addresses of guides by their titles as these are compared, those that two guides have left out."""
-    found: dict[str, list[str]] = {}
-    for guide in guides:
-        found.setdefault(folded(guide.title), []).append(guide.slug)
-    return {title: slugs[0] for title, slugs in found.items() if len(slugs) == 1 and title}
-
-
-def _address(name: Name, by_title: Mapping[str, str], addresses: frozenset[str]) -> Name:
-    """The address of a guide that is named by its title; another name as it is."""
-    address = by_title.get(folded(name.text))
-    return name if address is None or folded(name.text) in addresses else replace(name, text=address)
-
-
-def _seen(guide: Guide, by_title: Mapping[str, str], addresses: frozenset[str]) -> Guide:
-    see = tuple(_address(name, by_title, addresses) for name in guide.see)
-    return guide if see == guide.see else replace(guide, see=see)
-
-
-def _painted_by(plan: Plan, by_title: Mapping[str, str], addresses: frozenset[str]) -> Plan:
-    units = tuple(replace(unit, guide=_address(unit.guide, by_title, addresses)) for unit in plan.units)
-    return plan if units == plan.units else replace(plan, units=units)
 
 
 def _by_guide(paths: Iterable[str]) -> dict[str, tuple[str, ...]]:
