@@ -11,7 +11,7 @@ from guidegen.words.spoken_words import SpokenWords
 
 TOUCH = "a touch"
 
-# As long as a kettle takes and what comes after it. Common practice, no source.
+# “While the kettle boils”: how long it takes, and the tea after it. Common practice, no source.
 KETTLE = 10 * MINUTE
 
 _UNITS = (
@@ -44,14 +44,11 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
         if turned and len(pots) == 2 and words.value(turned[1]) == ratio[0] and int(turned[2]) == pots[1]:
             order.reverse()
         return {pot: _plain(value) for pot, value in zip(order, ratio, strict=True)}
-    if re.search(
-        rf"(?:^|(?<= ))(?:{words.text('add', 'equal').replace('{gap}', '(?:[^ ]+ ){0,4}')})(?=$| )", text
-    ):
-        return dict.fromkeys(pots, "1")
-    return {}
+    return dict.fromkeys(pots, "1") if _is_equal(text, words) else {}
 
 
 def _is_equal(text: str, words: SpokenWords) -> bool:
+    """Whether as much of each is taken: “half and half”."""
     equal = words.text("add", "equal").replace("{gap}", "(?:[^ ]+ ){0,4}")
     return re.search(rf"(?:^|(?<= ))(?:{equal})(?=$| )", text) is not None
 
@@ -69,6 +66,7 @@ def added_parts(
 
 
 def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, str]:
+    """The amount that stands before or behind each pot; where some have one that counts, the others are one part."""
     joined = "|".join(
         sorted(map(re.escape, words.words("connectives") - words.numbers.keys()), key=len, reverse=True)
     )
@@ -120,7 +118,7 @@ def _behind(text: str, pot: int, behind: re.Pattern[str]) -> str:
 
 
 def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
-    """The last ratio that is no thinning; what was said before it was corrected."""
+    """The numbers of the last ratio in a sentence, those of paint to water aside: a speaker who corrects himself says it last."""
     water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
     between = r" (?:parts? |teile? )?(?:(?:of |von )?(?:the |that |der |dem |die )?(?!min|hour|sec|stund|coat|layer)[^ ,.;:]+ )?(?:to|zu|auf|:|/) "
     ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
@@ -183,7 +181,7 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
         plain = re.sub(rf"\b(?:{_PRAISE}|for|more)\b|(?<=hour)'s", "", one[0])
         for words_of in (word for word in words.numbers if " " in word):
             plain = plain.replace(words_of, f"{words.numbers[words_of]:g}")
-        plain = re.sub(r"(\d+) (?=h |std )", r"\1 ", " ".join(plain.split()))
+        plain = " ".join(plain.split())
         read = read_time(plain) or read_time(
             re.sub(r"^(?:an? |one |eine[nr]? )+(?=half|quarter|anderthalb)", "", plain)
         )
@@ -198,7 +196,10 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
 
 
 def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[int | None, int, str]:
-    """How long something dries, where it says so, and a remark; `waited` where the sentence before spoke of drying."""
+    """How long something dries in ms, None where nothing says so; where in the sentence that stands; and a remark for the draft.
+
+    `waited` is whether the sentence before spoke of drying.
+    """
     if words.says("dry", "no_drying", text):
         return None, 0, "not left to dry"
     dries = words.says("dry", "drying", text) is not None or waited
@@ -221,7 +222,7 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
 
 
 def warm_in(text: str, words: SpokenWords) -> tuple[str, int | None] | None:
-    """A time under a hair dryer, None where none is named, and the sentence without it; None without a hair dryer."""
+    """The sentence without what it says of a hair dryer, and the ms under it (None if not said); None without a hair dryer."""
     dryer = words.says("dry", "warm", text)
     if dryer is None:
         return None
@@ -277,4 +278,5 @@ def written_time(milliseconds: int) -> str:
 
 
 def _plain(value: float) -> str:
+    """A number as it is typed: 2, 0.5."""
     return f"{value:g}"

@@ -7,7 +7,8 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from guidegen.reading.drafts.records import Cue, Problem
+from guidegen.reading.drafts.records import Cue
+from guidegen.reading.paint_lists.rows import Problem
 
 # Far more than anybody says in a day.
 MOST_CUES = 20_000

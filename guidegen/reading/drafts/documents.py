@@ -7,7 +7,7 @@ import zipfile
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from guidegen.reading.drafts.records import Problem
+from guidegen.reading.paint_lists.rows import Problem
 
 MOST_PARTS = 2_000
 LARGEST_TEXT = 20_000_000

@@ -57,28 +57,12 @@ _FIELD = {re.sub(r"\W", "", folded(word)): key for key, words in HEADINGS.items(
 _LACKING = re.compile(
     r"\b(?:if|wenn|falls)\b.*\b(?:have|got|lack|missing|empty|out of|nicht|fehlt|leer|keine?)\b"
 )
+# Words of several meanings, which in a longer heading say nothing of its column.
 _WEAK = frozenset(
     {
-        "or",
-        "with",
-        "what",
-        "at",
-        "was",
-        "wo",
-        "wie",
-        "ab",
-        "oder",
-        "art",
-        "name",
-        "figure",
-        "no",
-        "water",
-        "each",
-        "alt",
-        "part",
-        "parts",
+        "or", "with", "what", "at", "was", "wo", "wie", "ab", "oder", "art", "name", "figure", "no", "water", "each", "alt", "part", "parts",
     }
-)
+)  # fmt: skip
 NOTHING = frozenset({"", "-", "–", "—", "none", "no", "keine", "nichts", "n/a", "nein", "x", "keiner", "0"})
 _OR = re.compile(
     r"\s+(?:or|oder|alternatively|alternativ|ersatzweise|notfalls)\s+|\s*\((?:or|oder|alternativ|alt\.?|else|sonst):?\s+([^()]*)\)",
@@ -121,7 +105,10 @@ def field_of(heading: str, *, column: bool = False) -> Field | None:
 
 
 class StepFields:
-    """Puts written values into steps, by the palette at hand."""
+    """Puts written values into steps, each key by the method `_key`, with the palette at hand.
+
+    `likely` are misspelt names with the pots they were taken for, `unknown` names that no pot has.
+    """
 
     def __init__(self, finder: PotFinder, words: SpokenWords) -> None:
         self.finder = finder
@@ -129,21 +116,21 @@ class StepFields:
         self.likely: dict[str, str] = {}
         self.unknown: list[str] = []
         self._either: list[str] = []
+        self._field = Field("step", 1, MINUTE)
 
     def put(self, step: DraftStep, field: Field, value: str) -> None:
         """Put a value where it belongs; what makes no sense stays as a comment."""
         value = " ".join(value.split())
         if value.casefold() in NOTHING and field.key != "paint":
             return
-        setter: Callable[[DraftStep, str, Field], None] = getattr(self, f"_{field.key}")
-        setter(step, value, field)
+        self._field = field
+        setter: Callable[[DraftStep, str], None] = getattr(self, f"_{field.key}")
+        setter(step, value)
 
-    def _step(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _step(self, step: DraftStep, value: str) -> None:
         step.title = re.sub(r"^\d{1,3}[.)]\s+", "", value)[:200]
 
-    def _technique(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _technique(self, step: DraftStep, value: str) -> None:
         step.coats = max(step.coats, coats_in(value.lower(), self.words))
         if value.lower() in {"can", "dose", "spray", "sprühen", "brush", "pinsel", "by hand"}:
             return
@@ -155,8 +142,7 @@ class StepFields:
         else:
             step.doubts.append(f"technique as written: {value}")
 
-    def _area(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _area(self, step: DraftStep, value: str) -> None:
         low = value.lower()
         if self.words.says("areas", "all", low) or low in {"all", "alle", "ganz"}:
             return
@@ -164,7 +150,7 @@ class StepFields:
             area.strip() for area in re.split(r"\s*[,;/+&]\s*|\s+(?:and|und)\s+", low) if area.strip()
         ][:12]
 
-    def _paint(self, step: DraftStep, value: str, field: Field) -> None:
+    def _paint(self, step: DraftStep, value: str) -> None:
         self._either = []
         if value.casefold() in NOTHING:
             return
@@ -179,7 +165,7 @@ class StepFields:
         if len(either) > 1 and all(self._knows(piece) or self.finder.near(piece) for piece in either):
             main, others, self._either = either[0], [*either[1:], *others], either
         for other in others:
-            self._instead(step, other, field)
+            self._instead(step, other)
         for name, amount, said in self._mixture(main):
             self._add(step, name, amount if said else "")
 
@@ -224,8 +210,7 @@ class StepFields:
             step.doubts.append(f'written "{text}": {label}')
             self.likely[text] = label
         if pot is None:
-            short = self.finder.short(text)
-            pot = short
+            pot = self.finder.short(text)
         if pot is None:
             if folded(text) not in {"water", "wasser", "medium"}:
                 self.unknown.append(text)
@@ -233,26 +218,24 @@ class StepFields:
             return text[:200], None
         return self.finder.label(pot), kind_of(pot)
 
-    def _parts(self, step: DraftStep, value: str, field: Field) -> None:
+    def _parts(self, step: DraftStep, value: str) -> None:
         numbers = re.findall(r"\d+(?:[.,]\d+)?", value)
         if (
             len(numbers) == len(self._either) > 1 and step.instead
         ):  # A / B, 3:1: a mixture, since it has parts
             step.paints += [label for label, _ in step.instead]
             step.instead = []
-        if field.number <= len(step.paints) and len(numbers) == 1:
-            step.parts[step.paints[field.number - 1]] = numbers[0].replace(",", ".")
+        if self._field.number <= len(step.paints) and len(numbers) == 1:
+            step.parts[step.paints[self._field.number - 1]] = numbers[0].replace(",", ".")
         elif len(numbers) == len(step.paints) > 1:
             step.parts = dict(zip(step.paints, (number.replace(",", ".") for number in numbers), strict=True))
         elif len(numbers) == 2 and len(step.paints) == 1:
-            self._thin(step, value, field)
+            self._thin(step, value)
 
-    def _brush(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _brush(self, step: DraftStep, value: str) -> None:
         step.brush = f"size {value}" if re.fullmatch(r"\d{1,3}", value) else value[:120]
 
-    def _thin(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _thin(self, step: DraftStep, value: str) -> None:
         ratio = re.search(r"(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)", value)
         thinner = "medium" if "medium" in value.lower() else "water"
         spoken = thin_in(f"{ratio[1]} : {ratio[2]} {thinner}", self.words) if ratio else ""
@@ -273,26 +256,24 @@ class StepFields:
         )
         return read.most if read else None
 
-    def _dry(self, step: DraftStep, value: str, field: Field) -> None:
-        found = self.time(value, field.unit)
+    def _dry(self, step: DraftStep, value: str) -> None:
+        found = self.time(value, self._field.unit)
         if found:
             step.dry = found
         else:
             step.doubts.append(f"drying as written: {value}")
 
-    def _each(self, step: DraftStep, value: str, field: Field) -> None:
+    def _each(self, step: DraftStep, value: str) -> None:
         if _CLOCK.fullmatch(value):
-            self._at(step, value, field)
+            self._at(step, value)
         else:
-            step.each = self.time(value, field.unit)
+            step.each = self.time(value, self._field.unit)
 
-    def _coats(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _coats(self, step: DraftStep, value: str) -> None:
         number = re.search(self.words.number, value.lower())
         step.coats = max(1, min(20, round(self.words.value(number[0])))) if number else 1
 
-    def _instead(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _instead(self, step: DraftStep, value: str) -> None:
         for piece in re.split(r"\s*[;/]\s*|,\s+|\s+(?:or|oder)\s+", value):
             name, _, note = piece.partition(" (")
             if name.strip():
@@ -307,14 +288,12 @@ class StepFields:
                     if label not in (one for one, _ in step.instead):
                         step.instead.append((label, note.rstrip(") ")))
 
-    def _at(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _at(self, step: DraftStep, value: str) -> None:
         clock = _CLOCK.search(value)
         if clock:
             step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
 
-    def _mind(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _mind(self, step: DraftStep, value: str) -> None:
         mentions, sentences = heard([Cue(value, 1)], self.finder, whole=True)
         for sentence in sentences:
             for pot in sentence.pots:
@@ -327,21 +306,17 @@ class StepFields:
             step.thin = step.thin or thin_in(sentence.low, self.words)
         step.mind.append(value)
 
-    def _look_for(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _look_for(self, step: DraftStep, value: str) -> None:
         step.look_for.append(value)
 
-    def _if_wrong(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _if_wrong(self, step: DraftStep, value: str) -> None:
         step.if_wrong.append(value)
 
-    def _stop(self, step: DraftStep, value: str, field: Field) -> None:
+    def _stop(self, step: DraftStep, value: str) -> None:
         """Made by whoever reads the rows, since it stands after the step."""
 
-    def _only(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _only(self, step: DraftStep, value: str) -> None:
         step.only = value[:60]
 
-    def _optional(self, step: DraftStep, value: str, field: Field) -> None:
-        del field
+    def _optional(self, step: DraftStep, value: str) -> None:
         step.optional = value.casefold() not in NOTHING - {"x"}

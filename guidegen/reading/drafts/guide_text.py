@@ -39,8 +39,8 @@ def guide_text(draft: Draft, heading: Heading, alts: Mapping[str, str] | None = 
         "---",
         f"title: {_text(heading.title)}",
         "draft: yes  # take this line out once you have read it through",
+        f"date: {heading.date}",
     ]
-    lines.append(f"date: {heading.date}")
     if heading.language:
         lines.append(f"language: {heading.language}")
     if heading.figure:
@@ -109,8 +109,7 @@ def _step(step: DraftStep, alts: Mapping[str, str], who: str) -> Iterator[str]:
         yield f"    instead: [{', '.join(map(_instead, step.instead))}]"
     yield from _details(step, who)
     yield from _photos(step, alts)
-    kept, rest = _sentences(step)
-    del kept
+    _, rest = _sentences(step)
     if rest:
         yield f"    {_remark('also said: ' + ' '.join(rest), _LONGEST_REST)}"
 

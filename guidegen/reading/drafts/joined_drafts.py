@@ -10,6 +10,12 @@ from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop, Entry
 # A step of one source is another's where at least so much is alike: paints, technique, areas, titles.
 _ALIKE = 0.45
 
+# Fields of a step that are taken over whole.
+_FILLED = (
+    "title", "parts", "areas", "dry", "warm", "only", "each", "brush", "thin", "instead",
+    "mind", "look_for", "if_wrong", "spots", "stray",
+)  # fmt: skip
+
 
 def joined(first: Draft, second: Draft, *, wins: bool) -> Draft:
     """The first draft with what the second has besides; where `wins`, what the second says counts."""
@@ -54,7 +60,7 @@ def _insert(entries: list[Entry], place: int, waiting: Sequence[Entry]) -> None:
 
 
 def _pairs(ours: Sequence[DraftStep], theirs: Sequence[DraftStep]) -> list[tuple[int, int]]:
-    """Which steps are the same, in order (the way of most likeness)."""
+    """Pairs of indexes of steps that are the same, in the order of both: the way through with the most likeness in all."""
     best = [[0.0] * (len(theirs) + 1) for _ in range(len(ours) + 1)]
     like = [[_likeness(one, other) for other in theirs] for one in ours]
     for i in range(len(ours) - 1, -1, -1):
@@ -74,6 +80,7 @@ def _pairs(ours: Sequence[DraftStep], theirs: Sequence[DraftStep]) -> list[tuple
 
 
 def _likeness(one: DraftStep, other: DraftStep) -> float:
+    """How surely two steps are the same, from 0 to 1.1."""
     a, b = set(one.paints), set(other.paints)
     paints = len(a & b) / len(a | b) if a | b else 0.0
     words = _words(one) & _words(other)
@@ -89,23 +96,8 @@ def _words(step: DraftStep) -> set[str]:
 
 
 def _fill(ours: DraftStep, theirs: DraftStep, *, wins: bool) -> None:
-    for key in (
-        "title",
-        "parts",
-        "areas",
-        "dry",
-        "warm",
-        "only",
-        "each",
-        "brush",
-        "thin",
-        "instead",
-        "mind",
-        "look_for",
-        "if_wrong",
-        "spots",
-        "stray",
-    ):
+    """Put into one step what another tells of the same: what ours lacks, and where `wins` all that theirs has."""
+    for key in _FILLED:
         value = getattr(theirs, key)
         if value and (wins or not getattr(ours, key)):
             setattr(ours, key, value)
@@ -116,6 +108,7 @@ def _fill(ours: DraftStep, theirs: DraftStep, *, wins: bool) -> None:
         ours.technique, ours.technique_said = theirs.technique, True
     ours.coats = theirs.coats if wins and theirs.coats > 1 else max(ours.coats, theirs.coats)
     ours.optional = ours.optional or theirs.optional
-    ours.at = ours.at if ours.at is not None and not wins else theirs.at if theirs.at is not None else ours.at
+    if theirs.at is not None and (wins or ours.at is None):
+        ours.at = theirs.at
     ours.beside += [sentence for sentence in theirs.said if sentence not in ours.said]
     ours.doubts += theirs.doubts

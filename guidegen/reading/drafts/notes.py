@@ -181,15 +181,15 @@ class NoteReader:
         return step
 
     def _piece(self, item: NoteLine, text: str, over: str = "") -> None:
+        """A line, or a piece of one: a step, more about the last step, or a title of the lines below. `over` is its title."""
         mentions, sentence = self._heard(item, text)
         if self.words.says("roles", "listed", sentence.low) and not self.draft.steps:
             return
         roles = {pot: role_of(pot, sentence, self.words, Around()) for pot in sentence.pots}
         parent = over or next((title for depth, title in reversed(self._parents) if depth < item.depth), "")
-        deeper = bool(parent) or self._is_deeper(item)
         goes_on = _GOES_ON.match(text) is not None and self._last is not None
         if self._last is not None and (
-            goes_on or (deeper and not parent and not item.mark and not sentence.pots)
+            goes_on or (item.depth > 0 and not parent and not item.mark and not sentence.pots)
         ):
             self._more(item, text, sentence, roles, mentions)
             return
@@ -202,8 +202,8 @@ class NoteReader:
             self._more(item, text, sentence, roles, mentions)
             return
         if like is None and not used and not self._is_step_without_pot(item, text, sentence):
-            if (item.mark and text.rstrip().endswith(":")) or (
-                item.mark and len(text.split()) <= 4 and not self._under_heading
+            if item.mark and (
+                text.rstrip().endswith(":") or (len(text.split()) <= 4 and not self._under_heading)
             ):
                 self._parents = [
                     *(one for one in self._parents if one[0] < item.depth),
@@ -223,9 +223,6 @@ class NoteReader:
         said = re.search(r"\b(?:instead|stattdessen)\b", sentence.low) is not None
         return bool(first and said and self._last and first not in self._last.areas)
 
-    def _is_deeper(self, item: NoteLine) -> bool:
-        return item.depth > 0 and self._last is not None
-
     def _is_step_without_pot(self, item: NoteLine, text: str, sentence: Sentence) -> bool:
         numbered = bool(re.match(r"\(?\d", item.mark))
         said = technique_said(sentence.low, self.words)
@@ -239,7 +236,7 @@ class NoteReader:
         return numbered or (ground and len(text.split()) <= 12) or (unknown and bool(item.mark))
 
     def _unknown(self, rest: str) -> str:
-        """A paint that the palette has not, by its capital letter."""
+        """The beginning of a text that may name a paint the palette lacks: up to four words, a capital first; '' if none."""
         first = re.split(r"\s*[,;(]\s*", rest)[0].strip(" .")
         words = first.split()
         plain = 1 <= len(words) <= 4 and first[:1].isupper() and not re.search(r"\d", first)
@@ -263,7 +260,8 @@ class NoteReader:
         titled = _TITLED.fullmatch(text)
         title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
         inside = [area for area in self.areas.find(parent.lower()) if area != ALL]
-        for group, part in parts_of(sentence, self._groups(sentence, used, mentions), self.words):
+        groups = groups_of(sentence, used, self.words, self.areas, mentions) if used else [[]]
+        for group, part in parts_of(sentence, groups, self.words):
             before = self._last
             step = self._new("")
             names = list(dict.fromkeys(self.finder.label(mentions[pot].pot) for pot in group))
@@ -306,11 +304,6 @@ class NoteReader:
                 return plain[:1].upper() + plain[1:]
         return ""
 
-    def _groups(self, sentence: Sentence, used: list[int], mentions: Sequence[Mention]) -> list[list[int]]:
-        if not used:
-            return [[]]
-        return groups_of(sentence, used, self.words, self.areas, mentions)
-
     def _more(
         self,
         item: NoteLine,
@@ -323,11 +316,9 @@ class NoteReader:
         step = self._last
         if step is None:
             return
-        if not re.match(r"[^:]*\?", text):
+        if _GOES_ON.match(text) and not re.match(r"[^:]*\?", text):
             for pot in sentence.pots:
-                roles[pot] = (
-                    Role.ALTERNATIVE if roles[pot] is Role.TAKEN and _GOES_ON.match(text) else roles[pot]
-                )
+                roles[pot] = Role.ALTERNATIVE if roles[pot] is Role.TAKEN else roles[pot]
         self._details(item, text, sentence, roles, mentions, step)
 
     def _details(
@@ -349,10 +340,8 @@ class NoteReader:
             ):
                 step.instead.append((name, ""))
         clock = _CLOCK.search(text)
-        if (
-            clock
-            and (len(clock[2]) <= 2)
-            and (re.search(r"(?:@|\bat|film|video|ab|bei|\()\s*$", text[: clock.start()].lower()) or clock[1])
+        if clock and (
+            re.search(r"(?:@|\bat|film|video|ab|bei|\()\s*$", text[: clock.start()].lower()) or clock[1]
         ):
             step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
         dry, _, _ = drying_in(low, words)
@@ -388,6 +377,7 @@ class NoteReader:
             (step.said if tells else step.beside).append(" ".join(text.split()))
 
     def _pots(self, text: str) -> list[Mention]:
+        """The pots that a text names, thinners aside."""
         found = self.finder.find(tokens_of([Cue(_GLUED.sub(" ", text), 1)]))
         return [mention for mention in found if kind_of(mention.pot) not in THINNERS]
 

@@ -79,7 +79,7 @@ def _propose(step: DraftStep, group: Sequence[Shot]) -> None:
     """The last sharp photo of a group for the step; the others are named beside it."""
     sharpest = max(shot.sharpness for shot in group)
     best = next(shot for shot in reversed(group) if shot.sharpness >= _SHARP_ENOUGH * sharpest)
-    step.other_photos += [*step.photos[:1]] if step.photos else []
+    step.other_photos += step.photos
     step.photos = [best.file]
     step.other_photos += [shot.file for shot in group if shot is not best]
 

@@ -16,13 +16,13 @@ _FULL_STOP = re.compile(r"(?<=[^ .]{4}) \. |(?<=§\d) \. |(?<=¤) \. |(?<=\)) \.
 class Role(Enum):
     """What a pot is named for."""
 
-    TAKEN = auto()
-    ADDED = auto()
-    ALTERNATIVE = auto()
-    LACKING = auto()
-    REJECTED = auto()
-    MENTIONED = auto()
-    ASKED = auto()
+    TAKEN = auto()  # the step is painted with it
+    ADDED = auto()  # it is stirred into what is there
+    ALTERNATIVE = auto()  # it would do as well
+    LACKING = auto()  # it should have been taken, and is not there
+    REJECTED = auto()  # it was taken by mistake, or thought of and not taken
+    MENTIONED = auto()  # it is only spoken of
+    ASKED = auto()  # somebody asks whether it is the one
 
 
 @dataclass(slots=True, kw_only=True)

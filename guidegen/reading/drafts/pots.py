@@ -142,7 +142,7 @@ class PotFinder:
         return best[1] if best else None
 
     def short(self, text: str) -> Pot | None:
-        """The only pot whose name has this word, or these words, in it."""
+        """The only pot whose name has all words of a text in it, in any order."""
         keys = [key_of(word) for word in text.split()]
         sets = [{id(pot): pot for pot in self._heads.get(key, ())} for key in keys if len(key) >= 3]
         shared = set.intersection(*map(set, sets)) if sets and len(sets) == len(keys) else set()
@@ -332,6 +332,7 @@ def key_of(text: str) -> str:
 
 
 def _worth(pot: Pot) -> tuple[bool, bool]:
+    """Whether it is still sold, and whether it is owned: the greater is meant of two pots of one name."""
     return (True, True) if isinstance(pot, Mix) else (not pot.discontinued, pot.owned > 0)
 
 
@@ -355,6 +356,7 @@ def _in_english(key: str) -> str:
 
 
 def _pairs(word: str) -> set[str]:
+    """Its pairs of neighbouring letters; the word itself if it is too short."""
     return {word[at : at + 2] for at in range(len(word) - 1)} or {word}
 
 

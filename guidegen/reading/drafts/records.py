@@ -6,14 +6,6 @@ from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
-class Problem:
-    """What is the matter with a file, and in which of its lines (from 1)."""
-
-    line: int
-    message: str
-
-
-@dataclass(frozen=True, slots=True)
 class Cue:
     """Words that were said or noted together. `start` and `end` in ms, None where there is no film."""
 
@@ -26,9 +18,12 @@ class Cue:
 
 @dataclass(slots=True, kw_only=True)
 class DraftStep:
-    """A step as far as it was told. `paints` are names as a guide writes them, `parts` how much of each.
+    """A step as far as it was told. `paints` are names as a guide writes them, `parts` how much of each, as typed.
 
-    Times are in ms: `at` in the film, `dry`, `each` and `warm`, under a hair dryer, as told. `only` names who gets the step. `said` becomes the step's text, `beside` and `doubts` comments.
+    Times are in ms: `at` in the film, `dry` in the air, `warm` under a hair dryer, `each` for a figure. `technique_said`
+    is False where the technique is what such pots are usually for, `guessed` True where the paint was not named. `only`
+    names who gets the step, `nouns` are words by which it can be meant later. `said` becomes the step's text, `beside`
+    and `doubts` comments.
     """
 
     paints: list[str] = field(default_factory=list)

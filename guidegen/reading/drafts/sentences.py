@@ -24,29 +24,10 @@ _CLOSES = frozenset(')]”’"»')
 # After these a full stop ends no sentence.
 _SHORT = frozenset(
     [
-        "ca",
-        "approx",
-        "no",
-        "nr",
-        "z",
-        "b",
-        "d",
-        "h",
-        "st",
-        "min",
-        "sec",
-        "bzw",
-        "usw",
-        "etc",
-        "e",
-        "g",
-        "i",
-        "std",
-        "ml",
-        "vs",
-        "evtl",
+        "ca", "approx", "no", "nr", "z", "b", "d", "h", "st", "min", "sec", "bzw", "usw", "etc",
+        "e", "g", "i", "std", "ml", "vs", "evtl",
     ]
-)
+)  # fmt: skip
 # A silence so long ends a sentence that no full stop ends. Milliseconds; from memory.
 _SILENCE = 1_500
 # Where so many cues end in the middle of a phrase, they were cut by their length and end nothing; a share of all.
@@ -173,7 +154,7 @@ def _of_one_length(tokens: Sequence[Token]) -> bool:
 
 
 def _shortened(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a full stop belongs to a short form, or stands inside something."""
+    """Whether a full stop ends no sentence: it belongs to a short form such as “approx.”, or to a number that goes on."""
     if tokens[at].low != "." or at == 0:
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None

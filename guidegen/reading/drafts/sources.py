@@ -15,9 +15,10 @@ from guidegen.reading.drafts.joined_drafts import joined
 from guidegen.reading.drafts.notes import NoteReader
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.prose import Teller
-from guidegen.reading.drafts.records import Draft, Problem
+from guidegen.reading.drafts.records import Draft
 from guidegen.reading.drafts.tables import headings_found, language_of_table, read_step_table
 from guidegen.reading.paint_lists.csv_list import Line, tables_of
+from guidegen.reading.paint_lists.rows import Problem
 from guidegen.reading.paint_lists.workbook import is_workbook, sheets_of
 from guidegen.words.spoken_words import language_of_words, spoken_words
 
@@ -181,11 +182,10 @@ def draft_of(sources: Sequence[FromFile]) -> Draft | None:
 def as_draft(text: str) -> str:
     """A guide's file with `draft: yes` in its front matter, and otherwise as it is."""
     opening = re.match(r"\ufeff?\s*---[ \t]*\r?\n", text)
-    end = re.search(r"^---[ \t]*\r?$", text[opening.end() :], re.MULTILINE) if opening else None
-    front = text[opening.end() : opening.end() + end.start()] if opening and end else ""
     if opening is None:
         return text
-    if re.search(r"^draft\s*:", front, re.MULTILINE):
-        front_new = re.sub(r"^draft\s*:.*$", "draft: yes", front, count=1, flags=re.MULTILINE)
-        return text[: opening.end()] + front_new + text[opening.end() + len(front) :]
-    return f"{text[: opening.end()]}draft: yes\n{text[opening.end() :]}"
+    begin, rest = text[: opening.end()], text[opening.end() :]
+    end = re.search(r"^---[ \t]*\r?$", rest, re.MULTILINE)
+    front = rest[: end.start()] if end else ""
+    marked, count = re.subn(r"^draft\s*:.*$", "draft: yes", front, count=1, flags=re.MULTILINE)
+    return f"{begin}{marked}{rest[len(front) :]}" if count else f"{begin}draft: yes\n{rest}"

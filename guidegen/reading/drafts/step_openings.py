@@ -20,19 +20,19 @@ _SHORT = 7
 
 @dataclass(slots=True)
 class Now:
-    """Where the telling stands."""
+    """What is remembered from sentence to sentence. Pots go by their index in `mentions`."""
 
-    step: DraftStep | None = None
-    lead: Sentence | None = None
-    lacked: bool = False
-    asked: tuple[int, Sentence] | None = None
-    purpose: bool = False
-    late: Sentence | None = None
-    told_late: bool = False
-    fresh: bool = False
-    offered: list[int] = field(default_factory=list)
+    step: DraftStep | None = None  # the step that is being told
+    fresh: bool = False  # whether it began with the sentence before
+    lead: Sentence | None = None  # a sentence that may open the next step, whose pot is still to be named
+    lacked: bool = False  # whether the sentence before said that a pot is lacking
+    asked: tuple[int, Sentence] | None = None  # a pot that the sentence before asked about
+    purpose: bool = False  # whether the sentence before named what the figures are for
+    late: Sentence | None = None  # “I forgot something”: what comes next belongs earlier
+    told_late: bool = False  # whether the sentence before said so
+    offered: list[int] = field(default_factory=list)  # pots that were named and not taken
     mentions: list[Mention] = field(default_factory=list)
-    main: str = ""
+    main: str = ""  # the voice of whoever paints
 
 
 def opens_step(sentence: Sentence, now: Now, words: SpokenWords, areas: AreaFinder) -> bool:

@@ -11,20 +11,25 @@ from guidegen.reading.drafts.columns import columns_by_content, first_row_of_pot
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import PotFinder
-from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop, Problem
+from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.step_openings import stops_here
 from guidegen.reading.drafts.step_places import technique_again
 from guidegen.reading.drafts.techniques import technique_said, usual_technique
 from guidegen.reading.paint_lists.csv_list import Line
-from guidegen.reading.paint_lists.rows import tidy
+from guidegen.reading.paint_lists.rows import Problem, tidy
 from guidegen.words.spoken_words import SpokenWords, language_of_words
 
 _TITLE_LINES = 12
 MOST_ROWS = 2_000
 _STOP = re.compile(r"\W*(?:stop|stopp|halt|milestone|haltepunkt)\b\W*(.*)", re.IGNORECASE)
 _MIXED = re.compile(r"mix|mixture|mischung|rezept|recipe", re.IGNORECASE)
-# Written after the name of what they belong to.
+_GERMAN_HEADINGS = frozenset(
+    {
+        "schritt", "farbe", "trocknen", "trockenzeit", "technik", "pinsel", "bereich", "verdünnung", "arbeitsschritt", "mischung",
+    }
+)  # fmt: skip
+# Keys that are put in last, since they belong to a paint of the row.
 _LATE = ("parts", "thin", "instead")
 
 
@@ -47,20 +52,7 @@ def language_of_table(lines: Iterable[Line]) -> str:
     words = [
         word for line in lines for cell in line.cells[:40] for word in re.findall(r"[^\W\d_]+", cell.lower())
     ]
-    german = {
-        "schritt",
-        "farbe",
-        "trocknen",
-        "trockenzeit",
-        "technik",
-        "pinsel",
-        "bereich",
-        "verdünnung",
-        "alternative",
-        "arbeitsschritt",
-        "mischung",
-    }
-    return "de" if german & set(words) - {"alternative"} else language_of_words(words[:5_000])
+    return "de" if _GERMAN_HEADINGS & set(words) else language_of_words(words[:5_000])
 
 
 def read_step_table(

@@ -12,7 +12,7 @@ from guidegen.words.spoken_words import SpokenWords
 _UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 _VARNISHES = frozenset({"spray varnish", "brush varnish"})
 FILMS_LAID = frozenset({"wash", "pin wash", "glaze", "stain", "oil wash"})
-# What a pot of a kind may be used for besides, by the technique.
+# Techniques that only pots of these kinds are laid by.
 _ONLY = {
     **dict.fromkeys(_UNDERCOATS, frozenset({Kind.PRIMER})),
     **dict.fromkeys(_VARNISHES, frozenset({Kind.VARNISH})),
@@ -72,21 +72,18 @@ def kind_of(pot: Pot) -> Kind:
 
 
 def usual_technique(pots: Sequence[Pot], text: str, before: str = "") -> str:
-    """What pots of this kind are for, where nothing was said; among washes an ink is one. Common practice, no source."""
+    """What pots of these kinds are for where nothing was said; `before` is the technique of the step before, as an ink after a
+    wash is one. Common practice, no source.
+    """
     kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
     paints = [pot for pot in pots if isinstance(pot, Paint)]
     can = any(pot.comes_as == "can" for pot in paints)
     brushed = re.search(r"\b(?:brush(?:ed)?|pinsel)\b", text) is not None
     sprayed = re.search(r"\b(?:can|spray\w*|dose|sprüh\w*|gesprüht)\b", text) is not None
+    way = "spray" if sprayed or (can and not brushed) else "brush"
     for kind, technique in (
-        (
-            Kind.PRIMER,
-            "spray undercoat" if (can or sprayed) and not (brushed and not sprayed) else "brush undercoat",
-        ),
-        (
-            Kind.VARNISH,
-            "spray varnish" if (can or sprayed) and not (brushed and not sprayed) else "brush varnish",
-        ),
+        (Kind.PRIMER, f"{way} undercoat"),
+        (Kind.VARNISH, f"{way} varnish"),
         (Kind.OIL, "oil wash"),
         (Kind.WASH, "wash"),
         (Kind.GLAZE, "glaze"),
@@ -144,10 +141,12 @@ def _light(pot: Paint) -> float:
 
 
 def _grey(pot: Paint, low: int, high: int) -> bool:
+    """Whether a paint is nearly grey, as light as this, 0 to 255."""
     red, green, blue = (int((pot.colour or "#808080")[at : at + 2], 16) for at in (1, 3, 5))
     return low <= (red + green + blue) / 3 <= high and max(red, green, blue) - min(red, green, blue) < 60
 
 
+# Words that tell undercoats and varnishes apart, each with what it asks of the pot.
 _TELLS = (
     ("black|schwarz\\w*", lambda pot: _grey(pot, 0, 60)),
     ("gr[ea]y|grau\\w*", lambda pot: _grey(pot, 61, 190)),
