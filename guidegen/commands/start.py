@@ -313,7 +313,7 @@ def _text(name: str, **values: object) -> str:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     from guidegen.base.own_files import own_templates
-    from guidegen.reading.paint_lists.palette_file import quoted
+    from guidegen.reading.paint_lists.palette_file import double_quoted
 
     environment = Environment(
         loader=FileSystemLoader(own_templates() / "start"),
@@ -322,7 +322,7 @@ def _text(name: str, **values: object) -> str:
         autoescape=False,  # noqa: S701  it is Markdown and YAML, and titles are quoted
     )
     quoted_values = {
-        key: quoted(value) if isinstance(value, str) and not _PLAIN.fullmatch(value) else value
+        key: double_quoted(value) if isinstance(value, str) and not _PLAIN.fullmatch(value) else value
         for key, value in values.items()
     }
     today = dt.datetime.now().astimezone().date().isoformat()

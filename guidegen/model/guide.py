@@ -210,7 +210,8 @@ class PaintedBatch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Passage:
-    """Part of a guide's text, as safe HTML. Pictures in it are already `<img>` place-holders, see reading.markdown.
+    """Part of a guide's text, as safe HTML. Pictures and links in it are place-holders, see
+    `reading/markdown/body.py`.
 
     `photos` are the pictures in it, in order; `links` the addresses of guides that it links to.
     """

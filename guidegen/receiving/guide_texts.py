@@ -10,7 +10,6 @@ from itertools import count
 from pathlib import Path
 from urllib.parse import unquote
 
-from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import folded_path, slug, why_unsafe
 from guidegen.base.source import Source
 from guidegen.building.check import Checked
@@ -19,9 +18,8 @@ from guidegen.imaging.kinds import ENDINGS, Kind, kind_of
 from guidegen.model.guide import Guide
 from guidegen.model.names import Name, Photo
 from guidegen.model.site import Site
+from guidegen.reading.editing.fixes import root_of
 from guidegen.reading.editing.written import in_brackets, values_of
-from guidegen.reading.yaml.front_matter import split
-from guidegen.reading.yaml.nodes import tree_of
 from guidegen.receiving.file_edits import Edits, rename_paints, rename_photo
 from guidegen.receiving.pots import PotMerge
 from guidegen.receiving.site_values import values_for_guides, write_site_values
@@ -33,7 +31,10 @@ _LINK = re.compile(r"\[(.*)\]\(.*\)", re.DOTALL)
 
 @dataclass(slots=True, kw_only=True)
 class Written:
-    """A guide or a list in its new place. `came` is its file in the member's content, `files` what is new of it."""
+    """A guide or a list as it comes into the archive. `came` is its file in the member's content, `name` its address or name.
+
+    `files` are what is to be written, by path, empty where the archive has it `already`; `notes` are for the terminal.
+    """
 
     came: str
     name: str
@@ -68,7 +69,7 @@ class Archived:
         return self.member.archive.sources[file]
 
     def holds(self, path: str, data: bytes | Path) -> bool:
-        """Whether the club has the same file there, be its line ends others."""
+        """Whether the club has a file at that path with the same content; in texts other line ends make no difference."""
         there = self.club.content / path
         if isinstance(data, Path):
             return there.is_file() and there.read_bytes() == data.read_bytes()
@@ -158,6 +159,7 @@ class GuideWriter:
         )
 
     def _files(self, guide: Guide, address: str) -> dict[str, bytes | Path]:
+        """All files of a guide at an address, by their paths in the archive."""
         photos = self._photos(guide)
         folder = f"guides/{address}"
         files: dict[str, bytes | Path] = {
@@ -189,9 +191,7 @@ class GuideWriter:
 
     def _text(self, guide: Guide, address: str, photos: Mapping[str, str]) -> str:
         source = self.archived.own(guide.file)
-        parts = split(source)
-        root = None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end).root
-        edits = Edits(source=source, root=root)
+        edits = Edits(source=source, root=root_of(source))
         for step in guide.steps:
             if step.shared is None:
                 rename_paints(edits, step, self.merge)
@@ -233,6 +233,7 @@ class GuideWriter:
         return sorted({name.text for name in (*guide.see, *links) if not self._now(name, known)})
 
     def _now(self, name: Name, known: set[str]) -> str:
+        """The address in the archive of a guide that is named, '' where it will have none."""
         now = self.addresses.get(name.text, name.text)
         return now if now in known else ""
 
@@ -261,13 +262,16 @@ def _write_list(edits: Edits, key: str, names: list[str]) -> None:
 
 
 def _typed(photo: Photo, name: str) -> str:
-    """The name as it is typed already, where that leads there."""
+    """What to write for a photo that gets this name: what is typed already if that means the same file, else the name."""
     typed = posixpath.normpath(photo.file.replace("\\", "/"))
     return photo.file if typed == name or unquote(typed) == name else name
 
 
 def safe_name(inside: str, file: Path, taken: set[str]) -> str:
-    """A photo's name, as it is wherever every machine can bear it."""
+    """The name that a photo gets in its guide's folder: `inside` if that is safe on every machine and free, else one like it.
+
+    `file` is the photo itself, `taken` are names in the form of `folded_path`.
+    """
     stem, dot, ending = inside.rpartition(".")
     with file.open("rb") as opened:
         kind = kind_of(opened.read(4_096))

@@ -31,7 +31,7 @@ from guidegen.reading.content.palette import read_palette_file
 from guidegen.reading.paint_lists.any_list import read_palette_text
 from guidegen.reading.paint_lists.csv_list import read_csv, write_csv
 from guidegen.reading.paint_lists.gimp_palette import read_gpl, write_gpl
-from guidegen.reading.paint_lists.palette_file import palette_yaml, quoted
+from guidegen.reading.paint_lists.palette_file import double_quoted, palette_yaml
 from guidegen.reading.paint_lists.rows import PaintRow, row_of
 from guidegen.rendering.page.amounts import amount_text
 
@@ -186,7 +186,7 @@ def test_our_own_reader_takes_a_palette_file_without_a_word(rows: tuple[PaintRow
 
 @given(st.text(st.characters(exclude_categories=("Cs",)), max_size=30))
 def test_whatever_is_quoted_is_read_as_it_was(text: str):
-    line = quoted(text)
+    line = double_quoted(text)
     assert "\n" not in line
     assert yaml.safe_load(line) == text
 

@@ -16,7 +16,7 @@ from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.step_openings import stops_here
 from guidegen.reading.drafts.step_places import technique_again
 from guidegen.reading.drafts.techniques import technique_said, usual_technique
-from guidegen.reading.paint_lists.csv_list import Line
+from guidegen.reading.paint_lists.csv_list import Line, cell_at
 from guidegen.reading.paint_lists.rows import Problem, tidy
 from guidegen.words.spoken_words import SpokenWords, language_of_words
 
@@ -85,7 +85,7 @@ def read_step_table(
 
 
 def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
-    cells = [(field, _cell(line.cells, at)) for at, field in head.fields.items()]
+    cells = [(field, cell_at(line.cells, at)[:2_000]) for at, field in head.fields.items()]
     held = {field.key: value for field, value in cells if value}
     first = next((cell for cell in map(str.strip, line.cells) if re.search(r"[^\W\d_]", cell)), "")
     painted = held.get("paint", "")
@@ -176,7 +176,3 @@ def _head_by_content(
     return (
         _Head(head.row, fields) if any(one.key == "paint" for one in fields.values()) or head.fields else None
     )
-
-
-def _cell(cells: Sequence[str], at: int) -> str:
-    return tidy(plain_cell(cells[at].strip(" ")))[:2_000] if at < len(cells) else ""

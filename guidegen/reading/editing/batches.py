@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import re
-
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
 from guidegen.reading.editing.more_paints import end_of
+from guidegen.reading.editing.raw_text import RawText
 from guidegen.reading.editing.written import values_of
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, tree_of
 
-_LINE_END = re.compile(r"\r\n|\r|\n")
-_MARK = "\ufeff"
-
 
 def with_batch(file: str, data: bytes, batch: str) -> bytes | None:
-    """The bytes of a guide's file with a batch, in braces, behind the others; None where nobody knows where it belongs."""
+    """The bytes of a guide's file with a batch behind the others; None where nobody knows where it belongs.
+
+    `batch` is YAML on one line, in braces.
+    """
     source = Source.from_bytes(file, data)
     parts = split(source)
     tree = None if isinstance(parts, Diagnostic) else tree_of(source, parts.start, parts.end)
@@ -26,17 +25,14 @@ def with_batch(file: str, data: bytes, batch: str) -> bytes | None:
     if place is None:
         return None
     at, text = place
-    raw = data.decode()
-    begin = len(_MARK) if raw.startswith(_MARK) else 0
-    starts = [begin, *(end.end() for end in _LINE_END.finditer(raw))]
-    line, column = source.position(at)
-    offset = starts[line - 1] + column - 1
-    text = text.replace("\n", "\r\n" if "\r\n" in raw else "\n")
-    return f"{raw[:offset]}{text}{raw[offset:]}".encode()
+    raw = RawText(data)
+    offset = raw.offset(*source.position(at))
+    raw.replace(offset, offset, text)
+    return raw.text.encode()
 
 
 def _place(source: Source, root: MapNode, end: int, batch: str) -> tuple[int, str] | None:
-    """Where to put what: behind the last of a list, into one in brackets, or as a new key at the end."""
+    """The offset at which to write, and the text: behind the last batch, into brackets, or as a new key at the end."""
     made = values_of(root).get("made")
     if made is None:
         if root.flow:
@@ -51,6 +47,7 @@ def _place(source: Source, root: MapNode, end: int, batch: str) -> tuple[int, st
 
 
 def _behind(source: Source, items: tuple[Node, ...], batch: str) -> tuple[int, str] | None:
+    """The same for a list with dashes."""
     line, column = source.position(items[0].start)
     indent, dash, _ = source.line(line)[: column - 1].rpartition("-")
     if not dash or indent.strip():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
 from guidegen.model.card import MOST_PAGES, PAPERS, PER_PAGE, Box, BoxKind, Card
-from guidegen.reading.paint_lists.palette_file import quoted
+from guidegen.reading.paint_lists.palette_file import double_quoted
 from guidegen.reading.types.base import NAME_TEXT, Fields, OneOf, list_of
 from guidegen.reading.types.keys import Key, Record, read_whole, record_of
 from guidegen.reading.types.names import PAINT_NAME
@@ -93,7 +93,7 @@ def card_yaml(card: Card) -> str:
         "boxes:",
     ]
     for box in card.boxes:
-        more = f", white: {quoted(box.white)}" if box.white else ""
+        more = f", white: {double_quoted(box.white)}" if box.white else ""
         more += f", coats: {box.coats}" if box.coats else ""
-        lines.append(f"  - {{n: {box.n}, paint: {quoted(box.paint)}, kind: {box.kind}{more}}}")
+        lines.append(f"  - {{n: {box.n}, paint: {double_quoted(box.paint)}, kind: {box.kind}{more}}}")
     return "\n".join(lines) + "\n"

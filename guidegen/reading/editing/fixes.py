@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Container, Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
@@ -10,12 +9,10 @@ from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic, Fix
 from guidegen.base.source import Source, Span
+from guidegen.reading.editing.raw_text import RawText
 from guidegen.reading.types.keys import entries_of
 from guidegen.reading.yaml.front_matter import split
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar, Tree, tree_of
-
-_LINE_END = re.compile(r"\r\n|\r|\n")
-_MARK = "\ufeff"
 
 
 class AppliedFix(NamedTuple):
@@ -30,26 +27,20 @@ def with_fixes(
 ) -> tuple[bytes, tuple[AppliedFix, ...]]:
     """The bytes of a file with its fixes put in, and which they are, in the order of the file.
 
-    `may_add` are keys that fixes may put in where there were none.
-
-    `source` is what was read of these bytes. A fix over several lines, two that overlap and two that disagree are left
-    out. Line ends, a byte order mark and everything else stay. Where the file would then be read otherwise in any other
-    place, or these are not the bytes that were read, nothing is put in.
+    `source` is what was read of these bytes; `may_add` are keys that fixes may put in where there were none. A fix over
+    several lines, two that overlap and two that disagree are left out. Line ends, a byte order mark and everything else
+    stay. Nothing is put in where the file would then be read otherwise in any other place, or where these are not the
+    bytes that were read.
     """
     wanted = tuple(_apart(fixes))
     if not wanted or Source.from_bytes(source.file, data).text != source.text:
         return data, ()
-    text = data.decode()
-    end_of_line = found[0] if (found := _LINE_END.search(text)) else "\n"
-    starts = [len(_MARK) if text.startswith(_MARK) else 0, *(end.end() for end in _LINE_END.finditer(text))]
+    raw = RawText(data)
     applied = []
     for fix in reversed(wanted):
-        begin, end = (
-            starts[fix.span.line - 1] + column - 1 for column in (fix.span.column, fix.span.end_column)
-        )
-        applied.append(AppliedFix(fix, text[begin:end]))
-        text = text[:begin] + fix.text.replace("\n", end_of_line) + text[end:]
-    after = text.encode()
+        begin, end = (raw.offset(fix.span.line, column) for column in (fix.span.column, fix.span.end_column))
+        applied.append(AppliedFix(fix, raw.replace(begin, end, fix.text)))
+    after = raw.text.encode()
     now = Source.from_bytes(source.file, after)
     if _faults(now) > _faults(source) or not _same_elsewhere(
         source, now, {fix.span for fix in wanted}, may_add
@@ -104,17 +95,17 @@ def _same_elsewhere(before: Source, after: Source, fixed_at: set[Span], may_add:
 
 
 def _faults(source: Source) -> int:
+    """How many places of a file cannot be read as YAML."""
     return sum(one.code == "bad-yaml" for one in _tree(source).diagnostics)
 
 
 def root_of(source: Source) -> Node | None:
-    """The tree of a file, of a guide's front matter; None where it cannot be read."""
+    """The root of a file's tree, of a Markdown file's front matter; None where it cannot be read."""
     return _tree(source).root
 
 
 @lru_cache(maxsize=4)
 def _tree(source: Source) -> Tree:
-    """The tree of a file, of a guide's front matter."""
     if not source.file.casefold().endswith(".md"):
         return tree_of(source)
     parts = split(source)

@@ -10,25 +10,30 @@ from typing import NamedTuple
 from guidegen.base.diagnostic import has_errors
 from guidegen.base.source import Source, Span
 from guidegen.model.paint import LetDown, Paint
-from guidegen.reading.content.paints import PAINT
+from guidegen.reading.content.paints import LET_DOWN, PAINT
 from guidegen.reading.content.palette import PaletteFile, read_palette_file
-from guidegen.reading.paint_lists.palette_file import quoted
+from guidegen.reading.editing.raw_text import RawText
+from guidegen.reading.editing.written import values_of
+from guidegen.reading.paint_lists.palette_file import double_quoted
+from guidegen.reading.types.keys import Record
 from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Scalar, tree_of
 
-_LINE_END = re.compile(r"\r\n|\r|\n")
-_MARK = "\ufeff"
 _PLAIN_NAME = re.compile(r"[^\W\d_][\w '’-]*(?<! )")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NewValues:
-    """What a paint, found by the place of its name, is to have; None is left as it is. `white` '' is pure white."""
+    """What a paint, found by the place of its name, is to have; None is left as it is.
+
+    `let_down` is the colour of the two together, the paint's parts, the white's parts, and the white's name, '' for pure
+    white.
+    """
 
     name: Span
     colour: str | None = None
     colour_from: str | None = None
     strength: float | None = None
-    let_down: tuple[str, float, float, str] | None = None  # colour, paint's parts, white's parts, white
+    let_down: tuple[str, float, float, str] | None = None
 
 
 class _Edit(NamedTuple):
@@ -56,42 +61,31 @@ def with_values(file: str, data: bytes, changes: Iterable[NewValues]) -> bytes |
         if any("\n" in source.text[edit.start : edit.end] for edit in made):
             return None
         edits += made
-    text = data.decode()
-    starts = [len(_MARK) if text.startswith(_MARK) else 0, *(end.end() for end in _LINE_END.finditer(text))]
-    line_end = "\r\n" if "\r\n" in text else "\n"
+    raw = RawText(data)
     # From the end on; of two at one place the value comes before the keys added behind it.
     edits.sort(key=lambda edit: edit.start)
     for edit in reversed(edits):
-        begin, end = (_raw(source, starts, offset) for offset in (edit.start, edit.end))
-        text = text[:begin] + edit.text.replace("\n", line_end) + text[end:]
-    after = text.encode()
+        begin, end = (raw.offset(*source.position(at)) for at in (edit.start, edit.end))
+        raw.replace(begin, end, edit.text)
+    after = raw.text.encode()
     return after if _only_these(source, Source.from_bytes(file, after), wanted) else None
-
-
-def _raw(source: Source, starts: list[int], offset: int) -> int:
-    line, column = source.position(offset)
-    return starts[line - 1] + column - 1
 
 
 def _nodes(source: Source) -> dict[Span, MapNode]:
     """The paints of a file by the places of their names."""
     tree = tree_of(source)
-    if tree.broken or not isinstance(tree.root, MapNode):
-        return {}
-    paints = _value(tree.root, "paints")
-    if not isinstance(paints, Entry) or not isinstance(paints.value, ListNode):
-        return {}
+    paints = None if tree.broken else values_of(tree.root).get("paints")
     found = {}
-    for item in paints.value.items:
+    for item in paints.items if isinstance(paints, ListNode) else ():
         name = _value(item, "name") if isinstance(item, MapNode) else None
         if isinstance(item, MapNode) and name is not None:
             found[source.span(name.value.start, name.value.end)] = item
     return found
 
 
-def _value(node: MapNode, key: str) -> Entry | None:
-    row = PAINT.by_word.get(key)
-    words = {key, *(row.also if row is not None else ())}
+def _value(node: MapNode, key: str, record: Record = PAINT) -> Entry | None:
+    """The entry of a key, in whichever spelling it has."""
+    words = {key, *record.by_word[key].also}
     return next((entry for entry in node.entries if entry.key.value.strip() in words), None)
 
 
@@ -145,7 +139,7 @@ def _let_down(values: tuple[str, float, float, str]) -> str:
 
 
 def _name(name: str) -> str:
-    return name if _PLAIN_NAME.fullmatch(name) and name.casefold() not in _WORDS else quoted(name)
+    return name if _PLAIN_NAME.fullmatch(name) and name.casefold() not in _WORDS else double_quoted(name)
 
 
 _WORDS = frozenset({"yes", "no", "true", "false", "on", "off", "null"})
@@ -158,14 +152,7 @@ def _let_down_edits(source: Source, node: MapNode, values: tuple[str, float, flo
         texts["white"] = _name(white)
     missing = []
     for key, text in texts.items():
-        entry = next(
-            (
-                one
-                for one in node.entries
-                if one.key.value.strip() in ({key, "color"} if key == "colour" else {key})
-            ),
-            None,
-        )
+        entry = _value(node, key, LET_DOWN)
         if entry is None:
             missing.append(f"{key}: {text}")
         elif isinstance(entry.value, Scalar):
@@ -205,6 +192,8 @@ def _only_these(old: Source, new: Source, changes: tuple[NewValues, ...]) -> boo
 
 
 def _same_beside(before: PaletteFile, after: PaletteFile) -> bool:
+    """Whether all but the paints is the same."""
+
     def said(file: PaletteFile) -> object:
         mixes = [(mix.name, mix.colour, mix.kind, mix.strength, mix.note) for mix in file.mixes]
         return mixes, [(one.name, one.size, one.price, one.note) for one in file.ranges], file.whole
@@ -213,6 +202,7 @@ def _same_beside(before: PaletteFile, after: PaletteFile) -> bool:
 
 
 def _changed(paint: Paint, change: NewValues | None) -> Paint:
+    """A paint as it should be read after the change."""
     if change is None:
         return paint
     values: Mapping[str, object] = {

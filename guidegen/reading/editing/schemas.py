@@ -184,15 +184,17 @@ def _always(schema: Schema) -> _Maker:
     return lambda _builder, _of: schema
 
 
+def _text_or_group(builder: _SchemaMaker, of: Any) -> Schema:
+    return _either(_ANY_TEXT, builder.named(of.record))
+
+
+def _time_or_group(builder: _SchemaMaker, of: Any) -> Schema:
+    return _either(*_DURATION["anyOf"], builder.named(of.record))
+
+
 # A schema for every class of type that a table can have; one that is missing is found by the tests.
 _MAKERS: Mapping[type, _Maker] = {
-    Text: _always(_ANY_TEXT),
-    NameText: _always(_ANY_TEXT),
-    PersonName: _always(_ANY_TEXT),
-    Label: _always(_ANY_TEXT),
-    ThinOf: _always(_ANY_TEXT),
-    PhotoFile: _always(_ANY_TEXT),
-    Token: _always(_ANY_TEXT),
+    **dict.fromkeys((Text, NameText, PersonName, Label, ThinOf, PhotoFile, Token), _always(_ANY_TEXT)),
     **dict.fromkeys(
         (
             Base,
@@ -223,22 +225,18 @@ _MAKERS: Mapping[type, _Maker] = {
     Colour: _always({"type": ["string", "number"]}),
     Volume: lambda _builder, of: _either(_TEXT, *[{"type": "number", "exclusiveMinimum": 0}] * of.bare),
     Amount: lambda builder, of: builder.parts(of)["additionalProperties"],
-    Duration: _always(_DURATION),
-    Minutes: _always(_DURATION),
+    **dict.fromkeys((Duration, Minutes), _always(_DURATION)),
     TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
     Language: _always({"type": ["string", "boolean"]}),
-    ListOf: _SchemaMaker.list_of,
-    PeopleOf: _SchemaMaker.list_of,
-    OnlyOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
-    MadeOf: lambda builder, of: builder.named(of.record),
-    MapOf: lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
-    RecordOf: lambda builder, of: builder.named(of.record),
-    ItemOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
-    ChangeOf: lambda builder, of: _either(*_DURATION["anyOf"], builder.named(of.record)),
+    **dict.fromkeys((ListOf, PeopleOf), _SchemaMaker.list_of),
+    **dict.fromkeys(
+        (MapOf, OnlyOf),
+        lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
+    ),
+    **dict.fromkeys((RecordOf, MadeOf), lambda builder, of: builder.named(of.record)),
+    **dict.fromkeys((ItemOf, PhotoOf, CoverOf), _text_or_group),
+    **dict.fromkeys((ChangeOf, DryOf), _time_or_group),
     DoneOf: _always(_either(_ANY_TEXT, {"type": "object", "additionalProperties": _ANY_TEXT})),
-    DryOf: lambda builder, of: _either(*_DURATION["anyOf"], builder.named(of.record)),
-    PhotoOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
-    CoverOf: lambda builder, of: _either(_ANY_TEXT, builder.named(of.record)),
     OptionsOf: _always(_either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1})),
     AreasOf: _always(_AREAS),
     AdviceOf: _always(_one_of(ADVICE)),

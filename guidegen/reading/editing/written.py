@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from guidegen.base.source import Source, Span
-from guidegen.reading.paint_lists.palette_file import quoted
+from guidegen.reading.paint_lists.palette_file import double_quoted
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, tree_of
 from guidegen.reading.yaml.quoting import typed
 
@@ -13,7 +13,7 @@ from guidegen.reading.yaml.quoting import typed
 def yaml_text(text: str) -> str:
     """A text as a YAML scalar on one line, in quotes unless it reads the same without them."""
     plain = typed(text)
-    return plain if plain == text else quoted(text)
+    return plain if plain == text else double_quoted(text)
 
 
 def one_line(node: Node) -> str:

@@ -2,7 +2,7 @@
 
 A picture is `<img data-photo="N">` with N its place among the passage's photos, from 0; where it makes up a
 paragraph of its own, or one with other pictures only, it is `<img data-photo="N" data-alone>` outside of any `<p>`.
-`PHOTO_HOLDER` finds them. A link to a page of the site is `<a data-to="guide:SLUG">`, see `markdown_links.Target`;
+`PHOTO_HOLDER` finds them. A link to a page of the site is `<a data-to="guide:SLUG">`, see `markdown.links.Target`;
 `LINK_HOLDER` finds those. No author can forge either: raw HTML is shown as text, and every attribute is made here.
 Cells of tables carry `data-align` instead of a style. Headings begin at level two before and after the steps, at
 level three under a step, and leave no level out.

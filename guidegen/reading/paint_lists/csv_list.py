@@ -61,7 +61,7 @@ def read_table(lines: Sequence[Line], *, bare: bool = True) -> PaletteText:
     rows: list[tuple[int, PaintRow]] = []
     problems: list[Problem] = []
     for line in lines[at + 1 :]:
-        held = {key: _cell(line.cells, at) for at, key in fields.items()}
+        held = {key: cell_at(line.cells, at) for at, key in fields.items()}
         if line.broken:
             problems.append(Problem(line.number, "A quotation mark is not closed, or stands inside a cell."))
         elif held["name"] and held.get("what", "").casefold() not in _NO_PAINTS:
@@ -82,7 +82,7 @@ def _heading(lines: Sequence[Line]) -> tuple[int, dict[int, str]]:
 
 def _bare_names(lines: Sequence[Line]) -> PaletteText | None:
     """The paints of a list that has one name a line and nothing else; None for any other text."""
-    names = [_BULLET.sub("", _cell(line.cells, 0)) for line in lines]
+    names = [_BULLET.sub("", cell_at(line.cells, 0)) for line in lines]
     plain = all(len([cell for cell in line.cells if cell.strip()]) == 1 and not line.broken for line in lines)
     if not names or not plain or not all(names) or max(map(len, names)) > _LONGEST_BARE:
         return None
@@ -121,7 +121,8 @@ def _no_heading(lines: Sequence[Line]) -> Problem:
     )
 
 
-def _cell(cells: Sequence[str], at: int) -> str:
+def cell_at(cells: Sequence[str], at: int) -> str:
+    """The text of a cell on one line, without the apostrophes of `safe_cell`; '' past the end of the row."""
     return tidy(plain_cell(cells[at].strip(" "))) if at < len(cells) else ""
 
 

@@ -11,8 +11,8 @@ from guidegen.reading.paint_lists.rows import PaintRow, tidy
 _ESCAPES = {'"': '\\"', "\\": "\\\\"}
 
 
-def quoted(text: str) -> str:
-    """A text as a double-quoted YAML 1.2 scalar on one line; what cannot be printed is escaped."""
+def double_quoted(text: str) -> str:
+    """A text as a double-double_quoted YAML 1.2 scalar on one line; what cannot be printed is escaped."""
     return '"' + "".join(_escaped(c) for c in text) + '"'
 
 
@@ -46,21 +46,21 @@ def _entry(paint: PaintRow, indent: str) -> Iterator[str]:
 
 
 def _values(paint: PaintRow) -> Iterator[tuple[str, str]]:
-    yield "name", quoted(paint.name)
+    yield "name", double_quoted(paint.name)
     for key in ("range", "code", "edition"):
         text = getattr(paint, key)
         if text:
-            yield key, quoted(text)
+            yield key, double_quoted(text)
     if paint.aliases:
         yield "aliases", _listed(paint.aliases)
     if paint.kind is not Kind.PAINT:
         yield "kind", paint.kind.value
     if paint.colour:
-        yield "colour", quoted(paint.colour)
+        yield "colour", double_quoted(paint.colour)
     for key in ("finish", "covers", "binder", "comes_as"):
         text = getattr(paint, key)
         if text:
-            yield key, quoted(text)
+            yield key, double_quoted(text)
     if paint.size is not None:
         yield "size", f"{number(paint.size)} ml"
     if paint.price is not None:
@@ -72,8 +72,8 @@ def _values(paint: PaintRow) -> Iterator[tuple[str, str]]:
     if paint.hazards:
         yield "hazards", _listed(paint.hazards)
     if paint.note:
-        yield "note", quoted(paint.note)
+        yield "note", double_quoted(paint.note)
 
 
 def _listed(texts: Iterable[str]) -> str:
-    return "[" + ", ".join(map(quoted, texts)) + "]"
+    return "[" + ", ".join(map(double_quoted, texts)) + "]"
