@@ -133,7 +133,12 @@ def is_unsafe_to_show(character: str) -> bool:
 
     The turns are those of Unicode Standard Annex 9, section 2, and the two marks with them.
     """
-    return unicodedata.category(character) in _CONTROLS or character in _TURNS
+    return is_control(character) or character in _TURNS
+
+
+def is_control(character: str) -> bool:
+    """Whether a character is a control, a line end, or a byte that is no text."""
+    return unicodedata.category(character) in _CONTROLS
 
 
 def folded_path(path: str) -> str:

@@ -13,18 +13,18 @@ from guidegen.model.site import Archive
 
 # Lines in which one guide may differ from another that is the same.
 _OWN = re.compile(r"^(?:author|date|published|updated|was|draft):.*\n", re.MULTILINE)
+# A guide of fewer steps and no words was only just begun, and may be like another.
 _FEW = 2
-# Words that are as short with an s as others without.
+# Of tags up to this length an s at the end is not taken for a plural.
 _SHORT = 4
 
 
 def same_guides(archive: Archive) -> Iterator[Diagnostic]:
-    """same-guide for each that is another but for its address, its author and its days, at the later of the two."""
+    """same-guide for each guide whose text is that of an earlier one, lines such as author and date aside (`_OWN`)."""
     titled = Counter(folded(guide.title) for guide in archive.guides)
     first: dict[str, Guide] = {}
     for guide in archive.guides:
         source = archive.sources.get(guide.file)
-        # One step of its own without words is a guide that was only just begun.
         own = sum(step.shared is None for step in guide.steps)
         begun = own < _FEW and not guide.body.before.plain
         if source is None or begun or titled[folded(guide.title)] < 2:

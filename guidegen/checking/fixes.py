@@ -21,7 +21,7 @@ from guidegen.reading.content.site import SITE
 from guidegen.reading.types.base import Text
 from guidegen.reading.types.keys import Key
 
-# Told of names that authors give, which may be those of things that are not listed yet.
+# Diagnostics about names that authors give: what is named may simply not be listed yet.
 _NAMED = frozenset({"unknown-paint", "unknown-insert", "unknown-guide", "unknown-stop", "unknown-choice"})
 
 _KEY = re.compile(r"([^\s:]+):[ \t]+$")
@@ -56,6 +56,7 @@ def only_sure_fixes(diagnostics: Iterable[Diagnostic], archive: Archive) -> Iter
 
 
 def _before(fix: Fix, source: Source) -> str:
+    """What stands where the fix is to be put."""
     return source.line(fix.span.line)[fix.span.column - 1 : fix.span.end_column - 1]
 
 
@@ -119,7 +120,7 @@ def _keys_apart(fix: Fix, source: Source) -> tuple[str, str] | None:
 
 
 def _is_meant(fix: Fix, source: Source) -> bool:
-    """Whether what would let a line be read says what its author meant."""
+    """Whether a fix of bad-yaml writes what the author surely meant, and not just something that can be read."""
     before = _before(fix, source)
     if fix.text == f"{before}:":
         return before in _keys()[1]

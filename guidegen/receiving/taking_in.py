@@ -80,6 +80,11 @@ def take_in(unpacked: Unpacked, content: Path, scratch: Path, by: str) -> Receip
 
 
 class _Taker:
+    """Takes one piece of material in. `placed` leads from paths in the member's content to those it came under.
+
+    `borrowed` is whether the palette is the club's, `out` collects files that stay out, with the reason.
+    """
+
     def __init__(
         self,
         club: Checked,
@@ -93,7 +98,9 @@ class _Taker:
     ) -> None:
         self.club, self.member, self.placed, self.unpacked = club, member, placed, unpacked
         self.scratch, self.borrowed = scratch, borrowed
-        self.site = _of_nobody(member.archive.site, club.archive.site) if borrowed else member.archive.site
+        self.site = (
+            _with_range_of(club.archive.site, member.archive.site) if borrowed else member.archive.site
+        )
         self.author = by
         self.by = by or self.site.author or _only_author(member.archive.guides) or unpacked.name
         self.out: dict[str, str] = {}
@@ -131,6 +138,7 @@ class _Taker:
                 self.out.setdefault(told.span.file, _reason(told))
 
     def _attempt(self) -> Receipt:
+        """The receipt for all that is not out yet, before it is checked beside the archive."""
         archive = self.member.archive
         guides = [guide for guide in archive.guides if guide.file not in self.out]
         shared = [one for one in archive.shared if one.span.file not in self.out]
@@ -262,8 +270,8 @@ def _only_author(guides: Sequence[Guide]) -> str:
     return authors.pop() if len(authors) == 1 else ""
 
 
-def _of_nobody(own: Site, club: Site) -> Site:
-    """The site of material that has no palette: its paints without a range are the club's."""
+def _with_range_of(club: Site, own: Site) -> Site:
+    """The member's site for material without a palette: paints that name no range are in the club's default one."""
     return replace(own, defaults=replace(own.defaults, range=club.defaults.range))
 
 

@@ -79,7 +79,10 @@ def read_site_alone(content: Path) -> Site:
 
 
 class _Reader:
-    """One reading of one folder."""
+    """One reading of one content folder.
+
+    `unread` are files of which something could not be read, `people` the names of the site's people by folded key.
+    """
 
     def __init__(self, found: ContentFiles, memory: ReadingMemory) -> None:
         self.found = found
@@ -99,9 +102,7 @@ class _Reader:
         site = self.site()
         addresses = frozenset(named.slug for named in found.guides)
         if site.format > FORMAT:
-            self.diagnostics = [
-                diagnostics for diagnostics in self.diagnostics if diagnostics.span.file == found.site
-            ]
+            self.diagnostics = [one for one in self.diagnostics if one.span.file == found.site]
             return Archive(site=site, sources=self.sources, addresses=addresses)
         self.people = {folded(one.key): one.name for one in site.people}
         palette = self.palette(site)
@@ -121,7 +122,7 @@ class _Reader:
             led.of_page(page) for named in found.pages for page in [self._page(named)] if page is not None
         ]
         for named in found.doubles:
-            self._double(named, site, lists, inserts)
+            self._read_double(named, site, lists, inserts)
         self.memory.forget_but(found.listing.files)
         there = addresses.union(slug(name.text) for guide in guides if guide for name in guide.was)
         gone = {name: words for name, words in site.gone.items() if name not in there}
@@ -129,16 +130,7 @@ class _Reader:
             site=site if gone == site.gone else replace(site, gone=gone),
             palette=palette,
             guides=tuple(guide for guide in guides if guide is not None),
-            shared=tuple(
-                replace(
-                    one,
-                    entries=steps_mixed(
-                        with_defaults(one.entries, site.defaults.steps), palette.find, self.sources
-                    ),
-                )
-                for one in lists.values()
-                if one is not None
-            ),
+            shared=tuple(self._as_by_itself(one, site, palette) for one in lists.values() if one is not None),
             plans=tuple(plan for plan in plans if plan is not None),
             pages=tuple(pages),
             loose=found.loose,
@@ -174,6 +166,7 @@ class _Reader:
     def _outcome(
         self, kind: str, path: str, made_of: object, make: Callable[[], tuple[T, tuple[Diagnostic, ...]]]
     ) -> T:
+        """What `make` gives, or the memory has of it if it is made of the same; its diagnostics are added to ours."""
         with busy_with(path):
             made, diagnostics = self.memory.outcome(kind, path, made_of, make)
         self.diagnostics += diagnostics
@@ -182,11 +175,18 @@ class _Reader:
         return made
 
     def _with_mixes(self, guide: Guide, palette: Palette) -> Guide:
+        """A guide whose mixtures written as one text are taken apart, for which the palette has to be known."""
         entries = steps_mixed(guide.entries, palette.find, self.sources)
         same = all(one is other for one, other in zip(entries, guide.entries, strict=True))
         return guide if same else replace(guide, entries=entries)
 
+    def _as_by_itself(self, shared: Shared, site: Site, palette: Palette) -> Shared:
+        """A shared list with the site's defaults and its mixtures taken apart, as for its own page."""
+        filled = with_defaults(shared.entries, site.defaults.steps)
+        return replace(shared, entries=steps_mixed(filled, palette.find, self.sources))
+
     def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
+        """The chart of each guide that has one, by the guide's slug."""
         starters: dict[str, Chart | None] = {}
         for guide in guides:
             own = self._source(guide.chart, "bad-chart") if guide.chart is not None else None
@@ -306,14 +306,14 @@ class _Reader:
             lambda: read_text_page(source, named.slug, self.found.listing),
         )
 
-    def _double(
+    def _read_double(
         self,
         named: Named,
         site: Site,
         lists: Mapping[str, Shared | None],
         inserts: tuple[tuple[str, Source | None], ...],
     ) -> None:
-        """What has no address of its own is read for its mistakes only."""
+        """Read a file whose address another has, for its mistakes only."""
         if named.path.startswith("guides/"):
             self._guide(named, site, lists, inserts)
         elif named.path.startswith("plans/"):

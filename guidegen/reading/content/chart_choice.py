@@ -10,6 +10,7 @@ from guidegen.base.paths import slug
 from guidegen.base.source import Source
 from guidegen.model.chart import Chart
 from guidegen.model.guide import Guide
+from guidegen.model.names import Name
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.discover import starter_chart, starter_charts
 from guidegen.reading.types.parse_context import near
@@ -18,7 +19,9 @@ from guidegen.reading.types.parse_context import near
 def chart_of(
     guide: Guide, source_of: Callable[[str], Source | None]
 ) -> tuple[Chart | None, tuple[Diagnostic, ...]]:
-    """The guide's chart and what is wrong with it; None for a guide without one. `source_of` tells its own troubles."""
+    """The guide's chart and what is wrong with it; None for a guide without one. `source_of` gives the text of a file, None
+    after telling why it cannot be read.
+    """
     if guide.chart is not None:
         source = source_of(guide.chart)
         return read_chart(source) if source is not None else (None, ())
@@ -27,15 +30,12 @@ def chart_of(
     names = starter_charts()
     name = slug(guide.figure.text)
     if name not in names:
-        return None, (_no_such_chart(guide, names),)
+        return None, (_no_such_chart(guide.figure, names),)
     text = starter_chart(name)
     return (None, ()) if isinstance(text, Diagnostic) else read_chart(text)
 
 
-def _no_such_chart(guide: Guide, names: tuple[str, ...]) -> Diagnostic:
-    figure = guide.figure
-    if figure is None:
-        raise LookupError(guide.slug)
+def _no_such_chart(figure: Name, names: tuple[str, ...]) -> Diagnostic:
     best = near(slug(figure.text), names)
     return Diagnostic(
         code="bad-chart",

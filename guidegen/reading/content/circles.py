@@ -9,9 +9,10 @@ P = TypeVar("P")
 
 
 def circles(edges: Mapping[str, Sequence[tuple[str, P]]]) -> Iterator[tuple[tuple[str, ...], P]]:
-    """Each way back found in going down from every thing in order: the things of the circle, and the edge that closes it.
+    """The circles in a graph: the names on each, and the label of the edge that closes it.
 
-    Without recursion, so that a long chain costs no more than its length.
+    `edges` gives for each name the names that it is made of, each with a label. Depth first, from every name in order;
+    without recursion, so that a long chain costs no more than its length.
     """
     done: set[str] = set()
     for root in edges:

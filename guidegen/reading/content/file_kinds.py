@@ -22,7 +22,10 @@ class Named(NamedTuple):
 
 
 class Sorter:
-    """Tells which file is which guide, shared list or plan, and which two would share an address."""
+    """Sorts the files of a listing into guides, shared lists, plans and pages.
+
+    Of files that share an address all but the first go to `doubles`, and are told in `diagnostics`.
+    """
 
     def __init__(self, listing: Listing) -> None:
         self.listing = listing

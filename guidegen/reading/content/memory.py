@@ -18,10 +18,10 @@ STARTER = "starter"
 
 @dataclass(slots=True)
 class ReadingMemory:
-    """Texts by path with their stamps (None where not settled), and results by kind and path with their inputs.
+    """`texts` by path, each with its file's stamp (None where not settled); `outcomes` by kind and path, each with its inputs.
 
-    It can be pickled, to be kept between runs beside a version of its own. `opened` and `read` count the files
-    opened and the things made since it began.
+    It can be pickled, to be kept between runs beside a version of its own. `opened` counts the files that were opened,
+    `read` the outcomes that were made, since it began.
     """
 
     texts: dict[str, tuple[Stamp | None, Source | Diagnostic]] = field(default_factory=dict)

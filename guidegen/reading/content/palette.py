@@ -49,8 +49,9 @@ def palette_of(
 ) -> tuple[Palette, tuple[Diagnostic, ...]]:
     """The palette of all files in order, ranges' values filled in, and what its names tell.
 
-    Tells ranges and pots given twice, of which only the first is kept, circles of mixes, and names within the palette that lead nowhere or to two
-    pots. `sources` are where mixes stand whose parts were written as one text. With `whole` False, or a file that is not, unknown names are kept quiet: what was not read may have them.
+    Tells ranges and pots given twice, of which only the first is kept, circles of mixes, and names within the palette
+    that lead nowhere or to two pots. `sources` are the palette's files, for mixes whose parts were written as one text.
+    With `whole` False, or a file that is not whole, unknown names are not told: what was not read may have them.
     """
     several = tuple(files)
     diagnostics: list[Diagnostic] = []
@@ -75,6 +76,7 @@ def palette_of(
 
 
 def _filled(paint: Paint, ranges: Mapping[str, Range], default_range: str | None) -> Paint:
+    """A paint with its range, the default one if it names none, and with what that range says of its paints."""
     name = paint.range or (default_range if "range" not in paint.places else None)
     found = ranges.get(folded(name)) if name else None
     if found is None:

@@ -52,19 +52,14 @@ def check_names(palette: Palette, *, whole: bool) -> Iterator[Diagnostic]:
     yield from _circles(palette, resolved)
     yield from _too_deep(palette, resolved)
     for paint in palette.paints:
-        if paint.twin_of is not None:
-            found = palette.find(paint.twin_of.text)
-            slips += found is None
-            begin = f"{paint.full_name} is the twin of"
-            guess = slips <= MOST_SLIPS
-            yield from astray(paint.twin_of, found, palette, begin, whole=whole, guess=guess, beside=(paint,))
-        if paint.let_down is not None and paint.let_down.white is not None:
-            white = paint.let_down.white
-            found = palette.find(white.text)
-            slips += found is None
-            begin = f"{paint.full_name} is let down with"
-            guess = slips <= MOST_SLIPS
-            yield from astray(white, found, palette, begin, whole=whole, guess=guess, beside=(paint,))
+        white = paint.let_down.white if paint.let_down is not None else None
+        for name, relation in ((paint.twin_of, "is the twin of"), (white, "is let down with")):
+            if name is not None:
+                found = palette.find(name.text)
+                slips += found is None
+                begin = f"{paint.full_name} {relation}"
+                guess = slips <= MOST_SLIPS
+                yield from astray(name, found, palette, begin, whole=whole, guess=guess, beside=(paint,))
 
 
 def doubles(paints: Iterable[Paint], mixes: Iterable[Mix]) -> Iterator[tuple[Paint | Mix, Diagnostic]]:
@@ -103,9 +98,11 @@ def astray(
     guess: bool = True,
     beside: Iterable[Name | Paint | Mix] = (),
 ) -> Iterator[Diagnostic]:
-    """unknown-paint or ambiguous-paint for a name that does not lead to one pot; with `guess`, what may be meant.
+    """unknown-paint or ambiguous-paint for a name that does not lead to one pot; nothing for one that does.
 
-    It cannot mean the pots `beside` it, nor what other names there mean, or they would be there twice.
+    `found` is what `palette.find` gives for it, `begin` how the message begins. With `guess` the nearest name is
+    proposed, and a fix if it is sure; it cannot mean the pots `beside` it, nor what other names there mean, or they would
+    be there twice.
     """
     if found is None:
         if whole:
@@ -125,10 +122,12 @@ def astray(
 
 
 def _label(pot: Paint | Mix) -> str:
+    """What a sentence calls a pot that shares its name with others."""
     return f"the house mix {pot.name}" if isinstance(pot, Mix) else pot.full_name
 
 
 def _which(labels: list[str], name: Name) -> str:
+    """The help for a name that several pots have."""
     full = next((label for label in labels if "/" in label and folded(label) != folded(name.text)), None)
     return (
         f"Write the one you mean in full, for instance {full}." if full else "Give one of them another name."

@@ -166,11 +166,11 @@ def read_plan(
     values.setdefault("sittings", Timetable())
     values.setdefault("cure", cure)
     values["skip"] = frozenset(values.get("skip", ()))
-    values["units"] = tuple(_with_batch(unit, defaults or Defaults()) for unit in values.get("units", ()))
+    batch = defaults.batch if defaults is not None else None
+    values["units"] = tuple(
+        unit if "batch" in unit.places or not batch else replace(unit, batch=batch)
+        for unit in values.get("units", ())
+    )
     whole = not has_errors(context.diagnostics)
     plan = Plan(**values, slug=slug, file=source.file, whole=whole, span=fields.span, places=fields.places)
     return plan, tuple(context.diagnostics)
-
-
-def _with_batch(unit: Unit, defaults: Defaults) -> Unit:
-    return replace(unit, batch=defaults.batch) if "batch" not in unit.places and defaults.batch else unit

@@ -47,7 +47,9 @@ SharedLists = Mapping[str, Shared | None]
 def read_shared(
     source: Source, name: str, listing: Listing, people: Mapping[str, str] = MappingProxyType({})
 ) -> tuple[Shared | None, tuple[Diagnostic, ...]]:
-    """A shared list; None where its file cannot be read at all. `name` is what guides insert it by; for `people` see `read_guide`.
+    """A shared list; None where its file cannot be read at all.
+
+    `name` is what guides insert it by; `people` leads from the folded keys of the site's people to their names.
 
     A step that cannot be read in full has its bad fields at their defaults, as in a guide.
     """
@@ -157,6 +159,7 @@ def expanded(
 
 
 def _too_many(top: Name | None, entry: Step | Stop | Insert, context: ParseContext) -> None:
+    """bad-value at the guide's own insert, `top`, that leads past the bound, else at the entry itself."""
     span = top.span if top is not None else entry.name.span if isinstance(entry, Insert) else entry.span
     context.say(
         "bad-value",

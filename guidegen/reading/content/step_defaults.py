@@ -11,8 +11,9 @@ from guidegen.reading.content.steps import STEP, none_taken
 from guidegen.reading.types.base import Fields
 from guidegen.reading.types.keys import Key
 
-# The keys of a step that defaults may give; those of how paint is laid only reach steps that lay some.
+# Keys of how paint is laid, which only reach steps that lay some.
 _LAID = ("technique", "brush", "thin")
+# The keys of a step that defaults may give, and the fields they go to.
 STEP_DEFAULT_KEYS: tuple[Key, ...] = tuple(
     STEP.by_word[word] for word in ("technique", "dry", "holds", "brush", "thin")
 )
@@ -23,7 +24,7 @@ Entry = TypeVar("Entry", bound=Step | Stop | Insert)
 
 
 def step_defaults(fields: Fields) -> StepDefaults:
-    """The values of a set of defaults that are for steps, with their places."""
+    """Takes the values for steps out of the fields of `defaults`, with their places."""
     given = {name: fields.values.pop(name) for name in _WORDS.values() if name in fields.values}
     places = {word: fields.places[word] for word in _WORDS if word in fields.places}
     return StepDefaults(given=none_taken(given), places=places)

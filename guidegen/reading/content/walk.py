@@ -5,13 +5,12 @@ from __future__ import annotations
 import errno
 import os
 import stat
-import unicodedata
 from contextlib import suppress
 from pathlib import Path
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.errors import GuidegenError, MachineError
-from guidegen.base.paths import clashes, is_litter, why_unsafe
+from guidegen.base.paths import clashes, is_control, is_litter, why_unsafe
 from guidegen.base.source import Span
 from guidegen.base.stamp import Stamp, kind_of
 from guidegen.reading.content.file_kinds import YAML
@@ -93,9 +92,9 @@ class Walk:
     def _passed_over(self, path: str, name: str) -> bool:
         if is_hidden(path, name):
             return True
-        if name.isprintable() or not any(map(_cannot_be_shown, name)):
+        if name.isprintable() or not any(map(is_control, name)):
             return False
-        shown = "".join("\N{REPLACEMENT CHARACTER}" if _cannot_be_shown(c) else c for c in path)
+        shown = "".join("\N{REPLACEMENT CHARACTER}" if is_control(c) else c for c in path)
         self._tell(
             shown,
             f"The name of the file or folder {shown} has signs in it that cannot be shown.",
@@ -184,8 +183,3 @@ def _side_by_side(second: str, first: str) -> str:
 def is_hidden(path: str, name: str) -> bool:
     """Whether a file or folder is none of the content: a dot-file outside of as-is/, or a file manager's own."""
     return is_litter(name) or (name.startswith(".") and not path.startswith(_AS_IS))
-
-
-def _cannot_be_shown(character: str) -> bool:
-    """Control characters, line ends, and bytes that are no text."""
-    return unicodedata.category(character) in {"Cc", "Cs", "Zl", "Zp"}

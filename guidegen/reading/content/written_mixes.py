@@ -75,7 +75,7 @@ def _substitute(one: Instead, knows: Knows, sources: Sources) -> Instead:
 
 
 def _apart(parts: tuple[Part, ...], knows: Knows, sources: Sources) -> tuple[Part, ...]:
-    """The parts of a text that names several; the same parts where it names one, or cannot be found in its file."""
+    """The parts that one text names, `parts` being that text as a single name; `parts` itself where it is no mixture."""
     if len(parts) > 1:
         return _list_apart(parts, knows, sources)
     if not parts or not _may_be_mixed(parts[0].name.text):

@@ -46,7 +46,8 @@ class AreaFinder:
     def find(self, text: str, lead: str = "") -> list[str]:
         """The areas that a sentence in small letters paints, `all` for everything; without those that are left out.
 
-        Where only places on them are named there, those of what opened the step: the scarf, on its fringe.
+        `lead` is the sentence that opened the step. Its areas count where `text` names no area that is known but only a
+        place on one: “now the scarf”, “along the fringe”.
         """
         here = self._named(text)
         opened = self._named(lead) if lead and not any(map(self.known, here)) else []
@@ -90,6 +91,7 @@ class AreaFinder:
         return []
 
     def _is_other(self, noun: str) -> bool:
+        """Whether a noun is known to be no area."""
         words = self._words
         return (
             noun in words.words("no_areas")

@@ -33,11 +33,7 @@ from guidegen.reading.drafts.step_openings import (
     stops_here,
     unnamed_step,
 )
-from guidegen.reading.drafts.step_places import (
-    like_before,
-    place_of_late,
-    technique_again,
-)
+from guidegen.reading.drafts.step_places import like_before, place_of_late, technique_again
 from guidegen.reading.drafts.techniques import (
     FILMS_LAID,
     fits,
@@ -194,6 +190,10 @@ class Teller:
     def _take_up(
         self, sentence: Sentence, part: str, group: list[int], roles: dict[int, Role], *, first: bool
     ) -> bool:
+        """One group of pots: a step of its own, or more about the one that is told (both True), or nothing (False).
+
+        `part` is what the sentence says of the group.
+        """
         now, words = self.now, self.words
         group = [pot for at, pot in enumerate(group) if self._name(pot) not in map(self._name, group[:at])]
         pots = [now.mentions[pot].pot for pot in group]
@@ -250,14 +250,8 @@ class Teller:
                 sentence.about(group[0]), names, self.draft.steps, words
             ):
                 return False
-        self._begin(
-            sentence,
-            part,
-            DraftStep(paints=names, parts=parts, technique=technique),
-            pots,
-            lead,
-            before=before,
-        )
+        begun = DraftStep(paints=names, parts=parts, technique=technique)
+        self._begin(sentence, part, begun, pots, lead, before=before)
         for pot in group:
             self._say_if_doubtful(pot, now.step, sentence)
         return True
@@ -327,6 +321,7 @@ class Teller:
         return self._unnamed(sentence)
 
     def _unnamed(self, sentence: Sentence) -> bool:
+        """A step such as an undercoat whose paint is not named; False where the sentence tells of none."""
         step = unnamed_step(sentence, self.draft.steps, self.finder, self.words)
         if step is None:
             return False
@@ -337,6 +332,7 @@ class Teller:
         return True
 
     def _near_lead(self, sentence: Sentence) -> Sentence | None:
+        """The sentence that opened the step to come, if it was said not long ago."""
         lead = self.now.lead
         if lead is None or (sentence.at or 0) - (lead.at or 0) > _LEAD:
             return None

@@ -22,7 +22,11 @@ def place_of_late(
     words: SpokenWords,
     name_of: Callable[[int], str],
 ) -> int:
-    """Before which entry a step belongs: what it is said to come before, else the one that is told, `here`."""
+    """The index of the entry that a step told late goes before.
+
+    That is what the sentence says it comes before, else the step that was being told, `here`; 0 for an undercoat.
+    `name_of` gives the name of a pot by its number in the sentence.
+    """
     entries = draft.entries
     if is_undercoat(step.technique):
         return 0
@@ -103,9 +107,10 @@ def like_before(said: str, steps: Sequence[DraftStep], words: SpokenWords) -> tu
 def technique_again(
     step: DraftStep, steps: Sequence[DraftStep], pots: Sequence[Pot], words: SpokenWords, said: str
 ) -> str:
-    """What it is where a paint is laid once more where paint lies: a highlight if it was made lighter, else a layer.
+    """The technique of a step for which none was said, by what was painted before.
 
-    A fresh paint is a base coat; where light falls on what was shaded it is a highlight.
+    A paint that is laid again is a highlight if something lighter was mixed in, else a layer; a fresh paint is a base coat,
+    or a highlight where raised parts are named and a wash was laid before.
     """
     named = dict(zip(step.paints, pots, strict=False)) if len(pots) == len(step.paints) else {}
     earlier = [one for one in steps if set(step.paints) & set(one.paints)]

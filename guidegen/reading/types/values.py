@@ -31,9 +31,10 @@ def number_of(text: str) -> float | None:
 
 def with_comma(text: str, otherwise: str) -> Complaint:
     """The complaint about a decimal comma, which is mended unless it may part thousands; `otherwise` without one."""
-    right = text.replace(",", ".")
+    if not _WITH_COMMA.fullmatch(text):
+        return Complaint(otherwise)
     sure = re.search(r",[0-9]{3}(?![0-9])", text) is None
-    return Complaint(comma_help(text) or otherwise, meant=right if sure and comma_help(text) else None)
+    return Complaint(comma_help(text), meant=text.replace(",", ".") if sure else None)
 
 
 def comma_help(text: str) -> str:
