@@ -9,6 +9,7 @@ from guidegen.base.source import Source, Span
 from guidegen.base.units import print_duration
 from guidegen.model.guide import Step
 from guidegen.reading.editing.fixes import root_of
+from guidegen.reading.types.keys import entries_of
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node
 
 TIME_KEYS = ("once", "each")
@@ -18,7 +19,7 @@ def time_fixes(source: Source, step: Step, once: int, each: int) -> Iterator[Fix
     """What makes a step of this file say other times, in ms; a time of 0 that is not written stays so.
 
     A value that is there is written over. A key that is not comes in beside the other one, else below the title: in
-    braces after a comma, otherwise on a line of its own.
+    braces after a comma, otherwise on a line of its own; a step with none of the three gets none.
     """
     for key, now, time in (("once", step.once, once), ("each", step.each, each)):
         place = step.places.get(key)
@@ -29,20 +30,20 @@ def time_fixes(source: Source, step: Step, once: int, each: int) -> Iterator[Fix
         for key, time in (("once", once), ("each", each))
         if time and key not in step.places
     ]
-    if added:
-        yield _addition(source, step, added)
+    anchor = next((key for key in ("each", "once", "step") if key in step.places), None)
+    if added and anchor is not None:
+        yield _addition(source, step, anchor, added)
 
 
-def _addition(source: Source, step: Step, added: list[str]) -> Fix:
-    anchor = next(key for key in ("each", "once", "step") if key in step.places)
-    node, at = next(
-        (node, at)
+def _addition(source: Source, step: Step, anchor: str, added: list[str]) -> Fix:
+    """Keys of a step that come in beside its key `anchor`."""
+    node, (key, value, _) = next(
+        (node, entry)
         for node in _maps(root_of(source))
-        for at, entry in enumerate(node.entries)
+        for entry in entries_of(node)
         if entry.key.value.strip() == anchor
         and source.span(entry.value.start, entry.value.end) == step.places[anchor]
     )
-    key, value = node.entries[at].key, node.entries[at].value
     if anchor == "each":
         column = source.position(key.start)[1]
         text = "".join(f"{one}, " if node.flow else f"{one}\n{' ' * (column - 1)}" for one in added)
@@ -57,6 +58,7 @@ def _addition(source: Source, step: Step, added: list[str]) -> Fix:
 
 
 def _maps(node: Node | None) -> Iterator[MapNode]:
+    """Every group of keys in a tree."""
     ahead = [node]
     while ahead:
         one = ahead.pop()
