@@ -60,6 +60,15 @@ def test_a_batch_is_added_behind_the_others(eels: Path):
     [
         ("made: [{date: 2026-01-01, figures: 1}]", "made: [{date: 2026-01-01, figures: 1}, {NEW}]"),
         ("made: []", "made: [{NEW}]"),
+        ("made: [{date: 2026-01-01, figures: 1},]", "made: [{date: 2026-01-01, figures: 1}, {NEW}]"),
+        (
+            "made: [\n  {date: 2026-01-01, figures: 1}, # so, far\n]",
+            "made: [\n  {date: 2026-01-01, figures: 1}, # so, far\n{NEW}]",
+        ),
+        (
+            "made: [\n  {date: 2026-01-01, figures: 1} # so, far\n]",
+            "made: [\n  {date: 2026-01-01, figures: 1} # so, far\n, {NEW}]",
+        ),
         (
             "made:\n- {date: 2026-01-01, figures: 1} # so",
             "made:\n- {date: 2026-01-01, figures: 1} # so\n- {NEW}",
@@ -79,6 +88,12 @@ def test_no_other_byte_changes(made_so_far: str, expected: str):
             "\n", end
         )
     assert with_batch("guides/x.md", b"---\nmade: ten\n---\n", "{NEW}") is None
+
+
+@pytest.mark.parametrize("comma", ["", ","])
+def test_a_guide_in_braces_gets_the_key(comma: str):
+    after = with_batch("guides/x.md", f"---\n{{title: Eels, steps: []{comma}}}\n---\n".encode(), "{NEW}")
+    assert after == b"---\n{title: Eels, steps: [], made: [{NEW}]}\n---\n"
 
 
 def test_what_has_changed_since_is_told(eels: Path):

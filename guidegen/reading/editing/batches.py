@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Source
 from guidegen.reading.editing.more_paints import end_of
@@ -36,14 +38,26 @@ def _place(source: Source, root: MapNode, end: int, batch: str) -> tuple[int, st
     made = values_of(root).get("made")
     if made is None:
         if root.flow:
-            return root.end - 1, f"{', ' if root.entries else ''}made: [{batch}]"
+            last = root.entries[-1].value if root.entries else None
+            return root.end - 1, f"{_comma(source, last, root.end - 1)}made: [{batch}]"
         first = source.position(root.entries[0].key.start)[1] - 1
         return end, f"{' ' * first}made:\n{' ' * first}  - {batch}\n"
     if not isinstance(made, ListNode):
         return None
     if made.flow:
-        return made.end - 1, f"{', ' if made.items else ''}{batch}"
+        last = made.items[-1] if made.items else None
+        return made.end - 1, f"{_comma(source, last, made.end - 1)}{batch}"
     return _behind(source, made.items, batch)
+
+
+def _comma(source: Source, last: Node | None, end: int) -> str:
+    """What parts a new entry from the last one, before the closing bracket at `end`: nothing where there is a comma."""
+    if last is None:
+        return ""
+    between = source.text[last.end : end]
+    if "," in re.sub(r"\s#.*", "", between):
+        return " " if between.endswith(",") else ""
+    return ", "
 
 
 def _behind(source: Source, items: tuple[Node, ...], batch: str) -> tuple[int, str] | None:
