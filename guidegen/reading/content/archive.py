@@ -81,7 +81,8 @@ def read_site_alone(content: Path) -> Site:
 class _Reader:
     """One reading of one content folder.
 
-    `unread` are files of which something could not be read, `people` the names of the site's people by folded key.
+    `unread` are files of which something could not be read, `people` the names of the site's people by folded key,
+    `lists` the shared lists by name (None for one that could not be read), `inserts` their texts.
     """
 
     def __init__(self, found: ContentFiles, memory: ReadingMemory) -> None:
@@ -90,6 +91,8 @@ class _Reader:
         self.sources: dict[str, Source] = {}
         self.unread: set[str] = set()
         self.people: dict[str, str] = {}
+        self.lists: dict[str, Shared | None] = {}
+        self.inserts: tuple[tuple[str, Source | None], ...] = ()
         self.diagnostics: list[Diagnostic] = list(found.diagnostics)
         stamps = found.listing.files.values()
         # No later than this moment by the disk's own clock, which may be another than the machine's.
@@ -106,32 +109,32 @@ class _Reader:
             return Archive(site=site, sources=self.sources, addresses=addresses)
         self.people = {folded(one.key): one.name for one in site.people}
         palette = self.palette(site)
-        lists = {named.slug: self._shared(named) for named in found.shared}
-        self.diagnostics += check_inserts(lists)
-        inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
+        self.lists = {named.slug: self._shared(named) for named in found.shared}
+        self.diagnostics += check_inserts(self.lists)
+        self.inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
         guides = [
-            guide and self._with_mixes(guide, palette)
+            self._with_mixes(guide, palette)
             for named in found.guides
-            for guide in [self._guide(named, site, lists, inserts)]
+            if (guide := self._guide(named, site)) is not None
         ]
-        charts = dict(self._charts(guide for guide in guides if guide is not None))
-        led = Addresses.of([guide for guide in guides if guide is not None], addresses)
-        guides = [guide and led.of_guide(guide) for guide in guides]
-        plans = [plan and led.of_plan(plan) for named in found.plans for plan in [self._plan(named, site)]]
-        pages = [
-            led.of_page(page) for named in found.pages for page in [self._page(named)] if page is not None
-        ]
+        charts = dict(self._charts(guides))
+        led = Addresses.of(guides, addresses)
+        guides = [led.of_guide(guide) for guide in guides]
+        plans = [led.of_plan(plan) for named in found.plans if (plan := self._plan(named, site)) is not None]
+        pages = [led.of_page(page) for named in found.pages if (page := self._page(named)) is not None]
         for named in found.doubles:
-            self._read_double(named, site, lists, inserts)
+            self._read_double(named, site)
         self.memory.forget_but(found.listing.files)
-        there = addresses.union(slug(name.text) for guide in guides if guide for name in guide.was)
+        there = addresses.union(slug(name.text) for guide in guides for name in guide.was)
         gone = {name: words for name, words in site.gone.items() if name not in there}
         archive = Archive(
             site=site if gone == site.gone else replace(site, gone=gone),
             palette=palette,
-            guides=tuple(guide for guide in guides if guide is not None),
-            shared=tuple(self._as_by_itself(one, site, palette) for one in lists.values() if one is not None),
-            plans=tuple(plan for plan in plans if plan is not None),
+            guides=tuple(guides),
+            shared=tuple(
+                self._as_by_itself(one, site, palette) for one in self.lists.values() if one is not None
+            ),
+            plans=tuple(plans),
             pages=tuple(pages),
             loose=found.loose,
             templates=found.templates,
@@ -233,25 +236,28 @@ class _Reader:
             self.unread.add(path)
         return file
 
-    def _shared(self, named: Named) -> Shared | None:
+    def _named(
+        self,
+        kind: str,
+        named: Named,
+        made_of: tuple[object, ...],
+        read: Callable[[Source], tuple[T | None, tuple[Diagnostic, ...]]],
+    ) -> T | None:
+        """What a file stands for: read of its text and of what else it is `made_of`; None where its text cannot be read."""
         source = self._source(named.path)
         if source is None:
             return None
-        made_of = (source, named, self.everything, self.people)
-        return self._outcome(
+        return self._outcome(kind, named.path, (source, named, *made_of), lambda: read(source))
+
+    def _shared(self, named: Named) -> Shared | None:
+        return self._named(
             "shared",
-            named.path,
-            made_of,
-            lambda: read_shared(source, named.slug, self.found.listing, self.people),
+            named,
+            (self.everything, self.people),
+            lambda source: read_shared(source, named.slug, self.found.listing, self.people),
         )
 
-    def _guide(
-        self,
-        named: Named,
-        site: Site,
-        lists: Mapping[str, Shared | None],
-        inserts: tuple[tuple[str, Source | None], ...],
-    ) -> Guide | None:
+    def _guide(self, named: Named, site: Site) -> Guide | None:
         source = self._source(named.path)
         if named.chart is not None:
             self._source(named.chart, "bad-chart")
@@ -265,7 +271,7 @@ class _Reader:
             named,
             site.defaults,
             self.around[folder] if alone else self.everything,
-            inserts if "insert" in source.text else (),
+            self.inserts if "insert" in source.text else (),
             self.people,
         )
         return self._outcome(
@@ -277,45 +283,32 @@ class _Reader:
                 slug=named.slug,
                 listing=self.found.listing,
                 defaults=site.defaults,
-                shared=lists,
+                shared=self.lists,
                 chart=named.chart,
                 people=self.people,
             ),
         )
 
     def _plan(self, named: Named, site: Site) -> Plan | None:
-        source = self._source(named.path)
-        if source is None:
-            return None
-        made_of = (source, named, site.defaults, site.cure)
-        return self._outcome(
+        return self._named(
             "plan",
-            named.path,
-            made_of,
-            lambda: read_plan(source, slug=named.slug, defaults=site.defaults, cure=site.cure),
+            named,
+            (site.defaults, site.cure),
+            lambda source: read_plan(source, slug=named.slug, defaults=site.defaults, cure=site.cure),
         )
 
     def _page(self, named: Named) -> TextPage | None:
-        source = self._source(named.path)
-        if source is None:
-            return None
-        return self._outcome(
+        return self._named(
             "page",
-            named.path,
-            (source, named, self.everything),
-            lambda: read_text_page(source, named.slug, self.found.listing),
+            named,
+            (self.everything,),
+            lambda source: read_text_page(source, named.slug, self.found.listing),
         )
 
-    def _read_double(
-        self,
-        named: Named,
-        site: Site,
-        lists: Mapping[str, Shared | None],
-        inserts: tuple[tuple[str, Source | None], ...],
-    ) -> None:
+    def _read_double(self, named: Named, site: Site) -> None:
         """Read a file whose address another has, for its mistakes only."""
         if named.path.startswith("guides/"):
-            self._guide(named, site, lists, inserts)
+            self._guide(named, site)
         elif named.path.startswith("plans/"):
             self._plan(named, site)
         elif named.path.startswith("pages/"):
