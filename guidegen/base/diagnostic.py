@@ -60,7 +60,7 @@ class Diagnostic:
 
     @property
     def is_guess(self) -> bool:
-        """Whether it tells of a stretch of YAML that was read in one of several ways, so that what else is told of its line may be wrong."""
+        """Whether it tells of YAML that was read by guessing, so that what else is told of its line may be wrong."""
         end = (self.span.end_line, self.span.end_column)
         return self.code == "bad-yaml" and self.fix is None and (self.span.line, self.span.column) != end
 

@@ -36,7 +36,7 @@ class Stamp(NamedTuple):
         return cls(status.st_size, status.st_mtime_ns, status.st_ctime_ns, status.st_ino if _NUMBERED else 0)
 
     def settled(self, looked_at: int) -> bool:
-        """Whether any change after `looked_at` (nanoseconds) must alter the stamp: the file is older than one tick of the clock."""
+        """Whether every change after `looked_at` (nanoseconds) alters the stamp: the file is a tick of the clock older."""
         return self.mtime_ns < looked_at - TICK_NS
 
 

@@ -34,7 +34,7 @@ def stop(number: int, _at: FrameType | None) -> None:
 
 
 def was_asked() -> bool:
-    """Whether a signal has come. Libraries turn an interrupt during their import into other errors, which then mean nothing."""
+    """Whether a signal has come; then errors of libraries may be interrupts that fell into their import."""
     return bool(_asked)
 
 

@@ -63,14 +63,14 @@ class WorkerTraceError(Exception):
 
 
 class Parent(Generic[R]):
-    """What the parent does for its workers, to be overridden; jobs go by their numbers. Here nothing may be asked, and results stay as they are."""
+    """What the parent does for its workers, job by number; to be overridden where they ask, or results change."""
 
     def answer(self, job: int, question: Any) -> Any:
-        """The answer to a question of a job; LATER where there is none yet, then this is called again after the next news."""
+        """The answer to a question of a job; LATER where there is none yet, then this is called again."""
         raise LookupError(job, question)
 
     def finished(self, job: int, result: Any) -> R:
-        """Turn a job's result into what the caller gets, as soon as the worker has sent it; the job holds nothing any more."""
+        """Turn a job's result into what the caller gets, as soon as it is sent; the job holds nothing any more."""
         del job
         made: R = result
         return made
@@ -197,7 +197,7 @@ def _unasked(work: Callable[[J], R], job: J, _ask: Ask) -> R:
 
 @dataclass(slots=True, eq=False)
 class _Worker:
-    """A process, our end of its pipe, the number of the job it has, and its question that is not answered yet (one or none)."""
+    """A process, our end of its pipe, the number of its job, and its question if one waits for an answer."""
 
     process: BaseProcess
     pipe: Connection
@@ -377,7 +377,7 @@ class _Reader(pickle.Unpickler):
 
 
 def _error_parts(error: Exception) -> tuple[Any, ...]:
-    """An error as what `_error_from_parts` takes: a pickle of it might call its class with other arguments than it takes."""
+    """An error as what `_error_from_parts` takes: its own pickle may call its class with wrong arguments."""
     text = "".join(traceback.format_exception(error))
     args = error.__reduce__()[1]
     return type(error), args, vars(error), text, traceback.extract_tb(error.__traceback__)

@@ -194,7 +194,7 @@ class Palette:
         return pot.name if self.find(pot.name) is pot else pot.full_name
 
     def only_meant(self, name: str) -> tuple[str, Paint | Mix] | None:
-        """What to write instead of a misspelt name, and the pot that it then finds; None unless one pot alone can be meant."""
+        """What to write for a misspelt name, and the pot that it then finds; None unless one alone can be meant."""
         labels = self._labels()
         near = can_be_meant(name, labels)
         if len({id(labels[label]) for label in near}) != 1:
@@ -229,7 +229,7 @@ def _first_meant(pots: tuple[Paint | Mix, ...]) -> Paint | Mix | None:
 def _levels(
     paints: Iterable[Paint], mixes: Iterable[Mix]
 ) -> tuple[Mapping[str, tuple[Paint | Mix, ...]], ...]:
-    """Pots by folded names, in the order in which names are looked for: with the range, alone, aliases, codes, old names."""
+    """Pots by folded names, level by level: name with range, name, aliases, code, names it had before."""
     qualified: dict[str, list[Paint | Mix]] = defaultdict(list)
     names: dict[str, list[Paint | Mix]] = defaultdict(list)
     aliases: dict[str, list[Paint | Mix]] = defaultdict(list)

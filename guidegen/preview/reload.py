@@ -27,7 +27,7 @@ class News:
     _waiting: int = 0
 
     def tell(self, panel: str, pages: Collection[str] | None = None) -> None:
-        """Note that a build has ended and wake the pages that wait; `pages` are the paths of those that changed, None for all."""
+        """Note that a build has ended, and wake the pages that wait; `pages` are the paths of those changed, None for all."""
         with self._changed:
             self.turn += 1
             if pages is None or panel != self.panel:

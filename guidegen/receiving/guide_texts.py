@@ -31,7 +31,7 @@ _LINK = re.compile(r"\[(.*)\]\(.*\)", re.DOTALL)
 
 @dataclass(slots=True, kw_only=True)
 class Written:
-    """A guide or a list as it comes into the archive. `came` is its file in the member's content, `name` its address or name.
+    """A guide or list as it comes into the archive: `came` is its file in the member's content, `name` its address.
 
     `files` are what is to be written, by path, empty where the archive has it `already`; `notes` are for the terminal.
     """
@@ -268,7 +268,7 @@ def _typed(photo: Photo, name: str) -> str:
 
 
 def safe_name(inside: str, file: Path, taken: set[str]) -> str:
-    """The name that a photo gets in its guide's folder: `inside` if that is safe on every machine and free, else one like it.
+    """The name of a photo in its guide's folder: `inside` if that is safe everywhere and free, else one like it.
 
     `file` is the photo itself, `taken` are names in the form of `folded_path`.
     """

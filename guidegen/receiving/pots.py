@@ -115,7 +115,7 @@ class PotMerge:
         return self.palette.paints[min(near)[-1]] if near else None
 
     def _candidates(self, paint: Paint) -> Iterator[Paint]:
-        """The forms in which a paint may be added, the plainest first: as it is, as an edition of the member's, renamed; endless."""
+        """The forms in which a paint may be added, plainest first: as it is, as the member's edition, renamed; endless."""
         there = self.palette.answering(paint.name)
         paint = replace(paint, range=self._range(paint) if paint.range or there else self.by, usual=False)
         bare = replace(paint, aliases=(), code="")

@@ -43,7 +43,7 @@ def restart_in_utf8() -> None:
 
 
 def make_streams_safe() -> None:
-    """Replace both streams so that writing fails only where a disk or device does: not for a closed pipe or an odd character."""
+    """Replace both streams so that a closed pipe or an odd character is no error, only a disk or device that fails."""
     _fill_gaps()
     codecs.register_error(_ERRORS, _plainer)
     sys.stdout = _safe(sys.stdout, 1)

@@ -243,7 +243,7 @@ class _Reader:
         made_of: tuple[object, ...],
         read: Callable[[Source], tuple[T | None, tuple[Diagnostic, ...]]],
     ) -> T | None:
-        """What a file stands for: read of its text and of what else it is `made_of`; None where its text cannot be read."""
+        """What a file stands for, read of its text and `made_of`; None where the text cannot be read."""
         source = self._source(named.path)
         if source is None:
             return None

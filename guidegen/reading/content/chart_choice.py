@@ -19,8 +19,9 @@ from guidegen.reading.types.parse_context import near
 def chart_of(
     guide: Guide, source_of: Callable[[str], Source | None]
 ) -> tuple[Chart | None, tuple[Diagnostic, ...]]:
-    """The guide's chart and what is wrong with it; None for a guide without one. `source_of` gives the text of a file, None
-    after telling why it cannot be read.
+    """The guide's chart and what is wrong with it; None without one.
+
+    `source_of` gives the text of a file, None after telling why it cannot be read.
     """
     if guide.chart is not None:
         source = source_of(guide.chart)

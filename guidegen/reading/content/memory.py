@@ -18,7 +18,7 @@ STARTER = "starter"
 
 @dataclass(slots=True)
 class ReadingMemory:
-    """`texts` by path, each with its file's stamp (None where not settled); `outcomes` by kind and path, each with its inputs.
+    """`texts` by path with their stamps (None where not settled), `outcomes` by kind and path with their inputs.
 
     It can be pickled, to be kept between runs beside a version of its own. `opened` counts the files that were opened,
     `read` the outcomes that were made, since it began.

@@ -118,7 +118,7 @@ def _behind(text: str, pot: int, behind: re.Pattern[str]) -> str:
 
 
 def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
-    """The numbers of the last ratio in a sentence, those of paint to water aside: a speaker who corrects himself says it last."""
+    """The numbers of the last ratio that is not one of paint to water: who corrects a ratio says it last."""
     water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
     between = r" (?:parts? |teile? )?(?:(?:of |von )?(?:the |that |der |dem |die )?(?!min|hour|sec|stund|coat|layer)[^ ,.;:]+ )?(?:to|zu|auf|:|/) "
     ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
@@ -196,7 +196,7 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
 
 
 def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[int | None, int, str]:
-    """How long something dries in ms, None where nothing says so; where in the sentence that stands; and a remark for the draft.
+    """How long something dries in ms (None if not said), where in the sentence that stands, and a remark.
 
     `waited` is whether the sentence before spoke of drying.
     """
@@ -222,7 +222,7 @@ def drying_in(text: str, words: SpokenWords, *, waited: bool = False) -> tuple[i
 
 
 def warm_in(text: str, words: SpokenWords) -> tuple[str, int | None] | None:
-    """The sentence without what it says of a hair dryer, and the ms under it (None if not said); None without a hair dryer."""
+    """The sentence without its hair dryer, and the ms under that (None if not said); None without a hair dryer."""
     dryer = words.says("dry", "warm", text)
     if dryer is None:
         return None

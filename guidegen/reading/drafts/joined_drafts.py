@@ -60,7 +60,7 @@ def _insert(entries: list[Entry], place: int, waiting: Sequence[Entry]) -> None:
 
 
 def _pairs(ours: Sequence[DraftStep], theirs: Sequence[DraftStep]) -> list[tuple[int, int]]:
-    """Pairs of indexes of steps that are the same, in the order of both: the way through with the most likeness in all."""
+    """Indexes of the steps that are the same, in the order of both lists, with the most likeness in all."""
     best = [[0.0] * (len(theirs) + 1) for _ in range(len(ours) + 1)]
     like = [[_likeness(one, other) for other in theirs] for one in ours]
     for i in range(len(ours) - 1, -1, -1):

@@ -181,7 +181,7 @@ class NoteReader:
         return step
 
     def _piece(self, item: NoteLine, text: str, over: str = "") -> None:
-        """A line, or a piece of one: a step, more about the last step, or a title of the lines below. `over` is its title."""
+        """Read a line or a piece of one as a step, as more about the last, or as a title of lines below; `over` is its title."""
         mentions, sentence = self._heard(item, text)
         if self.words.says("roles", "listed", sentence.low) and not self.draft.steps:
             return
@@ -236,7 +236,7 @@ class NoteReader:
         return numbered or (ground and len(text.split()) <= 12) or (unknown and bool(item.mark))
 
     def _unknown(self, rest: str) -> str:
-        """The beginning of a text that may name a paint the palette lacks: up to four words, a capital first; '' if none."""
+        """A paint that the palette may lack: up to four words at a text's beginning, with a capital; '' if none."""
         first = re.split(r"\s*[,;(]\s*", rest)[0].strip(" .")
         words = first.split()
         plain = 1 <= len(words) <= 4 and first[:1].isupper() and not re.search(r"\d", first)

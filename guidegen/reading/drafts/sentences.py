@@ -154,7 +154,7 @@ def _of_one_length(tokens: Sequence[Token]) -> bool:
 
 
 def _shortened(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a full stop ends no sentence: it belongs to a short form such as “approx.”, or to a number that goes on."""
+    """Whether a full stop ends no sentence: it belongs to “approx.” or the like, or stands within a number."""
     if tokens[at].low != "." or at == 0:
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None

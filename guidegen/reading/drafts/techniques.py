@@ -72,8 +72,9 @@ def kind_of(pot: Pot) -> Kind:
 
 
 def usual_technique(pots: Sequence[Pot], text: str, before: str = "") -> str:
-    """What pots of these kinds are for where nothing was said; `before` is the technique of the step before, as an ink after a
-    wash is one. Common practice, no source.
+    """What pots of these kinds are for where nothing was said. Common practice, no source.
+
+    `before` is the technique of the step before: an ink after a wash is one.
     """
     kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
     paints = [pot for pot in pots if isinstance(pot, Paint)]

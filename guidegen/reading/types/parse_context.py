@@ -62,7 +62,7 @@ class ParseContext:
 
     @property
     def may_guess(self) -> bool:
-        """Whether to look for what was meant by an unknown word: not in a file with a hundred mistakes, since it takes time."""
+        """Whether to look for what an unknown word means: not behind a hundred mistakes, since that takes time."""
         return len(self.diagnostics) < MOST_SLIPS
 
     def span(self, node: Node) -> Span:

@@ -120,7 +120,7 @@ def sign_refused(text: str, at: int, stop: int) -> Fault:
 
 
 class RefusedAt:
-    """Where YAML refused a text: `at` the offset of what it met, `since` of what that is part of; and the lines around."""
+    """Where YAML refused a text: `at` the offset of what it met, `since` of what that is in; and the lines around."""
 
     def __init__(self, text: str, start: int, stop: int, refusal: Refusal) -> None:
         self.text, self.start, self.stop = text, start, stop
