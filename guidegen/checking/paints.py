@@ -68,7 +68,7 @@ def discontinued(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def _discontinued(case: GuideCase, step: Step, name: Name, paint: Paint) -> Diagnostic:
-    living = case.palette_tools.matcher.closest_living(paint)[:1]
+    still_sold = case.palette_tools.matcher.closest_still_sold(paint)[:1]
     used = (
         paint.full_name
         if isinstance(find_pot(case.palette, name), Paint)
@@ -78,8 +78,8 @@ def _discontinued(case: GuideCase, step: Step, name: Name, paint: Paint) -> Diag
         code="discontinued-paint",
         message=f"{called(case, step)} uses {used}, which is no longer sold.",
         span=name.span,
-        help=f"Name {living[0].paint.full_name} as instead: it is the closest still sold."
-        if living
+        help=f"Name {still_sold[0].paint.full_name} as instead: it is the closest still sold."
+        if still_sold
         else "Name another as instead, for readers who don't own it.",
         related=(Related(span=paint.span, message="says that it is discontinued."),),
     )

@@ -21,7 +21,7 @@ def help_files(folder: Path) -> dict[Path, str]:
     return {folder / path: text for path, text in files.items()}
 
 
-def led(file: str, text: str, content: Path | None = None) -> str:
+def with_help_line(file: str, text: str, content: Path | None = None) -> str:
     """The text of a file with the line that leads an editor to its help.
 
     `file` is its path in the content folder. Where `content` has no such help, the text stays as it is.
@@ -36,7 +36,7 @@ def led(file: str, text: str, content: Path | None = None) -> str:
     return text.replace("---\n", f"---\n{line}", 1) if file.endswith(".md") else line + text
 
 
-def renew(content: Path) -> None:
+def write_help_files(content: Path) -> None:
     """Write them into a content folder that is there, over those of an earlier guidegen."""
     from guidegen.reading.editing.editor_help import FOLDER
     from guidegen.writing.atomic import write_atomically
@@ -56,4 +56,4 @@ def renew(content: Path) -> None:
             write_atomically(file, text.encode())
     click.echo(f"Made {folder}. The first line of your files leads an editor to it:")
     for name in ("site.yaml", "palette.yaml", "plans/NAME.yaml", "shared/NAME.yaml"):
-        click.echo(f"    {name}: {led(name, '').rstrip()}")
+        click.echo(f"    {name}: {with_help_line(name, '').rstrip()}")

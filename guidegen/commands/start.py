@@ -13,7 +13,7 @@ import click
 from guidegen.base.errors import GuidegenError
 from guidegen.base.listed import list_of_words
 from guidegen.commands.drafting import Wanted
-from guidegen.commands.editors import help_files, led, renew
+from guidegen.commands.editors import help_files, with_help_line, write_help_files
 from guidegen.commands.paint_list import add_to_palette, palette_from
 from guidegen.terminal.asking import may_ask
 from guidegen.terminal.common import content_option, is_content
@@ -102,7 +102,7 @@ def command(
     """
     given = ctx.get_parameter_source("content") is click.core.ParameterSource.COMMANDLINE
     if editor_help:
-        renew(path or content)
+        write_help_files(path or content)
         return
     ask = not no_ask and may_ask()
     inside = _inside(path, content, given=given)
@@ -176,7 +176,7 @@ def _start_content(folder: Path, list_file: Path | None, *, ask: bool) -> None:
         "palette.yaml": palette,
         "guides/first-guide/guide.md": _text(guide, title="A first guide"),
     }
-    files = {folder / file: led(file, text) for file, text in texts.items()} | help_files(folder)
+    files = {folder / file: with_help_line(file, text) for file, text in texts.items()} | help_files(folder)
     _write(files, folder, new=True)
     _say_next(
         f"Put your paints into {folder / 'palette.yaml'}."
@@ -206,7 +206,7 @@ def _draft_guide(asked: _Inside, wanted: Wanted, *, ask: bool) -> None:
     file = _new_guide(asked, archive)
     drafted = draft_guide(archive, _title(asked.name), wanted, ask=ask)
     beside = {file.parent / name: photo_bytes(photo) for name, photo in drafted.photos.items()}
-    text = led(file.relative_to(asked.content).as_posix(), drafted.text, asked.content)
+    text = with_help_line(file.relative_to(asked.content).as_posix(), drafted.text, asked.content)
     _write({file: text, **beside}, asked.content, quiet=True)
     say_summary(drafted.draft, file, archive.palette)
     _say_next(
@@ -233,7 +233,7 @@ def _start_guide(asked: _Inside, *, ask: bool) -> None:
 
         values = about_guide(archive, _title(asked.name), 5)
     path = file.relative_to(asked.content).as_posix()
-    _write({file: led(path, _text("guide.md", **values), asked.content)}, asked.content)
+    _write({file: with_help_line(path, _text("guide.md", **values), asked.content)}, asked.content)
     _say_next(
         f"Write your steps into {file}; photos lie beside it.",
         f"guidegen preview{_option(asked.content)} shows the page while you write.",
@@ -259,7 +259,10 @@ def _start_plan(asked: _Inside, *, ask: bool) -> None:
         from guidegen.commands.answers import about_plan
 
         values = about_plan(archive, _title(asked.name), guides[0].slug)
-    _write({file: led(f"plans/{name}.yaml", _text("plan.yaml", **values), asked.content)}, asked.content)
+    _write(
+        {file: with_help_line(f"plans/{name}.yaml", _text("plan.yaml", **values), asked.content)},
+        asked.content,
+    )
     _say_next(
         f"Say in {file} which figures you paint, by which guide, and when.",
         f"guidegen plan {name}{_option(asked.content)} shows the sittings.",
@@ -276,7 +279,8 @@ def _start_shared(asked: _Inside, *, ask: bool) -> None:
     if file.exists() or any(shared.name == name for shared in _archive(asked.content).shared):
         raise GuidegenError(f"There is a list “{name}” already.", "Choose another name.")
     _write(
-        {file: led(f"shared/{name}.yaml", _text("shared.yaml", called=name), asked.content)}, asked.content
+        {file: with_help_line(f"shared/{name}.yaml", _text("shared.yaml", called=name), asked.content)},
+        asked.content,
     )
     _say_next(
         f"Write your steps into {file}.",

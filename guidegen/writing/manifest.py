@@ -82,7 +82,7 @@ def _line(path: str, entry: Entry) -> str:
     return f"{_quoted(path)}:[{_quoted(entry.key)},{_quoted(entry.sha256)},{entry.size}]"
 
 
-def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[int, int, int]]:
+def load_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[int, int, int]]:
     """The stamps of our files, but for their sizes, when the manifest was last written; empty if that is not known.
 
     The memory lies apart from the site, since times differ from build to build. It only holds for the manifest it
@@ -99,7 +99,7 @@ def recalled_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[i
     )
 
 
-def recall(memory: Path | None, digest: str, stamps: Iterable[Stamp]) -> None:
+def save_looks(memory: Path | None, digest: str, stamps: Iterable[Stamp]) -> None:
     """Save how our files look, in the order of their sorted paths, for the manifest of that hash."""
     looks = [number for stamp in stamps for number in stamp[1:]]
     save_json(memory, {"manifest": digest, "looks": looks})

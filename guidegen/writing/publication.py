@@ -29,7 +29,7 @@ from guidegen.writing.atomic import Disk
 from guidegen.writing.changes import Changes
 from guidegen.writing.install import Installation
 from guidegen.writing.lock import locked
-from guidegen.writing.manifest import manifest_bytes, read_manifest, recall, recalled_looks
+from guidegen.writing.manifest import load_looks, manifest_bytes, read_manifest, save_looks
 from guidegen.writing.prepare import Old, Prepared, prepare_to_install, stage
 from guidegen.writing.removing import refuse_to_remove_many
 from guidegen.writing.site_folder import look_through
@@ -99,7 +99,7 @@ class Publication:
             digest = hashlib.sha256(manifest).hexdigest()
         looks = [todo.looks[path] for path in sorted(todo.looks)]
         if digest != old.manifest.digest or [look[1:] for look in looks] != list(old.known.values()):
-            recall(memory, digest, looks)
+            save_looks(memory, digest, looks)
         there = old.found.files.keys()
         changes = Changes(
             new=tuple(sorted(path for path in todo.final if path not in there)),
@@ -128,7 +128,7 @@ def publication(out: Path, *, memory: Path | None = None, disk: Disk | None = No
             staging = Staging(out, disk)
             staging.clear()
         held.callback(_clear, staging)
-        old = Old(out=out, manifest=manifest, found=found, known=recalled_looks(memory, manifest))
+        old = Old(out=out, manifest=manifest, found=found, known=load_looks(memory, manifest))
         yield Publication(old=old, staging=staging, disk=disk, todo=Prepared())
 
 

@@ -126,7 +126,7 @@ def test_most_paints_are_passed_over_before_their_difference_is_worked_out(monke
     for paint in palette.paints:
         matcher.closest(paint)
         matcher.closest_owned(paint)
-        matcher.closest_living(paint)
+        matcher.closest_still_sold(paint)
     assert worked_out < len(palette.paints) ** 2 / 8
 
 

@@ -36,7 +36,7 @@ class PagePlace:
 
     def pixels(self, points: Floats) -> Floats:
         """Where points (n, 2) of the paper lie in the photo, x and y (n, 2)."""
-        return _led(self.matrix, points)
+        return _projected(self.matrix, points)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,8 @@ def _placed(card: str, page: int, paper: str, codes: tuple[SeenCode, ...]) -> Pa
         if matrix is None:
             return None
         back = np.linalg.norm(
-            _led(np.asarray(np.linalg.inv(matrix), dtype=np.float64), photo_points) - paper_points, axis=1
+            _projected(np.asarray(np.linalg.inv(matrix), dtype=np.float64), photo_points) - paper_points,
+            axis=1,
         )
         kept = back < max(_OFF_MM, 3.0 * float(np.median(back)))
     if matrix is None or not np.isfinite(back).all():
@@ -107,7 +108,7 @@ def homography(source: Floats, target: Floats) -> Floats | None:
     one, other = _scaling(source), _scaling(target)
     if one is None or other is None:
         return None
-    (x, y), (u, v) = _led(one, source).T, _led(other, target).T
+    (x, y), (u, v) = _projected(one, source).T, _projected(other, target).T
     nought, unit = np.zeros_like(x), np.ones_like(x)
     rows = np.concatenate(
         [
@@ -133,7 +134,7 @@ def _scaling(points: Floats) -> Floats | None:
     return np.array([[factor, 0.0, -factor * middle[0]], [0.0, factor, -factor * middle[1]], [0.0, 0.0, 1.0]])
 
 
-def _led(matrix: Floats, points: Floats) -> Floats:
-    led = np.concatenate([points, np.ones((len(points), 1))], axis=1) @ matrix.T
-    depth = np.where(np.abs(led[:, 2:]) < 1e-12, 1e-12, led[:, 2:])
-    return np.asarray(led[:, :2] / depth, dtype=np.float64)
+def _projected(matrix: Floats, points: Floats) -> Floats:
+    projected = np.concatenate([points, np.ones((len(points), 1))], axis=1) @ matrix.T
+    depth = np.where(np.abs(projected[:, 2:]) < 1e-12, 1e-12, projected[:, 2:])
+    return np.asarray(projected[:, :2] / depth, dtype=np.float64)

@@ -113,9 +113,9 @@ class Matcher:
         """The same among the paints that are on the shelf at home."""
         return self._near_paint(paint, is_owned)
 
-    def closest_living(self, paint: Paint) -> tuple[Match, ...]:
+    def closest_still_sold(self, paint: Paint) -> tuple[Match, ...]:
         """The same among the paints that can still be bought."""
-        return self._near_paint(paint, _is_living)
+        return self._near_paint(paint, _is_still_sold)
 
     def closest_to_colour(self, colour: str, role: str | None = OPAQUE) -> tuple[Match, ...]:
         """The same for a bare `#rrggbb` colour, which counts as opaque unless a role is given."""
@@ -151,5 +151,5 @@ def is_owned(paint: Paint) -> bool:
     return paint.owned > 0
 
 
-def _is_living(paint: Paint) -> bool:
+def _is_still_sold(paint: Paint) -> bool:
     return not paint.discontinued

@@ -77,7 +77,11 @@ class PaletteUse:
         yield self._text(pot)
         if isinstance(pot, Paint):
             matcher = self._palette_tools.matcher
-            for matches in (matcher.closest(pot), matcher.closest_owned(pot), matcher.closest_living(pot)):
+            for matches in (
+                matcher.closest(pot),
+                matcher.closest_owned(pot),
+                matcher.closest_still_sold(pot),
+            ):
                 for match in matches:
                     yield self._text(match.paint)
                     yield repr(match.de00)

@@ -103,7 +103,7 @@ def shelf_of(
     )
 
 
-def living(palette: Palette) -> Palette:
+def sold_paints(palette: Palette) -> Palette:
     """The palette without what is no longer sold and without house mixes: where to look for a replacement."""
     return replace(
         palette, paints=tuple(paint for paint in palette.paints if not paint.discontinued), mixes=()

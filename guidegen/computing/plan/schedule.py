@@ -55,7 +55,7 @@ RULES = (
 
 def schedule(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) -> Schedule:
     """Work a plan out over the sittings of its first `days` days; what is not done by then never is."""
-    return min(layouts(plan, units, days), key=_worth).schedule()
+    return min(layouts(plan, units, days), key=_cost).schedule()
 
 
 def layouts(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) -> Iterator[ScheduleBuilder]:
@@ -93,7 +93,7 @@ class _Places:
             at += 1
 
 
-def _worth(builder: ScheduleBuilder) -> tuple[float, ...]:
+def _cost(builder: ScheduleBuilder) -> tuple[float, ...]:
     """What a layout costs: first what stays undone, days too late, then time at the table and flips."""
     undone = sum(not batch.done for batch in builder.batches)
     late = 0 if builder.deadline is None else max(0, builder.dry // DAY + 1 - builder.deadline // DAY)

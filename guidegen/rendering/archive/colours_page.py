@@ -41,7 +41,7 @@ class FamilyView:
 class ColoursView:
     """The page of schemes by colour; `plain` are guides without a colour that is known."""
 
-    hues: tuple[FamilyView, ...]
+    families: tuple[FamilyView, ...]
     plain: tuple[Link, ...]
 
 
@@ -56,7 +56,7 @@ def colours_view(ordered: Sequence[Summary]) -> ColoursView:
         for main in guide.families:
             found[main.family].append((main, guide))
     most = MOST_COLOURS if len(ordered) <= LARGE else MOST_IN_LARGE
-    hues = []
+    families = []
     for family, those in found.items():
         those.sort(key=lambda one: one[0].lightness)
         if those:
@@ -69,9 +69,10 @@ def colours_view(ordered: Sequence[Summary]) -> ColoursView:
                     for _, guide in those
                 ),
             )
-            hues.append(hue)
+            families.append(hue)
     return ColoursView(
-        hues=tuple(hues), plain=tuple(guide_link(guide, COLOURS) for guide in ordered if not guide.families)
+        families=tuple(families),
+        plain=tuple(guide_link(guide, COLOURS) for guide in ordered if not guide.families),
     )
 
 

@@ -50,14 +50,14 @@ class RangeView:
     facts: tuple[Fact, ...]
     note: str
     count: int
-    trays: tuple[KindView, ...]
+    kinds: tuple[KindView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaintsView:
     """The page of all paints."""
 
-    racks: tuple[RangeView, ...]
+    ranges: tuple[RangeView, ...]
     count: int
     owned: int
     exports: tuple[Link, ...]
@@ -121,12 +121,12 @@ def paints_view(uses: PotUses, context: SiteContext) -> PaintsView:
     groups: dict[str, list[Paint | Mix]] = {name: [] for name in names}
     for paint in palette.paints:
         groups[paint.range or ""].append(paint)
-    racks = [(name, "" if name else "paints.no-range", pots) for name, pots in groups.items() if pots]
+    ranges = [(name, "" if name else "paints.no-range", pots) for name, pots in groups.items() if pots]
     if palette.mixes:
-        racks.append(("", "paints.mixes", list(palette.mixes)))
-    places = anchors((name or key for name, key, _ in racks), "range-")
+        ranges.append(("", "paints.mixes", list(palette.mixes)))
+    places = anchors((name or key for name, key, _ in ranges), "range-")
     return PaintsView(
-        racks=tuple(
+        ranges=tuple(
             RangeView(
                 name=name,
                 key=key,
@@ -134,9 +134,9 @@ def paints_view(uses: PotUses, context: SiteContext) -> PaintsView:
                 facts=_usual_facts(described[name], context) if name in described else (),
                 note=described[name].note if name in described else "",
                 count=len(pots),
-                trays=_trays(pots, uses, context),
+                kinds=_by_kind(pots, uses, context),
             )
-            for (name, key, pots), place in zip(racks, places, strict=True)
+            for (name, key, pots), place in zip(ranges, places, strict=True)
         ),
         count=len(palette.paints) + len(palette.mixes),
         owned=sum(paint.owned > 0 for paint in palette.paints),
@@ -147,8 +147,8 @@ def paints_view(uses: PotUses, context: SiteContext) -> PaintsView:
     )
 
 
-def _trays(pots: Sequence[Paint | Mix], uses: PotUses, context: SiteContext) -> tuple[KindView, ...]:
-    trays: dict[str, list[PotTile]] = {}
+def _by_kind(pots: Sequence[Paint | Mix], uses: PotUses, context: SiteContext) -> tuple[KindView, ...]:
+    kinds: dict[str, list[PotTile]] = {}
     for pot in pots:
         view = pot_view(pot, context, PAINTS)
         tile = PotTile(
@@ -158,8 +158,8 @@ def _trays(pots: Sequence[Paint | Mix], uses: PotUses, context: SiteContext) -> 
             discontinued=isinstance(pot, Paint) and pot.discontinued,
             used=len(uses.guides.get(pot.full_name, ())),
         )
-        trays.setdefault(view.kind, []).append(tile)
-    return tuple(KindView(kind=kind, tiles=tuple(tiles)) for kind, tiles in trays.items())
+        kinds.setdefault(view.kind, []).append(tile)
+    return tuple(KindView(kind=kind, tiles=tuple(tiles)) for kind, tiles in kinds.items())
 
 
 def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.computing.colour.closest import Matcher
-from guidegen.computing.guide.shelf import Gone, OnShelf, living, shelf_of
+from guidegen.computing.guide.shelf import Gone, OnShelf, shelf_of, sold_paints
 from guidegen.model.paint import Paint
 from guidegen.rendering.archive.guide_links import guide_link
 from guidegen.rendering.archive.home_page import FinderView, finder_of
@@ -84,7 +84,7 @@ def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[Shelf
     What can be painted comes first, then what lacks one pot, then what lacks the fewest.
     """
     palette = context.palette_tools.palette
-    still_sold = Matcher(living(palette))
+    still_sold = Matcher(sold_paints(palette))
     shelf = shelf_of(((guide, guide.needs) for guide in ordered if guide.needs), still_sold.closest)
     kinds = {"ready": shelf.ready, "one-short": shelf.one_short, "short": shelf.short}
     cut = _cut([(kind, one) for kind, those in kinds.items() for one in those])

@@ -126,7 +126,7 @@ def guide_view(
         made=tuple(
             (
                 language.on(made.date),
-                _so_many(made, language),
+                _figures_of_batch(made, language),
                 made.note,
                 changed_since(made, context.palette_tools.palette, language),
             )
@@ -183,7 +183,7 @@ def _colours(computed: ComputedGuide, context: SiteContext) -> dict[int, tuple[s
     }
 
 
-def _so_many(made: PaintedBatch, language: Language) -> str:
+def _figures_of_batch(made: PaintedBatch, language: Language) -> str:
     """How many figures a batch had, and whose they are where that is said."""
     figures = language.t("made.figures", n=made.figures)
     return f"{figures} {language.t('made.by', name=made.by)}" if made.by else figures

@@ -124,7 +124,7 @@ def test_a_paint_no_longer_sold_has_living_neighbours() -> None:
     gone, other_gone = (pot(name, "#c99b45", discontinued=True) for name in ("Brass Lamp", "Old Brass"))
     sold = pot("Buoy in Sun", "#cc9d48")
     matcher = Matcher(palette_of(gone, other_gone, sold))
-    assert [match.paint.name for match in matcher.closest_living(gone)] == ["Buoy in Sun"]
+    assert [match.paint.name for match in matcher.closest_still_sold(gone)] == ["Buoy in Sun"]
     assert len(matcher.closest(gone)) == 2
 
 

@@ -11,7 +11,7 @@ from support.paints import house_mix, palette_of, pot
 from guidegen.base.source import Span
 from guidegen.computing.guide.materials import paint_needs
 from guidegen.computing.guide.scheme import scheme_of
-from guidegen.computing.guide.shelf import living, on_shelf, shelf_of
+from guidegen.computing.guide.shelf import on_shelf, shelf_of, sold_paints
 from guidegen.model.guide import Guide, Instead, Step, Stop
 from guidegen.model.names import Name, Part
 from guidegen.model.paint import Paint
@@ -111,9 +111,9 @@ def test_wanted_paints_go_by_the_guides_they_complete():
 
 
 def test_the_living_palette():
-    assert LAMP not in living(PALETTE).paints
-    assert len(living(PALETTE).paints) == len(PALETTE.paints) - 1
-    assert living(PALETTE).find("Brass Lamp") is None
+    assert LAMP not in sold_paints(PALETTE).paints
+    assert len(sold_paints(PALETTE).paints) == len(PALETTE.paints) - 1
+    assert sold_paints(PALETTE).find("Brass Lamp") is None
 
 
 def test_an_empty_archive():

@@ -143,7 +143,7 @@ def test_within_a_family_guides_go_from_dark_to_light():
     next(pages)
     view = next(pages).values["colours"]
     by_title = {one.title: one for one in numbered(40)}
-    for hue in view.hues:
+    for hue in view.families:
         lightness = [
             next(
                 main.lightness
