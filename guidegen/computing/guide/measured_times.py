@@ -64,7 +64,7 @@ def measurement(guide: Guide) -> Measurement | None:
     """
     timed = whole = 0
     for step, found in zip(guide.steps, measured_times(guide), strict=True):
-        length = step.coats * (step.once + step.each * guide.figures)
+        length = step.once + step.coats * step.each * guide.figures
         whole += length
         if found.to_write is None:
             continue

@@ -92,8 +92,9 @@ def test_written_times_are_measured_where_they_are_what_was_measured():
     coats, rough = step("Coats", 4, 2, 0, coats=2), step("Coats", 5, 2, 0, coats=2)
     assert told(coats, step("Hood", 0, 3, 0)) == Measurement(evenings=1, figures=12)
     assert told(rough, step("Hood", 0, 3, 0)) is None
-    # Twelve minutes are timed, thirteen are not.
-    assert told(coats, step("Hood", 0, 13, 0)) is None
+    # Eight minutes are timed, as once is spent with the first coat alone; eight are not, or nine.
+    assert told(coats, step("Hood", 0, 8, 0)) == Measurement(evenings=1, figures=12)
+    assert told(coats, step("Hood", 0, 9, 0)) is None
     assert measurement(guide()) is None
 
 
