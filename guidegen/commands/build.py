@@ -35,7 +35,7 @@ class _Size(click.ParamType[int]):
     def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> int:
         import re
 
-        found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*([kmgt]?)i?b?\s*", str(value), re.IGNORECASE)
+        found = re.fullmatch(r"\s*(\d{1,15}(?:\.\d+)?)\s*([kmgt]?)i?b?\s*", str(value), re.IGNORECASE)
         if not found:
             self.fail(f"“{value}” is no size; write it as 500 MB or 2 GB.", param, ctx)
         return int(float(found[1]) * 1000 ** " kmgt".index(found[2].lower() or " "))

@@ -279,3 +279,10 @@ def test_ctrl_c_says_what_became_of_it():
     assert (running.returncode, complained) in {(0, ""), (130, complained)}
     assert "The preview has ended." in said or "Stopped." in complained
     assert "Traceback" not in complained
+
+
+@pytest.mark.parametrize("wrong", ["plenty", "-1", "9" * 400])
+def test_a_size_that_no_disk_has_is_misuse(wrong: str):
+    done = build("--cache-size", wrong)
+    assert done.exit_code == 2
+    assert "is no size" in done.output
