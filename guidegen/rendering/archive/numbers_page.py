@@ -43,7 +43,7 @@ def numbers_view(summaries: Sequence[Summary], context: SiteContext) -> NumbersV
     years = {
         str(year): [one for one in batches if one.year == year] for year in sorted({b.year for b in batches})
     }
-    names = sorted({name for batch in batches for name in batch.by}, key=str.casefold)
+    names = sorted({name for batch in batches for name in batch.by}, key=lambda name: (name.casefold(), name))
     people = {name: [one for one in batches if name in one.by] for name in names}
     pots = Counter(name for guide in summaries for name, _ in guide.pots)
     techniques = Counter(name for guide in summaries for name in guide.techniques)
