@@ -1,4 +1,4 @@
-"""Content read and checked, with nothing that pages are made with, so that it is said at once what there is to mend."""
+"""Reads and checks content. Nothing that makes pages is imported here, so that `guidegen check` answers at once."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def check(content: Path, *, drafts: bool = False) -> Checked:
 def check_content(
     files: ContentFiles, memory: Memory, *, cores: int | None = None, drafts: bool = False
 ) -> Checked:
-    """Read and check a folder that was walked; what the memory knows is neither read nor checked again."""
+    """As `check`, for a folder whose files are listed; what the memory knows is neither read nor checked again."""
     content = files.root
     archive, found = read_found(files, memory.reading)
     memory.begin(archive, files)
@@ -144,7 +144,7 @@ def _of_chart(archive: Archive, guide: Guide) -> tuple[frozenset[str] | None, in
 
 
 def guide_told(archive: Archive, palette_tools: PaletteTools, number: int) -> tuple[Diagnostic, ...]:
-    """What there is to tell of a guide, for a worker."""
+    """Check one guide, by its place in the archive; runs in a worker."""
     guide = archive.guides[number]
     areas, pieces = _of_chart(archive, guide)
     with busy_with(guide.file):
@@ -157,7 +157,7 @@ def guide_told(archive: Archive, palette_tools: PaletteTools, number: int) -> tu
 
 
 def check_with_photos(content: Path, cache: Path | None = None, ahead: PhotosAhead | None = None) -> Checked:
-    """As `check`, with every photo opened that is not known to be as it was, nor was `ahead`.
+    """As `check`, and every photo is opened, but for those that have not changed and those that were opened `ahead`.
 
     Nothing is written, but that a cache which is there already keeps what was read and opened.
     """

@@ -31,7 +31,7 @@ _OF_THE_MACHINE = frozenset(
 
 
 class CrashError(GuidegenError):
-    """guidegen has failed, and nobody else."""
+    """A fault in guidegen itself, and neither in the content nor in the machine."""
 
 
 def failure_of(error: Exception) -> GuidegenError:
@@ -75,7 +75,7 @@ def _short(error: Exception) -> str:
 
 
 def _place(error: Exception) -> str:
-    """The last line of ours on the way to it."""
+    """File and line of the innermost of guidegen's own lines in the trace, '?' where there is none."""
     cause = error.__cause__
     frames = (
         cause.frames if isinstance(cause, WorkerTraceError) else traceback.extract_tb(error.__traceback__)
@@ -87,7 +87,7 @@ def _place(error: Exception) -> str:
 
 
 def _kept(error: Exception, over: tuple[str, ...]) -> Path | None:
-    """Where the whole trace is kept; None where there is no place for it."""
+    """Write the whole trace into the cache folder. Its path, None where it cannot be written."""
     text = "".join(
         (
             f"guidegen {__version__}, Python {platform.python_version()}, {platform.system()}\n",

@@ -218,7 +218,10 @@ def last_good(
 
 
 def _page(name: str, entry: str, order: int, site: LastSite) -> PageLink:
-    """A page of words by what the search had of it; where it led to itself before its words begin, it is in the menu."""
+    """The link to a page of words that stays: its title from its entry in the search index.
+
+    Whether it was in the menu is seen by the menu of the page itself, which marks the page that is open.
+    """
     path = text_page_file(name)
     menu = 'aria-current="page"' in site.text(path).partition("<main")[0]
     return PageLink(path=path, title=str(json.loads(entry)["title"]), menu=menu, order=order)

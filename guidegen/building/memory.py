@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from guidegen.rendering.page.site_context import SiteContext
     from guidegen.rendering.theme.templates import Templates
 
-# Where the records come from that are kept in the cache: what they are made of stands with them there.
+# The modules whose records may be in a memory that is kept in the cache.
 RECORDS = Records(
     (
         "guidegen.base.diagnostic",
@@ -65,10 +65,10 @@ RECORDS = Records(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeptPages:
-    """Pages that were made together: what of, and each file's path and the SHA-256 of its bytes.
+    """Pages that were made together: what they were made of, and each file's path with the SHA-256 of its bytes.
 
-    `sizes` has the bytes of pages and `inputs` what some of them were made of by themselves, by path. `summary` is there
-    for a guide's own.
+    By path, `sizes` has how many bytes a page has, and `inputs` the key of a page that has one of its own. `summary` is
+    set for the pages of one guide.
     """
 
     made_of: tuple[object, ...]
@@ -84,26 +84,28 @@ class Memory:
     """What the last build of a content folder read, checked, developed and made.
 
     A record of the content counts as the same only if it is the very object that was read then: two guides that
-    compare equal may differ in where their keys stand. `looked` has photos that were only opened, not developed, and
-    `looked_for` is the time before that. `common` is what every page is made of, `palettes` the palette's texts, and
-    `taken` what guides take from it. `palette_tools`, `use` and `templates` (with their version) are for a caller that
-    keeps its memory. `done` counts what was checked, developed and made, `saved` is `work` when it was last loaded.
+    compare equal may differ in where their keys stand. Times are those of the clock, in ns.
     """
 
+    # What every page is made of, the texts of the palette, and by guide file what a guide takes from the palette.
     common: tuple[object, ...] = ()
     palettes: tuple[object, ...] = ()
     taken: dict[str, tuple[Guide, str]] = field(default_factory=dict)
+    # When content was listed for the photos in `developed`, and how each of their files looked.
     looked_at: int = 0
     reading: ReadingMemory = field(default_factory=ReadingMemory)
     checked: dict[str, tuple[tuple[object, ...], tuple[Diagnostic, ...]]] = field(default_factory=dict)
     stamps: dict[str, Stamp] = field(default_factory=dict)
     developed: dict[str, Developed] = field(default_factory=dict)
+    # Photos that were only opened, not developed, and when content was listed for them.
     looked: dict[str, tuple[Stamp, Developed]] = field(default_factory=dict)
     looked_for: int = 0
     pages: dict[str, KeptPages] = field(default_factory=dict)
+    # For a caller that keeps its memory, as a preview does; templates with their version.
     palette_tools: PaletteTools | None = None
     use: PaletteUse | None = None
     templates: tuple[Templates, str] | None = None
+    # How many things were checked, developed and made; and `work` as it was when this was loaded.
     done: int = 0
     saved: int = -1
 

@@ -90,7 +90,7 @@ class PageBuilder:
         return summaries
 
     def hand_over_all(self, artifacts: Iterable[Artifact]) -> None:
-        """Files that are made already, or elsewhere."""
+        """Hand over files that are made already, or elsewhere."""
         for artifact in artifacts:
             self._note(artifact)
 
@@ -136,7 +136,7 @@ class PageBuilder:
 
     @property
     def _around(self) -> tuple[object, ...]:
-        """What every page is made of."""
+        """What every page is made of, besides its own guide or plan."""
         context = self.plan.context
         return self.plan.version, context.plans, context.pages, context.assets
 

@@ -1,4 +1,4 @@
-"""The photos of a content folder opened ahead of its guides, where nothing is kept that could know them.
+"""Opens the photos of a content folder while its guides are still being read, where no cache has them from before.
 
 Nothing else is loaded here, so that it begins at once.
 """
@@ -17,7 +17,7 @@ from guidegen.writing.cache import cache_folder, is_there
 
 @contextmanager
 def photos_ahead(content: Path) -> Iterator[PhotosAhead]:
-    """Open the photos that lie beside guides, as far as that is soon done. Raises as `discover`."""
+    """Begin to open the photos that lie beside guides, only the first of many. Raises as `discover` does."""
     if is_there(cache_folder()):
         yield PhotosAhead()
         return

@@ -16,7 +16,7 @@ _BY_THEMSELVES = ("guides/", "shared/", "plans/", "pages/")
 
 
 def sound_of(archive: Archive, diagnostics: Sequence[Diagnostic]) -> Archive:
-    """The archive without what has errors, and without what cannot do without that."""
+    """The archive without guides, plans, shared lists and pages that have errors, and without those that need one of them."""
     faulty = {diagnostic.span.file for diagnostic in diagnostics if diagnostic.is_fault}
     lists = {slug(PurePosixPath(file).stem) for file in faulty if file.startswith("shared/")}
     guides = tuple(

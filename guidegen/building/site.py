@@ -59,7 +59,7 @@ class SitePlan:
 
     @property
     def shown_bytes(self) -> int:
-        """What photos, styles and scripts come to where every guide is kept for want of a network."""
+        """Bytes of all photos, styles and scripts that a reader keeps who keeps every guide for use without a network."""
         own = self.context.assets
         shown = (own.style, own.bench_style, own.script, own.bench, own.keep, own.search, own.ask, own.icon)
         photos = self.last.photos | {one.key: one.weight for one in self.photos.pictures.values()}
@@ -110,12 +110,12 @@ def other_files(
 
 
 def copied_paths(loose: Iterable[str]) -> set[str]:
-    """Where files that are copied into the site untouched lie in it."""
+    """The paths in the site of the files of `as-is/`."""
     return {file.removeprefix(AS_IS) for file in loose}
 
 
 def copied_files(loose: Iterable[str], content: Path) -> Iterator[Artifact]:
-    """Those files."""
+    """The files of `as-is/`, each to be copied as it is."""
     for file in sorted(loose):
         yield Artifact(path=file.removeprefix(AS_IS), key="", data=content / file)
 

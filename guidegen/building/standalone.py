@@ -53,7 +53,7 @@ class Wrapped:
 
 
 def concerning(checked: Checked, address: str) -> tuple[Diagnostic, ...]:
-    """What was found in a guide, in the lists that it inserts, and in what belongs to no guide, list or plan."""
+    """The diagnostics of a guide, of the lists that it inserts, and of files that are no guide's, list's or plan's."""
     guide = checked.archive.guide(address)
     inserts = guide.inserts if guide is not None else ()
 

@@ -13,9 +13,8 @@ from guidegen.words.language import language_of
 
 
 def templates_for(archive: Archive, content: Path, memory: Memory) -> tuple[Templates, str]:
-    """What pages are made with, and what stands for that and the program. What is ready from last time serves."""
-    authors = content / "templates" if archive.templates else None
-    templates = Templates(language_of(archive.site.language), authors)
+    """The templates, and a text that changes with them and with the program; those of the last build if they are the same."""
+    templates = _templates(archive, content)
     ready = templates, f"{__version__} {templates.digest()}"
     if memory.templates != ready:
         memory.templates = ready
@@ -37,7 +36,9 @@ def tokens_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:
         return ()
     from guidegen.rendering.theme.tokens import tokens_of, wrong_tokens
 
-    templates = Templates(
-        language_of(archive.site.language), content / "templates" if archive.templates else None
-    )
-    return tuple(wrong_tokens(archive.site, tokens_of(templates)))
+    return tuple(wrong_tokens(archive.site, tokens_of(_templates(archive, content))))
+
+
+def _templates(archive: Archive, content: Path) -> Templates:
+    authors = content / "templates" if archive.templates else None
+    return Templates(language_of(archive.site.language), authors)

@@ -1,4 +1,4 @@
-"""Which entries of the site's tables pages were made from, so that a later build can tell whether they would come out the same."""
+"""Notes which entries of the site's tables a page was made from: while these stay the same, so does the page."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from guidegen.model.site import Archive
 from guidegen.reading.yaml.quoting import typed
 from guidegen.terminal import asking
 
-# How a paint of a kind goes on, where it is no covering one: common practice, no source.
+# The usual technique for each kind of paint, and for all other kinds: common practice, no source.
 _BY_KIND: Mapping[Kind | None, str] = MappingProxyType(
     {
         Kind.WASH: "wash",
@@ -22,8 +22,6 @@ _BY_KIND: Mapping[Kind | None, str] = MappingProxyType(
         Kind.VARNISH: "brush varnish",
     }
 )
-
-
 _COVERING = "base coat"
 
 
@@ -38,13 +36,13 @@ class Laid:
 
 
 def about_site(title: str, author: str) -> tuple[str, str]:
-    """Title and author."""
+    """Ask for the site's title and author; what is given is the default of each."""
     asking.begin()
     return asking.text("What is the site called?", title), asking.text("Who paints and writes here?", author)
 
 
 def about_guide(archive: Archive, title: str, figures: int) -> dict[str, object]:
-    """Title, figures, areas and a paint for each, as the guide's text to begin from takes them."""
+    """Ask for title, figures, areas and a paint for each: the values of `templates/start/guide.md`."""
     asking.begin()
     title = asking.text("Title?", title)
     figures = asking.figures(figures)
@@ -53,7 +51,7 @@ def about_guide(archive: Archive, title: str, figures: int) -> dict[str, object]
 
 
 def about_plan(archive: Archive, title: str, guide: str) -> dict[str, object]:
-    """Title, guide and figures."""
+    """Ask for title, guide and figures: the values of `templates/start/plan.yaml`."""
     asking.begin()
     title = asking.text("Title?", title)
     known = {one.slug: one.slug for one in archive.guides} | {
@@ -75,7 +73,7 @@ def _laid(area: str, palette: Palette) -> Laid:
 
 
 def _paint_for(area: str, palette: Palette) -> tuple[str, str]:
-    """The paint as it is typed, and how one of its kind goes on."""
+    """Ask for an area's paint: its name as it is typed, '' for none, and the technique usual for its kind."""
     chosen = ask_pot(f"Which paint for {area}?", palette) if palette.pots else ""
     pot = palette.find(chosen) if chosen else None
     kind = pot.kind if isinstance(pot, Paint | Mix) else None

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 
 def finite(ctx: click.Context, param: click.Parameter, value: float | None) -> float | None:
-    """A number that can be reckoned with: an option's range lets “nan” through."""
+    """An option's callback that refuses “nan” and “inf”, since click's range lets “nan” through."""
     if value is not None and not math.isfinite(value):
         raise click.BadParameter("A plain number is needed.", ctx, param)
     return value

@@ -93,7 +93,7 @@ def command(
     20), unless --remove-many asks for it. Ends with 1 where there is an error or so many pages would go, with 2 where the output folder
     is refused or the machine has trouble.
     """
-    from guidegen.building.build import Order, build
+    from guidegen.building.build import Counts, Order, build
 
     if changes_file is not None:
         _keep_out(changes_file, out)
@@ -120,7 +120,11 @@ def command(
         import dataclasses
         import json
 
-        counts = dataclasses.asdict(built.counts) if built.counts else dict.fromkeys(NOTHING_DONE, 0)
+        counts = (
+            dataclasses.asdict(built.counts)
+            if built.counts
+            else {one.name: 0 for one in dataclasses.fields(Counts)}
+        )
         files = {"new": built.changes.new, "changed": built.changes.changed}
         files["removed_files"] = built.changes.removed
         click.echo(json.dumps({**counts, **files, "kept": built.kept, "left_out": built.left_out}, indent=2))
@@ -135,9 +139,6 @@ def command(
     if built.refused is not None:
         raise SystemExit(FAULTS)
     exit_for(built.diagnostics)
-
-
-NOTHING_DONE = ("pages", "photos_encoded", "written", "unchanged", "removed", "seconds")
 
 
 def _told(counts: Counts, out: Path) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from pathlib import Path
 
 import click
@@ -85,7 +85,7 @@ def _checked(content: Path) -> tuple[Diagnostic, ...]:
 
 
 def _fixed(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagnostic, ...]:
-    """What is left; what was done is told, beside the output where that is for other programs."""
+    """Mend what can be mended, say so (on standard error where the output is for other programs); what is left."""
     from guidegen.commands.fixes import apply_fixes, fixes_text
 
     done = apply_fixes(content)
@@ -95,14 +95,9 @@ def _fixed(content: Path, shown: Callable[[str], str], form: str) -> tuple[Diagn
     return done.checked.diagnostics
 
 
-def _listed(slugs: Iterable[str]) -> str:
-    from guidegen.base.listed import list_of_words
-
-    return list_of_words(sorted(slugs))
-
-
 def _explain(slug: str) -> None:
     from guidegen.base.codes import CODES
+    from guidegen.base.listed import list_of_words
     from guidegen.base.suggest import nearest
 
     code = CODES.get(slug)
@@ -110,7 +105,7 @@ def _explain(slug: str) -> None:
         near = nearest(slug, CODES)
         raise click.BadParameter(
             f"There is no message “{slug}”."
-            + (f" Did you mean {near}?" if near else f" There is {_listed(CODES)}."),
+            + (f" Did you mean {near}?" if near else f" There is {list_of_words(sorted(CODES))}."),
             param_hint="--why",
         )
     import textwrap

@@ -24,7 +24,7 @@ Examples:
 
 
 class _Answer(NamedTuple):
-    """What was asked for, and what is closest to it. `others` are what else of one's own stands in, near or not."""
+    """What was asked for, and what is closest: of all paints, of one's own, and one's own pots and mixtures however far."""
 
     wanted: Wanted
     closest: tuple[Match, ...]

@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from guidegen.base.listed import list_of_words
-from guidegen.commands.at_hand import leave, palette_at_hand
-from guidegen.commands.sample_card import loaded
+from guidegen.commands.at_hand import palette_at_hand
 from guidegen.terminal.common import print_json
 
 if TYPE_CHECKING:
@@ -23,18 +22,11 @@ Point = tuple[float, float]
 def compare(
     photo: Path, old: Point, new: Point, radius: float, white: Point | None, content: Path, *, as_json: bool
 ) -> None:
-    """The command's work."""
+    """Read both colours off the photo, print how they differ and what to add; with `as_json` as data."""
+    from guidegen.commands.sample import colours_at
     from guidegen.computing.card.additions import addition, difference
-    from guidegen.computing.colour.sampling import Refusal, sample
 
-    picture = loaded(photo)
-    seen: list[Sample] = []
-    for point in (old, new):
-        found = sample(picture, point, radius, white)
-        if isinstance(found, Refusal):
-            leave(found.message, found.help)
-        seen.append(found)
-    before, now = seen
+    before, now = colours_at(photo, (old, new), radius, white)
     de00, words = difference(now.colour, before.colour)
     palette = palette_at_hand(content) if content.is_dir() else None
     added = addition(palette, now.colour, before.colour) if palette is not None and words else None

@@ -19,7 +19,7 @@ _MOST_NAMED = 4
 
 
 def say_summary(draft: Draft | None, place: Path, palette: Palette) -> None:
-    """Say it on standard output."""
+    """Print what became of a draft, None for a guide that was taken over as it is."""
     from guidegen.reporting.cells import harmless
 
     if draft is None:

@@ -14,7 +14,7 @@ import click
 
 from guidegen.base.errors import GuidegenError, MachineError
 from guidegen.commands.at_hand import bytes_of, known_help, leave
-from guidegen.terminal.common import counted
+from guidegen.terminal.common import counted, tell_some
 
 if TYPE_CHECKING:
     from guidegen.model.guide import Guide, Step
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
     from guidegen.reading.drafts.records import Draft
     from guidegen.reading.drafts.sources import FromFile
 
-# What is told of one file at most, and how many doubtful names are asked about.
-MOST_TOLD = 20
+# How many doubtful names are asked about, and how many photos of a folder are looked at.
 MOST_ASKED = 12
 MOST_PHOTOS = 300
 _PHOTOS = (".jpg", ".jpeg", ".heic", ".heif", ".png", ".webp", ".avif", ".tif", ".tiff")
@@ -51,6 +50,8 @@ class Drafted:
 
 def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> Drafted:
     """The text of a draft. Ends with 1 where a file is not there or holds nothing that could be a step."""
+    from guidegen.reading.drafts.sources import as_draft, draft_of
+
     sources = read_sources(archive.palette, wanted)
     ready = [source for source in sources if source.guide]
     if ready:
@@ -58,9 +59,8 @@ def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> D
             raise GuidegenError(
                 f"{ready[0].name} is a guide already, so nothing else goes with it.", "Name it alone."
             )
-        return _as_it_is(ready[0])
+        return Drafted(text=as_draft(ready[0].guide), photos={}, draft=None)
     from guidegen.reading.drafts.guide_text import Heading, give_titles, guide_text
-    from guidegen.reading.drafts.sources import draft_of
 
     draft = draft_of(sources)
     if draft is None or not draft.steps:
@@ -84,20 +84,15 @@ def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> D
     return Drafted(text=guide_text(draft, heading), photos=photos, draft=draft)
 
 
-def _as_it_is(source: FromFile) -> Drafted:
-    from guidegen.reading.drafts.sources import as_draft
-
-    return Drafted(text=as_draft(source.guide), photos={}, draft=None)
-
-
 def read_sources(palette: Palette, wanted: Wanted) -> list[FromFile]:
+    """The files read, in order; what could not be made out in them is told on standard error."""
     from guidegen.reading.drafts.sources import read_source
 
     areas = _chart_areas(wanted.figure)
     found = []
     for file in wanted.files:
         source = read_source(file.name, _bytes_of(file), palette, areas)
-        _tell_problems(file, source)
+        tell_some([f"{file}, line {problem.line}: {problem.message}" for problem in source.problems])
         found.append(source)
     return found
 
@@ -124,15 +119,6 @@ def _bytes_of(file: Path) -> bytes:
             f"“{file}” is of no kind that a draft is made from.", f"These can be read: {', '.join(ENDINGS)}."
         )
     return bytes_of(file, LARGEST_FILE, noun="file", ask="Are these captions, notes or a table?")
-
-
-def _tell_problems(file: Path, source: FromFile) -> None:
-    from guidegen.reporting.cells import harmless
-
-    for problem in source.problems[:MOST_TOLD]:
-        click.echo(harmless(f"{file}, line {problem.line}: {problem.message}"), err=True)
-    if len(source.problems) > MOST_TOLD:
-        click.echo(f"    and {len(source.problems) - MOST_TOLD} more", err=True)
 
 
 def _ask(draft: Draft, palette: Palette) -> None:

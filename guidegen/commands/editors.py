@@ -12,7 +12,7 @@ _KIND = {"guides": "guide", "plans": "plan", "shared": "shared"}
 
 
 def help_files(folder: Path) -> dict[Path, str]:
-    """Each of them with its text."""
+    """The text of each of those files, by its place in a content folder."""
     from guidegen.computing.guide.hazards import HAZARDS
     from guidegen.model.technique import KNOWN_WORDS
     from guidegen.reading.editing.editor_help import editor_files
@@ -37,7 +37,7 @@ def with_help_line(file: str, text: str, content: Path | None = None) -> str:
 
 
 def write_help_files(content: Path) -> None:
-    """Write them into a content folder that is there, over those of an earlier guidegen."""
+    """Write those files into a content folder that is there, over those of an earlier guidegen."""
     from guidegen.reading.editing.editor_help import FOLDER
     from guidegen.writing.atomic import write_atomically
     from guidegen.writing.trouble import writing

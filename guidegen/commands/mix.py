@@ -29,10 +29,10 @@ Examples:
   guidegen mix --toward "#7a6b55" --tried "Ropewalk: 2, Jetty Plank: 1" --got "#8a7860"
 """
 
-# A litre: more than anybody drips.
+# A litre: nobody counts the drops of more.
 _MOST_ML = 1000.0
 
-# An error of a ratio that is but float dust.
+# A smaller error of a ratio is only rounding.
 _EXACT = 1e-6
 
 
@@ -238,7 +238,7 @@ def _part(palette: Palette, piece: str) -> tuple[str, str]:
 
 
 def _labelled(palette: Palette, blend: Blend) -> list[tuple[str, BlendPart]]:
-
+    """The parts of a blend, each with the shortest name that finds its pot."""
     return [(palette.label(part.pot), part) for part in blend.parts]
 
 

@@ -10,16 +10,13 @@ import click
 
 from guidegen.base.paths import slug
 from guidegen.commands.at_hand import bytes_of, leave
-from guidegen.terminal.common import counted
+from guidegen.terminal.common import counted, tell_some
 
 if TYPE_CHECKING:
     from guidegen.reading.paint_lists.rows import PaintRow
 
-# What is larger than this is something else.
+# In bytes: a larger file is no list of paints.
 LARGEST_LIST = 10_000_000
-
-# What is told of a paint list at most, so that a long one does not hide what to do next.
-MOST_TOLD = 20
 
 
 def palette_from(file: Path) -> str:
@@ -82,19 +79,10 @@ def _paints_of(file: Path) -> tuple[PaintRow, ...]:
     from guidegen.reading.paint_lists.any_list import read_palette_bytes
 
     found = read_palette_bytes(bytes_of(file, LARGEST_LIST, noun="paint list", ask="Is it a paint list?"))
-    _tell_problems([f"line {problem.line}: {problem.message}" for problem in found.problems])
+    tell_some([f"    line {problem.line}: {problem.message}" for problem in found.problems])
     if not found.paints:
         leave(
             f"“{file}” has no paint that could be taken over.",
             "It should be a workbook (.xlsx), CSV, a GIMP palette, or names, one a line.",
         )
     return found.paints
-
-
-def _tell_problems(problems: list[str]) -> None:
-    from guidegen.reporting.cells import harmless
-
-    for problem in problems[:MOST_TOLD]:
-        click.echo(harmless(f"    {problem}"), err=True)
-    if len(problems) > MOST_TOLD:
-        click.echo(f"    and {len(problems) - MOST_TOLD} more", err=True)

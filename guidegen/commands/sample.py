@@ -33,7 +33,7 @@ _RADIUS = 8.0
 def _points(
     ctx: click.Context, param: click.Parameter, values: tuple[str, ...]
 ) -> tuple[tuple[float, float], ...]:
-    """Several of them, in the order given."""
+    """Several points, in the order given."""
     points = [_point(ctx, param, value) for value in values]
     return tuple(point for point in points if point is not None)
 
@@ -52,7 +52,7 @@ def _point(ctx: click.Context, param: click.Parameter, value: str | None) -> tup
 def _pair(
     ctx: click.Context, param: click.Parameter, values: tuple[str, str] | None
 ) -> tuple[tuple[float, float], ...] | None:
-    """Two of them."""
+    """Two points, or None where the option is not given."""
     return None if values is None else _points(ctx, param, values)
 
 
@@ -160,15 +160,13 @@ def _refuse_at_odds(
         raise click.UsageError("Name one photo; only --card takes several.")
 
 
-def _read_points(
+def colours_at(
     photo: Path,
-    points: tuple[tuple[float, float], ...],
-    white: tuple[float, float] | None,
+    points: Sequence[tuple[float, float]],
     radius: float,
-    content: Path,
-    *,
-    as_json: bool,
-) -> None:
+    white: tuple[float, float] | None,
+) -> list[Sample]:
+    """The colours at points of a photo, in order, all in pixels; where one cannot be read, that is told and ends with 1."""
     from guidegen.commands.at_hand import leave
     from guidegen.commands.sample_card import loaded
     from guidegen.computing.colour.sampling import Refusal, sample
@@ -180,6 +178,19 @@ def _read_points(
         if isinstance(found, Refusal):
             leave(found.message, found.help)
         seen.append(found)
+    return seen
+
+
+def _read_points(
+    photo: Path,
+    points: tuple[tuple[float, float], ...],
+    white: tuple[float, float] | None,
+    radius: float,
+    content: Path,
+    *,
+    as_json: bool,
+) -> None:
+    seen = colours_at(photo, points, radius, white)
     closest: list[tuple[Match, ...]] = [() for _ in seen]
     matcher = _matcher(content)
     if matcher is not None:
@@ -199,7 +210,7 @@ def _read_main_colours(photo: Path, colours: int, content: Path, *, as_json: boo
 
 
 def _matcher(content: Path) -> Matcher | None:
-    """For the palette, where there is a content folder."""
+    """Finds the closest paints of the palette; None where there is no content folder."""
     from guidegen.commands.at_hand import palette_at_hand
     from guidegen.computing.colour.closest import Matcher
 

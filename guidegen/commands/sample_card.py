@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from guidegen.model.card import Card
     from guidegen.reading.editing.palette_values import NewValues
 
-# What is told of a photo at most: one made for it could have thousands of codes.
+# So many pages and cards are told of: a photo made for it could have thousands of codes.
 _MOST_TOLD = 5
 
 _FLAGS = {
@@ -55,7 +55,10 @@ class _Found:
 
 
 def read_photos(photos: Sequence[Path], content: Path, *, write: bool, as_json: bool) -> None:
-    """The command's work."""
+    """Read the cards in the photos, print what came of them, and with `write` put it into the palette.
+
+    Ends with 1 where no card can be read.
+    """
     from guidegen.computing.card.reading import read_card
 
     palette = palette_at_hand(content)

@@ -270,7 +270,7 @@ def _start_plan(asked: _Inside, *, ask: bool) -> None:
 
 
 def _start_shared(asked: _Inside, *, ask: bool) -> None:
-    """A list has nothing to be asked about."""
+    """Nothing is asked: a list has only its name."""
     from guidegen.base.paths import slug
 
     del ask
@@ -295,13 +295,10 @@ def _archive(content: Path) -> Archive:
 
 
 def _option(content: Path) -> str:
-    return (
-        ""
-        if content in (Path("content"), Path())
-        else f' --content "{content}"'
-        if " " in str(content)
-        else f" --content {content}"
-    )
+    """` --content DIR` as it is typed, '' for a folder that commands find by themselves."""
+    if content in (Path("content"), Path()):
+        return ""
+    return f' --content "{content}"' if " " in str(content) else f" --content {content}"
 
 
 def _title(name: str) -> str:

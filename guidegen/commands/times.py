@@ -63,7 +63,7 @@ def command(guide: str, content: Path, *, write: bool, as_json: bool) -> None:
 
 
 def _written(checked: Checked, guide: Guide, found: Sequence[StepTimes], content: Path) -> list[str]:
-    """Put what was measured into the guide's file; what there is to say of it. Leaves with 1 where that cannot be."""
+    """Put the measured times into the guide's file; the lines that say what was done. Ends with 1 where it may not be."""
     from guidegen.commands.at_hand import leave
     from guidegen.reading.editing.fixes import with_fixes
     from guidegen.reading.editing.step_times import TIME_KEYS, time_fixes

@@ -73,7 +73,7 @@ class Tried:
     got: str
 
     def taught(self, mixer: Mixer) -> Correction:
-        """What it says about other parts of the same pots."""
+        """The correction that it gives for other parts of the same pots."""
         return correction_of(mixer, self.parts, self.got)
 
 
@@ -153,6 +153,7 @@ def tried_of(mixer: Mixer, blend: Blend, got: str) -> Tried:
 
 
 def _poured(mixer: Mixer, blend: Blend) -> list[tuple[Paint, float]]:
+    """The paints of a blend with their parts as typed; house mixes broken down, in parts of the same sum."""
     poured = [(part.pot, part.amount) for part in blend.parts]
     if all(isinstance(pot, Paint) for pot, _ in poured):
         return [(pot, amount) for pot, amount in poured if isinstance(pot, Paint)]
@@ -356,7 +357,6 @@ def _how_near(colour: str, wanted: str, de00: float) -> str:
 def _print_json(
     palette: Palette, wanted: Wanted, shelf: Shelf, found: StandIn, more: Addition | None, ml: float | None
 ) -> None:
-
     data = {
         "query": {"name": wanted.name, "colour": wanted.colour},
         "from": shelf.source,

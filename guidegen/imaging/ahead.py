@@ -13,7 +13,7 @@ from guidegen.base.workers import can_fork, meanwhile, usable_cores
 from guidegen.imaging.develop import ALONE, ROOM, Developed, Original, Worked, developed_of, worked
 from guidegen.imaging.limits import MAX_AT_A_TIME
 
-# What one worker opens in the time that its parent reads and checks a few guides, in bytes.
+# Bytes of photos that one worker opens ahead: about as long as its parent takes to read and check a few guides.
 _ENOUGH = 4_000_000
 
 Looks = Mapping[Path, Worked]
@@ -64,7 +64,7 @@ def _looks(paths: Iterable[Path]) -> Looks:
 
 
 def _skip_large(question: tuple[str, Any]) -> None:
-    """Answers a photo's questions without a parent: no key is known, and one that needs much memory is skipped."""
+    """Stands in for `Ask` where no parent answers: no photo is known, and one that needs much memory raises _SkippedError."""
     kind, what = question
     if kind == ALONE or (kind == ROOM and what * usable_cores() > MAX_AT_A_TIME):
         raise _SkippedError

@@ -243,7 +243,7 @@ class _PhotoDispatcher(Parent[Developed]):
         return developed_of(original, result)
 
     def lost(self, job: int) -> None:
-        """Whatever it held is free again."""
+        """Free whatever the job held, since its worker has died."""
         self._budget.give_back(job)
         self._held = {what: holder for what, holder in self._held.items() if holder != job}
 
@@ -256,7 +256,7 @@ class _PhotoDispatcher(Parent[Developed]):
 
 
 def developed_of(original: Original, result: Worked) -> Developed:
-    """What became of an original, by what a worker made of its file."""
+    """The record of an original, from what a worker made of its file."""
     found = result.found
     if isinstance(found, Trouble):
         diagnostic = found.diagnostic(original.name, original.span)

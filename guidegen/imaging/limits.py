@@ -56,5 +56,5 @@ class Budget:
         return True
 
     def give_back(self, job: int) -> None:
-        """What the job had, if anything, is free again."""
+        """Free what the job had, if anything."""
         self._taken.pop(job, None)

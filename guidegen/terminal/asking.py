@@ -13,7 +13,7 @@ from guidegen.base.suggest import folded, nearest
 from guidegen.reading.types.parse_context import LONGEST_NAME
 from guidegen.reading.types.values import MOST_FIGURES
 
-# More areas than anybody paints apart from one another.
+# The most areas that an answer may name.
 MOST_AREAS = 40
 
 

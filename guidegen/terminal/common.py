@@ -16,6 +16,8 @@ from guidegen.base.exit_codes import FAULTS
 
 Command = TypeVar("Command", bound=Callable[..., object])
 
+# The most lines that `tell_some` prints.
+MOST_TOLD = 20
 
 # What shows that a folder is somebody's content.
 _MARKS = ("site.yaml", "palette.yaml", "palette", "guides")
@@ -79,6 +81,16 @@ def tell(message: str, help_line: str) -> None:
     from guidegen.reporting.cells import harmless
 
     click.echo(f"{harmless(message)}\n    {harmless(help_line)}", err=True)
+
+
+def tell_some(lines: Sequence[str]) -> None:
+    """The first lines on standard error, and how many more there are, so that many do not hide what to do next."""
+    from guidegen.reporting.cells import harmless
+
+    for line in lines[:MOST_TOLD]:
+        click.echo(harmless(line), err=True)
+    if len(lines) > MOST_TOLD:
+        click.echo(f"    and {len(lines) - MOST_TOLD} more", err=True)
 
 
 def print_json(value: Any) -> None:

@@ -27,7 +27,7 @@ class Artifact:
 
     @property
     def page(self) -> bool:
-        """Whether readers open it: it may link to other pages, and must be whole at every moment."""
+        """Whether it is a page, which may link to other pages and must be whole at every moment."""
         return is_page(self.path)
 
 

@@ -26,11 +26,11 @@ NAME = f"guidegen-{VERSION}"
 _HEAD = 32
 # What cannot be written anywhere is held in memory up to so many bytes: all sizes of a few dozen photos.
 AT_HAND = 64_000_000
-# A file used again is marked so at most once a day; more would cost more than it tells.
+# Seconds: the time of a file's last use is written at most once a day, since each write costs time.
 _MARKED = 86_400
-# What is left when the cache was too full, so that it is not cleared at every build.
+# The share of the limit that `trim` leaves in use, so that not every build has to trim.
 _KEPT_SHARE = 0.9
-# Says which limit was last kept to. Until something is added that need not be looked at again.
+# A file with the limit that the last `trim` kept to: while nothing is added, that need not be done again.
 _KEPT_TO = "kept-to"
 
 

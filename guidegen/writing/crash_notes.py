@@ -1,4 +1,4 @@
-"""What may be looked at later, beside what the cache keeps."""
+"""Keeps the details of a crash in the cache folder, for whoever looks into it later."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from guidegen.writing.cache import cache_folder
 
 
 def keep_aside(name: str, data: bytes) -> Path | None:
-    """Where a file of that name now lies in the user's cache folder; None where there is no room for it."""
+    """Write a file of that name into the user's cache folder. Its path, None where it cannot be written."""
     try:
         folder = cache_folder()
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)

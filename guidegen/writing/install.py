@@ -19,7 +19,10 @@ from guidegen.writing.trouble import HALF_WAY, UNTOUCHED, told_plainly
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Installation:
-    """Steps 2 to 7 of `publish`."""
+    """Steps 2 to 7 of `publication`, for a new site that was prepared beside the old one.
+
+    `home` is the path of the home page, `version` that of the program, for the manifest.
+    """
 
     old: Old
     todo: Prepared

@@ -83,7 +83,7 @@ def _line(path: str, entry: Entry) -> str:
 
 
 def load_looks(memory: Path | None, manifest: Manifest) -> dict[str, tuple[int, int, int]]:
-    """The stamps of our files, but for their sizes, when the manifest was last written; empty if that is not known.
+    """What `save_looks` kept for this manifest: each file's stamp without its size, by path; empty if there is nothing.
 
     The memory lies apart from the site, since times differ from build to build. It only holds for the manifest it
     was saved with, and is an array in the manifest's order: a site may have fifty thousand files.

@@ -16,7 +16,7 @@ from guidegen.base.stamp import Stamp
 STAGING = ".guidegen-new"
 
 _NAMED_AT_MOST = 5
-# Something that is no plain file where one of ours was: never taken for unchanged.
+# The stamp of what is no plain file any more where one of ours was; equal to none that a build keeps.
 _ODD = Stamp(-1, 0, 0, 0)
 
 

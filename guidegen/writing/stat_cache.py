@@ -1,4 +1,4 @@
-"""Small memories as JSON, and where what is kept of a folder lies in the cache."""
+"""Small JSON files in the cache, one for each folder and purpose, and the SHA-256 of a file."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ FORMAT = 2
 
 
 def load_json(file: Path | None) -> dict[str, Any]:
-    """A small memory of ours; empty where there is none that can be used."""
+    """What `save_json` wrote; empty where there is no file, or none that can be used."""
     if file is None:
         return {}
     try:
@@ -29,7 +29,7 @@ def load_json(file: Path | None) -> dict[str, Any]:
 
 
 def save_json(file: Path | None, memory: Mapping[str, Any]) -> None:
-    """Keep a small memory; a disk that does not take it is no failure."""
+    """Write values that JSON can hold; a disk that does not take them is no failure."""
     if file is None:
         return
     with suppress(OSError):
@@ -39,7 +39,7 @@ def save_json(file: Path | None, memory: Mapping[str, Any]) -> None:
 
 
 def memory_file(cache_folder: Path | None, folder: Path, what: str) -> Path | None:
-    """Where the memory of a folder (`what`: `inputs`, `site`) is kept, by the folder's real place."""
+    """The file in the cache for a folder, by the folder's real path, and for one purpose, `what`; None without a cache."""
     if cache_folder is None:
         return None
     place = hashlib.sha256(os.fsencode(os.path.realpath(folder))).hexdigest()[:32]

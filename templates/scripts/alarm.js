@@ -1,7 +1,7 @@
 /* How a clock makes itself heard: three tones, a shake, and a note of the system's that shows over other pages too. */
 window.guidegenAlarm = (() => {
   let sound;
-  // Sound has to be woken by a hand, and after a reload again.
+  // Browsers play sound only after a touch or a key, and again only after one once the page was loaded anew.
   const wake = () => {
     const Sound = window.AudioContext || window.webkitAudioContext;
     if (Sound && !sound) sound = new Sound();
@@ -21,12 +21,12 @@ window.guidegenAlarm = (() => {
       tone.stop(start + .3);
     });
   }
-  // Asked only by a touch; whether it may be asked at all the browser says.
+  // Browsers let a page ask for leave to show notes only after a touch, and some not at all.
   const mayAsk = () => "Notification" in window && Notification.permission === "default";
   const ask = () => Promise.resolve(Notification.requestPermission()).catch(() => {});
   function note(title, tag) {
     if (!("Notification" in window) || Notification.permission !== "granted") return;
-    // On phones only the worker that keeps the page offline may show one.
+    // On phones only a service worker may show a note: the one that keeps the page offline.
     const alone = () => { try { new Notification(title, {tag}); } catch { /* the page rings all the same */ } };
     const worker = navigator.serviceWorker && location.protocol !== "file:" ? navigator.serviceWorker.getRegistration() : Promise.resolve();
     worker.then(found => found ? found.showNotification(title, {tag}) : alone()).catch(alone);

@@ -109,7 +109,7 @@
     retell();
   }
 
-  // The foot of a step: how far it is, and the one button for what comes next.
+  // The foot of a step: how many figures are painted, and the one button for what comes next.
   function show(leaf) {
     const now = stand(leaf), {own, coats, count, coat, painted} = now, {title, dry} = leaf.dataset;
     const button = one(".do", leaf), strip = one(".strip", leaf), last = painted + 1 >= count;

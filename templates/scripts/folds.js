@@ -1,6 +1,6 @@
 /* What is folded away is open on paper, and a table where there is room for it; the bar tells at which step one is. */
 (() => {
-  // The small drawings of the contact sheet, thousands of shapes, are there once they come near; without scripts at once.
+  // The contact sheet's drawings have thousands of shapes: each is put in once it comes near. Without scripts all are there.
   const draw = place => all("noscript", place).forEach(each => { each.outerHTML = each.textContent; });
   const near = new IntersectionObserver(those => those.forEach(({target, isIntersecting}) => { if (isIntersecting) draw(target); }), {rootMargin: "100% 0px"});
   all(".thumb").forEach(thumb => near.observe(thumb));

@@ -1,6 +1,6 @@
-/* Has a served guide and its bench kept by the browser, so that the bench works where there is no network; from the home
-   page none, but what is kept is looked at again. Not from the
-   disk, which is at hand anyway, and not in a preview, which shows what was just written. */
+/* Has the browser keep a guide and its bench, so that the bench works where there is no network. On the home page no guide
+   is kept, but those that are kept already are looked at again. Nothing is done on pages from the disk, which need no
+   network, nor in a preview, which shows what was just written. */
 (() => {
   "use strict";
   const {worker, manifest, pages} = document.currentScript.dataset, workers = navigator.serviceWorker;

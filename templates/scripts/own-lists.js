@@ -6,7 +6,7 @@
   const came = {};
   ["Palette", "Guides", "Needs"].forEach(what => { window["guidegen" + what] = data => { came[what] = data; if (came.Palette && (came.Guides || came.Needs)) begin(came); }; });
   document.head.append(Object.assign(document.createElement("link"), {rel: "stylesheet", href: style}));
-  // A page of more lines than this nobody reads. So long a page may stand still while mixtures are sought.
+  // The most lines that are shown, and the most milliseconds in one go for which the page stands still while mixtures are sought.
   const MOST = 200, PATIENCE = 40;
 
   function begin({Palette: palette, Guides: guides, Needs: needs}) {

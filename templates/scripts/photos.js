@@ -16,7 +16,7 @@
     at = (to + links.length) % links.length;
     const picture = links[at].firstElementChild.cloneNode(true), caption = links[at].nextElementSibling;
     frame.replaceChildren(picture);
-    // So wide that the browser takes the largest.
+    // `sizes` so wide that the browser takes the largest file.
     all("*", frame).forEach(each => { each.sizes = "999em"; });
     words.textContent = `${caption ? caption.textContent : one("img", frame).alt} ${at + 1}/${links.length}`;
     near(false);

@@ -36,7 +36,7 @@ window.guidegenPots = (prefix, palette) => {
     enter(3, code, pot);
     [bare, pot.name, ...aliases].forEach(each => labels.has(fold(each)) || labels.set(fold(each), pot));
   }
-  // Those that answer to a name on the first level where any does.
+  // The pots that a name means: those of the first level of likeness that has any.
   const find = name => {
     const key = fold(name), level = levels.find(each => each.has(key));
     return level ? level.get(key) : [];
@@ -100,7 +100,7 @@ window.guidegenPots = (prefix, palette) => {
     if (store.works) store.tried = cleanTried(parsed(get(TRIED) || "[]"));
     return store;
   };
-  // Who has forgotten all pots is as one who never told of any.
+  // A reader who has forgotten all pots counts as one who never told of any.
   store.save = () => {
     if (store.pots.length) return put(KEY, JSON.stringify({pots: store.pots}));
     try { localStorage.removeItem(KEY); return true; } catch { return false; }

@@ -1,5 +1,5 @@
 /* Whether to spray today: dew point by Magnus' formula, the figure's margin over it, and the humidity.
-   The twin of guidegen/computing/spraying.py, which names the sources and gives the same numbers and reasons. */
+   The twin of guidegen/computing/guide/spraying.py, which names the sources and gives the same numbers and reasons. */
 window.guidegenSpraying = (() => {
   const FACTOR = 17.62, TEMPERATURE = 243.12;
   const tenths = value => Math.floor(value * 10 + .5) / 10, those = found => Object.keys(found).filter(key => found[key]);

@@ -54,7 +54,7 @@ window.guidegenStore = key => {
     try {
       for (const [page, steps] of Object.entries(record(JSON.parse(decodeURIComponent(found[1])))))
         for (const [id, value] of Object.entries(record(steps))) {
-          // The one name that is not kept but reaches what all records share.
+          // This name is no entry of its own: to set it would change what all objects share.
           if ([page, id].includes("__proto__")) continue;
           const benches = store.kept.benches = record(store.kept.benches), those = benches[page] = record(benches[page]);
           const own = those[id] = record(those[id]);

@@ -8,11 +8,11 @@
 const about = "about this site";
 const here = registration.scope, prefix = `guidegen ${here} `, current = prefix + about.version;
 const mark = here + "?seen";
-// There where a reader wants every guide kept.
+// The cache entry that is there where a reader wants every guide kept.
 const all = here + "?all";
-// As the site's own files are called that have another name whenever there is something else in them.
+// The names of the site's own files whose name changes with their content.
 const named = /^assets\/([a-z0-9-]+-[0-9a-f]{10}\.(css|js|svg|png)|photos\/[0-9a-f]{20}-\d+\.(webp|jpg)|social\/[0-9a-f]{20}\.jpg)$/;
-// What the author has copied in for pages to show, whatever it is called.
+// Files that the author has copied into the site for pages to show, by any name.
 const copied = new Set(about.copied);
 // What pages ask for by themselves once their reader has told of pots: kept when it first comes.
 const own = url => about.own.includes(place(url)) || /^(guides|plans)\/[^/]+\/paints[^/.]*\.js$/.test(place(url));

@@ -15,13 +15,13 @@ from guidegen.model.paint import Paint, Palette
 # Below these, in units of CIELAB, a difference is not worth a word: common practice, no source.
 _LIGHTNESS, _REDNESS = 1.0, 1.5
 
-# Parts of the new paint to one of what is added.
+# The parts of the new paint that are tried, to one part of the paint that is added.
 _TO = (20.0, 10.0, 5.0, 3.0, 2.0, 1.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Addition:
-    """`parts` of a paint to so many of the new one, and how far apart the colours then are in CIEDE2000."""
+    """`parts` of a paint, by name, to `to` parts of the new one, and how far the colours then are apart in CIEDE2000."""
 
     paint: str
     parts: float
@@ -43,7 +43,7 @@ def difference(colour: str, wanted: str) -> tuple[float, tuple[str, ...]]:
 
 
 def addition(palette: Palette, colour: str, wanted: str) -> Addition | None:
-    """The paint, of one's own where there are any, a little of which brings `colour` closest to the one wanted."""
+    """The paint a little of which brings `colour` closest to the one wanted, both `#rrggbb`; of owned paints if any are."""
     usable = [paint for paint in palette.paints if paint.colour and role_of(paint.kind) == OPAQUE]
     paints = [paint for paint in usable if paint.owned] or usable
     if not paints:

@@ -26,23 +26,24 @@ from guidegen.model.card import (
     marks_of_box,
 )
 
-# What is told of a box, and why it is left out.
+# Flags of a box: why it is left out, or what was noticed.
 OUTSIDE, COVERED, CLIPPED, DARK = "outside", "covered", "clipped", "dark"
 UNPAINTED, UNEVEN, SHINE = "unpainted", "uneven", "shine"
 
-# Points to a side of the grid that a box is looked at by, and every how many millimetres the paper around it is.
+# A box is sampled on a grid of so many points a side, the paper around it every so many millimetres.
 _GRID, _STEP = 36, 0.45
 
 # The share of the lightest and of the darkest points that a mean leaves out.
 _TRIM = 0.1
 
-# All limits from memory. Levels at which a channel is at its end, and the shares of box and paper that may be.
+# All limits below are from memory. A channel is burnt out from this level on (of 255), and so much of a box, and of its
+# paper, may be.
 _TOP, _TOP_SHARE, _TOP_PAPER = 254, 0.03, 0.3
 # Paper darker than this level leaves too few levels for paints.
 _DARK_PAPER = 60
 # CIEDE2000 of a ninth of a box from the whole; of paper from itself.
 _UNEVEN, _STILL_PAPER = 6.0, 3.0
-# Shine: so many times as light as the box's middle, over so much of it.
+# It shines where a larger share of its points than the last is lighter than the median times the first, plus the second.
 _SHINE, _SHINE_LEAST, _SHINE_SHARE = 1.5, 0.03, 0.03
 # Paper so much darker than around the other boxes of the page has something on it.
 _COVERED = 0.55

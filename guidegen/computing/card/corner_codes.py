@@ -53,12 +53,12 @@ class SeenCodes(NamedTuple):
 
 
 def text_of(code: CornerCode) -> str:
-    """What is written in a code; page and corner count from 1 there. Capitals and digits take the fewest modules."""
+    """The text of a code, in which page and corner count from 1. QR codes store capitals and digits in the fewest modules."""
     return f"{code.card}-{code.page + 1}-{code.corner + 1}-{code.paper}".upper()
 
 
 def code_of(text: str) -> CornerCode | None:
-    """What a text says, None where it is no card's."""
+    """The inverse of `text_of`; None for a text of any other code."""
     found = _TEXT.fullmatch(text)
     if found is None:
         return None

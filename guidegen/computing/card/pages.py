@@ -41,7 +41,7 @@ class PagePlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartOfPage:
-    """A page that cannot be placed: how many of its corners were read, and whether they fit no flat page together."""
+    """A page that cannot be placed: how many of its corners were read; `crooked` if those fit no flat page."""
 
     card: str
     page: int
@@ -135,6 +135,7 @@ def _scaling(points: Floats) -> Floats | None:
 
 
 def _projected(matrix: Floats, points: Floats) -> Floats:
+    """Points (n, 2) taken through a homography (3, 3)."""
     projected = np.concatenate([points, np.ones((len(points), 1))], axis=1) @ matrix.T
     depth = np.where(np.abs(projected[:, 2:]) < 1e-12, 1e-12, projected[:, 2:])
     return np.asarray(projected[:, :2] / depth, dtype=np.float64)

@@ -21,7 +21,7 @@ from guidegen.computing.colour.spaces import (
 from guidegen.model.card import TINT_WHITE, Box, BoxKind, Card
 from guidegen.model.paint import Ambiguous, Mix, Paint, Palette
 
-# Whose colours a card is read by.
+# A card is corrected by paints whose `colour_from` is one of these.
 TRUSTED = frozenset({"maker", "measured"})
 
 ANCHOR, PROVISIONAL, DISAGREES, PALE = "anchor", "provisional", "disagrees", "pale"
@@ -38,8 +38,9 @@ PAPER_ONLY = 5.0
 class ReadBox:
     """One box: its colour, how far that is from the palette's, the error to expect, both in CIEDE2000.
 
-    `paint` is None where the palette no longer has it. `flags` also say what spoilt it; it has no colour then. `coats` is
-    how many were marked beside it, 0 for nothing.
+    `paint` is None where the palette no longer has it. `off` is how far an anchor is from what the other anchors say of it.
+    `flags` say what was noticed; where that spoilt the box it has no colour. `coats` is how many were marked beside it, 0
+    for none.
     """
 
     box: Box
@@ -58,7 +59,7 @@ class ReadBox:
 
     @property
     def is_anchor(self) -> bool:
-        """Whether it was measured by, and its colour in the palette stays."""
+        """Whether the photo was corrected by this box; the palette's colour then stays."""
         return ANCHOR in self.flags and PROVISIONAL not in self.flags
 
 
@@ -113,7 +114,7 @@ def read_card(card: Card, photos: Sequence[Sequence[SeenBox]], palette: Palette,
 
 
 def _left_out_if_burnt(seen: SeenBox) -> SeenBox:
-    """By the paper alone nothing can be told where the paper is burnt out."""
+    """Where there are no anchors, only the paper says how light it was: a box whose paper is burnt out is left out."""
     return replace(seen, flags=(*seen.flags, CLIPPED)) if seen.burnt_paper and not seen.flags else seen
 
 
@@ -161,6 +162,7 @@ def _fits(photos: Sequence[Sequence[SeenBox]], truth: Mapping[int, Floats]) -> F
 
 
 def _lying(fits: Fits) -> set[int]:
+    """The boxes, by number, of anchors that disagree with the others."""
     return {numbers[place] for fit, numbers in fits for place in fit.disagree}
 
 

@@ -19,7 +19,7 @@ from guidegen.computing.colour.spaces import Floats, as_floats, linear_of
 BANDS = len(ROWS)
 
 # Linear sRGB to XYZ as IEC 61966-2-1 prints it. The curves are made with the printed matrix, as Burns did;
-# differences between colours use the exact one of `colour`.
+# differences between colours use the exact one, `spaces.TO_XYZ`.
 PRINTED = np.array([[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]])
 
 # A curve stays between nought and one, so a colour has to keep clear of both.

@@ -56,7 +56,7 @@ def area_states(
 
 
 def _prepare_film(step: SchemeStep, states: Mapping[str, list[AreaState]], mixer: Mixer) -> None:
-    """Have the curves worked out together of all that the film will lie on; one by one they take as long each."""
+    """Compute the reflectance curves of all colours under the film in one call: each single call takes as long as one."""
     colours = {mixer.predict(laid).colour for laid in step.laid.values()}
     for area in step.areas:
         if states.get(area):

@@ -186,7 +186,8 @@ _DENIED_BEFORE = re.compile(
     rf"\b(?:no|without|instead of|rather than|free of|not|{german.DENIED_BEFORE}) (?:any |the )?$",
     re.IGNORECASE,
 )
-# Longer than any of these, so that a long text is not gone through once for each of its words.
+# How many letters before a word are searched for a denial, more than one has: so a long text is not searched from its
+# beginning for each of its words.
 _NEAR = 60
 _DENIED_AFTER = re.compile(rf"[ -]free\b|{german.DENIED_AFTER}", re.IGNORECASE)
 

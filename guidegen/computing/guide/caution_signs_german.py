@@ -1,4 +1,4 @@
-"""German words that call for a caution, as `signs` searches for them beside the English ones, by caution.
+"""German words that call for a caution, as `caution_signs` searches for them beside the English ones, by caution.
 
 German joins words: what the caution is about may begin a longer word, stand within it, or end it. Cautions concern a
 reader's health, so a guide's `language` does not decide what is searched: every guide is searched in both.

@@ -112,7 +112,7 @@ def _times(guide: Guide, step: Step) -> StepTimes:
 
 
 def _own_figures(guide: Guide, batch: PaintedBatch, step: Step) -> int:
-    """How many figures of a batch had a step."""
+    """How many figures of a batch had a step, by the variants that the batch chose or mixed; 0 for none."""
     figures = batch.figures
     for choice, option in step.only.items():
         mixed = {folded(name): options for name, options in batch.mixed.items()}.get(folded(choice))

@@ -12,7 +12,7 @@ from guidegen.model.paint import Ambiguous, Mix, Paint
 
 
 class PaletteUse:
-    """Digests of what guides take from one palette.
+    """A digest for each guide of what it takes from one palette.
 
     That is every pot a step names, with all that goes into it, and for each paint the closest others, and what on the
     shelf stands in for it where it is not owned. A guide asks a palette for nothing else; where a name leads to no pot, it is asked for all of its names.

@@ -25,7 +25,13 @@ class Stroke(NamedTuple):
 
 
 class BatchProgress:
-    """A batch, the pass it is at, and the figures that this pass still has to paint; they count from 0."""
+    """A batch, the pass it is at, and the figures that this pass still has to paint.
+
+    Figures count from 0 through the batch; moments are ms. `passes` are those of its own, `members` the figures of each,
+    `at` the place of the current one. `whole`, `area` and `cured` are clocks: for each figure when all of it, one area,
+    or one area's paint is dry or cured. `left` has a moment and a figure for each that is still to paint; `paid` is the
+    sitting in which the pass had what it needs once.
+    """
 
     __slots__ = ("after", "area", "at", "cure", "cured", "first", "last", "left", "members", "number", "paid", "passes",
                  "size", "unit", "whole")  # fmt: skip
@@ -59,10 +65,12 @@ class BatchProgress:
         self.next_pass()
 
     def _members(self, planned: PlannedPass) -> range:
+        """The figures of this batch that a pass is for."""
         low, high = planned.figures or (self.first + 1, self.first + self.size)
         return range(max(0, low - 1 - self.first), min(self.size, high - self.first))
 
     def _lay_cure(self, planned: PlannedPass, figures: Sequence[int], end: int) -> None:
+        """Set the clocks of paint that has to cure, as laid at `end`."""
         if planned.watery:
             for area in planned.work.areas:
                 if area in self.cured:
@@ -83,6 +91,7 @@ class BatchProgress:
 
     @property
     def done(self) -> bool:
+        """Whether every pass is painted."""
         return self.at >= len(self.passes)
 
     @property

@@ -37,7 +37,10 @@ class Rule:
 
 
 class _Offer(NamedTuple):
-    """A run that could come next. `change` is what opening its pot costs, None where it is open."""
+    """A run of the batch at place `rank` that could come next, in ms: see `BatchProgress.run`.
+
+    `change` is what opening its pot costs, None where it is open.
+    """
 
     rank: int
     start: int
@@ -105,6 +108,7 @@ class _Layout:
         self.smooth: dict[int, tuple[int, int, int, int]] = {}
 
     def pay(self, batch: BatchProgress, number: int) -> None:
+        """Note that in sitting `number` the batch's step has had what it needs once, and its can is set up."""
         planned = batch.planned
         batch.paid = number
         if planned.work.airborne and planned.pots:
@@ -129,6 +133,7 @@ class _Layout:
         return min((offer for offer in offers if offer.start <= soon), key=self._order)
 
     def _order(self, offer: _Offer) -> tuple[float, int]:
+        """What offers are compared by, the least first: the rule's weight, then the place in the plan."""
         rank, rule = offer.rank, self.rule
         if not (rule.longest or rule.noise):
             return 0, rank
@@ -139,6 +144,7 @@ class _Layout:
         return -weight, rank
 
     def _offer(self, rank: int, slot: Slot, number: int, t: int, opened: Pots | None) -> _Offer | None:
+        """The run with which a batch could go on from `t`; None where it has to wait for another sitting."""
         batch, rule = self.batches[rank], self.rule
         if batch.after is not None and not batch.after.done:
             return None
@@ -168,6 +174,7 @@ class _Layout:
         return _Offer(rank, fit[0], once, fit[1], patience, change)
 
     def _unbroken(self, rank: int, once: int) -> int:
+        """`BatchProgress.unbroken_from`, kept until the batch goes on."""
         batch = self.batches[rank]
         known = self.smooth.get(rank)
         key = batch.at, len(batch.left), once

@@ -95,7 +95,7 @@ class _Search:
             fewest = 0 if len(units) > 1 else 1
             for count in range(unit.figures - 1, fewest - 1, -1):
                 changed = [*units[:at], unit.of_figures(count), *units[at + 1 :]]
-                # Work that does not even fit into the sittings end to end need not be laid out.
+                # What takes longer than all sittings together need not be laid out.
                 if least_work(changed, self.plan.change) <= self.room and self.meets(self.plan, changed):
                     yield FewerFigures(unit=unit.unit, guide=unit.guide.slug, figures=count, of=unit.figures)
                     break

@@ -59,7 +59,7 @@ def schedule(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) 
 
 
 def layouts(plan: Plan, units: Sequence[UnitScheme], days: int = HORIZON_DAYS) -> Iterator[ScheduleBuilder]:
-    """The plan by one rule after the other."""
+    """The plan laid out by one rule after the other, until no rule can do better or the time for trying is over."""
     passes = [(unit, planned_passes(unit, plan.change)) for unit in units]
     strokes = sum(unit.figures * len(planned) for unit, planned in passes)
     places = _Places(slots(plan, days))
@@ -94,7 +94,7 @@ class _Places:
 
 
 def _cost(builder: ScheduleBuilder) -> tuple[float, ...]:
-    """What a layout costs: first what stays undone, days too late, then time at the table and flips."""
+    """What a layout costs, to be compared: batches undone, days late, then ms at the table with two minutes for each flip."""
     undone = sum(not batch.done for batch in builder.batches)
     late = 0 if builder.deadline is None else max(0, builder.dry // DAY + 1 - builder.deadline // DAY)
     flips = builder.short_jobs(FLIP)

@@ -165,7 +165,10 @@ def _line(guide: Summary, facts: str) -> GuideLine:
 
 
 def finder_of(ordered: Sequence[Summary], context: SiteContext, lacks: tuple[int, ...] = ()) -> FinderView:
-    """Only what leaves some guides out and some in is offered. A page that asks for `lacks` lies at the top as well."""
+    """The search and its filters; a filter is only there if it leaves some guides out and some in.
+
+    `lacks` is for the pages of the shelf, which like the home page lie at the site's top.
+    """
     tags = Counter(tag for guide in ordered for tag in dict.fromkeys(guide.tags))
     people = {name for guide in ordered for name in guide.authors}
     longest = [guide.hands_on for guide in ordered if guide.total > 0 and not guide.handbook]

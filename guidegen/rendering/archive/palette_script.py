@@ -18,7 +18,7 @@ from guidegen.rendering.page.escaping import script_json
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.words.language import Phrase
 
-# What is not said of a pot is this.
+# What a page takes for granted of a pot where the script says nothing.
 USUAL = {"kind": "paint", "binder": "acrylic", "strength": 1.0, "drop": 0.05}
 
 
@@ -37,7 +37,7 @@ def palette_script(context: SiteContext) -> bytes:
 
 
 def _words(phrases: Mapping[str, Phrase]) -> dict[str, Phrase]:
-    """Those that begin with what such pages are called, and the few that they share with others."""
+    """The phrases of pages that know the reader's pots: by the beginnings of their keys, and a few more."""
     begins = ("mine.", "kind.", "binder.", "close.", "amount.")
     shared = ("shelf.buy", "shelf.lacks", "pot.owned", "figures.n")
     return {key: said for key, said in phrases.items() if key.startswith(begins) or key in shared}
@@ -90,7 +90,7 @@ def _mix(mix: Mix, context: SiteContext) -> dict[str, Any]:
 
 
 def _told(data: Mapping[str, Any]) -> dict[str, Any]:
-    """What says something: a page takes the rest for granted."""
+    """The values without those that a page takes for granted: nothing, and USUAL."""
     return {key: value for key, value in data.items() if value not in ("", 0, ()) and value != USUAL.get(key)}
 
 

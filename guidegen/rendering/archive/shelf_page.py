@@ -143,6 +143,7 @@ def guides_script(ordered: Sequence[Summary]) -> bytes:
 
 
 def _to(kind: str, begins: Mapping[str, str], page: str) -> str:
+    """The link to where the guides of a kind begin, '' where there are none."""
     return relative(f"{begins[kind]}#{kind}", page) if kind in begins else ""
 
 

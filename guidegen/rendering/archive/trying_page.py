@@ -42,7 +42,7 @@ GUIDE_SCRIPT = "try.js"
 # A guide's figure is shown up to so many; of more guides a list has the titles.
 MOST_FIGURES = 24
 
-# By so many of its colours a guide is compared with a scheme, what covers most first.
+# How many of a guide's colours it is compared with a scheme by, those that cover most.
 MOST_COVERS = 6
 
 # The ways of painting that are offered, in the order of a job.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from guidegen.base.units import HOUR, MINUTE, SECOND, print_clock
-from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.shopping import materials_csv
 from guidegen.model.paint import Palette
 from guidegen.reading.paint_lists.csv_list import write_csv
@@ -33,7 +33,7 @@ LABELS = {
 
 
 def offered(files: Mapping[str, bytes]) -> dict[str, str]:
-    """Those of them that a guide has, by the key of the label."""
+    """The files that a guide offers to take along, by the key of each label."""
     return {key: name for key, name in LABELS.items() if name in files}
 
 
@@ -78,11 +78,11 @@ def _colours(computed: ComputedGuide, context: SiteContext) -> Iterator[tuple[st
     for use in computed.blends:
         colour = context.chips.of(use.blend).fill
         if colour:
-            yield _blend_name(use.mix.name if use.mix else "", computed, use.steps[0]), colour
+            yield use.mix.name if use.mix else _first_step(use, computed), colour
 
 
-def _blend_name(name: str, computed: ComputedGuide, step: int) -> str:
-    return name or computed.scheme.steps[step - 1].step.title
+def _first_step(use: BlendUse, computed: ComputedGuide) -> str:
+    return computed.scheme.steps[use.steps[0] - 1].step.title
 
 
 def paints_text(computed: ComputedGuide, context: SiteContext) -> str:
@@ -91,11 +91,9 @@ def paints_text(computed: ComputedGuide, context: SiteContext) -> str:
     lines = [computed.guide.title, "", t("paints.title")]
     lines += [f"- {need.paint.full_name} ({amount_text(need, context.language)})" for need in computed.needs]
     for use in computed.blends:
-        parts = ", ".join(
-            f"{part.pot.name} {context.language.number(part.amount)}" for part in use.blend.parts
-        )
         if use.mix is None:
-            lines.append(f"- {_blend_name('', computed, use.steps[0])}: {parts}")
+            parts = (f"{part.pot.name} {context.language.number(part.amount)}" for part in use.blend.parts)
+            lines.append(f"- {_first_step(use, computed)}: {', '.join(parts)}")
     chapters = chapters_of(computed)
     if chapters:
         lines += ["", t("export.chapters")]

@@ -14,7 +14,7 @@ from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, r
 from guidegen.computing.guide.measured_times import measurement
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.guide.substitutes import Substitute
-from guidegen.model.paint import COLOURLESS, Mix, Paint, Palette
+from guidegen.model.paint import COLOURLESS, Palette
 from guidegen.rendering.exports.guide_written import written_data
 from guidegen.rendering.page.caution_words import caution_words
 from guidegen.rendering.page.site_context import SiteContext
@@ -151,13 +151,9 @@ def _parts(parts: Sequence[BlendPart]) -> dict[str, float]:
         pots.setdefault(part.pot.name, set()).add(part.pot.full_name)
     amounts: dict[str, float] = {}
     for part in parts:
-        name = _told_apart(part.pot, pots)
+        name = part.pot.name if len(pots[part.pot.name]) == 1 else part.pot.full_name
         amounts[name] = round(amounts.get(name, 0.0) + part.amount, 6)
     return {name: int(amount) if amount.is_integer() else amount for name, amount in amounts.items()}
-
-
-def _told_apart(pot: Paint | Mix, pots: dict[str, set[str]]) -> str:
-    return pot.name if len(pots[pot.name]) == 1 else pot.full_name
 
 
 def _step(row: SchemeStep) -> dict[str, Any]:

@@ -77,7 +77,7 @@ class BenchView:
 
 
 def variant_of(guide: GuideView) -> str:
-    """The options of the page's variant, '' where there is nothing to choose."""
+    """The options of the page's variant in words, '' where there is nothing to choose."""
     return ", ".join(link.text for choice in guide.choices for link in choice.options if link.current)
 
 

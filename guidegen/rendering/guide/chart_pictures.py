@@ -2,7 +2,7 @@
 
 Flats fill an area's shape; recesses and raised edges fill their own shapes where the drawing has them, else a band
 along the foot and the head of the area's shape, cut out of it by itself. Metals get a sheen across, gloss a shine at
-the top. Colours are exactly those of `computing.states`.
+the top. Colours are exactly those of `computing.guide.area_states`.
 """
 
 from __future__ import annotations
@@ -48,6 +48,7 @@ class _Look(NamedTuple):
 
     @classmethod
     def of(cls, state: AreaState) -> _Look:
+        """What a picture shows of a state."""
         relief = state.relief
         glossy = state.finish == GLOSS
         return cls(relief.edges, relief.flats, relief.recesses, state.metal, state.metal_edges, glossy)

@@ -1,7 +1,7 @@
 """The evening at a glance: what is painted along a line of time, and below it each area while it dries.
 
 The drawing is as wide as the page leaves it room, so all that lies along the line is in percent of its length and all that
-lies across in pixels. `templates/scripts/evening.js` draws the same for another number of figures; a test compares the two.
+lies across in pixels. `templates/scripts/guide.js` draws the same for another number of figures; a test compares the two.
 """
 
 from __future__ import annotations

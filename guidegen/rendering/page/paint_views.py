@@ -52,15 +52,12 @@ class MatchView:
 
 def pot_view(pot: Paint | Mix, context: SiteContext, page: str, *, amount: str = "") -> PotView:
     """A pot as it is shown on a page."""
-    mix = isinstance(pot, Mix)
-    name = pot.name
-    if isinstance(pot, Paint) and pot.edition:
-        name = f"{name} ({pot.edition})"
+    paint = pot if isinstance(pot, Paint) else None
     return PotView(
-        name=name,
-        maker="" if isinstance(pot, Mix) else pot.range or "",
+        name=f"{pot.name} ({paint.edition})" if paint and paint.edition else pot.name,
+        maker=paint.range or "" if paint else "",
         href=context.links.to(context.pots[pot.full_name], page),
-        kind="kind.mix" if mix else f"kind.{pot.kind}",
+        kind=f"kind.{paint.kind}" if paint else "kind.mix",
         chip=context.chips.of_pot(pot),
         amount=amount,
     )
@@ -72,20 +69,13 @@ def blend_view(blend: Blend, context: SiteContext, page: str) -> BlendView:
     chip = context.chips.of(blend)
     return BlendView(
         chip=chip,
-        pots=tuple(
-            pot_view(part.pot, context, page, amount=_parts(part.amount, part.touch, context))
-            if blend.pot is None
-            else replace(pot_view(part.pot, context, page), parts=_recipe(part.pot, context, page))
-            for part in blend.parts
-        ),
+        pots=mixed_views(blend, context, page)
+        if blend.pot is None
+        else (replace(pot_view(blend.pot, context, page), parts=_recipe(blend.pot, context, page)),),
         mixed=blend.pot is None,
         reason="" if found.colour or chip.look in CLEAR else "chip.no-colour",
         touch=tuple(replace(chip, fill=end) for end in (found.touch_low, found.touch_high) if end),
     )
-
-
-def _parts(amount: float, touch: bool, context: SiteContext) -> str:
-    return context.language.t("parts.touch") if touch else context.language.t("parts", n=amount)
 
 
 def _recipe(pot: Paint | Mix, context: SiteContext, page: str) -> tuple[PotView, ...]:
@@ -97,8 +87,11 @@ def _recipe(pot: Paint | Mix, context: SiteContext, page: str) -> tuple[PotView,
 
 def mixed_views(blend: Blend | None, context: SiteContext, page: str) -> tuple[PotView, ...]:
     """What goes into a mixture, each with its parts."""
+    t = context.language.t
     return tuple(
-        pot_view(part.pot, context, page, amount=_parts(part.amount, part.touch, context))
+        pot_view(
+            part.pot, context, page, amount=t("parts.touch") if part.touch else t("parts", n=part.amount)
+        )
         for part in (blend.parts if blend else ())
     )
 

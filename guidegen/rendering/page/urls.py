@@ -126,14 +126,7 @@ def pot_pages(palette: Palette) -> dict[str, str]:
     pages: dict[str, str] = {}
     taken = set(_TAKEN)
     for pot in palette.pots:
-        wanted = _pot_slug(pot)
-        address = wanted
-        count = 1
-        while address in taken:
-            count += 1
-            address = f"{wanted}-{count}"
-        taken.add(address)
-        pages.setdefault(pot.full_name, f"paints/{address}.html")
+        pages.setdefault(pot.full_name, f"paints/{_numbered(_pot_slug(pot), taken)}.html")
     return pages
 
 
@@ -161,18 +154,18 @@ def _pot_slug(pot: Paint | Mix) -> str:
 
 def anchors(titles: Iterable[str], prefix: str) -> tuple[str, ...]:
     """One place name for each title, in order; a number tells apart what would share one."""
-    places: list[str] = []
     taken: set[str] = set()
-    for title in titles:
-        wanted = f"{prefix}{slug(title)}"
-        place = wanted
-        count = 1
-        while place in taken:
-            count += 1
-            place = f"{wanted}-{count}"
-        taken.add(place)
-        places.append(place)
-    return tuple(places)
+    return tuple(_numbered(f"{prefix}{slug(title)}", taken) for title in titles)
+
+
+def _numbered(wanted: str, taken: set[str]) -> str:
+    """The name, with a number from 2 on where it is taken; it is taken from then on."""
+    name, count = wanted, 1
+    while name in taken:
+        count += 1
+        name = f"{wanted}-{count}"
+    taken.add(name)
+    return name
 
 
 def home_from_anywhere(site: WebAddress | None) -> str:

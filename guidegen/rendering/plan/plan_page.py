@@ -56,7 +56,7 @@ EXPORTS = {"export.ics": "plan.ics", "export.shopping": "shopping.csv"}
 
 
 def without_drafts(project: Project, context: SiteContext) -> Project:
-    """The project with the words of guides that have no page left unsaid; its times and amounts stay true."""
+    """The project without the titles of steps and guides that have no page; times and amounts stay."""
     unseen = {unit.unit for unit in project.units if unit.guide.slug not in context.guides}
     if not unseen:
         return project
@@ -86,7 +86,7 @@ def without_drafts(project: Project, context: SiteContext) -> Project:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Lead:
-    """Where a unit is told of: its guide's page for its choice of variants, and the steps there by number."""
+    """The page of a unit's guide for its variant, '' for none, links to the steps there by number, and its stops."""
 
     href: str = ""
     steps: Mapping[int, str]

@@ -50,7 +50,7 @@ class UnitTicks:
         return job.figures[0] - low, job.figures[1] - low + 1
 
     def behind(self, batch: int) -> int:
-        """The last step that the plan began after, 0 for none."""
+        """The last step that a batch had behind it when the plan began, 0 for none."""
         before = painted_before(self.unit, batch, self.passes)
         return self.passes[before - 1].work.n if before else 0
 
