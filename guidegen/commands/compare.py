@@ -10,6 +10,7 @@ import click
 
 from guidegen.base.listed import list_of_words
 from guidegen.commands.at_hand import palette_at_hand
+from guidegen.commands.sample_card import colours_at
 from guidegen.terminal.common import print_json
 
 if TYPE_CHECKING:
@@ -23,7 +24,6 @@ def compare(
     photo: Path, old: Point, new: Point, radius: float, white: Point | None, content: Path, *, as_json: bool
 ) -> None:
     """Read both colours off the photo, print how they differ and what to add; with `as_json` as data."""
-    from guidegen.commands.sample import colours_at
     from guidegen.computing.card.additions import addition, difference
 
     before, now = colours_at(photo, (old, new), radius, white)

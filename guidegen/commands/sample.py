@@ -160,27 +160,6 @@ def _refuse_at_odds(
         raise click.UsageError("Name one photo; only --card takes several.")
 
 
-def colours_at(
-    photo: Path,
-    points: Sequence[tuple[float, float]],
-    radius: float,
-    white: tuple[float, float] | None,
-) -> list[Sample]:
-    """The colours at points of a photo, in order, all in pixels; where one cannot be read, that is told and ends with 1."""
-    from guidegen.commands.at_hand import leave
-    from guidegen.commands.sample_card import loaded
-    from guidegen.computing.colour.sampling import Refusal, sample
-
-    picture = loaded(photo)
-    seen: list[Sample] = []
-    for point in points:
-        found = sample(picture, point, radius, white)
-        if isinstance(found, Refusal):
-            leave(found.message, found.help)
-        seen.append(found)
-    return seen
-
-
 def _read_points(
     photo: Path,
     points: tuple[tuple[float, float], ...],
@@ -190,6 +169,8 @@ def _read_points(
     *,
     as_json: bool,
 ) -> None:
+    from guidegen.commands.sample_card import colours_at
+
     seen = colours_at(photo, points, radius, white)
     closest: list[tuple[Match, ...]] = [() for _ in seen]
     matcher = _matcher(content)

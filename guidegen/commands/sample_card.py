@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from guidegen.computing.card.boxes import SeenBox
     from guidegen.computing.card.pages import PagePlace
     from guidegen.computing.card.reading import ReadBox, ReadCard
+    from guidegen.computing.colour.sampling import Sample
     from guidegen.model.card import Card
     from guidegen.reading.editing.palette_values import NewValues
 
@@ -151,6 +152,25 @@ def loaded(photo: Path) -> NDArray[np.uint8]:
     if picture is None:
         raise SystemExit(FAULTS)
     return picture
+
+
+def colours_at(
+    photo: Path,
+    points: Sequence[tuple[float, float]],
+    radius: float,
+    white: tuple[float, float] | None,
+) -> list[Sample]:
+    """The colours at points of a photo, in order, all in pixels; where one cannot be read, that is told and ends with 1."""
+    from guidegen.computing.colour.sampling import Refusal, sample
+
+    picture = loaded(photo)
+    seen: list[Sample] = []
+    for point in points:
+        found = sample(picture, point, radius, white)
+        if isinstance(found, Refusal):
+            leave(found.message, found.help)
+        seen.append(found)
+    return seen
 
 
 def _card(place: PagePlace, content: Path, *, told: bool) -> Card | None:
