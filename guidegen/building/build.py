@@ -74,10 +74,12 @@ class Counts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Built:
-    """What a build came to; the counts are None where nothing was written, because of an error or as `refused` says.
+    """What a build came to.
 
-    `changes` are the files that were written or removed; `note` is a sentence on what the machine did not allow, if anything.
-    `url` is the site's own address. `kept` are the addresses of what is faulty and stays as the last build left it, `left_out` of what has no such pages.
+    `counts` is None where nothing was written, because of an error or as `refused` says. `changes` are the files that
+    were written or removed, `note` is a sentence on what the machine did not allow, `url` the site's own address.
+    `kept` are the addresses of faulty guides, plans, lists and pages that stay as the last build left them, `left_out`
+    those of which the last build has no good pages.
     """
 
     diagnostics: tuple[Diagnostic, ...]

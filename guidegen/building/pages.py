@@ -38,7 +38,8 @@ ARCHIVE, PLANS = "/archive", "/plans"
 class PageBuilder:
     """Makes the pages of a site that was planned, and hands each over as soon as it is made, so that none pile up.
 
-    `cores` bounds the processes that guides are made in. `files` are the paths of all that was handed over, with the SHA-256 of their bytes; `sizes` has the bytes of pages, `pages` counts them.
+    `cores` bounds the processes that guides are made in. `files` has the SHA-256 of every file that was handed over, by
+    path; `sizes` has the bytes of pages, and `pages` counts them.
     """
 
     plan: SitePlan

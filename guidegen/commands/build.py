@@ -90,8 +90,8 @@ def command(
     """Check the content, then write the site.
 
     An error stops it before anything is written, and so does the loss of more than a tenth of the pages (and more than
-    20), unless --remove-many asks for it. Ends with 1 where there is an error or so many pages would go, with 2 where the output folder
-    is refused or the machine has trouble.
+    20), unless --remove-many asks for it. Ends with 1 where there is an error or so many pages would go, with 2 where
+    the output folder is refused or the machine has trouble.
     """
     from guidegen.building.build import Counts, Order, build
 

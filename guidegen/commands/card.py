@@ -78,8 +78,8 @@ def command(
 ) -> None:
     """Make a card to print: a box for each paint, which is painted, dried and photographed once.
 
-    All paints of the palette, or those that are named. Which paint is in which box is kept under cards/ in the content folder;
-    guidegen sample PHOTO --card then reads the photo.
+    All paints of the palette, or those that are named. Which paint is in which box is kept under cards/ in the content
+    folder; guidegen sample PHOTO --card then reads the photo.
     """
     from guidegen.computing.card.choice import card_of, chosen
 
@@ -105,7 +105,8 @@ def command(
         print_json(_data(card, out))
         return
     click.echo(
-        f"Made {out}: card {card.id}, {len(card.boxes)} {'box' if len(card.boxes) == 1 else 'boxes'} on {counted(card.pages, 'page')}."
+        f"Made {out}: card {card.id}, {len(card.boxes)} {'box' if len(card.boxes) == 1 else 'boxes'} on "
+        f"{counted(card.pages, 'page')}."
     )
     click.echo(f"    {file} says which paint is in which box.")
     _tell_left_out(found)

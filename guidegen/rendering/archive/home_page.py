@@ -72,10 +72,11 @@ class GuideYear:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FinderView:
-    """What guides are searched and sifted by, for the script alone: `index` is what it fetches, `words` what it says.
+    """The search of the home page and its filters, for the script alone.
 
-    `people` are those who made guides, `times` are minutes and their name; `shelf` is whether the pots at home leave some guides in and some out, and
-    `lacks` are the numbers of pots that a guide may lack, on the pages of the shelf.
+    `index` is the script to fetch, `words` what the page says, as JSON. Filters: `tags`; `people` who made guides;
+    `times`, in minutes and in words; `shelf`, whether the pots at home leave some guides in and some out; and on the
+    pages of the shelf `lacks`, how many pots a guide may lack.
     """
 
     index: str
@@ -89,8 +90,11 @@ class FinderView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HomeView:
-    """The home page. `count` counts guides, `pots` paints and house mixes; `colours` leads to them by colour, `numbers` to what was painted,
-    `keep_list` to what can be kept for where there is no network, '' unless there are several guides, and `handbook` are the pages of words, which stand on a shelf of their own.
+    """The home page.
+
+    `count` counts guides, `pots` paints and house mixes. `handbook` are the pages of words, on a shelf of their own.
+    Links: `colours` to the guides by colour, `numbers` to what was painted, `keep_list` to the list of what can be kept
+    for use without a network, '' unless there are several guides.
     """
 
     title: str

@@ -14,7 +14,11 @@ from guidegen.rendering.page.urls import MY_POTS, PALETTE_SCRIPT, relative
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MyPotsView:
-    """`palette` and `engine` are links to the scripts of the palette and of colours; `kinds` and `binders` are what a pot of the reader's own may be; `ranges` are those of the archive."""
+    """Links to the scripts of the palette and of colours (`engine`) and to the style, and what a form offers.
+
+    `kinds` and `binders` are those that a pot of the reader's own may have, `ranges` those of the archive; `store`
+    begins the names that the browser keeps pots under.
+    """
 
     store: str
     palette: str

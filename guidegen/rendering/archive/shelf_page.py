@@ -20,7 +20,7 @@ from guidegen.rendering.page.urls import GUIDES_SCRIPT, SHELF, guide_file, relat
 
 # A page of more lines than this is cut: a phone shows no more in a second, and nobody reads as far.
 MOST_LINES = 500
-# So many pots are worth buying, and as many are told of that are no longer sold; so many guides are named for one of them.
+# The most pots under “worth buying”, and under “no longer sold”; the most guides named for one of the latter.
 MOST_POTS = 100
 MOST_GUIDES = 24
 # How many pots a guide may lack that is asked for.
@@ -58,9 +58,10 @@ class DiscontinuedPot:
 class ShelfView:
     """A page of the shelf; a large archive has several, which share its guides.
 
-    `owned` counts the paints of which there is a pot. `wanted` and `gone` are on the first page alone, and `unlisted`
-    counts the pots that are left out there. `parts` lead to where the guides that are ready, lack one pot or lack more
-    begin, by the key of the name, each with its count, and nowhere without any; `pages` to all of the pages. Both are empty where there is one. `own` is on the first page.
+    `owned` counts the paints of which there is a pot. On the first page alone: `wanted` and `gone`, `unlisted`, which
+    counts the pots that these two leave out, and `own`. Where there are several pages: `parts` lead to where the guides
+    begin that are ready, lack one pot or lack more, each with the key of its name and its count (the link is '' for
+    none), and `pages` to all of the pages.
     """
 
     path: str

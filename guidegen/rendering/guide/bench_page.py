@@ -34,10 +34,12 @@ from guidegen.words.language import Language
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchStep:
-    """One step of the bench. `dry` is its drying in ms, 0 for none, after each of its `coats`; `at_once` is whether the
-    batch is done in one go. `back` and `on` are places on the page, '' at the ends. `care` is what its cautions are about;
-    `drawing` its picture, empty without a chart, where the page shows another. `next` are the pots that the next step opens, `away` those that no step needs any more after the one before;
-    `stops` what may be called done after it.
+    """One step of the bench.
+
+    `dry` is its drying in ms, 0 for none, after each of its `coats`; `at_once` is whether the batch is done in one go.
+    `back` and `on` are the places of the steps before and after, '' at the ends. `care` is what its cautions are about.
+    `drawing` is its picture, empty without a chart, where the page shows another. `next` are the pots that the next step
+    opens, `away` those of the step before that no later step needs. `stops` are what may be called done after it.
     """
 
     step: StepView

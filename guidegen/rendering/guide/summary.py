@@ -48,11 +48,11 @@ class Painted:
 class Summary:
     """What other pages show of one guide. Times, in ms, and needs are for its own number of figures.
 
-    `pots` are by full name, `techniques` by name; `handbook` is whether it is about
-    no figures, `drawn` whether its finished figure lies beside it as a drawing;
-    `covers` and `families` are its colours by how much they cover; `authors` made it, `painted` by it were these. `sets` is, as JSON, what
-    a page asks to find stand-ins for its paints, each area as a set. `entry` is its part of the search index: no page
-    shows it, so two summaries are equal without it.
+    `handbook` is whether it is a page of words without figures, `drawn` whether its finished figure lies beside it as a
+    drawing. `pots` are by full name, with the steps that use them; `techniques` by name; `inserted` are shared lists with
+    the steps that come from them. `covers` and `families` are its colours by how much they cover. `authors` made it, `painted` are
+    the batches painted by it. `sets` is JSON: what a page needs to find stand-ins for its paints. `entry` is its part of
+    the search index, which no page shows, so that two summaries are equal without it.
     """
 
     slug: str

@@ -56,11 +56,11 @@ LONG_WORD = 13
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """Links are relative to the page, and '' where they would lead nowhere; `nav` leads to the site's own pages, the first
-    `often` of them always in view, `menu` and `foot` to its pages of words. `script` is '' on pages that need none.
+    """What stands around a page. Links are relative to it, and '' where they would lead nowhere.
 
-    `share` is None where the site's address is not known; `data` is a block of JSON-LD about the page, '' for none;
-    `offline` is None on pages that are not kept for where there is no network.
+    `nav` leads to the site's own pages, the first `often` of them always in view, `menu` and `foot` to its pages of
+    words. `script` is '' on pages that need none, `share` None where the site's address is not known, `data` a block of
+    JSON-LD about the page, '' for none, `offline` None on pages that are not kept for use without a network.
     """
 
     title: str
@@ -102,9 +102,9 @@ def frame_of(
 ) -> Frame:
     """The frame of a page of the site; a page without a title of its own has the site's.
 
-    `kind` names the sentence that describes the page where it has no `description` of its own; `script` is the
-    asset that the page runs, '' for none, `style` its stylesheet, '' for the site's. For `canonical`, `social` and `language` see `share_of`. A page that is kept
-    for where there is no network is kept together with the page `kept_with`.
+    `kind` names the sentence that describes the page where it has no `description` of its own. `script` is the asset that
+    the page runs, '' for none, `style` its stylesheet, '' for the site's. For `canonical`, `social` and `language` see
+    `share_of`. A page that is kept for use without a network is kept together with the page `kept_with`, '' for none.
     """
     site, to = context.site.title, context.links.to
     about = description or context.language.t(f"about.{kind}", title=title)

@@ -10,9 +10,11 @@ from guidegen.rendering.page.urls import MY_POTS, PALETTE_SCRIPT
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnPots:
-    """Links relative to the page; `mine` leads to the reader's pots, '' from a page that is sent alone.
+    """What a page needs to speak of its reader's pots; links are relative to the page.
 
-    `store` begins the names that the reader's browser keeps things under. `ask` is the script that looks whether there are any, and then asks for `scripts` in this order.
+    `mine` leads to the page of the reader's pots, '' from a page that is sent alone. `store` begins the names that the
+    reader's browser keeps things under. `ask` is the script that looks whether there are any pots, and then asks for
+    `scripts` in this order.
     """
 
     store: str

@@ -30,9 +30,12 @@ class PageLink:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteContext:
-    """The same for every page of one build. `pots` has the pages of paints and house mixes by full name, `guides` the
-    titles of the guides that get a page by slug, `shared` the pages of the shared lists by name, `charts` the figure
-    charts by guide. `pages` are the pages of words in their order, `plans` is whether there is a page of plans; `socials` is None where no pictures for sharing are made.
+    """What is the same for every page of one build.
+
+    `pots` has the pages of paints and house mixes by full name, `guides` the titles of the guides that get a page by
+    slug, `shared` the pages of the shared lists by name, `charts` the figure charts by guide. `pages` are the pages of
+    words in their order, `plans` is whether there is a page of plans, `socials` is None where no pictures for sharing
+    are made.
     """
 
     site: Site

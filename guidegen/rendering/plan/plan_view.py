@@ -71,9 +71,11 @@ class MonthView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobView:
-    """A job of a sitting, its times to five minutes; `end` is '' where that is the same. `iso` is exact. `number`, `batch`, `n` and `lays` are
-    its unit, batch, step and coat; `before` and `after` how many figures of the batch have had that then. `wait` is the gap before
-    where it is more than changing over, and `changed` marks a change to another pot.
+    """A job of a sitting.
+
+    `start` and `end` are to five minutes, `end` '' where that is the same; `iso` is exact. `number`, `batch`, `n` and
+    `lays` are its unit, batch, step and coat; `before` and `after` how many figures of the batch have had that coat then.
+    `wait` is the gap before it where that is more than changing over; `changed` is whether another pot is opened.
     """
 
     wait: Length | None

@@ -97,9 +97,12 @@ ICON_GROUND = "#f3f4f0"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assets:
-    """Where each asset lies in the site. `script` is that of guides, `keep` what keeps pages offline, `moved` what leads on from an old address, `colour` what
-    computes colours for pages that ask for it; `ask` looks whether the reader has told of pots, `own` is what guides then
-    ask for, `own_lists` shelf and plans; `icons` have the side of each in pixels.
+    """Where each asset lies in the site, '' for one that there is not.
+
+    Scripts: `script` of guides, `plan`, `bench`, `search` of the home page, `my_pots`, `trying` with its `trying_tools`;
+    `keep` keeps pages offline, `moved` leads on from an old address, `colour` computes colours; `ask` looks whether the
+    reader has told of pots, and then guides ask for `own`, shelf and plans for `own_lists`. Styles: `style` of the site,
+    and those whose names end so. `icons` have the side of each in pixels.
     """
 
     style: str
