@@ -91,11 +91,6 @@ class Built:
     url: WebAddress | None = None
     refused: RemovesManyError | None = None
 
-    @property
-    def written(self) -> tuple[str, ...]:
-        """The files that were written."""
-        return tuple(sorted((*self.changes.new, *self.changes.changed)))
-
 
 def build(order: Order, memory: Memory | None = None) -> Built:
     """Check, then write; an error stops it before anything is written, unless faulty guides are to be left out.
@@ -165,7 +160,7 @@ def _write(
     counts = Counts(
         pages=builder.pages,
         photos_encoded=photos.encoded,
-        written=len(installed.written),
+        written=len(installed.changes.written),
         unchanged=installed.unchanged,
         removed=installed.removed,
         seconds=round(time.monotonic() - started, 3),

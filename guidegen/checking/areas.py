@@ -14,14 +14,13 @@ from guidegen.computing.guide.scheme import WHOLE, SchemeStep
 from guidegen.model.guide import PaintUse
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind
-from guidegen.model.technique import Role
+from guidegen.model.technique import UNDERCOATS, Role
 
 # Several areas under one name, in English and German.
 _JOINED = re.compile(r"\s+(?:and|und|plus)\s+|\s*[,&+/]\s*")
 _ALL_BUT = re.compile(
     r"(?:all|everything|alles)\s+(?:but|except|save|au(?:ß|ss)er)\s+(?:the\s+)?(.+)", re.IGNORECASE
 )
-_UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 
 
 def chart_has_areas(case: GuideCase) -> Iterator[Diagnostic]:
@@ -194,7 +193,7 @@ def _paints(step: SchemeStep) -> bool:
     """Whether it lays paint, film or highlight, and not only an undercoat."""
     if step.technique.role not in {Role.COVER, Role.FILM, Role.EDGES} or not step.brushed:
         return False
-    return step.technique.name not in _UNDERCOATS and step.kinds != {Kind.PRIMER}
+    return step.technique.name not in UNDERCOATS and step.kinds != {Kind.PRIMER}
 
 
 def _is_unclear(step: SchemeStep) -> bool:

@@ -8,11 +8,10 @@ from dataclasses import dataclass
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.suggest import folded
 from guidegen.checking.case import GuideCase, called_in_full, guide_note
+from guidegen.computing.guide.contrast import SHADING
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.paint import Kind, Paint
 from guidegen.model.technique import Role
-
-_WASHES = frozenset({"wash", "pin wash", "oil wash"})
 
 
 @dataclass(slots=True)
@@ -75,7 +74,7 @@ def _wrong(step: SchemeStep, area: str, before: _Area) -> Iterator[tuple[SchemeS
             f"puts a matt varnish over the metal of “{area}” (“{before.metal.step.title}”) and dulls it",
             f"Move “{before.metal.step.title}” below it, or name the areas that it is for.",
         )
-    elif name in _WASHES and before.varnish is not None:
+    elif name in SHADING and before.varnish is not None:
         yield (
             before.varnish,
             f"varnishes “{area}” before its wash (“{step.step.title}”), which takes hold less well then",

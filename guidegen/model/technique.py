@@ -102,5 +102,8 @@ def technique_of(word: str, *, varnish: bool = False) -> Technique:
     return _BY_FOLDED.get(key, BASE_COAT)
 
 
+# Techniques that lay an undercoat.
+UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
+
 # Techniques that put paint into the air: only in a plan's spraying hours, with the cautions for sprays.
 AIRBORNE = frozenset({"spray undercoat", "spray varnish", "airbrush"})

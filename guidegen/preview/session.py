@@ -118,7 +118,7 @@ class Preview:
             gc.collect()
             gc.freeze()
         self._said_last = ""
-        wrote = built.counts is not None and (built.written or built.counts.removed)
+        wrote = built.counts is not None and (built.changes.written or built.counts.removed)
         if wrote or self._last != built.diagnostics:
             self._news.tell(panel(built.diagnostics), _pages_of(built))
             self._tell(Watched(built=replace(built, note=None) if built.note in self._said else built))
@@ -136,7 +136,7 @@ class Preview:
 
 def _pages_of(built: Built) -> tuple[str, ...] | None:
     """The pages that a build changed, where it changed nothing that other pages show; else None."""
-    seen = tuple(path for path in built.written if path not in UNSEEN)
+    seen = tuple(path for path in built.changes.written if path not in UNSEEN)
     alone = built.counts is not None and not built.counts.removed and all(map(is_page, seen))
     return seen if alone else None
 

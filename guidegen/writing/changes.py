@@ -24,6 +24,11 @@ class Changes:
     changed: tuple[str, ...] = ()
     removed: tuple[str, ...] = ()
 
+    @property
+    def written(self) -> tuple[str, ...]:
+        """The paths of the files that were written."""
+        return tuple(sorted((*self.new, *self.changed)))
+
     def in_order(self) -> Iterator[tuple[str, str]]:
         """What is done and to which file: `new`, `changed` or `removed`, and its path.
 

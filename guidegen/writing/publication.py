@@ -45,11 +45,6 @@ class Installed:
     unchanged: int
 
     @property
-    def written(self) -> tuple[str, ...]:
-        """The paths of the files that were written."""
-        return tuple(sorted((*self.changes.new, *self.changes.changed)))
-
-    @property
     def removed(self) -> int:
         """How many old files went."""
         return len(self.changes.removed)

@@ -112,7 +112,7 @@ def test_only_the_edited_guide_is_read_and_made(
     # Besides the page and its data, what tells the version and the bytes of all that readers may have kept, and the
     # words to search by.
     page = {"guides/lamp-boys/index.html", "guides/lamp-boys/guide.json"}
-    assert set(outcome.written) == page | {"offline.js", "offline.json", "search-index.js"}
+    assert set(outcome.changes.written) == page | {"offline.js", "offline.json", "search-index.js"}
     assert b"stands about in" in (tmp_path / "site/guides/lamp-boys/index.html").read_bytes()
 
 
@@ -170,7 +170,7 @@ def test_an_edit_that_leaves_size_and_time_as_they_were_is_published(
     out, cache, memory = tmp_path / "site", tmp_path / "cache", Memory() if held else None
     built(content, out, cache, memory)
     edit_unseen(file, new)
-    assert built(content, out, cache, memory).written
+    assert built(content, out, cache, memory).changes.written
     assert bytes_of(out) == from_nothing(content, tmp_path / "fresh")[0]
 
 

@@ -78,4 +78,4 @@ def test_publishing_the_same_again_does_nothing(site):
         out, memory = Path(folder) / "site", Path(folder) / "cache" / "site.json"
         put(site, out, memory=memory)
         again = put(site, out, memory=memory, disk=Failing(0))
-        assert (again.written, again.unchanged, again.removed) == ((), len(site), 0)
+        assert (again.changes.written, again.unchanged, again.removed) == ((), len(site), 0)

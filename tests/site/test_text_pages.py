@@ -163,7 +163,7 @@ def test_an_edit_reaches_every_page_and_a_faulty_one_keeps_its_last_good_page(tm
     rules = tmp_path / "content/pages/House-Rules.md"
     text = rules.read_text("utf-8")
     rules.write_text(text.replace("title: House rules", "title: Rules of the hall"), "utf-8")
-    assert made(tmp_path).written
+    assert made(tmp_path).changes.written
     assert "Rules of the hall" in page(tmp_path / "site", "guides/eels/index.html").get_text()
     rules.write_text(text.replace("title:", "titel:"), "utf-8")
     before = (tmp_path / "site/pages/house-rules.html").read_bytes()

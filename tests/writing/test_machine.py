@@ -40,7 +40,7 @@ def test_trouble_is_told_plainly(out: Path, number: int, words: str):
 
 def test_a_read_only_site_that_is_as_it_should_be_is_no_trouble(out: Path):
     put(OLD, out)
-    assert put(OLD, out, disk=Failing(0, errno.EROFS, once=False)).written == ()
+    assert put(OLD, out, disk=Failing(0, errno.EROFS, once=False)).changes.written == ()
 
 
 @pytest.mark.parametrize(

@@ -58,7 +58,7 @@ def test_the_folder_holds_exactly_the_site(out: Path):
 
 
 def counts(result: Installed) -> tuple[int, int, int]:
-    return len(result.written), result.unchanged, result.removed
+    return len(result.changes.written), result.unchanged, result.removed
 
 
 def test_first_build_is_whole_at_every_moment(out: Path):
@@ -169,7 +169,7 @@ def test_unchanged_bytes_keep_their_time_whatever_their_key(out: Path):
     for path in out.rglob("*.html"):
         os.utime(path, (1, 1))
     result = put(OLD, out, keys=False)
-    assert result.written == ()
+    assert result.changes.written == ()
     assert {path.stat().st_mtime for path in out.rglob("*.html")} == {1}
 
 
@@ -178,7 +178,7 @@ def test_files_touched_or_copied_are_known_by_their_content(out: Path, tmp_path:
     put(OLD, out, memory=memory)
     for path in out.rglob("*.html"):
         os.utime(path, (1, 1))
-    assert put(OLD, out, memory=memory).written == ()
+    assert put(OLD, out, memory=memory).changes.written == ()
 
 
 def test_a_file_altered_by_hand_is_put_right(out: Path, tmp_path: Path):
@@ -187,7 +187,7 @@ def test_a_file_altered_by_hand_is_put_right(out: Path, tmp_path: Path):
     page_file = out / "guides/toll-house/index.html"
     page_file.write_bytes(page_file.read_bytes().replace(b"one", b"eno"))
     (out / "photos/eel.webp").unlink()
-    assert len(put(OLD, out, memory=memory).written) == 2
+    assert len(put(OLD, out, memory=memory).changes.written) == 2
     assert files_in(out) == OLD
 
 
@@ -195,7 +195,7 @@ def test_a_changed_key_alone_is_written_down(out: Path):
     put(OLD, out)
     relabelled = [Artifact(path=a.path, key="later", data=a.data) for a in artefacts_of(OLD)]
     result = publish(relabelled, out, placeholder=placeholder, version="0.1.0", disk=Hasty())
-    assert result.written == ()
+    assert result.changes.written == ()
     assert {entry.key for entry in read_manifest(out).files.values()} == {"later"}
 
 
@@ -204,7 +204,7 @@ def test_a_damaged_memory_only_costs_time(out: Path, tmp_path: Path):
     put(OLD, out, memory=memory)
     for damaged in (b"", b"[1", b'{"format": 1, "manifest": 3, "looks": {}}', b"[" * 100_000):
         memory.write_bytes(damaged)
-        assert put(OLD, out, memory=memory).written == ()
+        assert put(OLD, out, memory=memory).changes.written == ()
 
 
 def test_files_are_copied_a_piece_at_a_time(out: Path, tmp_path: Path):

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.computing.colour.difference_bound import GREATEST_SL, Polar, least_squared
-from guidegen.computing.colour.spaces import Floats, delta_e_2000, lab_of
+from guidegen.computing.colour.spaces import DECIMALS, Floats, delta_e_2000, lab_of
 from guidegen.model.paint import FILMS, Kind, Paint, Palette
 
 # Beyond this two colours are no substitutes for each other, and a longer list helps nobody: common practice, no source.
@@ -25,9 +25,6 @@ _ROLES: dict[Kind, str] = {
     **dict.fromkeys(FILMS, FILM),
     Kind.METALLIC: METAL,
 }
-
-# Differences are told apart to this many decimals, here and wherever they are printed.
-_DECIMALS = 4
 
 # Whatever is further off in L* than this needs no look.
 _WINDOW = FARTHEST * GREATEST_SL + 1e-3
@@ -77,7 +74,7 @@ class _Shelf:
         key = lab.tobytes()
         if key not in self._near:  # asked for again at once, among the paints at home and those still sold
             at = self.candidates(lab)
-            away = delta_e_2000(lab, self._lab[at]).round(_DECIMALS)
+            away = delta_e_2000(lab, self._lab[at]).round(DECIMALS)
             near = away <= FARTHEST
             at, away = at[near], away[near]
             order = np.lexsort((self._place_by_name[at], away))

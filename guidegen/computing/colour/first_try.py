@@ -11,7 +11,7 @@ import numpy as np
 from guidegen.computing.colour.corrections import Correction, corrected, spread
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.recipes import AS_GOOD
-from guidegen.computing.colour.spaces import delta_e_2000, lab_of
+from guidegen.computing.colour.spaces import DECIMALS, delta_e_2000, lab_of
 from guidegen.computing.colour.stand_in import GOOD
 from guidegen.model.paint import Paint
 
@@ -20,8 +20,6 @@ TIMES = (0, 1, 2, 3, 4, 5, 6, 8, 10)
 
 # More pots than this have too many sums to try.
 MOST_TRIED = 4
-
-_DECIMALS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +47,7 @@ def addition(
     parts = amounts + times * unit
     shares = parts / parts.sum(axis=1, keepdims=True)
     predicted = corrected(mixer.lab_of_parts(pots, shares), spread(shares), seen)
-    away = delta_e_2000(lab, predicted).round(_DECIMALS)
+    away = delta_e_2000(lab, predicted).round(DECIMALS)
     now, best = float(away[0]), float(away[1:].min())
     if best > GOOD or best >= now:
         return None

@@ -15,6 +15,7 @@ from guidegen.computing.colour.corrections import Correction, corrected, spread
 from guidegen.computing.colour.difference_bound import GREATEST_SL, Polar, least_squared
 from guidegen.computing.colour.mixing import Mixer, linear_of_mixture
 from guidegen.computing.colour.spaces import (
+    DECIMALS,
     Floats,
     delta_e_2000,
     hex_of_lab,
@@ -31,9 +32,6 @@ MOST_POTS = 3
 
 # Recipes so much worse than the best, in CIEDE2000, are as good if they are simpler: common practice, no source.
 AS_GOOD = 1.0
-
-# Differences are compared and printed to this many decimals.
-_DECIMALS = 4
 
 # Up to this many pots every recipe of three is tried, and what they come to is kept for the next colour. Of more, all
 # sets of three are first looked at roughly, and only so many of the best in full.
@@ -252,7 +250,7 @@ class RecipeBook:
         least = min((float(each.away.min()) for each in near), default=None)
         if least is None:
             return Found((), None)
-        limit = round(least + AS_GOOD, _DECIMALS)
+        limit = round(least + AS_GOOD, DECIMALS)
         first = [recipe for each in near for recipe in self._first(_within(each, limit), most)]
         return Found(tuple(sorted(first, key=_order)[:most]), least)
 
@@ -371,7 +369,7 @@ def _near(table: _Mixtures, lab: Floats, known: _Known) -> _Near:
     rows = np.flatnonzero(np.abs(colours[:, 0] - lab[0]) <= reach * GREATEST_SL)
     rows = rows[least_squared(Polar.of(lab), Polar.of(colours[rows])) <= reach**2]
     found = colours[rows]
-    return _Near(table, rows, found, delta_e_2000(lab, found).round(_DECIMALS))
+    return _Near(table, rows, found, delta_e_2000(lab, found).round(DECIMALS))
 
 
 def _within(near: _Near, limit: float) -> _Near:

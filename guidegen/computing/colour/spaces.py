@@ -131,6 +131,9 @@ def adaptation(source: ArrayLike, target: ArrayLike = WHITE) -> Floats:
     return np.linalg.solve(BRADFORD, gains[:, None] * BRADFORD)
 
 
+# CIEDE2000 differences are compared, told and printed to this many decimals.
+DECIMALS = 4
+
 # Opposite hues count as half a turn apart whatever the last bits of an arctangent say, so that every machine has the
 # same difference there, where (14) jumps.
 _HALF_TURN = np.pi + 1e-9

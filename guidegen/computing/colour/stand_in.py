@@ -18,7 +18,7 @@ from guidegen.computing.colour.corrections import Correction
 from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.recipes import MOST_POTS, Found, Recipe, RecipeBook
-from guidegen.computing.colour.spaces import delta_e_2000, lab_of
+from guidegen.computing.colour.spaces import DECIMALS, delta_e_2000, lab_of
 from guidegen.model.paint import FILMS, Kind, Mix, Paint
 
 # A pot or a mixture within this, in CIEDE2000, is taken; nothing beyond the other is worth having.
@@ -32,8 +32,6 @@ GROUNDS = ("#ffffff", "#808080")
 
 # Metals of less chroma than this are grey ones; of others the hues must be as near as this, in degrees.
 GREY_METAL, SAME_HUE = 12.0, 30.0
-
-_DECIMALS = 4
 
 
 class Sort(StrEnum):
@@ -238,7 +236,7 @@ class StandIns:
         if target.sort is Sort.FILM:
             return [_film_difference(target, paint) for paint in paints]
         away = delta_e_2000(lab_of([target.colour]), lab_of([paint.colour or "" for paint in paints]))
-        rounded: list[float] = away.round(_DECIMALS).tolist()
+        rounded: list[float] = away.round(DECIMALS).tolist()
         return rounded
 
     def _recipes(self, target: Target, pots: int, tried: Sequence[Correction]) -> Found:
@@ -323,5 +321,5 @@ def _film_difference(target: Target, paint: Paint) -> float:
         wanted = film_over(under, target.colour, strength=target.strength, technique=target.kind.value)
         laid = film_over(under, paint.colour, strength=paint.strength, technique=paint.kind.value)
         pair = lab_of([wanted.recesses or "", laid.recesses or ""])
-        away = max(away, float(delta_e_2000(pair[0], pair[1]).round(_DECIMALS)))
+        away = max(away, float(delta_e_2000(pair[0], pair[1]).round(DECIMALS)))
     return away

@@ -11,7 +11,7 @@ from guidegen.computing.colour.spaces import lab_of, lightness
 from guidegen.computing.guide.colour_families import Family, family_of
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
 from guidegen.model.paint import Kind
-from guidegen.model.technique import Role
+from guidegen.model.technique import UNDERCOATS, Role
 
 # Their pigments let most light through, so that a dark undercoat shows: common practice, no source.
 COVERS_BADLY = frozenset({Family.YELLOWS, Family.REDS, Family.ORANGES, Family.WHITES})
@@ -20,7 +20,6 @@ COVERS_BADLY = frozenset({Family.YELLOWS, Family.REDS, Family.ORANGES, Family.WH
 DARK_GROUND = 40.0
 COATS_THAT_HIDE = 3
 
-_UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 # A thin veil of light paint over a dark undercoat is sprayed on purpose.
 _ON_PURPOSE = "airbrush"
 
@@ -48,7 +47,7 @@ def dark_grounds(scheme: Scheme, mixer: Mixer) -> Iterator[DarkGround]:
             colour = mixer.predict(laid).colour
             if colour is None:
                 continue
-            if step.technique.name in _UNDERCOATS or mixer.kind(laid) is Kind.PRIMER:
+            if step.technique.name in UNDERCOATS or mixer.kind(laid) is Kind.PRIMER:
                 if lightness(colour) < DARK_GROUND:
                     under[area] = lightness(colour)
             elif area in grounds and _shows_it(step, laid, mixer):

@@ -81,3 +81,8 @@ class Schedule:
     seated: int
     changes: int
     changing: int
+
+    @property
+    def in_time(self) -> bool:
+        """Whether all is painted, and dry by the deadline if there is one."""
+        return not self.stuck and (self.slack_days is None or self.slack_days >= 0)

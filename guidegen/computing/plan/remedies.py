@@ -60,16 +60,12 @@ class Remedies:
 
 def remedies(plan: Plan, units: Sequence[UnitScheme], computed: Schedule) -> Remedies | None:
     """What would make the plan meet its deadline; None if it has no deadline or meets it."""
-    if plan.deadline is None or _in_time(computed):
+    if plan.deadline is None or computed.in_time:
         return None
     search = _Search(plan, plan.deadline)
     stops = tuple(search.stops(units))
     sittings = search.sittings(units)
     return Remedies(figures=tuple(search.figures(units)), stops=stops, sittings=sittings)
-
-
-def _in_time(computed: Schedule) -> bool:
-    return not computed.stuck and (computed.slack_days is None or computed.slack_days >= 0)
 
 
 class _Search:

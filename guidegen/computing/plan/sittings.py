@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from guidegen.base.units import DAY, MINUTE
+from guidegen.computing.plan.jobs import MS
 from guidegen.model.plan import Hours, Plan, Timetable
 
 # Nobody paints longer than a century at one plan; a plan that is not done by then is told never to finish.
@@ -21,7 +22,6 @@ HORIZON_DAYS = 36_525
 _LATEST = dt.date.max - dt.timedelta(days=3_700)
 
 _MINUTES = 24 * 60
-_MS = dt.timedelta(milliseconds=1)
 
 # From one moment to another.
 Window = tuple[int, int]
@@ -49,7 +49,7 @@ def slots(plan: Plan, days: int = HORIZON_DAYS) -> Iterator[Slot]:
 
 def since_of(plan: Plan) -> int:
     """The moment that a plan goes on from."""
-    return 0 if plan.since is None else (plan.since - dt.datetime.combine(plan.start, dt.time())) // _MS
+    return 0 if plan.since is None else (plan.since - dt.datetime.combine(plan.start, dt.time())) // MS
 
 
 def slots_on(plan: Plan, day: dt.date) -> tuple[Slot, ...]:

@@ -6,15 +6,15 @@ import re
 from collections.abc import Sequence
 
 from guidegen.model.paint import FILMS, Kind, Paint
+from guidegen.model.technique import UNDERCOATS
 from guidegen.reading.drafts.pots import Pot
 from guidegen.words.spoken_words import SpokenWords
 
-_UNDERCOATS = frozenset({"spray undercoat", "brush undercoat"})
 _VARNISHES = frozenset({"spray varnish", "brush varnish"})
 FILMS_LAID = frozenset({"wash", "pin wash", "glaze", "stain", "oil wash"})
 # Techniques that only pots of these kinds are laid by.
 _ONLY = {
-    **dict.fromkeys(_UNDERCOATS, frozenset({Kind.PRIMER})),
+    **dict.fromkeys(UNDERCOATS, frozenset({Kind.PRIMER})),
     **dict.fromkeys(_VARNISHES, frozenset({Kind.VARNISH})),
     "pigment": frozenset({Kind.PIGMENT, Kind.EFFECT}),
     "paste": frozenset({Kind.PASTE, Kind.EFFECT}),
@@ -46,7 +46,7 @@ def fits(technique: str, pots: Sequence[Pot]) -> bool:
     if technique in _ONLY:
         return bool(kinds & _ONLY[technique])
     if kinds & {Kind.PRIMER}:
-        return technique in _UNDERCOATS | {"airbrush"}
+        return technique in UNDERCOATS | {"airbrush"}
     if kinds & {Kind.VARNISH}:
         return technique in _VARNISHES
     if kinds == {Kind.WASH}:
@@ -102,12 +102,12 @@ def usual_technique(pots: Sequence[Pot], text: str, before: str = "") -> str:
 
 def is_undercoat(technique: str) -> bool:
     """Whether it is what comes before all paint."""
-    return technique in _UNDERCOATS
+    return technique in UNDERCOATS
 
 
 def pot_for(technique: str, text: str, pots: Sequence[Pot]) -> Pot | None:
     """The only pot that a step without a name can mean: an undercoat or a varnish, by its colour, finish and can."""
-    kind = Kind.PRIMER if technique in _UNDERCOATS else Kind.VARNISH if technique in _VARNISHES else None
+    kind = Kind.PRIMER if technique in UNDERCOATS else Kind.VARNISH if technique in _VARNISHES else None
     found = [pot for pot in pots if isinstance(pot, Paint) and pot.kind is kind and not pot.discontinued]
     named = [
         pot

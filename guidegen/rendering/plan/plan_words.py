@@ -91,7 +91,7 @@ def verdict_of(
     """
     computed, mended = project.schedule, project.remedies
     return Verdict(
-        good=not computed.stuck and (computed.slack_days is None or computed.slack_days >= 0),
+        good=computed.in_time,
         answer=_answer(computed, language),
         says=tuple(_says(project, names, language, exact=exact)),
         late=mended is not None,
@@ -122,7 +122,7 @@ def _says(project: Project, names: Mapping[int, str], language: Language, *, exa
         day = full_day(computed.finish.date(), language)
         clock = clock_of(computed.finish) if exact else about(computed.finish, language)
         yield language.t("plan.dry-at", day=day, clock=clock)
-    if deadline is None or not (computed.stuck or (computed.slack_days or 0) < 0):
+    if deadline is None or computed.in_time:
         return
     by = full_day(deadline, language)
     if computed.short_hours:
