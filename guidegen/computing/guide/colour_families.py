@@ -117,7 +117,7 @@ _HUES = (
     (232.0, Family.BLUE_GREENS),
     (309.0, Family.BLUES),
     (345.0, Family.PURPLES),
-    (360.0, Family.REDS),
+    (math.inf, Family.REDS),  # an angle just under 0 may be rounded to 360
 )
 
 

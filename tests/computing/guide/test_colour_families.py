@@ -57,6 +57,11 @@ def test_a_grey_has_no_hue_and_gets_no_darker_family_when_it_gets_lighter(level:
     assert order.index(here) <= order.index(lighter)
 
 
+def test_a_red_a_hair_towards_purple_is_a_red():
+    """Its hue angle, just under 0, comes to 360 degrees whole once it is rounded."""
+    assert family_of(40.0, 50.0, -1e-16) is Family.REDS
+
+
 def test_a_family_counts_from_a_quarter_on_and_the_largest_always():
     red, blue, green = "#ff0000", "#0000ff", "#008000"
     quarter = [Cover(colour=red, metal=False, part=750), Cover(colour=blue, metal=False, part=MAIN)]
