@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import os
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from guidegen.commands.at_hand import bytes_of, known_help, leave
 from guidegen.terminal.common import counted, tell_some
 
 if TYPE_CHECKING:
+    from guidegen.base.source import Span
     from guidegen.model.guide import Guide, Step
     from guidegen.model.paint import Palette
     from guidegen.model.site import Archive
@@ -41,11 +42,15 @@ class Wanted:
 
 @dataclass(slots=True, kw_only=True)
 class Drafted:
-    """A guide's text with the photos that lie beside it, and the draft it came from, None for a guide as it was."""
+    """A guide's text with the photos that lie beside it, and the draft it came from, None for a guide as it was.
+
+    `learned` are names as they were heard with the pot that each means, which are to be kept in the palette.
+    """
 
     text: str
     photos: dict[str, Path]
     draft: Draft | None
+    learned: dict[str, str] = field(default_factory=dict)
 
 
 def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> Drafted:
@@ -70,8 +75,7 @@ def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> D
             "Name captions, notes or a table with --from, and keep the paints that are named in the palette.",
         )
     give_titles(draft)
-    if ask:
-        _ask(draft, archive.palette)
+    learned = _ask(draft, archive.palette) if ask else {}
     photos = _photos(draft, wanted.photos, archive, sources)
     site_language = archive.site.language.split("-")[0].lower()
     heading = Heading(
@@ -81,7 +85,7 @@ def draft_guide(archive: Archive, title: str, wanted: Wanted, *, ask: bool) -> D
         figure=wanted.figure,
         remarks=(f"Drafted from {', '.join(file.name for file in wanted.files)}: read it through.",),
     )
-    return Drafted(text=guide_text(draft, heading), photos=photos, draft=draft)
+    return Drafted(text=guide_text(draft, heading), photos=photos, draft=draft, learned=learned)
 
 
 def read_sources(palette: Palette, wanted: Wanted) -> list[FromFile]:
@@ -121,12 +125,16 @@ def _bytes_of(file: Path) -> bytes:
     return bytes_of(file, LARGEST_FILE, noun="file", ask="Are these captions, notes or a table?")
 
 
-def _ask(draft: Draft, palette: Palette) -> None:
-    """Ask about names that were put right; Enter keeps what stands there."""
+def _ask(draft: Draft, palette: Palette) -> dict[str, str]:
+    """Ask about names that were put right; Enter keeps what stands there. Those that the palette is to learn."""
     from guidegen.commands.answers import ask_pot
+    from guidegen.terminal.asking import agrees
 
+    confirmed: dict[str, str] = {}
     for heard, name in list(draft.likely.items())[:MOST_ASKED]:
         chosen = ask_pot(f"Heard “{heard}”. Which paint is it?", palette, name)
+        if palette.find(heard) is None:
+            confirmed[heard] = chosen
         if chosen != name:
             draft.likely[heard] = chosen
             for step in draft.steps:
@@ -136,6 +144,34 @@ def _ask(draft: Draft, palette: Palette) -> None:
                     step.instead = [
                         (chosen if paint == name else paint, note) for paint, note in step.instead
                     ]
+    keep = confirmed and agrees("Keep these in the palette as aliases?")
+    return confirmed if keep else {}
+
+
+def learn_names(content: Path, palette: Palette, learned: Mapping[str, str]) -> None:
+    """Write names as they were heard into the palette, as aliases of the pots they mean; tell what was written where."""
+    from guidegen.model.paint import Mix, Paint
+    from guidegen.reading.editing.palette_values import NewValues, with_values
+    from guidegen.reporting.cells import harmless
+    from guidegen.writing.rewrite import may_be_rewritten, rewrite
+
+    names: dict[Span, list[str]] = {}
+    for heard, name in learned.items():
+        pot = palette.find(name)
+        if isinstance(pot, Paint | Mix) and (span := pot.places.get("name")) is not None:
+            names.setdefault(span, []).append(" ".join(heard.split()))
+    for file in sorted({span.file for span in names}):
+        place = Path(os.path.realpath(content)) / file
+        wanted = [NewValues(name=at, aliases=tuple(said)) for at, said in names.items() if at.file == file]
+        said = ", ".join(f"“{alias}”" for one in wanted for alias in one.aliases)
+        try:
+            after = with_values(file, place.read_bytes(), wanted) if may_be_rewritten(place) else None
+            if after is not None:
+                rewrite(place, after)
+        except OSError as error:
+            raise MachineError(f"“{place}” cannot be written: {error.strerror}.") from error
+        told = "as aliases" if after is not None else "not learned, since it could not be written for certain"
+        click.echo(harmless(f"{content / file}: {said} {told}."))
 
 
 # Photos

@@ -200,7 +200,7 @@ def _new_guide(asked: _Inside, archive: Archive) -> Path:
 
 def _draft_guide(asked: _Inside, wanted: Wanted, *, ask: bool) -> None:
     from guidegen.commands.draft_summary import say_summary
-    from guidegen.commands.drafting import draft_guide, photo_bytes
+    from guidegen.commands.drafting import draft_guide, learn_names, photo_bytes
 
     archive = _archive(asked.content)
     file = _new_guide(asked, archive)
@@ -209,6 +209,8 @@ def _draft_guide(asked: _Inside, wanted: Wanted, *, ask: bool) -> None:
     text = with_help_line(file.relative_to(asked.content).as_posix(), drafted.text, asked.content)
     _write({file: text, **beside}, asked.content, quiet=True)
     say_summary(drafted.draft, file, archive.palette)
+    if drafted.learned:
+        learn_names(asked.content, archive.palette, drafted.learned)
     _say_next(
         f"Read {file} through; what was doubtful stands in comments.",
         f"guidegen preview{_option(asked.content)} shows the page while you write.",

@@ -78,6 +78,11 @@ def name(question: str, known: Sequence[str], find: Callable[[str], str | None],
             return near
 
 
+def agrees(question: str) -> bool:
+    """Whether yes is typed; Enter alone is no."""
+    return _line(f"{question} [no]: ", ()).casefold() in {"y", "yes"}
+
+
 def _line(prompt: str, known: Sequence[str], *, several: bool = False) -> str:
     try:
         with _completing(known, several=several):

@@ -130,3 +130,17 @@ def test_who_stops_leaves_nothing_half_made(here: Path, keys: str, before: int):
     assert "Traceback" not in terminal.shown
     assert bytes_of(here) == files
     assert not (here / "content/guides/ferry-watch").exists()
+
+
+@pytest.mark.parametrize("answer", ["yes", ""])
+def test_a_misheard_name_is_learned_where_that_is_wished(here: Path, answer: str):
+    palette = here / "content/palette.yaml"
+    before = palette.read_text(encoding="utf-8")
+    (here / "film.txt").write_text("1. Coats: Oil Can Oker\n2. Wash: Silt Wash, 40 min\n", encoding="utf-8")
+    terminal = Terminal("start", "guides/coats", "--from", "film.txt", folder=here)
+    terminal.answer("Heard “Oil Can Oker”. Which paint is it? [Oilskin Ochre]:", "")
+    terminal.answer("Keep these in the palette as aliases?", answer)
+    assert terminal.finish() == 0, terminal.shown
+    learned = before.replace("colour: b8862f}", "colour: b8862f, aliases: [Oil Can Oker]}")
+    assert palette.read_text(encoding="utf-8") == (learned if answer else before)
+    assert ("“Oil Can Oker” as aliases." in terminal.shown) is bool(answer)

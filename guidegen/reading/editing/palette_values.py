@@ -1,9 +1,9 @@
-"""A palette file with other values in some of its paints: nothing else of it changes by a single byte."""
+"""A palette file with other values or more names in some of its pots: nothing else of it changes by a single byte."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -16,17 +16,17 @@ from guidegen.reading.editing.raw_text import RawText
 from guidegen.reading.editing.written import values_of
 from guidegen.reading.paint_lists.palette_file import double_quoted
 from guidegen.reading.types.keys import Record
-from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Scalar, tree_of
+from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Node, Scalar, tree_of
 
 _PLAIN_NAME = re.compile(r"[^\W\d_][\w '’-]*(?<! )")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NewValues:
-    """What a paint, found by the place of its name, is to have; None is left as it is.
+    """What a pot, found by the place of its name, is to have; None is left as it is.
 
     `let_down` is the colour of the two together, the paint's parts, the white's parts, and the white's name, '' for pure
-    white.
+    white. A house mix takes `aliases` only, which come behind those it has.
     """
 
     name: Span
@@ -34,6 +34,7 @@ class NewValues:
     colour_from: str | None = None
     strength: float | None = None
     let_down: tuple[str, float, float, str] | None = None
+    aliases: tuple[str, ...] = ()
 
 
 class _Edit(NamedTuple):
@@ -72,14 +73,17 @@ def with_values(file: str, data: bytes, changes: Iterable[NewValues]) -> bytes |
 
 
 def _nodes(source: Source) -> dict[Span, MapNode]:
-    """The paints of a file by the places of their names."""
+    """The paints and house mixes of a file by the places of their names."""
     tree = tree_of(source)
-    paints = None if tree.broken else values_of(tree.root).get("paints")
+    if tree.broken:
+        return {}
     found = {}
-    for item in paints.items if isinstance(paints, ListNode) else ():
-        name = _value(item, "name") if isinstance(item, MapNode) else None
-        if isinstance(item, MapNode) and name is not None:
-            found[source.span(name.value.start, name.value.end)] = item
+    for key in ("paints", "mixes"):
+        pots = values_of(tree.root).get(key)
+        for item in pots.items if isinstance(pots, ListNode) else ():
+            name = _value(item, "name") if isinstance(item, MapNode) else None
+            if isinstance(item, MapNode) and name is not None:
+                found[source.span(name.value.start, name.value.end)] = item
     return found
 
 
@@ -99,6 +103,12 @@ def _edits(source: Source, node: MapNode, change: NewValues) -> Iterator[_Edit]:
             added.append(f"{key}: {text}")
         elif isinstance(entry.value, Scalar):
             yield _in_place(source, entry.value, text)
+    if change.aliases:
+        known, names = _value(node, "aliases"), [_name(name) for name in change.aliases]
+        if known is None:
+            added.append(f"aliases: [{', '.join(names)}]")
+        else:
+            yield _more_names(source, known.value, names)
     if change.let_down is not None:
         down = _value(node, "let_down")
         if down is None:
@@ -107,6 +117,20 @@ def _edits(source: Source, node: MapNode, change: NewValues) -> Iterator[_Edit]:
             yield from _let_down_edits(source, down.value, change.let_down)
     if added and after is not None:
         yield _added(source, node, after, added)
+
+
+def _more_names(source: Source, old: Node, names: Sequence[str]) -> _Edit:
+    """More names behind those that stand there: in brackets, one a line, or where there was one without a list."""
+    if not isinstance(old, ListNode) or not old.items:
+        there = [] if isinstance(old, ListNode) else [source.text[old.start : old.end]]
+        return _Edit(old.start, old.end, f"[{', '.join([*filter(None, there), *names])}]")
+    last = old.items[-1]
+    if old.flow:
+        return _Edit(last.end, last.end, "".join(f", {name}" for name in names))
+    line, column = source.position(last.start)
+    dash = source.line(line)[: column - 1]
+    at = source.starts[line - 1] + len(source.line(line))
+    return _Edit(at, at, "".join(f"\n{dash}{name}" for name in names))
 
 
 def _texts(change: NewValues) -> Iterator[tuple[str, str]]:
@@ -183,7 +207,7 @@ def _only_these(old: Source, new: Source, changes: tuple[NewValues, ...]) -> boo
     if has_errors(told_now) and not has_errors(told):
         return False
     wanted = {change.name: change for change in changes}
-    if len(before.paints) != len(after.paints) or not _same_beside(before, after):
+    if len(before.paints) != len(after.paints) or _beside(before, wanted) != _beside(after, {}):
         return False
     return all(
         _plain(_changed(one, wanted.get(one.places["name"]))) == _plain(other)
@@ -191,14 +215,15 @@ def _only_these(old: Source, new: Source, changes: tuple[NewValues, ...]) -> boo
     )
 
 
-def _same_beside(before: PaletteFile, after: PaletteFile) -> bool:
-    """Whether all but the paints is the same."""
-
-    def said(file: PaletteFile) -> object:
-        mixes = [(mix.name, mix.colour, mix.kind, mix.strength, mix.note) for mix in file.mixes]
-        return mixes, [(one.name, one.size, one.price, one.note) for one in file.ranges], file.whole
-
-    return said(before) == said(after)
+def _beside(file: PaletteFile, wanted: Mapping[Span, NewValues]) -> object:
+    """What a file says besides its paints, with the names that house mixes are to have."""
+    mixes = []
+    for mix in file.mixes:
+        place = mix.places.get("name")
+        change = wanted.get(place) if place is not None else None
+        names = (*mix.aliases, *(change.aliases if change is not None else ()))
+        mixes.append((mix.name, mix.colour, mix.kind, mix.strength, mix.note, names))
+    return mixes, [(one.name, one.size, one.price, one.note) for one in file.ranges], file.whole
 
 
 def _changed(paint: Paint, change: NewValues | None) -> Paint:
@@ -214,7 +239,7 @@ def _changed(paint: Paint, change: NewValues | None) -> Paint:
         )
         if value is not None
     }
-    changed = replace(paint, **values)  # type: ignore[arg-type]
+    changed = replace(paint, aliases=(*paint.aliases, *change.aliases), **values)  # type: ignore[arg-type]
     if change.let_down is None:
         return changed
     colour, parts, white_parts, _ = change.let_down

@@ -106,3 +106,46 @@ def test_a_value_comes_after_a_key_that_stands_empty():
     data = b"paints:\n  - name: Last\n    colour:\n    size: 17 ml\n"
     expected = b'paints:\n  - name: Last\n    colour: "#334455"\n    colour_from: photo\n    size: 17 ml\n'
     assert with_values("palette.yaml", data, changes(data)) == expected
+
+
+NAMES = """\
+paints:
+  - {name: Flow, colour: b8862f}
+  - {name: Quoted, aliases: [one, "two"], note: x}   # kept
+  - name: Block
+    aliases:
+      - one of ours  # kept
+    colour: aabbcc
+  - {name: Alone, aliases: lonely}
+mixes:
+  - {name: Mud}
+"""
+
+MORE_NAMES = """\
+paints:
+  - {name: Flow, colour: b8862f, aliases: [flaw, "yes"]}
+  - {name: Quoted, aliases: [one, "two", flaw, "yes"], note: x}   # kept
+  - name: Block
+    aliases:
+      - one of ours  # kept
+      - flaw
+      - "yes"
+    colour: aabbcc
+  - {name: Alone, aliases: [lonely, flaw, "yes"]}
+mixes:
+  - {name: Mud, aliases: [flaw, "yes"]}
+"""
+
+
+def test_more_names_come_behind_those_that_are_there():
+    file, _ = read_palette_file(Source.from_bytes("palette.yaml", NAMES.encode()))
+    for pot in (*file.paints, *file.mixes):
+        wanted = [NewValues(name=pot.places["name"], aliases=("flaw", "yes"))]
+        after = with_values("palette.yaml", NAMES.encode(), wanted)
+        assert after is not None
+        now, _ = read_palette_file(Source.from_bytes("palette.yaml", after))
+        learned = next(one for one in (*now.paints, *now.mixes) if one.name == pot.name)
+        assert learned.aliases == (*pot.aliases, "flaw", "yes")
+        changed = set(after.decode().splitlines()) - set(NAMES.splitlines())
+        assert changed <= set(MORE_NAMES.splitlines())
+        assert changed
