@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from contextlib import suppress
 from typing import NamedTuple
 
 from guidegen.imaging.load import decode, open_photo
@@ -11,6 +12,9 @@ from guidegen.imaging.trouble import Trouble
 
 _EXIF, _ORIGINAL, _DIGITISED, _CHANGED = 0x8769, 0x9003, 0x9004, 0x0132
 _OFFSETS = (0x9011, 0x9010, 0x9012)
+# A clock that was never set says the year 0 or 1, which is no time at all.
+_MOMENT = re.compile(r"((?:19|20)\d\d):(\d\d):(\d\d) (\d\d):(\d\d):(\d\d)")
+_OFFSET = re.compile(r"([+-])([01]\d|2[0-3]):?([0-5]\d)")
 # Sharpness is compared at this width, so that a large photo is not sharper for being large.
 _WIDTH = 320
 
@@ -47,17 +51,15 @@ def taken(data: bytes) -> Taken | Trouble:
 def _when(image: object) -> dt.datetime | None:
     exif = image.getexif()  # type: ignore[attr-defined]
     inner = exif.get_ifd(_EXIF)
+    offset = _OFFSET.fullmatch(next((str(inner[tag]) for tag in _OFFSETS if inner.get(tag)), "").strip("\0 "))
+    zone = None
+    if offset:
+        away = dt.timedelta(hours=int(offset[2]), minutes=int(offset[3]))
+        zone = dt.timezone(away if offset[1] == "+" else -away)
     for tag in (_ORIGINAL, _DIGITISED, _CHANGED):
-        text = str(inner.get(tag) or exif.get(tag) or "").strip("\0 ")
-        found = re.fullmatch(r"(\d{4}):(\d\d):(\d\d) (\d\d):(\d\d):(\d\d)", text)
-        if not found:
-            continue
-        moment = dt.datetime(*map(int, found.groups()))  # type: ignore[arg-type]  # noqa: DTZ001  cameras write no zone
-        offset = re.fullmatch(
-            r"([+-])(\d\d):?(\d\d)", next((str(inner[o]) for o in _OFFSETS if inner.get(o)), "").strip("\0 ")
-        )
-        if offset:
-            away = dt.timedelta(hours=int(offset[2]), minutes=int(offset[3]))
-            return moment.replace(tzinfo=dt.timezone(away if offset[1] == "+" else -away))
-        return moment
+        found = _MOMENT.fullmatch(str(inner.get(tag) or exif.get(tag) or "").strip("\0 "))
+        if found:
+            with suppress(ValueError):  # as of a month 13
+                year, month, day, hour, minute, second = map(int, found.groups())
+                return dt.datetime(year, month, day, hour, minute, second, tzinfo=zone)
     return None
