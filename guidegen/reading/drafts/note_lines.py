@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 MOST_LINES = 20_000
 LONGEST_LINE = 4_000
 _MARKER = re.compile(
-    r"(?P<in>[ \t]*)(?P<mark>(?:\d{1,3}[.)]|\(?\d{1,2}\)|[a-z]\)|[-*•·–—+])(?:\s+|(?=\S))(?:\[[ xX]?\]\s*)?)?(?P<text>.*)"
+    r"(?P<in>[ \t]*)(?P<mark>(?:(?:step|schritt|stage)\s*\d{1,3}\s*[.):–—-]?\s|\d{1,3}[.)]|\(?\d{1,2}\)|[a-z]\)|[-*•·–—+])(?:\s+|(?=\S))(?:\[[ xX]?\]\s*)?)?(?P<text>.*)",
+    re.IGNORECASE,
 )
 _HEADING = re.compile(r"(#{1,6})\s+(.*?)\s*#*")
 _BOLD = re.compile(r"\s*(?:\*\*|__)([^*_]{2,60}?):?(?:\*\*|__):?\s*")
@@ -43,15 +44,19 @@ def note_lines(text: str) -> Iterator[NoteLine]:
         words = found["text"].strip() if found else ""
         if found and words and not re.fullmatch(r"[-=_*~ ]*", plain):
             depth = len(found["in"].expandtabs(4))
-            yield NoteLine(depth, (found["mark"] or "").strip(), 0, words, number)
+            mark = re.sub(r"^[a-z]+\s*(?=\d)", "", (found["mark"] or "").strip().lower())
+            yield NoteLine(depth, mark, 0, words, number)
 
 
-def without_title(items: list[NoteLine]) -> list[NoteLine]:
-    """The lines without a heading that stands alone, which is the title of all of them."""
+def without_title(items: list[NoteLine], names: Callable[[str], object]) -> list[NoteLine]:
+    """The lines without the title of all of them: a heading that stands alone, or a first line apart from the rest."""
     headings = [item for item in items if item.level]
     highest = [item for item in headings if item.level == min(one.level for one in headings)]
     if len(highest) == 1 and items and items[0] is highest[0]:
         return items[1:]
+    if len(items) > 2 and not (items[0].level or items[0].mark or names(items[0].text)):
+        apart = items[1].line > items[0].line + 1 and items[2].line == items[1].line + 1
+        return items[1:] if apart and not re.search(r"[.:;!?]$|\d", items[0].text) else items
     return items
 
 

@@ -74,7 +74,7 @@ class NoteReader:
 
     def read(self, text: str) -> Draft:
         """The draft of the notes."""
-        items = without_title(list(note_lines(text)))
+        items = without_title(list(note_lines(text)), lambda line: any(one.sure for one in self._pots(line)))
         if is_prose(items):
             cues = [Cue(item.text, item.line) for item in items if not item.level]
             return Teller(self.finder, self.words, self.chart).tell(cues, noted=True)

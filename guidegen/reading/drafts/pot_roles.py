@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
@@ -75,6 +76,15 @@ def is_repair(said: str, words: SpokenWords) -> bool:
         or re.match(r"(?:if|wenn|falls|wenn's|falls's|wo's|geht's) ", said) is not None
         or "?" in said
     )
+
+
+def laid_before(sentence: Sentence, roles: Mapping[int, Role], words: SpokenWords) -> list[int]:
+    """Pots that are merely mentioned as being on already before what is told: “once the varnish is on”."""
+    return [
+        pot
+        for pot, role in roles.items()
+        if role is Role.MENTIONED and words.says("roles", "laid_before", sentence.about(pot))
+    ]
 
 
 def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) -> Role:

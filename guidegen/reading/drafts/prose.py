@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from guidegen.model.paint import Kind
 from guidegen.reading.drafts.amounts import added_parts, parts_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_marks import (
@@ -17,7 +18,7 @@ from guidegen.reading.drafts.pot_marks import (
     parts_of,
     speaks_besides,
 )
-from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, role_of
+from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, laid_before, role_of
 from guidegen.reading.drafts.pots import Pot, PotFinder
 from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.step_details import StepFiller
@@ -39,6 +40,7 @@ from guidegen.reading.drafts.techniques import (
     fits,
     fits_with,
     is_undercoat,
+    kind_of,
     technique_said,
     usual_technique,
 )
@@ -98,6 +100,8 @@ class Teller:
             taken = []
         first = taken[0] if taken else len(now.mentions)
         self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot < first})
+        for pot in laid_before(sentence, roles, words) if taken else ():
+            self._finish(pot, sentence)
         sentence.tells = bool(taken) or not sentence.pots
         made = self._take(sentence, taken, roles) if taken else self._without_pot(sentence)
         self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot > first})
@@ -119,6 +123,12 @@ class Teller:
             self._let_go_of_lead()
             self._attributes(sentence, now.step)
         self.filler.waited = words.says("dry", "drying", sentence.low) is not None
+
+    def _finish(self, pot: int, sentence: Sentence) -> None:
+        """A varnish that is only told as being on before something else."""
+        name, found = self._name(pot), self.now.mentions[pot].pot
+        if kind_of(found) is Kind.VARNISH and all(name not in step.paints for step in self.draft.steps):
+            self._begin(sentence, f"§{pot}", DraftStep(paints=[name]), [found], None, before=False)
 
     def _take_back(self) -> None:
         """The step that was just begun was a slip of the tongue."""
@@ -347,13 +357,8 @@ class Teller:
         technique = technique_said(lead.low, self.words)
         moves = re.search(self.words.text("told", "moves"), lead.low) is not None
         pots = self._pots_of(step)
-        if (
-            technique
-            and technique != step.technique
-            and step.technique_said
-            and moves
-            and fits(technique, pots)
-        ):
+        another = technique not in ("", step.technique) and step.technique_said
+        if another and moves and fits(technique, pots):
             again = DraftStep(paints=list(step.paints), parts=dict(step.parts), technique=technique)
             self._begin(lead, lead.low, again, pots, None, before=False)
             self._doubt("no paint was named here, so it is the one before", lead)

@@ -55,6 +55,8 @@ def fits(technique: str, pots: Sequence[Pot]) -> bool:
         return technique in FILMS_LAID | {"airbrush", "edge highlight", "highlight"}
     if kinds == {Kind.PASTE}:
         return technique == "paste"
+    if kinds == {Kind.PIGMENT}:
+        return technique == "pigment"
     return True
 
 
