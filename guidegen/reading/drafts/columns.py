@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from guidegen.base.units import MINUTE
-from guidegen.reading.drafts.fields import Field
+from guidegen.reading.drafts.amounts import coats_in
+from guidegen.reading.drafts.fields import CANS, Field
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Cue
 from guidegen.reading.drafts.sentences import tokens_of
@@ -45,7 +46,9 @@ def columns_by_content(
         return sum(bool(fits(cell)) for cell in cells[at]) / max(1, len(cells[at]))
 
     def named(cell: str) -> object:
-        return len(cell.split()) <= 12 and finder.find(tokens_of([Cue(cell, 1)]))
+        return len(cell.split()) <= 12 and (
+            finder.near(cell) or finder.find(tokens_of([Cue(cell, 1)]), misheard=False)
+        )
 
     pots = {at: share(at, named) for at in cells}
     fields = dict(told)
@@ -55,8 +58,8 @@ def columns_by_content(
     kinds: tuple[tuple[str, Callable[[str], object]], ...] = (
         ("at", _CLOCK.fullmatch),
         ("parts", _RATIO.match),
-        ("dry", _TIME.fullmatch),
-        ("technique", lambda cell: technique_said(cell.lower(), words)),
+        ("dry", lambda cell: _TIME.fullmatch(cell) or re.fullmatch(r"\d*[05]", cell)),
+        ("technique", lambda cell: _tells_how(cell.lower(), finder, words)),
     )
     for at in sorted(set(cells) - set(fields)):
         keys = {field.key for field in fields.values()}
@@ -79,6 +82,11 @@ def columns_by_content(
         if (first := next(wordy, None)) is not None:
             fields[first] = Field("step", 1, MINUTE)
     return dict(sorted(fields.items()))
+
+
+def _tells_how(cell: str, finder: PotFinder, words: SpokenWords) -> bool:
+    kinds = finder.kind_words() | CANS
+    return bool(technique_said(cell, words)) or coats_in(cell, words) > 1 or cell in kinds
 
 
 def first_row_of_pots(rows: Sequence[Sequence[str]], finder: PotFinder) -> int | None:

@@ -63,6 +63,8 @@ _WEAK = frozenset(
         "or", "with", "what", "at", "was", "wo", "wie", "ab", "oder", "art", "name", "figure", "no", "water", "each", "alt", "part", "parts",
     }
 )  # fmt: skip
+# How a paint is laid, which is no technique by itself.
+CANS = frozenset({"can", "dose", "spray", "sprühen", "brush", "pinsel", "by hand"})
 NOTHING = frozenset({"", "-", "–", "—", "none", "no", "keine", "nichts", "n/a", "nein", "x", "keiner", "0"})
 _OR = re.compile(
     r"\s+(?:or|oder|alternatively|alternativ|ersatzweise|notfalls)\s+|\s*\((?:or|oder|alternativ|alt\.?|else|sonst):?\s+([^()]*)\)",
@@ -132,7 +134,7 @@ class StepFields:
 
     def _technique(self, step: DraftStep, value: str) -> None:
         step.coats = max(step.coats, coats_in(value.lower(), self.words))
-        if value.lower() in {"can", "dose", "spray", "sprühen", "brush", "pinsel", "by hand"}:
+        if value.lower() in CANS:
             return
         said = technique_said(value.lower(), self.words)
         plain = value.lower() if value.lower() in {"wash", "layer", "stain", "glaze"} else ""
@@ -280,7 +282,7 @@ class StepFields:
                 inside = (
                     []
                     if self.finder.exact(name) or "+" in piece
-                    else self.finder.find(tokens_of([Cue(piece, 1)]))
+                    else self.finder.find(tokens_of([Cue(piece, 1)]), misheard=False)
                 )
                 for label in [self.finder.label(one.pot) for one in inside] or [
                     self.name(name.strip(" ."), step)[0]
@@ -295,6 +297,8 @@ class StepFields:
 
     def _mind(self, step: DraftStep, value: str) -> None:
         mentions, sentences = heard([Cue(value, 1)], self.finder, whole=True)
+        del field
+        mentions, sentences = heard([Cue(value, 1)], self.finder, misheard=False, whole=True)
         for sentence in sentences:
             for pot in sentence.pots:
                 label = self.finder.label(mentions[pot].pot)
