@@ -18,6 +18,7 @@ from guidegen.words.spoken_words import SpokenWords
 _MOST_ROWS = 40
 # A column is of a kind where so many of its cells are, and of none where so few are.
 _MOST = 0.6
+_OF_POTS = frozenset({"paint", "instead", "mind", "step"})
 _FEW = 0.3
 _CLOCK = re.compile(r"(?:\d{1,2}:)?\d{1,3}:[0-5]\d")
 _RATIO = re.compile(r"(?:^|.* )\d(?:[.,]\d)? ?: ?\d(?:[.,]\d)?(?!\d)(?:$| .*)")
@@ -52,9 +53,11 @@ def columns_by_content(
 
     pots = {at: share(at, named) for at in cells}
     fields = dict(told)
-    if any(pots[at] >= _MOST for at in cells if at not in told):
+    loose = [at for at in cells if pots[at] >= _MOST and getattr(told.get(at), "key", "") not in _OF_POTS]
+    fields = {at: one for at, one in fields.items() if at not in loose}  # “mixed with” above pots
+    if loose:
         # “Mix” above ratios, “colour” above brown and red: another column has the pots.
-        fields = {at: one for at, one in told.items() if one.key != "paint" or pots.get(at, 0) > _FEW}
+        fields = {at: one for at, one in fields.items() if one.key != "paint" or pots.get(at, 0) > _FEW}
     kinds: tuple[tuple[str, Callable[[str], object]], ...] = (
         ("at", _CLOCK.fullmatch),
         ("parts", _RATIO.match),
@@ -81,6 +84,9 @@ def columns_by_content(
         )
         if (first := next(wordy, None)) is not None:
             fields[first] = Field("step", 1, MINUTE)
+    told_more = [at for at in cells if at not in fields and share(at, re.compile(r"\S+ \S+").match) >= _MOST]
+    if "mind" not in {field.key for field in fields.values()}:
+        fields |= {at: Field("mind", 1, MINUTE) for at in told_more[:1]}
     return dict(sorted(fields.items()))
 
 

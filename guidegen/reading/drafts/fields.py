@@ -32,7 +32,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with", "product", "products",
         "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "farbtöne", "womit", "produkt", "farbname",
     ),
-    "parts": ("parts", "ratio", "mixed", "amount", "amounts", "share", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "anteil", "menge", "verhältnis", "mischungsverhältnis"),
+    "parts": ("parts", "how much", "wie viel", "wieviel", "ratio", "mixed", "amount", "amounts", "share", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "anteil", "menge", "verhältnis", "mischungsverhältnis"),
     "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
     "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
     "dry": (
@@ -133,7 +133,7 @@ class StepFields:
         step.title = re.sub(r"^\d{1,3}[.)]\s+", "", value)[:200]
 
     def _technique(self, step: DraftStep, value: str) -> None:
-        step.coats = max(step.coats, coats_in(value.lower(), self.words))
+        self._details(step, value)
         if value.lower() in CANS:
             return
         said = technique_said(value.lower(), self.words)
@@ -296,8 +296,11 @@ class StepFields:
             step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
 
     def _mind(self, step: DraftStep, value: str) -> None:
-        mentions, sentences = heard([Cue(value, 1)], self.finder, whole=True)
-        del field
+        self._details(step, value)
+        step.mind.append(value)
+
+    def _details(self, step: DraftStep, value: str) -> None:
+        """What a remark says that has a key of its own."""
         mentions, sentences = heard([Cue(value, 1)], self.finder, misheard=False, whole=True)
         for sentence in sentences:
             for pot in sentence.pots:
@@ -308,7 +311,6 @@ class StepFields:
             step.coats = max(step.coats, coats_in(sentence.low, self.words))
             step.dry = step.dry or drying_in(sentence.low, self.words)[0]
             step.thin = step.thin or thin_in(sentence.low, self.words)
-        step.mind.append(value)
 
     def _look_for(self, step: DraftStep, value: str) -> None:
         step.look_for.append(value)

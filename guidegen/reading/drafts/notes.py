@@ -273,14 +273,13 @@ class NoteReader:
                 names = [*like.paints, *(name for name in names if name not in like.paints)]
             step.paints = names
             pots = [mentions[pot].pot for pot in group]
-            said = technique_said(title.lower(), self.words, pots) or technique_said(
-                sentence.low, self.words, pots
-            )
-            said = (
-                said or technique_said(parent.lower(), self.words, pots) or (like.technique if like else "")
-            )
-            if not said and before is not None and self.words.says("same", "way", part):
-                said = before.technique if fits(before.technique, pots) else ""
+            here = part if len(groups) > 1 else sentence.low
+            tells = (technique_said(one, self.words, pots) for one in (title.lower(), here, parent.lower()))
+            said = next(filter(None, tells), like.technique if like else "")
+            if not said and before is not None and fits(before.technique, pots):
+                # One verb for all of a line, or what is said to be done likewise.
+                also = group is not groups[0] and before.technique_said
+                said = before.technique if also or self.words.says("same", "way", part) else ""
             step.technique, step.technique_said = said, bool(said)
             for pot in group:
                 if not mentions[pot].sure:
@@ -294,7 +293,7 @@ class NoteReader:
                 area for area in self.areas.find(f"{title} {sentence.low}".lower()) if area != ALL
             ]
             self._details(item, text, replace(sentence, low=part), roles, mentions, step)
-            settle(step, self.put, sentence.low, [one for one in self.draft.steps if one is not step])
+            settle(step, self.put, here, [one for one in self.draft.steps if one is not step])
 
     def _title(self, title: str, parent: str, step: DraftStep) -> str:
         used = {one.title for one in self.draft.steps if one is not step}

@@ -89,6 +89,7 @@ def groups_of(
     mixed = words.says("add", "mixed", sentence.low) is not None
     joined = words.words("connectives") | words.numbers.keys() | {",", "+", "&", ":", "/", "(", ")"}
     groups: list[list[int]] = []
+    listed = False  # this, that and a third one, which are no mixture
     for pot in taken:
         if groups:
             between = sentence.low[end_of(sentence, groups[-1][-1]) : start_of(sentence, pot)].split()
@@ -102,6 +103,9 @@ def groups_of(
                 or (not mixed and not touch and words.says("add", "with_own", about) is not None)
                 or (not mixed and "/" in between and hands_on(sentence.low, words))
             )
+            bare = not (mixed or touch) and (between == [","] or (listed and between in (["and"], ["und"])))
+            listed = bare
+            apart = apart or bare
             goes = fits_with(mentions[pot].pot, [mentions[one].pot for one in groups[-1]])
             if (plain or near) and not apart and (goes or (mixed and "," not in between)):
                 groups[-1].append(pot)

@@ -296,6 +296,8 @@ class PotFinder:
                 and tokens[at - 1].is_word
             ):
                 continue
+            if colour and before in self.words.words("copula"):
+                continue  # the little one is red
             pot = self._meant(pots, at, named, colour=colour, added=before in stirred)
             if pot is not None:
                 taken[at] = True

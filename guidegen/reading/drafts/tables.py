@@ -115,7 +115,7 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
     if stop and stop.casefold() not in {"no", "nein", "-", "0"}:
         yes = stop.casefold() in {"yes", "ja", "x", "1", "stop", "halt", "stopp", "✓"}
         draft.entries.append(DraftStop(name=put.words.text("stop", "name") if yes else stop))
-    elif _calls_it_done(held.get("mind", ""), put.words):
+    elif any(_calls_it_done(held.get(key, ""), put.words) for key in ("mind", "technique")):
         draft.entries.append(DraftStop(name=put.words.text("stop", "name")))
 
 
