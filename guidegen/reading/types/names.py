@@ -209,7 +209,21 @@ class InsteadOf(Type[Instead]):
 
 # What says `all`, folded: that word, what the pages call it in each language, and what people write.
 WHOLE_FIGURE = frozenset(
-    map(folded, ("all", "everything", "whole figure", "the whole figure", "alles", "allem", "ganze Figur"))
+    map(
+        folded,
+        (
+            *(
+                "all",
+                "everything",
+                "everywhere",
+                "whole figure",
+                "the whole figure",
+                "whole model",
+                "the whole model",
+            ),
+            *("alles", "allem", "überall", "ganze Figur", "die ganze Figur"),
+        ),
+    )
 )
 
 

@@ -12,6 +12,17 @@ from guidegen.reading.types.parse_context import near
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{1,8})*")
 # What lies among a machine's zones and is none: its own, and all of them by another count of seconds.
 _NO_ZONE = re.compile(r"(?:localtime|posixrules)\Z|(?:posix|right)/")
+# As people call them, for what to write instead.
+_LANGUAGES = {"english": "en", "englisch": "en", "german": "de", "deutsch": "de"}
+_CURRENCIES = {
+    "€": "EUR",
+    "euro": "EUR",
+    "euros": "EUR",
+    "£": "GBP",
+    "pound": "GBP",
+    "pounds": "GBP",
+    "$": "USD",
+}
 _ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+-]*(?:/[A-Za-z0-9_+-]+){0,2}")
 
 
@@ -65,7 +76,10 @@ class Language(Words[str]):
     def of(self, text: str) -> str | Complaint:
         if len(text) <= 35 and _LANGUAGE.fullmatch(text):  # RFC 5646, section 4.4.1
             return text
-        return Complaint("Write its two or three letters, as in en, nl or pt-BR.")
+        meant = _LANGUAGES.get(text.casefold())
+        return Complaint(
+            f"Write {meant}." if meant else "Write its two or three letters, as in en, nl or pt-BR."
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +105,10 @@ class Timezone(Words[str]):
         known = {zone for zone in zoneinfo.available_timezones() if not _NO_ZONE.match(zone)}
         if not known and well_formed:
             return text
-        best = near(text, sorted(known))
+        cities = [
+            zone for zone in known if zone.rpartition("/")[2].casefold() == text.casefold().replace(" ", "_")
+        ]
+        best = cities[0] if len(cities) == 1 else near(text, sorted(known))
         return Complaint(
             f"Write {best}." if best else "Write a continent and a city, as in Europe/Amsterdam, or UTC."
         )
@@ -107,7 +124,8 @@ class Currency(Words[str]):
     def of(self, text: str) -> str | Complaint:
         if re.fullmatch("[A-Za-z]{3}", text):
             return text.upper()
-        return Complaint("Write its three letters, as in EUR, GBP or USD.")
+        meant = _CURRENCIES.get(text.casefold())
+        return Complaint(f"Write {meant}." if meant else "Write its three letters, as in EUR, GBP or USD.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -62,6 +62,11 @@ class Minutes(Duration):
         return Duration.of(self, f"{text} min" if bare else text)
 
 
+_QUALIFIED = re.compile(
+    r"(?:at least|at most|min\.|max\.|mindestens|höchstens|maximal|up to|bis zu|[<>≥≤])\s*(.+)"
+    r"|(.+?)\s*(?:\+|or more|or longer|at least|oder mehr|mindestens)",
+    re.IGNORECASE,
+)
 _UNSURE = re.compile(r"\b(?:few|couple|some|several|while|paar|einige|or|oder)\b", re.IGNORECASE)
 
 
@@ -70,6 +75,13 @@ def _which_time(text: str) -> str:
     metres = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,9})?)\s*(?:m|mn)\.?", text, re.IGNORECASE)
     if metres:
         return f"Write {metres[1]} min."
+    in_full = re.sub(r"(?<=[0-9])\s*m\b", " min", re.sub(r"(?<=[0-9])\+", "", text))
+    if in_full != text and read_time(in_full):
+        return f"Write {in_full}."
+    qualified = _QUALIFIED.fullmatch(text)
+    bare = (qualified[1] or qualified[2]) if qualified else ""
+    if bare and read_time(bare):
+        return f"Write {bare}."
     turned = turned_round(text)
     if turned:
         return f"Write the shorter time first: {turned}"
@@ -89,6 +101,38 @@ def _readings(clock: re.Match[str]) -> str:
     return f"Write {short} or {long}, whichever is meant." if short != long else "Write 0 min."
 
 
+_DAY_MONTH_YEAR = re.compile(r"([0-9]{1,2})([./-])\s*([0-9]{1,2})[./-]\s*([0-9]{4})")
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_GERMAN_MONTHS = {"mär": "mar", "mae": "mar", "mai": "may", "okt": "oct", "dez": "dec"}
+
+
+def _which_day(text: str) -> str:
+    """What to type instead of a day in another form; both readings where a month may stand first."""
+    found: list[str] = []
+    if numbers := _DAY_MONTH_YEAR.fullmatch(text):
+        first, sign, second, year = numbers.groups()
+        orders = [(second, first)] if sign == "." else [(second, first), (first, second)]
+        found = [day for month, day_of in orders if (day := _iso(year, int(month), day_of))]
+    elif words := re.fullmatch(
+        r"(?:([0-9]{1,2})\S{0,2}\s+)?([^\W\d]{3,9})\.?(?:\s+([0-9]{1,2})\S{0,2})?,?\s+([0-9]{4})", text
+    ):
+        month = words[2].casefold()[:3]
+        month = _GERMAN_MONTHS.get(month, month)
+        if month in _MONTHS and (words[1] or words[3]):
+            found = [_iso(words[4], _MONTHS.index(month) + 1, words[1] or words[3])]
+    days = list(dict.fromkeys(day for day in found if day))
+    if not days:
+        return "Write the year, the month and the day, as in 2026-03-14."
+    return f"Write {days[0]}." if len(days) == 1 else f"Write {' or '.join(days)}, whichever is meant."
+
+
+def _iso(year: str, month: int, day: str) -> str:
+    try:
+        return dt.date(int(year), month, int(day)).isoformat()
+    except ValueError:
+        return ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Date(Words[dt.date]):
     """A day by year, month and day."""
@@ -103,7 +147,7 @@ class Date(Words[dt.date]):
             loose = re.fullmatch(r"([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})", text)
             if loose:
                 return Complaint(f"Write {loose[1]}-{int(loose[2]):02}-{int(loose[3]):02}.")
-            return Complaint("Write the year, the month and the day, as in 2026-03-14.")
+            return Complaint(_which_day(text))
         try:
             day = dt.date.fromisoformat(text)
         except ValueError:

@@ -107,6 +107,11 @@ class Pots(Words[int]):
         return Complaint(f"Write yes, no, or how many pots there are, up to {MOST_POTS:,}.")
 
 
+_RGB = re.compile(
+    r"(?:rgb)?\s*\(?\s*([0-9]{1,3})[\s,;/]+([0-9]{1,3})[\s,;/]+([0-9]{1,3})\s*\)?", re.IGNORECASE
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Colour(Words[str]):
     """#rgb or #rrggbb with or without its #, read as #rrggbb in lower case."""
@@ -122,6 +127,10 @@ class Colour(Words[str]):
         digits = text.removeprefix("#")
         if re.fullmatch(r"[0-9A-Fa-f]{8}", digits):
             return Complaint(f'Leave out the last two digits, which say how clear it is: "#{digits[:6]}"')
+        if light := _RGB.fullmatch(text):
+            levels = [int(level) for level in light.groups()]
+            if max(levels) <= 255:
+                return Complaint('Write "#{:02x}{:02x}{:02x}".'.format(*levels))
         return Complaint('Write three or six of the digits 0 to 9 and a to f in quotes, as in "#b8862f".')
 
 
