@@ -17,7 +17,7 @@ from guidegen.reading.content.meant import MEANT
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults, with_defaults
-from guidegen.reading.content.steps import STEP, STEPS
+from guidegen.reading.content.steps import STEP, STEPS, ChoicesOf
 from guidegen.reading.types.base import (
     NAME_TEXT,
     PERSON,
@@ -145,7 +145,7 @@ class OptionsOf(Type[tuple[str, ...]]):
     def read(self, node: Node, key: str, context: ParseContext) -> tuple[str, ...] | None:
         options = _OPTION_LIST.read(node, key, context)
         if not options:
-            if options is not None:
+            if isinstance(node, ListNode) and not node.items:
                 self.refuse(node, key, context, "Write at least one option.")
             return None
         return tuple(dict.fromkeys(options))
@@ -297,11 +297,7 @@ GUIDE = Record(
         ),
         Key(
             "choose",
-            MapOf(
-                value=OptionsOf(),
-                expected="choices with their options",
-                example="{headgear: [hood, straw hat]}",
-            ),
+            ChoicesOf(value=OptionsOf()),
             "Variants of the scheme.",
         ),
         Key(

@@ -37,7 +37,13 @@ UNIT = Record(
         Key(
             "guide", GUIDE_NAME, "The guide, by its folder's or file's name, or by its title.", required=True
         ),
-        Key("figures", FIGURES, "How many figures.", required=True),
+        Key(
+            "figures",
+            FIGURES,
+            "How many figures.",
+            required=True,
+            instead_of=("count", "number", "models", "anzahl"),
+        ),
         Key("batch", FIGURES, "How many at a time.", default="all of them"),
         Key(
             "to",
@@ -89,8 +95,21 @@ PLAN = Record(
     beside=(UNIT,),
     keys=(
         Key("title", SHORT_TEXT, "What the project is called.", required=True, example="The regatta"),
-        Key("start", DATE, "The first day.", required=True, example="2026-06-01"),
-        Key("deadline", DATE, "The day it has to be done.", example="2026-06-20"),
+        Key(
+            "start",
+            DATE,
+            "The first day.",
+            required=True,
+            example="2026-06-01",
+            instead_of=("begin", "starts", "beginn"),
+        ),
+        Key(
+            "deadline",
+            DATE,
+            "The day it has to be done.",
+            example="2026-06-20",
+            instead_of=("due", "end", "until", "ende"),
+        ),
         Key(
             "sittings",
             TIMETABLE,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -27,7 +28,7 @@ from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.types.photos import PHOTOS, WrittenPhoto, with_alt
 from guidegen.reading.types.times import Duration, VideoTime
 from guidegen.reading.types.values import MOST_COATS, Share, ThinOf, Volume, Whole, YesNo
-from guidegen.reading.yaml.nodes import MapNode, Node
+from guidegen.reading.yaml.nodes import ListNode, MapNode, Node
 from guidegen.reading.yaml.quoting import shortened
 
 DURATION = Duration()
@@ -93,6 +94,28 @@ INSERT = Record(
         ),
     ),
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoicesOf(MapOf[tuple[str, ...]]):
+    """Choices with their options; what helps is made of the options that stand there without a choice."""
+
+    expected: str = "choices with their options"
+    example: str = "{headgear: [hood, straw hat]}"
+
+    def read(self, node: Node, key: str, context: ParseContext) -> dict[str, tuple[str, ...]] | None:
+        """The choices; where only options are listed, the one choice that the steps seem to mean."""
+        if isinstance(node, MapNode):
+            return MapOf.read(self, node, key, context)
+        listed = node.items if isinstance(node, ListNode) else ()
+        options = [word for word in map(words_of, listed) if word]
+        if not listed:
+            options = [word.strip() for word in (words_of(node) or "").split(",") if word.strip()]
+        named = re.search(r"\bonly:\s*\{\s*([^\s:{}][^:{}\n]*):", context.source.text)
+        name = named[1].strip() if named else "variant"
+        right = f"Write {key}: {{{name}: [{shortened(', '.join(options))}]}}." if options else ""
+        self.refuse(node, key, context, right)
+        return {name: tuple(options)} if options else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
