@@ -32,9 +32,9 @@ class SpokenWords:
 
     @property
     def number(self) -> str:
-        """A pattern for one number, in words or digits."""
+        """A pattern for one number up to 9999, in words or digits: nobody counts drops or minutes beyond."""
         words = "|".join(re.escape(word) for word in sorted(self.numbers, key=len, reverse=True))
-        return rf"(?:{words}|[0-9]{{1,9}}(?:[.,][0-9]{{1,9}})?)"
+        return rf"(?:{words}|[0-9]{{1,4}}(?:[.,][0-9]{{1,9}})?)"
 
     def value(self, text: str) -> float:
         """The number that a word or digits mean."""

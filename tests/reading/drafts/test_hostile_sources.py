@@ -13,6 +13,7 @@ from guidegen.reading.drafts.captions import MOST_CUES, read_captions
 from guidegen.reading.drafts.guide_text import give_titles
 from guidegen.reading.drafts.records import Draft, DraftStep
 from guidegen.reading.drafts.sources import MOST_ENTRIES, FromFile, read_source
+from guidegen.reading.types.amounts import measure_of
 
 
 def read(name: str, data: bytes | str) -> FromFile:
@@ -138,3 +139,9 @@ def test_as_many_steps_as_a_draft_has_get_a_title_each():
     draft = Draft(language="en", entries=[DraftStep(technique="wash") for _ in range(MOST_ENTRIES)])
     give_titles(draft)
     assert len({step.title for step in draft.steps}) == MOST_ENTRIES
+
+
+def test_no_more_parts_are_written_than_a_guide_can_have():
+    found = read("notes.txt", "1. Coat: 99999 parts Kiln Row and 1 part Eel Pie\n")
+    assert found.draft is not None
+    assert [set(map(measure_of, step.parts.values())) & {None} for step in found.draft.steps] == [set()]
