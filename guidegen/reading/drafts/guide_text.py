@@ -12,6 +12,7 @@ from guidegen.base.units import SECOND, print_clock
 from guidegen.reading.drafts.amounts import written_time
 from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop
 from guidegen.reading.paint_lists.rows import tidy
+from guidegen.reading.types.amounts import measure_of
 from guidegen.reading.yaml.quoting import typed
 from guidegen.words.language import language_of
 
@@ -102,6 +103,10 @@ def _step(step: DraftStep, alts: Mapping[str, str], who: str) -> Iterator[str]:
     areas = step.areas or ["all"]
     if areas != ["all"]:
         yield f"    area: {_text(areas[0]) if len(areas) == 1 else _flow(areas)}"
+    for name, amount in step.parts.items():
+        if measure_of(amount) is None:
+            step.parts[name] = "1"
+            step.doubts.append(f"parts as told: {amount} of {name}")
     yield f"    paint: {_paint(step)}"
     for remark in dict.fromkeys(step.doubts):
         yield f"    {_remark(remark)}"

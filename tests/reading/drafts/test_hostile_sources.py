@@ -8,12 +8,13 @@ import zipfile
 import pytest
 from support.recordings import town_palette
 
+from guidegen.base.source import Source
+from guidegen.reading.content.guide import read_guide
 from guidegen.reading.drafts import sources
 from guidegen.reading.drafts.captions import MOST_CUES, read_captions
-from guidegen.reading.drafts.guide_text import give_titles
+from guidegen.reading.drafts.guide_text import Heading, give_titles, guide_text
 from guidegen.reading.drafts.records import Draft, DraftStep
 from guidegen.reading.drafts.sources import MOST_ENTRIES, FromFile, read_source
-from guidegen.reading.types.amounts import measure_of
 
 
 def read(name: str, data: bytes | str) -> FromFile:
@@ -141,7 +142,19 @@ def test_as_many_steps_as_a_draft_has_get_a_title_each():
     assert len({step.title for step in draft.steps}) == MOST_ENTRIES
 
 
-def test_no_more_parts_are_written_than_a_guide_can_have():
-    found = read("notes.txt", "1. Coat: 99999 parts Kiln Row and 1 part Eel Pie\n")
-    assert found.draft is not None
-    assert [set(map(measure_of, step.parts.values())) & {None} for step in found.draft.steps] == [set()]
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("notes.txt", "1. Coat: 99999 parts Kiln Row and 1 part Eel Pie\n"),
+        ("notes.txt", "1. Coat: 0 parts Kiln Row and 1 part Eel Pie\n"),
+        ("table.csv", "step,paint,parts\nCoat,Kiln Row + Eel Pie,0:1\n"),
+        ("table.csv", "step,paint,parts\nCoat,Kiln Row + Eel Pie,99999:1\n"),
+    ],
+    ids=["too many said", "none said", "none written", "too many written"],
+)
+def test_a_draft_has_only_parts_that_a_guide_can_have(name: str, text: str):
+    draft = read(name, text).draft
+    assert draft is not None
+    written = guide_text(draft, Heading(title="Eels", date="2026-03-14"))
+    _, told = read_guide(Source.from_bytes("guides/eels.md", written.encode()), slug="eels")
+    assert [one.message for one in told] == []
