@@ -131,12 +131,14 @@ def _inner(kind: BoxKind) -> Floats:
 
 @cache
 def _bar() -> Floats:
+    """A grid over the black bar of a box, from the box's corner."""
     across, down = np.linspace(BAR[0] + 0.8, BAR[1] - 0.8, 8), np.linspace(CLEAR, BOX - CLEAR, 16)
     return np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2)
 
 
 @cache
 def _mark() -> Floats:
+    """A grid over the inside of a square that marks coats, from the square's corner."""
     side = np.linspace(_OUTLINE, MARK - _OUTLINE, 9)
     return np.stack(np.meshgrid(side, side), axis=-1).reshape(-1, 2)
 
@@ -195,7 +197,7 @@ def _seen(box: Box, look: _Look, usual: Floats) -> SeenBox:
 
 
 def _coats(marks: Floats) -> int:
-    """How many coats the one filled square says, from the light of all of them (squares, n, 3); 0 where it is not one."""
+    """How many coats are marked: the place of the filled square, from the light of all (squares, n, 3); 0 unless it is one."""
     if not len(marks):
         return 0
     much = _luminance(marks).mean(axis=1)

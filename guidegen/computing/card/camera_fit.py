@@ -99,7 +99,7 @@ def fit_camera(seen: Floats, truth: Floats) -> CameraFit:
 
 
 def _disagreeing(seen: Floats, truth: Floats) -> int | None:
-    """The anchor that is furthest out of line, by the spread of the others without it; None where all agree."""
+    """The place of the anchor that disagrees most, measured by the spread of the others without it; None if all agree."""
     off = _fitted(seen, truth)[1]
     ratios: list[tuple[float, int]] = []
     # A lie drags the others along, so the furthest need not be the one that lies.

@@ -18,7 +18,7 @@ from guidegen.model.paint import Paint
 # How often the smallest part tried is added again, of each pot: common practice, no source.
 TIMES = (0, 1, 2, 3, 4, 5, 6, 8, 10)
 
-# More pots than this have too many sums to try.
+# A first try of more pots than this has too many combinations to try.
 MOST_TRIED = 4
 
 

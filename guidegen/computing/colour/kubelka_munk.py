@@ -18,7 +18,7 @@ LIFT = 0.005
 
 
 def lifted(reflectance: ArrayLike) -> Floats:
-    """R' = f + (1 − f)·R."""
+    """The reflectance with the surface's own share f = LIFT: R' = f + (1 − f)·R."""
     return LIFT + (1.0 - LIFT) * np.asarray(reflectance, dtype=float)
 
 

@@ -193,7 +193,7 @@ _DENIED_AFTER = re.compile(rf"[ -]free\b|{german.DENIED_AFTER}", re.IGNORECASE)
 
 
 def says(pattern: re.Pattern[str], text: str) -> bool:
-    """Whether a text names something, and not only that it does without it."""
+    """Whether a text names something other than in words like “no …”, “without …” or “…-free”."""
     return any(
         not _DENIED_BEFORE.search(text, max(0, found.start() - _NEAR), found.start())
         and not _DENIED_AFTER.match(text, found.end())

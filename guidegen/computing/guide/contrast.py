@@ -35,7 +35,7 @@ class Contrast:
 
 
 def looked_at(scheme: Scheme) -> dict[str, int]:
-    """The areas that have a highlight or a shading wash, each with the last step that is one."""
+    """The areas with a highlight or a shading wash, each with the number of the last step that is one."""
     return {
         area: step.n
         for step in scheme.steps

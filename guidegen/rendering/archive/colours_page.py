@@ -77,7 +77,7 @@ def colours_view(ordered: Sequence[Summary]) -> ColoursView:
 
 
 def _some(colours: Sequence[str], *, metal: bool) -> tuple[Cover, ...]:
-    """A few of many colours, spaced evenly over them, each as wide as the next."""
+    """At most MOST_OF_FAMILY of many colours, taken at even distances, each shown as wide as the next."""
     every = list(dict.fromkeys(colours))
     count = min(len(every), MOST_OF_FAMILY)
     picked = [every[at * (len(every) - 1) // max(1, count - 1)] for at in range(count)]

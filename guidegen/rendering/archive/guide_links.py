@@ -28,7 +28,7 @@ def guide_link(guide: Work, page: str) -> Link:
 
 
 def use_views(uses: Iterable[tuple[Work, Iterable[StepPlace]]], page: str) -> tuple[UseView, ...]:
-    """Guides and some of their steps by their numbers; past so many guides their names alone."""
+    """Guides with links to the steps that use something; past MOST_WITH_STEPS guides their names alone."""
     return tuple(
         UseView(
             guide=guide_link(guide, page),

@@ -106,7 +106,7 @@ LIGHT, DARK = 72.0, 32.0
 
 
 def colour_words(colour: str, language: Language, *, metal: bool = False) -> str:
-    """A colour as one would call it: `dark ochre`."""
+    """A colour in the words of the site's language, by lightness and family: `dark ochre`."""
     light, family = _light_and_family(colour)
     family = Family.METALS if metal else family
     name = language.t(f"colour.{family}")

@@ -27,14 +27,14 @@ def caution_words(caution: Caution, language: Language) -> str:
 
 
 def caution_subject(caution: Caution, language: Language) -> str:
-    """What it is about in a word or two."""
+    """What a caution is about, in a word or two."""
     if caution.label is not None:
         return language.t("care.label")
     return language.t(f"care.{caution.key}.subject") if caution.key else caution.subject
 
 
 def caution_source(caution: Caution, language: Language) -> str:
-    """Where it comes from."""
+    """Where a caution comes from: its published source, or that it is the author's."""
     if caution.label is not None:
         return statement_source(caution.label, language)
     return language.t(f"care.{caution.key}.source") if caution.key else language.t("care.by-author")

@@ -16,6 +16,6 @@ def xml_text(text: str) -> str:
 
 
 def script_json(value: object) -> str:
-    """JSON that neither ends the script element that holds it nor, as a script, a line of it."""
+    """JSON in which nothing ends the script element around it, nor the line where it stands in a script."""
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
     return text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")

@@ -17,7 +17,7 @@ from guidegen.computing.plan.schedule import Job, Sitting
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.page.urls import plan_file
-from guidegen.rendering.plan.plan_words import clock_of, unit_names
+from guidegen.rendering.plan.plan_words import clock_of, coat_of, figures_of, unit_names
 from guidegen.rendering.plan.timezones import describe_zone, reached
 from guidegen.words.language import Language
 
@@ -106,14 +106,11 @@ def _hours(sitting: Sitting, zone: dt.tzinfo | None) -> tuple[dt.datetime, dt.da
 
 
 def _line(job: Job, names: Mapping[int, str], language: Language) -> str:
-    first, last = job.figures
-    figures = "plan.figure" if first == last else "plan.figure-range"
-    coat = language.t("plan.coat", coat=job.coat, coats=job.coats) if job.coats > 1 else ""
     return language.t(
         "plan.job",
         start=clock_of(job.start),
         end=clock_of(job.end),
-        step=", ".join(filter(None, (job.title, coat))),
-        figures=language.t(figures, first=first, last=last),
+        step=", ".join(filter(None, (job.title, coat_of(job, language)))),
+        figures=figures_of(job, language),
         unit=names[job.unit],
     )

@@ -18,7 +18,7 @@ from guidegen.words.language import Language
 def month_views(
     plan: Plan, computed: Schedule, places: Mapping[dt.datetime, str], language: Language
 ) -> tuple[MonthView, ...]:
-    """Every month with a sitting, the deadline or the finish in it, in order. `places` lead to the sittings by their start."""
+    """Every month with a sitting, the deadline or the finish in it, in order. `places` lead to sittings, by their start."""
     finish = None if computed.finish is None else computed.finish.date()
     marked = {sitting.date for sitting in computed.sittings} | {day for day in (plan.deadline, finish) if day}
     last = max(marked, default=plan.start)
