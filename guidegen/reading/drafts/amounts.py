@@ -176,7 +176,7 @@ def thin_in(text: str, words: SpokenWords) -> str:
 def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
     """The times that are told, with where each stands in the sentence; in ms, of a range the longer."""
     pattern = _SAID.replace("{praise}", _PRAISE).replace("{units}", _UNITS).replace("{n}", words.number)
-    found = []
+    text, found = text.replace("viertel stunde", "viertelstunde"), []
     for one in re.finditer(rf"(?:^|(?<= )){pattern}(?=$| )", text):
         plain = re.sub(rf"\b(?:{_PRAISE}|for|more)\b|(?<=hour)'s", "", one[0])
         for words_of in (word for word in words.numbers if " " in word):

@@ -128,7 +128,11 @@ class StepFiller:
         dry, place, remark = drying_in(low, self.words, waited=self.noted or (self.waited and not begins))
         first = re.search(r"§\d+", low)
         front = previous is not None and first is not None and place < first.start()
-        if front and first is not None and re.search(r"[,;]|then|dann", low[place : first.start()]):
+        if (
+            front
+            and first is not None
+            and re.search(r"[,;]|then|dann|later|später", low[place : first.start()])
+        ):
             step = previous or step
         elif previous is not None and any(
             self.words.says("dry", key, low[:place]) for key in ("once", "meanwhile")

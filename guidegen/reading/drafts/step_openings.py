@@ -14,6 +14,8 @@ from guidegen.reading.drafts.records import DraftStep, DraftStop, Entry
 from guidegen.reading.drafts.techniques import pot_for, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
+# What is laid on one part after the other: the same paint elsewhere is another step.
+_LIGHTS = frozenset({"dry brush", "highlight", "edge highlight"})
 # “Right, the trousers.” A sentence of more words says more than what comes next.
 _SHORT = 7
 
@@ -88,7 +90,12 @@ def stops_here(sentence: Sentence, words: SpokenWords, *, asked: bool = False) -
     if words.says("stop", "said", low):
         return True
     plain = not (sentence.pots or times_in(low, words) or words.says("dry", "overnight", low))
-    enough = re.search(rf"(?:^|(?<= )){words.text('stop', 'enough')}", low) is not None
+    enough, use, supposed = (
+        re.search(rf"(?:^|(?<= )){words.text('stop', key)}", low) is not None
+        for key in ("enough", "use", "supposed")
+    )
+    if plain and use and supposed and not sentence.asks:
+        return True
     return plain and enough and (asked or whoever or says_purpose(sentence, words))
 
 
@@ -151,6 +158,8 @@ def is_new(
     here = set(areas.find(part)) - {ALL}
     elsewhere = bool(here and step.areas and not here & set(step.areas))
     if technique and technique != step.technique and (step.technique_said or moves or elsewhere):
+        return True
+    if elsewhere and step.technique_said and step.technique in _LIGHTS:
         return True
     alone = words.says("roles", "alone", part) is not None or bool(areas.find(part))
     return len(names) < len(step.paints) and (moves or alone)

@@ -123,15 +123,15 @@ def technique_again(
     alone = [one for one in earlier if set(one.paints) <= set(step.paints)]
     own = set(step.areas) - {ALL}
     again = words.says("told", "again", said) is not None
+    relief = shaded and re.search(words.text("told", "relief"), said) is not None
     there = any(
         any(same_noun(a, b) for a in own for b in one.areas)
         if own and set(one.areas) - {ALL}
-        else again or shaded or not (own or set(one.areas) - {ALL})
+        else (shaded and not (own and relief)) or (again and not own) or not (own or set(one.areas) - {ALL})
         for one in earlier
     )
     if earlier and (there or shaded) and lightens(fresh, pots):
         return "highlight"
-    relief = shaded and re.search(words.text("told", "relief"), said) is not None
     if (there and not (relief and not alone)) or (earlier and shaded and again):
         return "layer"
     return "highlight" if relief else "base coat"
