@@ -13,6 +13,7 @@ _CLOSING = {"[": "]", "{": "}"}
 _PIECES = re.compile(
     r"(?<![^\s\[{,:])\"(?:[^\"\\\n]|\\.)*+\"|(?<![^\s\[{,:])'[^'\n]*'|(?<=[\s\[{,])#[^\n]*|[\[{]|[\]}]|\n( *)(?=\S)"
 )
+_KEY_ALONE = re.compile(r"([^\W\d]\w*):(\s*\?)?\s*\Z")
 # What a value does not begin with as plain text: quotes, brackets, and what YAML has a meaning for.
 SIGNS = "\"'[]{},#&*!|>@`%?-:"
 
@@ -20,6 +21,9 @@ SIGNS = "\"'[]{},#&*!|>@`%?-:"
 def brackets(place: RefusedAt) -> Fault | None:
     """The fault, None where it lies elsewhere."""
     text, at, since = place.text, place.at, place.since
+    no_value = _no_value(place)
+    if no_value is not None:
+        return no_value
     if "node content" in place.problem:
         since = innermost_open(text, place.start, at)
         if place.sign == "," and (since is None or text.count("\n", since, at) == 0):
@@ -50,6 +54,30 @@ def brackets(place: RefusedAt) -> Fault | None:
             f"The {place.sign} here closes nothing.", "Take it out.", at, at + 1, edit=Edit(at, at + 1, "")
         )
     return None
+
+
+def _no_value(place: RefusedAt) -> Fault | None:
+    """A key in brackets with nothing after its colon, not even a blank, or with a question mark only."""
+    text, at = place.text, place.at
+    if not (place.sign == ":" and "unexpected ':'" in place.problem) and place.sign != "?":
+        return None
+    end = at + 1
+    found = _KEY_ALONE.search(text, place.start_of_line(at), end)
+    if found is None or not re.match(r"\s*[,\]}]", text[end : end + 20]):
+        return None
+    begin, close = found.span()
+    comma = re.match(r"\s*,\s*", text[close : place.stop])
+    if text[:begin].rstrip().endswith(","):
+        begin = text.rindex(",", 0, begin)
+    elif comma:
+        close += comma.end()
+    return Fault(
+        f"Nothing stands after {found[1]}." if not found[2] else f"Only a ? stands after {found[1]}.",
+        f"Write its value after {found[1]}: and a space, or take {found[1]}: out.",
+        *found.span(),
+        edit=Edit(begin, close, ""),
+        tears=True,
+    )
 
 
 def _not_closed(place: RefusedAt, since: int) -> Fault:
