@@ -19,7 +19,8 @@ from guidegen.reading.yaml.quoting import fix_of
 # Of many pots that share a name, so many are shown.
 MOST_MEANT = 8
 # What painters write between two paints: a comma, a plus, an and, parts.
-_SEVERAL = re.compile(r"\s*(?:[,+&/]|\band\b|[0-9.]+\s*:\s*[0-9.]+)\s*")
+_EITHER = re.compile(r"\s+(?:or|oder)\s+", re.IGNORECASE)
+_SEVERAL = re.compile(r"\s*(?:[,+&/]|\b(?:and|und|then|dann)\b|[0-9.]+\s*:\s*[0-9.]+)\s*")
 
 
 def range_again(second: Range, first: Range) -> Diagnostic:
@@ -150,6 +151,13 @@ def _unknown(
     if folded(name.text) in THINNERS:
         help_line = f"Add it to the palette as {{name: {name.text}, kind: thinner}}."
         return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
+    if in_full := _in_full(name.text, palette):
+        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=f"Write {in_full}.")
+    either = _EITHER.split(name.text)
+    if len(either) > 1 and all(palette.find(piece) for piece in either):
+        others = f"[{', '.join(either[1:])}]" if either[2:] else either[1]
+        help_line = f"Write {either[0]}, and what may stand in for it as instead: {others}"
+        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
     if best is None:
         several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(name.text)]
         apart = len(several) > 1 and all(palette.find(piece) for piece in several)
@@ -175,6 +183,18 @@ def _unknown(
         fix=fix_of(name, meant[0] if meant and sure else None),
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
+
+
+def _in_full(text: str, palette: Palette) -> str:
+    """The full name of the pot whose range stands before or behind its name, '' where none does."""
+    for line in dict.fromkeys(paint.range for paint in palette.paints if paint.range):
+        found = re.fullmatch(
+            rf"\s*{re.escape(line)}\W+(.+?)\s*|\s*(.+?)\W+{re.escape(line)}\W*", text, re.IGNORECASE
+        )
+        pot = palette.find(f"{line} / {found[1] or found[2]}") if found else None
+        if pot is not None and not isinstance(pot, Ambiguous):
+            return pot.full_name
+    return ""
 
 
 def _mixed_help(text: str, palette: Palette) -> str:

@@ -22,7 +22,7 @@ THINNERS = frozenset(folded(word) for word in ("water", "thinner", "Wasser", "Ve
 
 # What a text has in it that is more than a name; most names are told by this alone.
 _MAY_BE_MIXED = re.compile(
-    r"[+:%]|[,;&/].*[0-9]|[0-9].*[,;&/]|\b(?:and|und|with|mit)\b|\b(?:touch|drop|bit|dash|hauch)\b",
+    r"[+:%]|[,;&/].*[0-9]|[0-9].*[,;&/]|\b(?:and|und|with|mit)\b|\b(?:touch|drop|bit|dash|hauch)\b|[0-9]\D*\s(?:to|zu)\s",
     re.IGNORECASE,
 )
 

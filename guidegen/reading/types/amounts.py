@@ -18,6 +18,7 @@ _TOUCHES = frozenset(
         "a drop",
         "a bit",
         "a dash",
+        "a little",
         "ein hauch",
         "hauch",
         "ein tropfen",

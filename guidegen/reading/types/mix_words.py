@@ -24,16 +24,26 @@ _RATIO = re.compile(
     r"(?<![\w.:/-])([0-9]{1,5}(?:\.[0-9]{1,3})?)(?: : |:)([0-9]{1,5}(?:\.[0-9]{1,3})?)(?![\w.:/-])"
 )
 _SEPARATOR = re.compile(r"\s*[,;+&/]\s*|\s+(?:and|und|with|mit)\s+", re.IGNORECASE)
-_UNIT = r"(?:%|x|×|parts?\b|teile?\b|drops?\b|tropfen\b|touch\b|hauch\b)"
+_TO = re.compile(r"(?<=\w)\s+(?:to|zu)\s+(?=[0-9])", re.IGNORECASE)
+# What is said of a mixture before its parts; and half and half, as people write it.
+_MIXTURE_OF = re.compile(
+    r"(?:an?\s+|eine\s+)?(?:mix(?:ture)?\s+of|mischung\s+(?:aus|von)|equal\s+parts(?:\s+of)?|gleiche\s+teile)\s+",
+    re.IGNORECASE,
+)
+_HALVES = re.compile(r"(?<!\S)50\s?/\s?50(?!\S)")
+_THINNED = re.compile(r"\s+(?:thinned|diluted|verdünnt)(?=\s)", re.IGNORECASE)
+_UNIT = r"(?:%|x|×|parts?\b|teile?\b|drops?\b|tropfen\b|touch\b|hauch\b|bit\b|dash\b|little\b|wenig\b)"
 _BEFORE = re.compile(
-    rf"([0-9./½¼¾⅓⅔]+(?:\s*{_UNIT})?|\w+\s+{_UNIT})(?:\s+(?:of|von)\b)?\s+(.+)", re.IGNORECASE
+    rf"([0-9./½¼¾⅓⅔]+(?:\s*{_UNIT})?|\w+\s+{_UNIT}|etwas)(?:\s+(?:of|von)\b)?\s+(.+)", re.IGNORECASE
 )
 _COLON = re.compile(r"(.*\S)\s*:\s*(\S.*)")
 _BEHIND = re.compile(
     r"(.*\S)\s+\(?([0-9./½¼¾⅓⅔]+\s*(?:%|parts?|teile?|drops?|tropfen)|a touch|a drop)\)?", re.IGNORECASE
 )
+_TIMES = re.compile(r"(.*\S)\s+[x×]\s*([0-9]{1,2})")
+_IN_BRACKETS = re.compile(r"(.*\S)\s*\(([0-9]{1,2})\)")
 # Where the amount stands in each form, and where the name.
-_FORMS = ((_COLON, 2, 1), (_BEFORE, 1, 2), (_BEHIND, 2, 1))
+_FORMS = ((_COLON, 2, 1), (_BEFORE, 1, 2), (_BEHIND, 2, 1), (_TIMES, 2, 1), (_IN_BRACKETS, 2, 1))
 
 
 class WrittenPart(NamedTuple):
@@ -53,7 +63,12 @@ def read_mix(text: str, knows: Knows, *, odd: bool = False) -> tuple[WrittenPart
     if knows(text):
         return None
     best: tuple[tuple[int, bool, int], tuple[WrittenPart, ...]] | None = None
-    for way in _ways(text.strip()):
+    plain = _HALVES.sub("1:1", _THINNED.sub("", text.strip()))
+    bare = _MIXTURE_OF.sub("", plain, count=1) if _MIXTURE_OF.match(plain) else plain
+    mixed = bare != plain
+    if bare[:1].isdecimal():
+        bare = _TO.sub(" + ", bare)
+    for way in _ways(bare, mixed=mixed):
         parts = tuple(written_part(piece, knows) if isinstance(piece, str) else piece for piece in way)
         known = sum(knows(part.name) for part in parts)
         said = all(part.said for part in parts)
@@ -83,8 +98,11 @@ def as_typed(parts: Sequence[WrittenPart]) -> str:
     return "{" + ", ".join(f"{part.name}: {amount(part)}" for part in parts) + "}"
 
 
-def _ways(text: str) -> Iterator[Sequence[WrittenPart] | Sequence[str]]:
-    """The ways to take a text for a mixture of two or more, those with the longest names first."""
+def _ways(text: str, *, mixed: bool) -> Iterator[Sequence[WrittenPart] | Sequence[str]]:
+    """The ways to take a text for a mixture of two or more, those with the longest names first.
+
+    Where it is said to be `mixed`, commas and ands need no amounts.
+    """
     ratios = list(_RATIO.finditer(text))
     if len(ratios) == 1:
         yield from _by_ratio(text, ratios[0])
@@ -95,7 +113,7 @@ def _ways(text: str) -> Iterator[Sequence[WrittenPart] | Sequence[str]]:
             ends = [0, *(at for one in cut for at in one.span()), len(text)]
             pieces = [text[start:end].strip() for start, end in list(pairwise(ends))[::2]]
             plus = all(one[0].strip() == "+" for one in cut)
-            if all(pieces) and (plus or any(_has_amount(piece) for piece in pieces)):
+            if all(pieces) and (mixed or plus or any(_has_amount(piece) for piece in pieces)):
                 yield pieces
 
 
@@ -103,7 +121,7 @@ def _by_ratio(text: str, ratio: re.Match[str]) -> Iterator[Sequence[WrittenPart]
     """`A 2:1 B`, `A and B 2:1` or `2:1 A and B`."""
     left, right = measure_of(ratio[1]), measure_of(ratio[2])
     before, behind = text[: ratio.start()].strip(" ,;("), text[ratio.end() :].strip(" ,;)")
-    behind = re.sub(r"^(?:of|von)\s+", "", behind, flags=re.IGNORECASE)
+    behind = re.sub(r"^(?:of|von|with|mit)\s+", "", behind, flags=re.IGNORECASE)
     alone = before or behind
     pairs = (
         [(before, behind)]

@@ -54,6 +54,9 @@ TWO_TO_ONE = [("Wet Leather", 2), ("Old Rope", 1)]
         "2 Teile Wet Leather und 1 Teil Old Rope",
         "2 drops Wet Leather + 1 drop Old Rope",
         "Wet Leather (2 parts), Old Rope (1 part)",
+        "Wet Leather (2) + Old Rope (1)",
+        "Wet Leather x2, Old Rope x1",
+        "a mix of 2 Wet Leather to 1 Old Rope",
     ],
 )
 def test_two_to_one(text: str):
@@ -66,6 +69,14 @@ def test_two_to_one(text: str):
         ("Wet Leather + Old Rope", [("Wet Leather", 1), ("Old Rope", 1)]),
         ("Wet Leather + a touch of Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
         ("Wet Leather and a drop of Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
+        ("Wet Leather with a bit of Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
+        ("Wet Leather and a little Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
+        ("Wet Leather mit etwas Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
+        ("mix of Wet Leather and Old Rope", [("Wet Leather", 1), ("Old Rope", 1)]),
+        ("equal parts Wet Leather, Gull and Grey", [("Wet Leather", 1), ("Gull", 1), ("Grey", 1)]),
+        ("Mischung aus Wet Leather und Gull", [("Wet Leather", 1), ("Gull", 1)]),
+        ("Wet Leather 50/50 Gull", [("Wet Leather", 1), ("Gull", 1)]),
+        ("Wet Leather thinned 1:2 with Gull", [("Wet Leather", 1), ("Gull", 2)]),
         ("Wet Leather + ein Hauch Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
         ("70% Wet Leather + 30% Gull", [("Wet Leather", 70), ("Gull", 30)]),
         ("Wet Leather 70 %, Gull 30 %", [("Wet Leather", 70), ("Gull", 30)]),
@@ -89,6 +100,7 @@ def test_other_ways(text: str, expected: list[tuple[str, float]]):
 @pytest.mark.parametrize(
     "text",
     [
+        *("mix of Gull", "Skin (2)", "Gull x2", "Road to 1 Gull"),
         *("Moss + Lichen", "Salz & Asche", "Wet Leather", "Skin 3", "K-31/08", "No. 1 Blue", "Foo + Bar", ""),
         *(
             "Wet Leather and Old Rope",
