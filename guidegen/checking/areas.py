@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.slips import is_sure
@@ -72,31 +73,48 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
     named = {folded(area): area for area in case.chart_areas or ()}
     for area in areas:
         named.setdefault(meant[area], area)
-    painted: set[str] = set()
+    misnamed = misnamed_areas(case)
+    painted = set(misnamed)
     for _, step in case.painted():
         if _paints(step) or _is_unclear(step):
             if step.whole:
                 return
             painted |= {meant[area] for area in step.areas}
+            painted = painted.union(*(misnamed.get(folded(area), ()) for area in step.areas))
     left = {meant[area.text] for area in case.guide.leave}
     for key, area in named.items():
         if key not in painted and key not in left:
             yield Diagnostic(
                 code="unpainted-area",
-                message=f"No step paints the area “{area}”.",
+                message=f"Only undercoat gets onto the area “{area}”."
+                if area in areas
+                else f"No step paints the area “{area}”.",
                 span=_where(case, key),
-                help=f"Add a step for it, or add leave: [{area}] if it stays as undercoat.",
+                help=f"Add a step for it, or add leave: [{area}] to the guide if it stays as undercoat.",
             )
 
 
 def areas_are_spelt(case: GuideCase) -> Iterator[Diagnostic]:
     """area-near-another: an area that surely is meant for another of the guide, or for several in one."""
-    for area, sentence, help_line in _misnamed(case):
-        yield Diagnostic(code="area-near-another", message=sentence, span=area.span, help=help_line)
+    for one in _misnamed(case):
+        yield Diagnostic(code="area-near-another", message=one.message, span=one.area.span, help=one.help)
 
 
-def _misnamed(case: GuideCase) -> Iterator[tuple[Name, str, str]]:
-    """Each misnamed area where it is first named, what is wrong with it, and what to do."""
+class _Misnamed(NamedTuple):
+    """An area where it is first named, what is wrong with it, what to do, and the folded areas that are meant."""
+
+    area: Name
+    message: str
+    help: str
+    meant: frozenset[str]
+
+
+def misnamed_areas(case: GuideCase) -> dict[str, frozenset[str]]:
+    """The misnamed areas, folded, each with those that are meant; what follows from the slip is not told as well."""
+    return {folded(one.area.text): one.meant for one in _misnamed(case)}
+
+
+def _misnamed(case: GuideCase) -> Iterator[_Misnamed]:
     named: dict[str, list[Name]] = {}
     for area in (*(area for step in case.guide.steps for area in step.areas), *case.guide.leave):
         named.setdefault(folded(area.text), []).append(area)
@@ -111,43 +129,45 @@ def _misnamed(case: GuideCase) -> Iterator[tuple[Name, str, str]]:
         area = those[0]
         others = {folded(named[other][0].text): named[other][0].text for other in ranked if other != key}
         if found := _ALL_BUT.match(area.text):
-            plain = (
+            plain = [
                 text
                 for other, text in others.items()
                 if other not in {folded(found[1]), *slips} and not _JOINED.search(text)
-            )
-            some = ", ".join(plain) or "…"
-            yield (
+            ]
+            yield _Misnamed(
                 area,
                 f"{quoted_name(area)} is read as the name of one area.",
-                f"List the areas that are painted: [{some}].",
+                f"List the areas that are painted: [{', '.join(plain) or '…'}].",
+                frozenset(map(folded, plain)),
             )
             continue
         pieces = [piece.strip() for piece in _JOINED.split(area.text)]
         if len(pieces) > 1 and any(folded(piece) in others for piece in pieces):
-            yield (
+            yield _Misnamed(
                 area,
                 f"{quoted_name(area)} is read as the name of one area.",
                 f"Write [{', '.join(pieces)}].",
+                frozenset(map(folded, pieces)),
             )
         elif key in slips and not case.chart_areas:
             meant = named[slips[key]][0].text
-            yield (
+            yield _Misnamed(
                 area,
                 f"The area {quoted_name(area)} is nearly “{meant}”, and stands apart from it.",
                 f"Write {meant}.",
+                frozenset({slips[key]}),
             )
 
 
 def areas_are_covered(case: GuideCase) -> Iterator[Diagnostic]:
     """area-never-covered: it gets what goes over a coat, and never one."""
-    misnamed = {folded(area.text) for area, _, _ in _misnamed(case)} | {
-        folded(area.text) for area in case.guide.leave
-    }
+    misnamed = misnamed_areas(case)
+    left = {folded(area.text) for area in case.guide.leave}
     covered: set[str] = set()
     over: dict[str, SchemeStep] = {}
     for _, step in case.painted():
         keys = {folded(area) for area in step.areas}
+        keys = keys.union(*(misnamed.get(key, ()) for key in keys))
         if _is_unclear(step) or step.technique.name == "stain" or (_covers(step) and step.brushed):
             if step.whole:
                 return
@@ -159,6 +179,7 @@ def areas_are_covered(case: GuideCase) -> Iterator[Diagnostic]:
         if (
             key in covered
             or key in misnamed
+            or key in left
             or (case.chart_areas and key not in map(folded, case.chart_areas))
         ):
             continue

@@ -17,7 +17,7 @@ from guidegen.reading.content.meant import MEANT
 from guidegen.reading.content.reference import REFERENCES
 from guidegen.reading.content.shared import SharedLists, expanded
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults, with_defaults
-from guidegen.reading.content.steps import STEP, STEPS, ChoicesOf
+from guidegen.reading.content.steps import STEP, STEPS, ChoicesOf, choices_meant
 from guidegen.reading.types.base import (
     NAME_TEXT,
     PERSON,
@@ -333,7 +333,7 @@ def read_guide(
     if parts is None:
         return None, tuple(context.diagnostics)
     root, text = parts
-    context.choices, context.people = _choices(root), people
+    context.choices, context.people = _choices(root, source), people
     fields = read_record(GUIDE, root, "", context)
     if fields is None:
         return None, tuple(context.diagnostics)
@@ -359,15 +359,11 @@ def read_guide(
     return guide, tuple(context.diagnostics)
 
 
-def _choices(root: Node) -> dict[str, tuple[str, ...]]:
+def _choices(root: Node, source: Source) -> dict[str, tuple[str, ...]]:
     """What the guide lets its readers choose, for what is told of its steps; nothing is told of it here."""
     entries = root.entries if isinstance(root, MapNode) else ()
     chosen = next((entry.value for entry in entries if entry.key.value.strip() == "choose"), None)
-    return {
-        words_of(entry.key) or "": tuple(filter(None, map(words_of, entry.value.items)))
-        for entry in (chosen.entries if isinstance(chosen, MapNode) else ())
-        if isinstance(entry.value, ListNode)
-    }
+    return choices_meant(chosen, source) if chosen is not None else {}
 
 
 def _with_defaults(values: dict[str, Any], defaults: Defaults) -> dict[str, Any]:

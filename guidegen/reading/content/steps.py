@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
+from guidegen.base.source import Source
 from guidegen.base.suggest import folded
 from guidegen.model.guide import Dry, Insert, Step, Stop
 from guidegen.model.names import Name
@@ -107,15 +108,26 @@ class ChoicesOf(MapOf[tuple[str, ...]]):
         """The choices; where only options are listed, the one choice that the steps seem to mean."""
         if isinstance(node, MapNode):
             return MapOf.read(self, node, key, context)
-        listed = node.items if isinstance(node, ListNode) else ()
-        options = [word for word in map(words_of, listed) if word]
-        if not listed:
-            options = [word.strip() for word in (words_of(node) or "").split(",") if word.strip()]
-        named = re.search(r"\bonly:\s*\{\s*([^\s:{}][^:{}\n]*):", context.source.text)
-        name = named[1].strip() if named else "variant"
-        right = f"Write {key}: {{{name}: [{shortened(', '.join(options))}]}}." if options else ""
-        self.refuse(node, key, context, right)
-        return {name: tuple(options)} if options else None
+        meant = choices_meant(node, context.source)
+        words = "; ".join(f"{name}: [{shortened(', '.join(options))}]" for name, options in meant.items())
+        self.refuse(node, key, context, f"Write {key}: {{{words}}}." if words else "")
+        return meant or None
+
+
+def choices_meant(node: Node, source: Source) -> dict[str, tuple[str, ...]]:
+    """The choices of `choose`, also where it only lists the options of one, which is called as in the steps' only."""
+    if isinstance(node, MapNode):
+        return {
+            words_of(entry.key) or "": tuple(filter(None, map(words_of, entry.value.items)))
+            for entry in node.entries
+            if isinstance(entry.value, ListNode)
+        }
+    if isinstance(node, ListNode):
+        options = tuple(filter(None, map(words_of, node.items)))
+    else:
+        options = tuple(word.strip() for word in (words_of(node) or "").split(",") if word.strip())
+    named = re.search(r"\bonly:\s*\{\s*([^\s:{}][^:{}\n]*):", source.text)
+    return {named[1].strip() if named else "variant": options} if options else {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -109,7 +109,7 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
         else:
             seen[row.name] = entry.key
             if is_empty(entry.value) and not _may_be_blank(row, entry.value):
-                tell_empty(row.name, entry, context)
+                tell_empty(row.name, entry, context, _example(row))
                 empty.add(row.name)
                 continue
             places[row.name] = context.span(entry.value)
@@ -194,14 +194,21 @@ def _may_be_blank(row: Key, node: Node) -> bool:
     )
 
 
-def tell_empty(name: str, entry: Entry, context: ParseContext) -> None:
+def _example(row: Key) -> str:
+    """What most authors mean by a key alone: yes."""
+    return "yes" if row.type.expected == "yes or no" else ""
+
+
+def tell_empty(name: str, entry: Entry, context: ParseContext, meant: str = "") -> None:
     """empty-value for a key with nothing after it."""
     span = context.span(entry.value if entry.value.end > entry.value.start else entry.key)
     context.say(
         "empty-value",
         f"Nothing stands after {name}, so it counts as left out.",
         span,
-        f"Write something after {name}: or take it out.",
+        f"Write {name}: {meant}, or take it out."
+        if meant
+        else f"Write something after {name}: or take it out.",
     )
 
 
@@ -238,7 +245,7 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
             "unknown-key",
             f"“{shortened(word)}” stands between commas with no colon after it.",
             span,
-            _comma_help(node, entry),
+            _comma_help(record, node, entry),
         )
         return set()
     beside = next((other for other in record.beside if word in other.by_word), None)
@@ -300,13 +307,16 @@ def _known(record: Record) -> str:
     return "Take it out, or make it a remark with a # and a space before it."
 
 
-def _comma_help(node: MapNode, entry: Entry) -> str:
+def _comma_help(record: Record, node: MapNode, entry: Entry) -> str:
     """The help for a word in braces without a colon, which may belong to the text before its comma."""
     place = node.entries.index(entry)
     before = node.entries[place - 1] if place else None
     if before is None or not isinstance(before.value, Scalar):
         return "Put a colon and its value after it, or take it out."
     whole = f"{before.value.value}, {entry.key.value}"
+    row = record.by_word.get(before.key.value.strip())
+    if row is not None and "list" in row.type.expected:
+        return f"Put the list in brackets: {before.key.value}: [{shortened(whole)}]"
     return f"If the comma belongs to the text, put that in quotes: {before.key.value}: {quoted(whole)}"
 
 

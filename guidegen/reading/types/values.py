@@ -42,6 +42,16 @@ def comma_help(text: str) -> str:
     return f"The decimal sign is a point: {text.replace(',', '.')}" if _WITH_COMMA.fullmatch(text) else ""
 
 
+_NUMBERS = {
+    word: number
+    for words in (
+        "one two three four five six seven eight nine ten",
+        "eins zwei drei vier fünf sechs sieben acht neun zehn",
+    )
+    for number, word in enumerate(words.split(), 1)
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Whole(Words[int]):
     """A whole number between two bounds, both included."""
@@ -56,6 +66,9 @@ class Whole(Words[int]):
     def of(self, text: str) -> int | Complaint:
         if re.fullmatch(r"[0-9]{1,9}", text) and self.low <= int(text) <= self.high:
             return int(text)
+        number = _NUMBERS.get(text.casefold(), 0)
+        if self.low <= number <= self.high and number:
+            return Complaint(f"Write {number}.")
         return Complaint(f"Write digits only, from {self.low} to {self.high:,}.")
 
 
