@@ -221,7 +221,7 @@ class Cells:
         amount = _decimal(text)
         if amount is None and text:
             amount = read_volume(text.replace(",", "."))
-        if text and not 0 < (amount or 0) <= MOST_VOLUME:
+        if text and not 0 < round(amount or 0, 4) <= MOST_VOLUME:  # four decimals are written
             self._trouble("size", "a volume such as 12 ml")
             return None
         return amount

@@ -87,6 +87,11 @@ def test_cells_as_people_write_them(heading: str, text: str, key: str, value: ob
     [
         ("size", "a lot", "The size of “Oilskin Ochre” is “a lot”; a volume such as 12 ml was expected."),
         ("size", "0", "The size of “Oilskin Ochre” is “0”; a volume such as 12 ml was expected."),
+        (
+            "size",
+            "0.00001 ml",
+            "The size of “Oilskin Ochre” is “0.00001 ml”; a volume such as 12 ml was expected.",
+        ),
         ("size", "200000", "The size of “Oilskin Ochre” is “200000”; a volume such as 12 ml was expected."),
         ("price", "9999999", "The price of “Oilskin Ochre” is “9999999”; a sum such as 2.80 was expected."),
         ("price", "-2", "The price of “Oilskin Ochre” is “-2”; a sum such as 2.80 was expected."),
