@@ -20,7 +20,7 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Code:
-    """One row of the table."""
+    """What a kind of diagnostic weighs and means."""
 
     severity: Severity
     explanation: str

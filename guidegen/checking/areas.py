@@ -25,7 +25,7 @@ _ALL_BUT = re.compile(
 
 
 def chart_has_areas(case: GuideCase) -> Iterator[Diagnostic]:
-    """chart-without-areas."""
+    """chart-without-areas: no shape of the figure chart names an area."""
     if case.chart_areas is not None and not case.chart_areas:
         yield Diagnostic(
             code="chart-without-areas",

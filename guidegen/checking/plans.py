@@ -37,7 +37,7 @@ class PlanCase:
 
 
 def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
-    """unknown-guide, unknown-stop and unknown-choice."""
+    """unknown-guide, unknown-stop, unknown-choice, unknown-step: what units name has to be there."""
     for number, unit in enumerate(case.plan.units, 1):
         guide = case.guide_of(unit)
         if guide is None:
@@ -93,7 +93,7 @@ def dates_in_order(case: PlanCase) -> Iterator[Diagnostic]:
 
 
 def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
-    """no-sittings and step-longer-than-any-sitting."""
+    """no-sittings and step-longer-than-any-sitting: each step of each unit has to fit into a sitting."""
     plan = case.plan
     if not plan.whole:
         return

@@ -178,7 +178,7 @@ def times_are_said(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def stops_come_later(case: GuideCase) -> Iterator[Diagnostic]:
-    """stop-before-any-step."""
+    """stop-before-any-step: a stop has to follow a step."""
     for entry in case.guide.entries:
         if isinstance(entry, Step):
             return

@@ -133,7 +133,7 @@ class StepDefaults:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stop:
-    """A place to call it done."""
+    """A point among the steps at which figures can be called done; `name` says what they are fit for by then."""
 
     name: str
     span: Span
@@ -232,7 +232,7 @@ class Body:
 
     @property
     def passages(self) -> tuple[Passage, ...]:
-        """All of it, in order."""
+        """Every passage of the text, in order."""
         return (self.before, *self.under.values(), self.after)
 
 

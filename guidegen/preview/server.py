@@ -77,12 +77,12 @@ class PreviewServer(ThreadingHTTPServer):
         return frozenset(f"{name}:{port}" for name in names) | frozenset(names if port == 80 else ())
 
     def process_request(self, request: Any, client_address: Any) -> None:
-        """Let a visitor in, in a thread of its own."""
+        """Answer a connection in a thread of its own, counting it in."""
         self.visitors.enter(request)
         super().process_request(request, client_address)
 
     def shutdown_request(self, request: Any) -> None:
-        """A visitor goes."""
+        """End a connection, and count it out."""
         self.visitors.leave(request)
         super().shutdown_request(request)
 

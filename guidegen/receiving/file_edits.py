@@ -30,7 +30,7 @@ class Edits:
         self.done.setdefault(self._at(span), text)
 
     def insert(self, at: int, text: str) -> None:
-        """Write a text between others."""
+        """Write a text at an offset, behind what was inserted there before."""
         self.done[at, at] = self.done.get((at, at), "") + text
 
     def is_scalar(self, span: Span) -> bool:

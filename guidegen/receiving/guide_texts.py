@@ -96,7 +96,7 @@ class GuideWriter:
         self.addresses: dict[str, str] = {}
 
     def all_of(self, guides: Iterable[Guide]) -> Iterator[Written]:
-        """Every guide at its new address."""
+        """Every guide as it comes into the archive, at the address it gets there."""
         several = list(guides)
         self.addresses = {guide.slug: guide.slug for guide in several}
         # Where guides link to each other, an address that changes may make another's text the one that is there.

@@ -167,7 +167,7 @@ class _ChartParser:
             self._words = None
 
     def close(self) -> None:
-        """The file ends."""
+        """Called by the XML parser at the end of the file."""
 
     def chart(self) -> Chart | None:
         """What was drawn; None where there is no shape or no size."""

@@ -105,7 +105,7 @@ def starter_charts() -> tuple[str, ...]:
 
 
 def starter_chart(name: str) -> Source | Diagnostic:
-    """The text of one of them."""
+    """The text of a starter chart."""
     return open_text(_starter_folder(), f"{name}.svg")
 
 

@@ -55,7 +55,7 @@ class ReadingMemory:
         return made
 
     def forget_but(self, paths: Iterable[str]) -> None:
-        """Drop what is no longer there."""
+        """Forget the texts and outcomes of all files but these."""
         kept = set(paths)
         self.texts = {path: text for path, text in self.texts.items() if path in kept}
         self.outcomes = {

@@ -258,7 +258,7 @@ def times_over(text: str) -> int:
 
 
 def brush_in(text: str, words: SpokenWords) -> str:
-    """The brush, as it was said."""
+    """The brush that a sentence names, as it was said; '' if none."""
     said = words.says("brush", "said", text)
     if said is None:
         return ""

@@ -60,7 +60,7 @@ class Token:
 
     @property
     def is_word(self) -> bool:
-        """Whether it is no sign."""
+        """Whether it is a word or a number, and not a sign."""
         return self.text[0].isalnum()
 
 

@@ -160,7 +160,7 @@ def _is_torn(before: Entry, entry: Entry) -> bool:
 
 
 def tell_double(second: Scalar, first: Scalar, context: ParseContext) -> None:
-    """duplicate-key, at the second."""
+    """Tell duplicate-key at the second of two keys that mean the same."""
     if second.diagnosed:
         return
     again = shortened(second.value)

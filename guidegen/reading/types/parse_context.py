@@ -78,7 +78,7 @@ class ParseContext:
         related: tuple[Related, ...] = (),
         fix: Fix | None = None,
     ) -> None:
-        """Tell the author."""
+        """Add a diagnostic."""
         self.diagnostics.append(
             Diagnostic(code=code, message=message, span=span, help=help_line, related=related, fix=fix)
         )

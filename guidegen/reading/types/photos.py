@@ -95,7 +95,7 @@ _ADD_ALT = "Add alt: and what it shows, in a few words."
 
 
 def tell_no_alt(span: Span, file: str, context: ParseContext, help_line: str = _ADD_ALT) -> None:
-    """photo-without-alt."""
+    """Tell photo-without-alt."""
     context.say(
         "photo-without-alt",
         f"The photo “{shortened(file)}” says nothing to somebody who cannot see it.",

@@ -59,7 +59,7 @@ class Fault(NamedTuple):
         )
 
     def diagnostic(self, source: Source) -> Diagnostic:
-        """As bad-yaml."""
+        """The fault as a bad-yaml diagnostic."""
         related: tuple[Related, ...] = ()
         if self.other is not None:
             at, message = self.other

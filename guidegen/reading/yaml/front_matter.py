@@ -37,7 +37,7 @@ class FileKind:
 
     @property
     def typed(self) -> str:
-        """The keys as they are typed."""
+        """The required keys as they are typed: `title: and steps:`."""
         return " and ".join(f"{key}:" for key in self.keys)
 
 

@@ -42,7 +42,7 @@ class _Line:
 
     @property
     def column(self) -> _Column:
-        """Where it begins."""
+        """The column in which it begins."""
         return _Column(self.indent, self.dash)
 
     @property

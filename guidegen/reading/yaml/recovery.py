@@ -88,7 +88,7 @@ class PatchedText:
         return column if origin is None else origin[min(column, len(origin) - 1)]
 
     def put(self, edit: Edit) -> None:
-        """Write into one line."""
+        """Apply an edit, which lies within one line."""
         line = self.line_of(edit.start)
         begin, end = edit.start - self._now[line], edit.end - self._now[line]
         text = self.lines[line]
@@ -101,7 +101,7 @@ class PatchedText:
         self._now = self._starts()
 
     def take_out(self, line: int) -> None:
-        """Leave a line empty."""
+        """Remove all that stands in a line."""
         self.put(Edit(self._now[line], self._now[line] + len(self.lines[line]), ""))
 
     def end_above(self, line: int) -> int:
