@@ -6,7 +6,6 @@ import json
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from guidegen.base.units import MINUTE
 from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
 from guidegen.computing.guide.batch import Times
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
@@ -15,7 +14,7 @@ from guidegen.computing.guide.measured_times import measurement
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.guide.substitutes import Substitute
 from guidegen.model.paint import COLOURLESS, Palette
-from guidegen.rendering.exports.guide_written import written_data
+from guidegen.rendering.exports.guide_written import minutes, written_data
 from guidegen.rendering.page.caution_words import caution_words
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.words.language import Language
@@ -84,18 +83,13 @@ def guide_data(computed: ComputedGuide, palette: Palette, language: Language) ->
     }
 
 
-def _minutes(milliseconds: int) -> float:
-    minutes = round(milliseconds / MINUTE, 4)
-    return int(minutes) if minutes.is_integer() else minutes
-
-
 def _times(times: Times, no_wait: int | None) -> dict[str, Any]:
     return {
         "figures": times.figures,
-        "hands_on_min": _minutes(times.hands_on),
-        "waiting_min": _minutes(times.waiting),
-        "brush_down_min": _minutes(times.last_stroke),
-        "total_min": _minutes(times.total),
+        "hands_on_min": minutes(times.hands_on),
+        "waiting_min": minutes(times.waiting),
+        "brush_down_min": minutes(times.last_stroke),
+        "total_min": minutes(times.total),
         "no_wait_figures": no_wait,
     }
 
@@ -165,9 +159,9 @@ def _step(row: SchemeStep) -> dict[str, Any]:
         "areas": list(row.areas),
         "paints": _names(row.brushed),
         "coats": step.coats,
-        "once_min": _minutes(step.once),
-        "each_min": _minutes(step.each),
-        "dry_min": _minutes(step.dry.air),
+        "once_min": minutes(step.once),
+        "each_min": minutes(step.each),
+        "dry_min": minutes(step.dry.air),
     }
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.scheme import SchemeStep
-from guidegen.model.guide import Guide, PaintedBatch, Passage
+from guidegen.model.guide import PaintedBatch, Passage
 from guidegen.model.names import Photo
 from guidegen.model.site import Site
+from guidegen.rendering.guide.step_views import places_of
 from guidegen.rendering.page.pictures import Pictures, picture_file
 from guidegen.rendering.page.urls import guide_file, relative
 
@@ -20,7 +21,7 @@ def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dic
 
     Photos are those of the variant's page, each with the number of its step, null for one that stands elsewhere.
     """
-    guide = computed.guide
+    guide, places = computed.guide, places_of(computed)
     return {
         "summary": guide.summary or None,
         "authors": list(guide.authors) or ([site.author] if site.author else []),
@@ -42,14 +43,20 @@ def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dic
         "choose": {name: list(options) for name, options in guide.choose.items()},
         "before": _words(guide.body.before),
         "after": _words(guide.body.after),
-        "photos": list(_photos(computed, pictures)),
+        "photos": list(_photos(computed, places, pictures)),
         "made": [_batch(batch) for batch in guide.made],
-        "words": [_step(row, guide) for row in computed.scheme.steps],
+        "words": [_step(row, guide.body.under.get(places[row.n])) for row in computed.scheme.steps],
     }
 
 
-def _step(row: SchemeStep, guide: Guide) -> dict[str, Any]:
-    """What a step says besides what `steps` has of it, under the same number."""
+def minutes(milliseconds: int) -> float:
+    """Minutes to four decimals, as whole numbers where they are."""
+    found = round(milliseconds / MINUTE, 4)
+    return int(found) if found.is_integer() else found
+
+
+def _step(row: SchemeStep, under: Passage | None) -> dict[str, Any]:
+    """What a step says besides what `steps` has of it, under the same number; `under` is the text below it."""
     step = row.step
     return {
         "n": row.n,
@@ -66,13 +73,8 @@ def _step(row: SchemeStep, guide: Guide) -> dict[str, Any]:
             {"parts": {part.name.text: part.amount for part in one.parts}, "note": one.note or None}
             for one in step.instead
         ],
-        "text": _words(guide.body.under.get(_place(row, guide))),
+        "text": _words(under),
     }
-
-
-def _place(row: SchemeStep, guide: Guide) -> int:
-    """Where a step stands among all of the guide's."""
-    return next((at for at, step in enumerate(guide.steps) if step is row.step), -1)
 
 
 def _words(passage: Passage | None) -> str | None:
@@ -83,12 +85,14 @@ def _day(day: object) -> str | None:
     return None if day is None else str(day)
 
 
-def _photos(computed: ComputedGuide, pictures: Pictures) -> Iterator[dict[str, Any]]:
+def _photos(
+    computed: ComputedGuide, places: Mapping[int, int], pictures: Pictures
+) -> Iterator[dict[str, Any]]:
     guide = computed.guide
     shown: list[tuple[int | None, Photo]] = [(None, guide.cover)] if guide.cover is not None else []
     shown += [(None, photo) for photo in guide.body.before.photos]
     for row in computed.scheme.steps:
-        under = guide.body.under.get(_place(row, guide))
+        under = guide.body.under.get(places[row.n])
         shown += [(row.n, photo) for photo in (*row.step.photos, *(under.photos if under else ()))]
     shown += [(None, one.photo) for one in guide.reference]
     shown += [(None, photo) for photo in guide.body.after.photos]
@@ -106,11 +110,10 @@ def _photos(computed: ComputedGuide, pictures: Pictures) -> Iterator[dict[str, A
 
 
 def _batch(batch: PaintedBatch) -> dict[str, Any]:
-    minutes = {step: round(took / MINUTE, 4) for step, took in batch.minutes.items()}
     return {
         "date": str(batch.date),
         "figures": batch.figures,
-        "minutes": {step: int(took) if took.is_integer() else took for step, took in minutes.items()},
+        "minutes": {step: minutes(took) for step, took in batch.minutes.items()},
         "choose": {name: option.text for name, option in batch.choose.items()},
         "mixed": {name: dict(options) for name, options in batch.mixed.items()},
         "by": batch.by or None,

@@ -12,6 +12,7 @@ import pytest
 from support import town
 
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
+from guidegen.model.guide import Step
 from guidegen.reading.paint_lists.any_list import read_palette_text
 from guidegen.reading.paint_lists.gimp_palette import read_gpl
 from guidegen.reading.paint_lists.rows import row_of
@@ -72,13 +73,8 @@ def test_the_data_is_json(made):
 
 def test_no_chapters_without_a_film(made):
     computed, context = made
-    bare = replace(
-        computed,
-        scheme=replace(
-            computed.scheme,
-            steps=tuple(replace(row, step=replace(row.step, at=None)) for row in computed.scheme.steps),
-        ),
-    )
+    entries = (replace(one, at=None) if isinstance(one, Step) else one for one in computed.guide.entries)
+    bare = compute_guide(replace(computed.guide, entries=tuple(entries)), context.palette_tools)
     assert "chapters.vtt" not in exports_of(bare, context)
     assert "Chapters" not in paints_text(bare, context)
 
