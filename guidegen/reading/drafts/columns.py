@@ -53,6 +53,8 @@ def columns_by_content(
 
     pots = {at: share(at, named) for at in cells}
     fields = dict(told)
+    # “Pause” above minutes is no stop.
+    fields = {at: one for at, one in fields.items() if one.key != "stop" or share(at, _is_time) < _MOST}
     loose = [at for at in cells if pots[at] >= _MOST and getattr(told.get(at), "key", "") not in _OF_POTS]
     fields = {at: one for at, one in fields.items() if at not in loose}  # “mixed with” above pots
     if loose:
@@ -61,7 +63,7 @@ def columns_by_content(
     kinds: tuple[tuple[str, Callable[[str], object]], ...] = (
         ("at", _CLOCK.fullmatch),
         ("parts", _RATIO.match),
-        ("dry", lambda cell: _TIME.fullmatch(cell) or re.fullmatch(r"\d*[05]", cell)),
+        ("dry", _is_time),
         ("technique", lambda cell: _tells_how(cell.lower(), finder, words)),
     )
     for at in sorted(set(cells) - set(fields)):
@@ -88,6 +90,11 @@ def columns_by_content(
     if "mind" not in {field.key for field in fields.values()}:
         fields |= {at: Field("mind", 1, MINUTE) for at in told_more[:1]}
     return dict(sorted(fields.items()))
+
+
+def _is_time(cell: str) -> bool:
+    """A time with its unit, or minutes that end in 0 or 5, as written times do."""
+    return bool(_TIME.fullmatch(cell) or re.fullmatch(r"\d*[05]", cell))
 
 
 def _tells_how(cell: str, finder: PotFinder, words: SpokenWords) -> bool:
