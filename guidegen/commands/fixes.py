@@ -84,6 +84,8 @@ def _change(one: AppliedFix) -> str:
     before, after = one.before.strip(), one.fix.text.strip()
     if not before and not after:
         return f"set in by {len(one.fix.text)}" if one.fix.text else "no longer set in"
+    if before == after:
+        return "spaces put in the place of tabs" if "\t" in one.before else "set in otherwise"
     return f"{before} → {after}"
 
 

@@ -168,6 +168,17 @@ def test_each_kind(kind: str):
     assert file.read_bytes() == text.replace(before, after, 1).encode()
 
 
+def test_what_became_of_tabs_is_said():
+    lay_out(Path("content"), AROUND)
+    written(
+        "guides/a.md", b"---\ntitle: A\nsteps:\n\t- {step: A, paint: none}\n\t- {step: B, paint: none}\n---\n"
+    )
+    result = run()
+    assert result.exit_code == 0, result.output
+    assert result.stdout.count("spaces put in the place of tabs\n") == 2
+    assert "- → -" not in result.stdout
+
+
 BODY = "\ttabs\tin a text — and ★ “signs” no code page has é"
 
 

@@ -15,6 +15,8 @@ _READ = {"guides": ".md", "plans": ".yaml", "shared": ".yaml", "palette": ".yaml
 _ELSEWHERE = frozenset({"as-is", "templates", "cards"})
 # Endings that such a file is given by mistake.
 _ENDINGS = (".md", ".txt", ".markdown", *YAML)
+# Those of word processors, which keep more than text.
+_WRITTEN = (".docx", ".doc", ".odt", ".rtf", ".pages")
 # Texts about the content that nobody expects on the site.
 _ABOUT = ("readme", "licence", "license", "changelog", "contributing", "todo", "notes")
 _ROOT = {
@@ -25,12 +27,13 @@ _ROOT = {
     "settings": "site",
 }
 _NEAR = 2
+_LONG = 6  # in a longer word two slips leave no doubt
 
 
 def misplaced(files: Collection[str], read: Collection[str]) -> Iterator[Diagnostic]:
     """file-not-read for each, with where it belongs. `read` are the files that are read."""
     for path in sorted(files):
-        if path in read or not path.casefold().endswith(_ENDINGS):
+        if path in read or not path.casefold().endswith((*_ENDINGS, *_WRITTEN)):
             continue
         name = PurePosixPath(path).name.casefold()
         place = None if name.startswith(_ABOUT) else _place(PurePosixPath(path), frozenset(files))
@@ -39,7 +42,9 @@ def misplaced(files: Collection[str], read: Collection[str]) -> Iterator[Diagnos
                 code="file-not-read",
                 message=f"{path} is not read where it lies.",
                 span=Span.of_file(path),
-                help=f"Call it {place}."
+                help=f"Save it as plain text: {place}."
+                if path.casefold().endswith(_WRITTEN)
+                else f"Call it {place}."
                 if PurePosixPath(place).parent == PurePosixPath(path).parent
                 else f"Move it to {place}.",
             )
@@ -50,8 +55,8 @@ def _place(path: PurePosixPath, files: frozenset[str]) -> str | None:
     folder, *rest = path.parts
     if not rest:
         return _place_at_the_top(path, files)
-    kind = next((known for known in _READ if _is_near(folder, known)), None)
-    if kind is None or folder in _ELSEWHERE:
+    kind = next((known for known in _READ if _is_near(folder, known)), _ROOT.get(folder.casefold()))
+    if kind not in _READ or folder in _ELSEWHERE:
         return None
     stem, ending = _bare(rest[-1]), _READ[kind]
     if kind != "guides":
@@ -83,7 +88,7 @@ def _place_at_the_top(path: PurePosixPath, files: frozenset[str]) -> str | None:
 def _bare(name: str) -> str:
     """A file's name without its endings, of which it may have two: guide.md.txt."""
     for _ in range(2):
-        ending = next((one for one in _ENDINGS if name.casefold().endswith(one)), "")
+        ending = next((one for one in (*_ENDINGS, *_WRITTEN) if name.casefold().endswith(one)), "")
         name = name[: len(name) - len(ending)] or name
     return name
 
@@ -91,4 +96,5 @@ def _bare(name: str) -> str:
 def _is_near(name: str, known: str) -> bool:
     """Whether a name is a known one but for case and a slip or two."""
     folded = name.casefold()
-    return folded == known or (len(folded) > _NEAR + 1 and distance(folded, known, 1) == 1)
+    most = 2 if len(known) > _LONG else 1
+    return folded == known or (len(folded) > _NEAR + 1 and 1 <= distance(folded, known, most) <= most)

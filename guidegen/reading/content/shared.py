@@ -103,7 +103,8 @@ def check_inserts(lists: SharedLists) -> Iterator[Diagnostic]:
 def unknown_insert(name: Name, lists: SharedLists) -> Diagnostic:
     """unknown-insert, with the nearest name there is."""
     known = sorted(lists)
-    best = near(slug(name.text), known)
+    typed = slug(name.text.rsplit("/", 1)[-1].removesuffix(".yaml").removesuffix(".yml"))
+    best = near(typed, known)
     if best:
         help_line = f"Write {best}."
     elif known:
@@ -115,7 +116,7 @@ def unknown_insert(name: Name, lists: SharedLists) -> Diagnostic:
         message=f"There is no shared list “{name.text}”.",
         span=name.span,
         help=help_line,
-        fix=fix_of(name, only_meant(slug(name.text), known) if best else None),
+        fix=fix_of(name, only_meant(typed, known) if best else None),
     )
 
 

@@ -85,11 +85,15 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
     """
     if not isinstance(node, MapNode):
         names = [row.name for row in record.keys if row.required] or [record.keys[0].name]
+        lists = [row.name for row in record.keys if row.type.expected.startswith("a list of")]
+        bare = isinstance(node, ListNode) and not node.flow and not key and lists
         context.bad(
             node,
             key or record.noun,
             f"{record.article} with its keys",
-            f"Give it {list_of_words([f'{name}:' for name in names])} and the like, each with its value.",
+            f"Put a line {lists[0]}: above it, if these are the {lists[0]}."
+            if bare
+            else f"Give it {list_of_words([f'{name}:' for name in names])} and the like, each with its value.",
         )
         return None
     values: dict[str, Any] = {}
