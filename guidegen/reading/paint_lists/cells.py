@@ -17,7 +17,7 @@ from guidegen.reading.types.values import MOST_MONEY, MOST_POTS, MOST_VOLUME
 HEADINGS: dict[str, tuple[str, ...]] = {
     "name": (
         "name", "paint", "paint name", "title", "pot", "product", "colour name", "color name",
-        "farbname", "farbton", "bezeichnung", "produkt", "artikel",
+        "farbname", "bezeichnung", "produkt", "artikel",
     ),
     "range": (
         "range", "brand", "maker", "make", "manufacturer", "line", "series", "collection", "company",
@@ -34,7 +34,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "hex", "hex code", "hex colour", "hex color", "colour hex", "color hex", "html", "web", "srgb",
         "hexwert", "farbcode", "farbwert",
     ),
-    "colour": ("colour", "color", "swatch", "farbe"),
+    "colour": ("colour", "color", "swatch", "farbe", "farbton"),
     "rgb": ("rgb",),
     "red": ("r", "red", "rot"),
     "green": ("g", "green", "grün", "gruen"),
@@ -130,7 +130,7 @@ def fields_of(headings: Sequence[str]) -> dict[int, str]:
             found[at] = key
     keys = set(found.values())
     alone = [heading for at, heading in enumerate(headings) if found.get(at) == "colour"]
-    if "name" not in keys and len(found) > 1 and alone and folded(alone[0]) == "farbe":
+    if "name" not in keys and len(found) > 1 and alone and folded(alone[0]) in {"farbe", "farbton"}:
         keys.add("hex")
     if "name" not in keys and ({"hex", "rgb"} & keys or {"red", "green", "blue"} <= keys):
         found = {at: "name" if key == "colour" else key for at, key in found.items()}

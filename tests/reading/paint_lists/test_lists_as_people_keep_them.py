@@ -21,6 +21,8 @@ OCHRE = PaintRow(name="Oilskin Ochre", range="Reedbank Acrylics", colour="#b8862
     "text",
     [
         "Name;Hersteller;Farbe;Bestand\nOilskin Ochre;Reedbank Acrylics;#b8862f;2\n",
+        "Hersteller;Name;Farbton;Bestand\nReedbank Acrylics;Oilskin Ochre;#b8862f;2\n",
+        "Farbton;Hersteller;Hex;Bestand\nOilskin Ochre;Reedbank Acrylics;b8862f;2\n",
         "Bezeichnung;Marke;Hex-Wert;Anzahl\nOilskin Ochre;Reedbank Acrylics;b8862f;2\n",
         "Farbe;Reihe;Rot;Grün;Blau;Stück\nOilskin Ochre;Reedbank Acrylics;184;134;47;2\n",
         "Farbname\tSerie\tFarbcode\tVorrat\nOilskin Ochre\tReedbank Acrylics\t#B8862F\t2 Stück\n",
