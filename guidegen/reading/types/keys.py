@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import KW_ONLY, dataclass, field
+from itertools import takewhile
 from typing import Any, TypeVar
 
 from guidegen.base.diagnostic import Fix, Related
@@ -245,6 +246,8 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
                 "unknown-key", f"“{shortened(word)}” has no key before it.", span, f"Write {first}: {word}."
             )
             return {first}
+        if not _before(node, entry).colon:
+            return set()  # told with the one before
         context.say(
             "unknown-key",
             f"“{shortened(word)}” stands between commas with no colon after it.",
@@ -311,13 +314,18 @@ def _known(record: Record) -> str:
     return "Take it out, or make it a remark with a # and a space before it."
 
 
+def _before(node: MapNode, entry: Entry) -> Entry:
+    """The entry before one, or the first itself."""
+    return node.entries[max(0, node.entries.index(entry) - 1)]
+
+
 def _comma_help(record: Record, node: MapNode, entry: Entry) -> str:
     """The help for a word in braces without a colon, which may belong to the text before its comma."""
-    place = node.entries.index(entry)
-    before = node.entries[place - 1] if place else None
-    if before is None or not isinstance(before.value, Scalar):
+    before = _before(node, entry)
+    if not isinstance(before.value, Scalar) or not before.colon:
         return "Put a colon and its value after it, or take it out."
-    whole = f"{before.value.value}, {entry.key.value}"
+    behind = takewhile(lambda one: not one.colon, node.entries[node.entries.index(entry) :])
+    whole = ", ".join((before.value.value, *(one.key.value for one in behind)))
     row = record.by_word.get(before.key.value.strip())
     if row is not None and "list" in row.type.expected:
         return f"Put the list in brackets: {before.key.value}: [{shortened(whole)}]"
