@@ -168,9 +168,9 @@ def test_the_picture_names_every_room():
 
 
 def test_rooms_have_room():
-    full = Counter(path.parent for path in HOUSE.rglob("*.py") if path.name != "__init__.py")
+    full = Counter(path.parent for path in HOUSE.rglob("*.py"))
     assert max(full.values()) <= FULLEST_FOLDER, full.most_common(1)
-    assert full[HOUSE] <= LOOSE_MODULES
+    assert full[HOUSE] - 1 <= LOOSE_MODULES
 
 
 def test_no_imports_go_round():

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from guidegen.base.name_sounds import sound_of
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
-from guidegen.reading.drafts.name_sounds import sound_of
 from guidegen.reading.drafts.sentences import Token
 from guidegen.words.spoken_words import SpokenWords
 

@@ -6,7 +6,7 @@ import pytest
 from support.paths import CASES
 from support.recordings import town_palette
 
-from guidegen.reading.drafts.name_sounds import sound_of
+from guidegen.base.name_sounds import sound_of
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.records import Cue
 from guidegen.reading.drafts.sentences import tokens_of
