@@ -8,7 +8,6 @@ from math import ceil, floor
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded
-from guidegen.checking.areas import misnamed_areas
 from guidegen.checking.case import GuideCase, called, guide_note, span_of
 from guidegen.computing.guide.area_states import area_states
 from guidegen.computing.guide.colour_families import Family
@@ -27,12 +26,11 @@ def light_and_dark(case: GuideCase) -> Iterator[Diagnostic]:
     """highlight-too-close, highlight-darker and shade-lighter: each step told once, by its worst area."""
     diagnosed: set[int] = set()
     mixer = case.palette_tools.mixer
-    misnamed = misnamed_areas(case)
     for scheme in case.schemes:
         states = {
             area: those
             for area, those in area_states(scheme, mixer, looked_at(scheme)).items()
-            if folded(area) not in misnamed
+            if folded(area) not in case.misnamed
         }
         highlights = [c for area, those in states.items() for c in highlight_contrast(area, those)]
         shades = [c for area, those in states.items() for c in shade_contrast(area, those, mixer)]

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import folded, nearest
 from guidegen.checking.case import GuideCase, called, guide_note, quoted_name, span_of
@@ -16,12 +13,6 @@ from guidegen.model.guide import PaintUse
 from guidegen.model.names import Name
 from guidegen.model.paint import Kind
 from guidegen.model.technique import UNDERCOATS, Role
-
-# Several areas under one name, in English and German.
-_JOINED = re.compile(r"\s+(?:and|und|plus)\s+|\s*[,&+/]\s*")
-_ALL_BUT = re.compile(
-    r"(?:all|everything|alles)\s+(?:but|except|save|au(?:ß|ss)er)\s+(?:the\s+)?(.+)", re.IGNORECASE
-)
 
 
 def chart_has_areas(case: GuideCase) -> Iterator[Diagnostic]:
@@ -73,14 +64,13 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
     named = {folded(area): area for area in case.chart_areas or ()}
     for area in areas:
         named.setdefault(meant[area], area)
-    misnamed = misnamed_areas(case)
-    painted = set(misnamed)
+    painted = set(case.misnamed)
     for _, step in case.painted():
         if _paints(step) or _is_unclear(step):
             if step.whole:
                 return
             painted |= {meant[area] for area in step.areas}
-            painted = painted.union(*(misnamed.get(folded(area), ()) for area in step.areas))
+            painted |= case.areas_meant(map(folded, step.areas))
     left = {meant[area.text] for area in case.guide.leave}
     for key, area in named.items():
         if key not in painted and key not in left:
@@ -96,78 +86,18 @@ def areas_are_painted(case: GuideCase) -> Iterator[Diagnostic]:
 
 def areas_are_spelt(case: GuideCase) -> Iterator[Diagnostic]:
     """area-near-another: an area that surely is meant for another of the guide, or for several in one."""
-    for one in _misnamed(case):
+    for one in case.misnamed.values():
         yield Diagnostic(code="area-near-another", message=one.message, span=one.area.span, help=one.help)
-
-
-class _Misnamed(NamedTuple):
-    """An area where it is first named, what is wrong with it, what to do, and the folded areas that are meant."""
-
-    area: Name
-    message: str
-    help: str
-    meant: frozenset[str]
-
-
-def misnamed_areas(case: GuideCase) -> dict[str, frozenset[str]]:
-    """The misnamed areas, folded, each with those that are meant; what follows from the slip is not told as well."""
-    return {folded(one.area.text): one.meant for one in _misnamed(case)}
-
-
-def _misnamed(case: GuideCase) -> Iterator[_Misnamed]:
-    named: dict[str, list[Name]] = {}
-    for area in (*(area for step in case.guide.steps for area in step.areas), *case.guide.leave):
-        named.setdefault(folded(area.text), []).append(area)
-    # The name that is given more often is the one that was meant, then the one that is given first.
-    ranked = sorted(named, key=lambda key: -len(named[key]))
-    slips = {
-        key: meant
-        for at, key in enumerate(ranked)
-        if (meant := next((one for one in ranked[:at] if is_sure(key, one, ours=True)), None))
-    }
-    for key, those in named.items():
-        area = those[0]
-        others = {folded(named[other][0].text): named[other][0].text for other in ranked if other != key}
-        if found := _ALL_BUT.match(area.text):
-            plain = [
-                text
-                for other, text in others.items()
-                if other not in {folded(found[1]), *slips} and not _JOINED.search(text)
-            ]
-            yield _Misnamed(
-                area,
-                f"{quoted_name(area)} is read as the name of one area.",
-                f"List the areas that are painted: [{', '.join(plain) or '…'}].",
-                frozenset(map(folded, plain)),
-            )
-            continue
-        pieces = [piece.strip() for piece in _JOINED.split(area.text)]
-        if len(pieces) > 1 and any(folded(piece) in others for piece in pieces):
-            yield _Misnamed(
-                area,
-                f"{quoted_name(area)} is read as the name of one area.",
-                f"Write [{', '.join(pieces)}].",
-                frozenset(map(folded, pieces)),
-            )
-        elif key in slips and not case.chart_areas:
-            meant = named[slips[key]][0].text
-            yield _Misnamed(
-                area,
-                f"The area {quoted_name(area)} is nearly “{meant}”, and stands apart from it.",
-                f"Write {meant}.",
-                frozenset({slips[key]}),
-            )
 
 
 def areas_are_covered(case: GuideCase) -> Iterator[Diagnostic]:
     """area-never-covered: it gets what goes over a coat, and never one."""
-    misnamed = misnamed_areas(case)
     left = {folded(area.text) for area in case.guide.leave}
     covered: set[str] = set()
     over: dict[str, SchemeStep] = {}
     for _, step in case.painted():
         keys = {folded(area) for area in step.areas}
-        keys = keys.union(*(misnamed.get(key, ()) for key in keys))
+        keys |= case.areas_meant(keys)
         if _is_unclear(step) or step.technique.name == "stain" or (_covers(step) and step.brushed):
             if step.whole:
                 return
@@ -178,7 +108,7 @@ def areas_are_covered(case: GuideCase) -> Iterator[Diagnostic]:
     for key, step in over.items():
         if (
             key in covered
-            or key in misnamed
+            or key in case.misnamed
             or key in left
             or (case.chart_areas and key not in map(folded, case.chart_areas))
         ):

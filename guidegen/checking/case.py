@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from guidegen.base.listed import list_of_words
 from guidegen.base.source import Span
-from guidegen.base.suggest import nearest
+from guidegen.base.suggest import folded, nearest
+from guidegen.checking.area_names import MisnamedArea, misnamed_areas
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.scheme import Scheme, SchemeStep, scheme_of
 from guidegen.model.guide import Guide, Step
@@ -21,7 +22,8 @@ class GuideCase:
     """A guide with the scheme of every variant: the default first, then each other option by itself.
 
     `addresses` are the slugs of all guides; `chart_areas` those of the guide's chart, None where it has none.
-    `numbers` has the number of each step, by its `id`, on the first page that shows it.
+    `numbers` has the number of each step, by its `id`, on the first page that shows it. `misnamed` are the misnamed areas
+    by their folded names; what follows from such a slip is not told as well.
     """
 
     guide: Guide
@@ -30,6 +32,11 @@ class GuideCase:
     addresses: frozenset[str] = frozenset()
     chart_areas: frozenset[str] | None = None
     numbers: Mapping[int, str] = field(default_factory=dict)
+    misnamed: Mapping[str, MisnamedArea] = field(default_factory=dict)
+
+    def areas_meant(self, areas: Iterable[str]) -> set[str]:
+        """The areas that are meant by the misnamed ones among these, all of them folded."""
+        return {meant for area in areas if area in self.misnamed for meant in self.misnamed[area].meant}
 
     @property
     def palette(self) -> Palette:
@@ -65,6 +72,7 @@ def case_of(
         addresses=addresses,
         chart_areas=chart_areas,
         numbers=_numbers(guide, schemes),
+        misnamed={folded(one.area.text): one for one in misnamed_areas(guide, chart_areas)},
     )
 
 

@@ -25,7 +25,7 @@ from guidegen.reading.content.chart_choice import chart_of
 from guidegen.reading.content.discover import ContentFiles, discover, open_text, starter_chart, starter_charts
 from guidegen.reading.content.file_kinds import Named
 from guidegen.reading.content.guide import read_guide
-from guidegen.reading.content.guide_addresses import Addresses, old_addresses
+from guidegen.reading.content.guide_addresses import CurrentAddresses, old_addresses
 from guidegen.reading.content.memory import STARTER, ReadingMemory
 from guidegen.reading.content.palette import PaletteFile, palette_of, read_palette_file
 from guidegen.reading.content.plan import read_plan
@@ -118,10 +118,12 @@ class _Reader:
             if (guide := self._guide(named, site)) is not None
         ]
         charts = dict(self._charts(guides))
-        led = Addresses.of(guides, addresses)
-        guides = [led.of_guide(guide) for guide in guides]
-        plans = [led.of_plan(plan) for named in found.plans if (plan := self._plan(named, site)) is not None]
-        pages = [led.of_page(page) for named in found.pages if (page := self._page(named)) is not None]
+        current = CurrentAddresses.of(guides, addresses)
+        guides = [current.in_guide(guide) for guide in guides]
+        plans = [
+            current.in_plan(plan) for named in found.plans if (plan := self._plan(named, site)) is not None
+        ]
+        pages = [current.in_page(page) for named in found.pages if (page := self._page(named)) is not None]
         for named in found.doubles:
             self._read_double(named, site)
         self.memory.forget_but(found.listing.files)

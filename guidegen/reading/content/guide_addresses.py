@@ -22,24 +22,27 @@ from guidegen.reading.markdown.body import LINK_HOLDER
 
 
 @dataclass(frozen=True, slots=True)
-class Addresses:
-    """The addresses of guides `by_name`: by title and by old address, folded; `today` are those that are in use."""
+class CurrentAddresses:
+    """Puts the address that a guide has now wherever it is named by its title or an old address.
+
+    `by_name` leads from titles and old addresses, folded, to current ones; `in_use` are all current ones.
+    """
 
     by_name: Mapping[str, str]
-    today: frozenset[str]
+    in_use: frozenset[str]
 
     @classmethod
-    def of(cls, guides: Sequence[Guide], today: frozenset[str]) -> Addresses:
+    def of(cls, guides: Sequence[Guide], in_use: frozenset[str]) -> CurrentAddresses:
         """Titles that two guides have lead nowhere."""
         titled: dict[str, list[str]] = {}
         for guide in guides:
             titled.setdefault(folded(guide.title), []).append(guide.slug)
         old = {folded(slug(name.text)): guide.slug for guide in reversed(guides) for name in guide.was}
-        return cls(old | {title: one[0] for title, one in titled.items() if len(one) == 1 and title}, today)
+        return cls(old | {title: one[0] for title, one in titled.items() if len(one) == 1 and title}, in_use)
 
-    def of_guide(self, guide: Guide) -> Guide:
-        """A guide whose `see` and links have the addresses of today; the same guide where they have."""
-        see, body = tuple(map(self._today, guide.see)), guide.body
+    def in_guide(self, guide: Guide) -> Guide:
+        """A guide whose `see` and links have current addresses; the same guide where they have."""
+        see, body = tuple(map(self._current, guide.see)), guide.body
         if any(passage.links for passage in body.passages):
             body = Body(
                 before=self._linked(body.before),
@@ -48,22 +51,22 @@ class Addresses:
             )
         return guide if (see, body) == (guide.see, guide.body) else replace(guide, see=see, body=body)
 
-    def of_plan(self, plan: Plan) -> Plan:
-        """A plan whose units have the addresses of today."""
-        units = tuple(replace(unit, guide=self._today(unit.guide)) for unit in plan.units)
+    def in_plan(self, plan: Plan) -> Plan:
+        """A plan whose units have current addresses."""
+        units = tuple(replace(unit, guide=self._current(unit.guide)) for unit in plan.units)
         return plan if units == plan.units else replace(plan, units=units)
 
-    def of_page(self, page: TextPage) -> TextPage:
-        """A page of words whose links have the addresses of today."""
+    def in_page(self, page: TextPage) -> TextPage:
+        """A page of words whose links have current addresses."""
         text = self._linked(page.text)
         return page if text == page.text else replace(page, text=text)
 
-    def _today(self, name: Name) -> Name:
+    def _current(self, name: Name) -> Name:
         address = self.by_name.get(folded(name.text))
-        return name if address is None or folded(name.text) in self.today else replace(name, text=address)
+        return name if address is None or folded(name.text) in self.in_use else replace(name, text=address)
 
     def _linked(self, passage: Passage) -> Passage:
-        moved = {name.text: self._today(name) for name in passage.links}
+        moved = {name.text: self._current(name) for name in passage.links}
         links = tuple(moved[name.text] for name in passage.links)
         if links == passage.links:
             return passage

@@ -16,7 +16,7 @@ _ELSEWHERE = frozenset({"as-is", "templates", "cards"})
 # Endings that such a file is given by mistake.
 _ENDINGS = (".md", ".txt", ".markdown", *YAML)
 # Those of word processors, which keep more than text.
-_WRITTEN = (".docx", ".doc", ".odt", ".rtf", ".pages")
+_WRITTEN = (".docx", ".doc", ".odt", ".rtf")
 # Texts about the content that nobody expects on the site.
 _ABOUT = ("readme", "licence", "license", "changelog", "contributing", "todo", "notes")
 _ROOT = {

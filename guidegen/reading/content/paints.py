@@ -143,7 +143,7 @@ PAINT = Record(
             "The maker's line it belongs to.",
             default="the site's, else none",
             example="Reedbank Acrylics",
-            instead_of=("brand", "maker", "manufacturer", "line", "series", "marke", "hersteller"),
+            instead_of=("brand", "maker", "manufacturer", "line", "series"),
         ),
         Key(
             "code",
@@ -161,7 +161,7 @@ PAINT = Record(
             "Names that it had before: they still lead to it, and so do its old pages.",
             example="[Oilskin Yellow]",
         ),
-        Key("kind", KIND, "What is in the pot.", default="paint", instead_of=("type", "typ", "category")),
+        Key("kind", KIND, "What is in the pot.", default="paint", instead_of=("type", "category")),
         Key(
             "colour",
             COLOUR,

@@ -18,7 +18,7 @@ from guidegen.reading.yaml.quoting import fix_of
 
 # Of many pots that share a name, so many are shown.
 MOST_MEANT = 8
-# What painters write between two paints: a comma, a plus, an and, parts.
+# What painters write between two paints: an or between one and its substitute; a comma, a plus, an and, parts.
 _EITHER = re.compile(r"\s+(?:or|oder)\s+", re.IGNORECASE)
 _SEVERAL = re.compile(r"\s*(?:[,+&/]|\b(?:and|und|then|dann)\b|[0-9.]+\s*:\s*[0-9.]+)\s*")
 

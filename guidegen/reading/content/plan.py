@@ -42,7 +42,7 @@ UNIT = Record(
             FIGURES,
             "How many figures.",
             required=True,
-            instead_of=("count", "number", "models", "anzahl"),
+            instead_of=("count", "number", "models"),
         ),
         Key("batch", FIGURES, "How many at a time.", default="all of them"),
         Key(
@@ -101,14 +101,14 @@ PLAN = Record(
             "The first day.",
             required=True,
             example="2026-06-01",
-            instead_of=("begin", "starts", "beginn"),
+            instead_of=("begin", "starts"),
         ),
         Key(
             "deadline",
             DATE,
             "The day it has to be done.",
             example="2026-06-20",
-            instead_of=("due", "end", "until", "ende"),
+            instead_of=("due", "end", "until"),
         ),
         Key(
             "sittings",

@@ -46,13 +46,15 @@ _WORDS = {
     "mind": "achtung vorsicht hinweis tipp notiz",
     "optional": "freiwillig",
     "only": "nur",
-    "range": "reihe",
+    "range": "reihe marke hersteller",
     "code": "nummer",
-    "kind": "art",
+    "kind": "art typ",
     "size": "größe inhalt",
     "price": "preis",
     "owned": "vorhanden besitz",
     "note": "bemerkung notiz",
+    "start": "beginn",
+    "deadline": "ende",
 }
 
 

@@ -81,6 +81,12 @@ class TimeRange(NamedTuple):
     most: int
 
 
+def number_in_words(text: str) -> float | None:
+    """A number that is written out, in English or German; None for anything else."""
+    number = _NUMBERS.get(text.casefold().translate(_SPELT))
+    return None if number is None else float(number)
+
+
 def read_time(text: str) -> TimeRange | None:
     """The time or range of times that a text means; None where it means none, or more than one."""
     words = " ".join(unicodedata.normalize("NFC", text).casefold().translate(_SPELT).split())

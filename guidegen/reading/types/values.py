@@ -11,6 +11,7 @@ from guidegen.model.guide import Thin
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS, measure_of
 from guidegen.reading.types.base import Complaint, Words
 from guidegen.reading.types.parse_context import near
+from guidegen.reading.types.time_words import number_in_words
 
 # Bounds that no painter meets and that keep sums and pictures of them sane.
 MOST_FIGURES = 10_000
@@ -42,16 +43,6 @@ def comma_help(text: str) -> str:
     return f"The decimal sign is a point: {text.replace(',', '.')}" if _WITH_COMMA.fullmatch(text) else ""
 
 
-_NUMBERS = {
-    word: number
-    for words in (
-        "one two three four five six seven eight nine ten",
-        "eins zwei drei vier fünf sechs sieben acht neun zehn",
-    )
-    for number, word in enumerate(words.split(), 1)
-}
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Whole(Words[int]):
     """A whole number between two bounds, both included."""
@@ -66,9 +57,9 @@ class Whole(Words[int]):
     def of(self, text: str) -> int | Complaint:
         if re.fullmatch(r"[0-9]{1,9}", text) and self.low <= int(text) <= self.high:
             return int(text)
-        number = _NUMBERS.get(text.casefold(), 0)
-        if self.low <= number <= self.high and number:
-            return Complaint(f"Write {number}.")
+        number = number_in_words(text)
+        if number and number.is_integer() and self.low <= number <= self.high:
+            return Complaint(f"Write {number:.0f}.")
         return Complaint(f"Write digits only, from {self.low} to {self.high:,}.")
 
 
