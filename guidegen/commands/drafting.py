@@ -154,6 +154,7 @@ def learn_names(content: Path, palette: Palette, learned: Mapping[str, str]) -> 
     from guidegen.reading.editing.palette_values import NewValues, with_values
     from guidegen.reporting.cells import harmless
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.trouble import writing
 
     names: dict[Span, list[str]] = {}
     for heard, name in learned.items():
@@ -164,12 +165,10 @@ def learn_names(content: Path, palette: Palette, learned: Mapping[str, str]) -> 
         place = Path(os.path.realpath(content)) / file
         wanted = [NewValues(name=at, aliases=tuple(said)) for at, said in names.items() if at.file == file]
         said = ", ".join(f"“{alias}”" for one in wanted for alias in one.aliases)
-        try:
+        with writing(place):
             after = with_values(file, place.read_bytes(), wanted) if may_be_rewritten(place) else None
             if after is not None:
                 rewrite(place, after)
-        except OSError as error:
-            raise MachineError(f"“{place}” cannot be written: {error.strerror}.") from error
         told = "as aliases" if after is not None else "not learned, since it could not be written for certain"
         click.echo(harmless(f"{content / file}: {said} {told}."))
 

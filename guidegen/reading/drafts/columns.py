@@ -51,6 +51,9 @@ def columns_by_content(
             finder.near(cell) or finder.find(tokens_of([Cue(cell, 1)]), misheard=False)
         )
 
+    def keys() -> set[str]:
+        return {field.key for field in fields.values()}
+
     pots = {at: share(at, named) for at in cells}
     fields = dict(told)
     # “Pause” above minutes is no stop.
@@ -67,27 +70,24 @@ def columns_by_content(
         ("technique", lambda cell: _tells_how(cell.lower(), finder, words)),
     )
     for at in sorted(set(cells) - set(fields)):
-        keys = {field.key for field in fields.values()}
         if pots[at] >= _MOST and cells[at]:
             heading = headings[at] if at < len(headings) else ""
-            further = "paint" in keys
+            further = "paint" in keys()
             key = "instead" if further and not _PLUS.search(heading) else "paint"
             fields[at] = Field(key, 2 if further and key == "paint" else 1, MINUTE)
             continue
         for key, fits in kinds:
-            if key not in keys and share(at, fits) >= _MOST:
+            if key not in keys() and share(at, fits) >= _MOST:
                 fields[at] = Field(key, 1, MINUTE)
                 break
-    if "paint" in {field.key for field in fields.values()} and not {"step", "area"} & {
-        field.key for field in fields.values()
-    }:
+    if "paint" in keys() and not {"step", "area"} & keys():
         wordy = (
             at for at in cells if at not in fields and share(at, re.compile(r"[^\W\d_]{3}").search) >= _MOST
         )
         if (first := next(wordy, None)) is not None:
             fields[first] = Field("step", 1, MINUTE)
     told_more = [at for at in cells if at not in fields and share(at, re.compile(r"\S+ \S+").match) >= _MOST]
-    if "mind" not in {field.key for field in fields.values()}:
+    if "mind" not in keys():
         fields |= {at: Field("mind", 1, MINUTE) for at in told_more[:1]}
     return dict(sorted(fields.items()))
 
