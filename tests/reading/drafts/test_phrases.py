@@ -152,6 +152,11 @@ def test_21_a_coat_for_the_coat():
     assert (len(draft.steps), last(draft).coats, last(draft).areas) == (1, 2, ["coat"])
 
 
+def test_coats_that_are_counted_with_a_word_between():
+    draft = told("The coat in Oilskin Ochre, two thinned coats.")
+    assert (last(draft).coats, last(draft).areas) == (2, ["coat"])
+
+
 def test_22_the_base_before_the_base_colour():
     draft = told("I do the base before the base colour on the cloak, in Kiln Row.")
     assert (paints(draft), last(draft).technique) == ([["Kiln Row"]], "base coat")
