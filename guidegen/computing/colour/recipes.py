@@ -5,29 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import combinations, permutations
+from itertools import combinations
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from guidegen.computing.colour.corrections import Correction, corrected, spread
+from guidegen.computing.colour.corrections import Correction
 from guidegen.computing.colour.difference_bound import GREATEST_SL, Polar, least_squared
-from guidegen.computing.colour.mixing import Mixer, linear_of_mixture
-from guidegen.computing.colour.spaces import (
-    DECIMALS,
-    Floats,
-    delta_e_2000,
-    hex_of_lab,
-    lab_of,
-    lab_of_linear,
-    near_light,
+from guidegen.computing.colour.mixing import Mixer
+from guidegen.computing.colour.recipe_colours import (
+    ByPlace,
+    Mixtures,
+    RoughMixtures,
+    local_turn,
+    squared_from,
 )
+from guidegen.computing.colour.spaces import DECIMALS, Floats, delta_e_2000, hex_of_lab, lab_of
 from guidegen.model.paint import Paint
 
-# Parts that a brush can measure; "10:1" is a paint and a touch of another. Common practice, no source.
-OF_TWO = ((1, 1), (3, 2), (2, 1), (3, 1), (5, 1), (10, 1))
-OF_THREE = ((1, 1, 1), (2, 1, 1), (2, 2, 1), (3, 1, 1), (3, 2, 1))
 MOST_POTS = 3
 
 # Recipes so much worse than the best, in CIEDE2000, are as good if they are simpler: common practice, no source.
@@ -45,22 +41,8 @@ MOST_IN_PAIRS, NEAREST, APART = 300, 200, 100
 MOST_IN_ROUGH = 100
 FIRST_POTS, SEEDED, FEWEST_SEEDS, ROUNDS = 20, 16_000, 40, 3
 
-# The rough look goes by the middle one of so many bands.
-BANDS_AS_ONE = 3
-
-# Sets of pots worked out at once: what they need stays in the processor's cache.
-_BLOCK = 64
-
 # Recipes nearest by plain distance; the best of them bounds what the others must come to.
 _FIRST_LOOK = 256
-
-
-def _ratios(parts: Iterable[tuple[int, ...]]) -> NDArray[np.int64]:
-    """Parts in every order, each once."""
-    return np.array(list(dict.fromkeys(order for each in parts for order in permutations(each))))
-
-
-_RATIOS = {2: _ratios(OF_TWO), 3: _ratios(OF_THREE)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,124 +64,29 @@ class Found(NamedTuple):
     least: float | None
 
 
-# Corrections by the places of the pots that they are about, in rising order.
-_Known = dict[tuple[int, ...], Correction]
-
-
-class _Mixtures:
-    """Every recipe of so many of some pots, and the CIELAB colour that it is predicted to make."""
-
-    def __init__(self, mixer: Mixer, pots: Sequence[Paint], sets: NDArray[np.intp]) -> None:
-        """Work out all recipes of sets of pots, places in `pots` in rising order, shape (n, 2) or (n, 3)."""
-        self.ratios = _RATIOS[sets.shape[1]]
-        self.sets = sets
-        constants = [mixer.constants(pot) for pot in pots]
-        absorbs = np.array([each.absorbs for each in constants])
-        scatters = np.array([each.scatters for each in constants])
-        ratios = self.ratios.astype(float)
-        lab = np.empty((len(self.sets), len(ratios), 3))
-        for begin in range(0, len(self.sets), _BLOCK):
-            block = self.sets[begin : begin + _BLOCK]
-            light = linear_of_mixture(ratios @ absorbs[block], ratios @ scatters[block])
-            lab[begin : begin + _BLOCK] = lab_of_linear(np.clip(light, 0.0, 1.0))
-        self.lab = lab.reshape(-1, 3)
-
-    def pots(self, rows: NDArray[np.intp]) -> NDArray[np.intp]:
-        """Which pots recipes are made of, shape (n, count)."""
-        chosen: NDArray[np.intp] = self.sets[rows // len(self.ratios)]
-        return chosen
-
-    def parts(self, rows: NDArray[np.intp]) -> NDArray[np.int64]:
-        """And their parts."""
-        chosen: NDArray[np.int64] = self.ratios[rows % len(self.ratios)]
-        return chosen
-
-    def corrected(self, known: _Known) -> Floats:
-        """The colours, those of pots that something is known about corrected by it."""
-        fixed = [(rows, one) for places, one in known.items() if len(rows := self.rows_of(places))]
-        colours = self.lab.copy() if fixed else self.lab
-        for rows, one in fixed:
-            shares = self.parts(rows) / self.parts(rows).sum(axis=1, keepdims=True)
-            colours[rows] = corrected(colours[rows], spread(shares), one)
-        return colours
-
-    def rows_of(self, pots: tuple[int, ...]) -> NDArray[np.intp]:
-        """The recipes of exactly these pots, given in rising order."""
-        if len(pots) != self.sets.shape[1]:
-            return np.empty(0, dtype=np.intp)
-        places = np.flatnonzero((self.sets == pots).all(axis=1))
-        count = len(self.ratios)
-        return (places[:, None] * count + np.arange(count)).reshape(-1)
-
-
-class _RoughMixtures:
-    """Every recipe of sets of three pots, as linear sRGB by a third of the bands: about 0.3 off by CIEDE2000."""
-
-    def __init__(self, mixer: Mixer, pots: Sequence[Paint], sets: NDArray[np.intp]) -> None:
-        """Work out all recipes of sets of three pots, places in `pots`, shape (n, 3)."""
-        self.sets = sets
-        constants = [mixer.constants(pot) for pot in pots]
-        bands = slice(BANDS_AS_ONE // 2, None, BANDS_AS_ONE)
-        absorbs = np.array([each.absorbs[bands] for each in constants], dtype=np.float32)
-        scatters = np.array([each.scatters[bands] for each in constants], dtype=np.float32)
-        ratios = _RATIOS[3].astype(np.float32)
-        self._light = np.empty((3, len(ratios), len(sets)), dtype=np.float32)
-        for begin in range(0, len(sets), _BLOCK * BANDS_AS_ONE):
-            some = slice(begin, begin + _BLOCK * BANDS_AS_ONE)
-            light = linear_of_mixture(ratios @ absorbs[sets[some]], ratios @ scatters[sets[some]])
-            self._light[:, :, some] = np.clip(light, 0.0, 1.0).transpose(2, 1, 0)
-
-    def away(self, lab: Floats, at: Floats) -> NDArray[np.float32]:
-        """About how far the nearest recipe of each set is from a CIELAB colour, squared; true for those near `at`."""
-        light, turn = near_light(at)
-        local = _local(lab)
-        turn = turn @ local
-        middles = light @ turn - (at - lab) @ local
-        squared = np.zeros(self._light.shape[1:], dtype=np.float32)
-        for along, middle in zip(turn.T.astype(np.float32), middles.tolist(), strict=True):
-            delta = along[0] * self._light[0]
-            delta += along[1] * self._light[1]
-            delta += along[2] * self._light[2] - np.float32(middle)
-            squared += delta * delta
-        nearest: NDArray[np.float32] = squared.min(axis=0)
-        return nearest
-
-
 class _Near(NamedTuple):
     """Recipes that may be near: rows of a table, with their colours and their differences."""
 
-    table: _Mixtures
+    table: Mixtures
     rows: NDArray[np.intp]
     lab: Floats
     away: Floats
 
 
-def _best_pairs(pairs: _Mixtures, lab: Floats, known: _Known, most: int) -> NDArray[np.intp]:
+def _best_pairs(pairs: Mixtures, lab: Floats, known: ByPlace, most: int) -> NDArray[np.intp]:
     """The pairs of pots that come nearest, the best first, shape (most, 2)."""
-    deltas = (pairs.corrected(known) - lab) @ _local(lab)
-    away = (deltas**2).sum(axis=1).reshape(-1, len(pairs.ratios)).min(axis=1)
+    away = (
+        squared_from(pairs.corrected(known), lab, local_turn(lab)).reshape(-1, len(pairs.ratios)).min(axis=1)
+    )
     best: NDArray[np.intp] = pairs.sets[np.argsort(away, kind="stable")[:most]]
     return best
 
 
-def _best_threes(tables: Sequence[_RoughMixtures], lab: Floats, at: Floats, most: int) -> NDArray[np.intp]:
+def _best_threes(tables: Sequence[RoughMixtures], lab: Floats, at: Floats, most: int) -> NDArray[np.intp]:
     """The sets of three pots that come nearest, shape (most, 3), in no order; no set is in two tables."""
     away = np.concatenate([table.away(lab, at) for table in tables])
     sets: NDArray[np.intp] = np.vstack([table.sets for table in tables])
     return sets if len(sets) <= most else sets[np.argpartition(away, most)[:most]]
-
-
-def _local(lab: Floats) -> Floats:
-    """Differences from a CIELAB colour times this (3, 3) are about as long as CIEDE2000 says: S_L, S_C, S_H as they are
-    there, T = 1, no rotation. To look for a place to begin.
-    """
-    chroma = float(np.hypot(lab[1], lab[2]))
-    along = np.array([lab[1], lab[2]]) / chroma if chroma else np.array([1.0, 0.0])
-    sl = 1.0 + 0.015 * (lab[0] - 50.0) ** 2 / np.sqrt(20.0 + (lab[0] - 50.0) ** 2)
-    sc, sh = 1.0 + 0.045 * chroma, 1.0 + 0.015 * chroma
-    return np.array(
-        [[1.0 / sl, 0.0, 0.0], [0.0, along[0] / sc, -along[1] / sh], [0.0, along[1] / sc, along[0] / sh]]
-    )
 
 
 def _all_sets(among: Iterable[int], count: int) -> NDArray[np.intp]:
@@ -218,15 +105,15 @@ class RecipeBook:
         self._pots = tuple(pots)
 
     @cached_property
-    def _pairs(self) -> _Mixtures:
-        return _Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 2))
+    def _pairs(self) -> Mixtures:
+        return Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 2))
 
     @cached_property
-    def _threes(self) -> _Mixtures:
-        return _Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 3))
+    def _threes(self) -> Mixtures:
+        return Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 3))
 
     @cached_property
-    def _rough_threes(self) -> _RoughMixtures:
+    def _rough_threes(self) -> RoughMixtures:
         return self._rough(_all_sets(range(len(self._pots)), 3))
 
     def towards(
@@ -237,14 +124,31 @@ class RecipeBook:
         Of what lies within 1.0 of the best, the fewest pots come first, then the smallest sum of parts, then the lower
         difference, then the names. `corrections` are added to the predictions of their pots; a later one counts for more.
         """
+        return self._worked_out(lab, most=most, pots=pots, corrections=corrections)
+
+    def first(self, lab: Floats, *, corrections: Sequence[Correction] = ()) -> Found:
+        """The first recipe alone. `least` is that of pairs where it is known from them that no other recipe comes first."""
+        return self._worked_out(lab, most=1, pots=MOST_POTS, corrections=corrections, settled_by_pairs=True)
+
+    def _worked_out(
+        self,
+        lab: Floats,
+        *,
+        most: int,
+        pots: int,
+        corrections: Sequence[Correction],
+        settled_by_pairs: bool = False,
+    ) -> Found:
         if len(self._pots) > MOST_IN_PAIRS:
             book = RecipeBook(self._mixer, self._worth_trying(lab))
-            return book.towards(lab, most=most, pots=pots, corrections=corrections)
+            return book._worked_out(
+                lab, most=most, pots=pots, corrections=corrections, settled_by_pairs=settled_by_pairs
+            )
         known = self._by_place(corrections)
         near: list[_Near] = []
         if pots >= 2 and len(self._pots) >= 2:
             near.append(_near(self._pairs, lab, known))
-        if pots >= 3 and len(self._pots) >= 3:
+        if pots >= 3 and len(self._pots) >= 3 and not (settled_by_pairs and _one_pair_is_first(near[0])):
             at = near[0].lab[near[0].away.argmin()]
             near.append(_near(self._three_for(lab, at, known), lab, known))
         least = min((float(each.away.min()) for each in near), default=None)
@@ -259,15 +163,15 @@ class RecipeBook:
         colours = lab_of([pot.colour or "" for pot in self._pots])
         order = np.argsort(delta_e_2000(lab, colours), kind="stable")
         kept = order[:NEAREST].tolist()
-        apart = ((colours - colours[kept[0]]) ** 2).sum(axis=1)
+        apart = squared_from(colours, colours[kept[0]])
         for place in kept[1:]:
-            apart = np.minimum(apart, ((colours - colours[place]) ** 2).sum(axis=1))
+            apart = np.minimum(apart, squared_from(colours, colours[place]))
         for _ in range(APART):
             kept.append(int(apart.argmax()))
-            apart = np.minimum(apart, ((colours - colours[kept[-1]]) ** 2).sum(axis=1))
+            apart = np.minimum(apart, squared_from(colours, colours[kept[-1]]))
         return [self._pots[place] for place in sorted(set(kept))]
 
-    def _by_place(self, corrections: Sequence[Correction]) -> _Known:
+    def _by_place(self, corrections: Sequence[Correction]) -> ByPlace:
         places = {pot.full_name: place for place, pot in enumerate(self._pots)}
         return {
             tuple(sorted(places[name] for name in one.shares)): one
@@ -275,7 +179,7 @@ class RecipeBook:
             if all(name in places for name in one.shares)
         }
 
-    def _three_for(self, lab: Floats, at: Floats, known: _Known) -> _Mixtures:
+    def _three_for(self, lab: Floats, at: Floats, known: ByPlace) -> Mixtures:
         """Threes for one colour: all of them, or of many pots those that look best, and those that something is known of.
 
         `at` is the nearest colour that two pots make: threes that do better are near it.
@@ -287,16 +191,16 @@ class RecipeBook:
         best = np.vstack(
             [_best_threes(rough, lab, at, BEST_SETS), np.array(measured, dtype=np.intp).reshape(-1, 3)]
         )
-        return _Mixtures(self._mixer, self._pots, self._decoded(self._codes(best)))
+        return Mixtures(self._mixer, self._pots, self._decoded(self._codes(best)))
 
-    def _searched(self, lab: Floats, at: Floats, known: _Known) -> list[_RoughMixtures]:
+    def _searched(self, lab: Floats, at: Floats, known: ByPlace) -> list[RoughMixtures]:
         """A rough look at threes that share two pots with the best found so far."""
         seeds = max(FEWEST_SEEDS, SEEDED // len(self._pots))
         pairs = _best_pairs(self._pairs, lab, known, seeds)
         first = np.array(sorted(list(dict.fromkeys(pairs.ravel().tolist()))[:FIRST_POTS]))
         seen = np.empty(0, dtype=np.intp)
         more = np.vstack([_all_sets(first, 3), self._with_another(pairs)])
-        tables: list[_RoughMixtures] = []
+        tables: list[RoughMixtures] = []
         for _ in range(1 + ROUNDS):
             fresh = np.setdiff1d(self._codes(more), seen, assume_unique=True)
             if not len(fresh):
@@ -307,8 +211,8 @@ class RecipeBook:
             more = np.vstack([self._with_another(best[:, kept]) for kept in ([0, 1], [0, 2], [1, 2])])
         return tables
 
-    def _rough(self, sets: NDArray[np.intp]) -> _RoughMixtures:
-        return _RoughMixtures(self._mixer, self._pots, sets)
+    def _rough(self, sets: NDArray[np.intp]) -> RoughMixtures:
+        return RoughMixtures(self._mixer, self._pots, sets)
 
     def _codes(self, threes: NDArray[np.intp]) -> NDArray[np.intp]:
         """Threes as numbers, each once, in the order of their pots."""
@@ -360,16 +264,27 @@ def _order(recipe: Recipe) -> tuple[int, int, float, tuple[str, ...]]:
     return len(names), sum(count for _, count in recipe.parts), recipe.de00, names
 
 
-def _near(table: _Mixtures, lab: Floats, known: _Known) -> _Near:
+def _near(table: Mixtures, lab: Floats, known: ByPlace) -> _Near:
     """All recipes that lie within `AS_GOOD` of the best one, and some others."""
     colours = table.corrected(known)
-    distance = ((colours - lab) ** 2).sum(axis=1)
+    distance = squared_from(colours, lab)
     first = np.argpartition(distance, min(_FIRST_LOOK, len(distance)) - 1)[:_FIRST_LOOK]
     reach = float(delta_e_2000(lab, colours[first]).min()) + AS_GOOD + 1e-3
     rows = np.flatnonzero(np.abs(colours[:, 0] - lab[0]) <= reach * GREATEST_SL)
     rows = rows[least_squared(Polar.of(lab), Polar.of(colours[rows])) <= reach**2]
     found = colours[rows]
     return _Near(table, rows, found, delta_e_2000(lab, found).round(DECIMALS))
+
+
+def _one_pair_is_first(near: _Near) -> bool:
+    """Whether the first of all pairs is the first recipe, however little the best of three pots may be off.
+
+    A pair within `AS_GOOD` always counts as good, and only one of fewer parts that is further off could come before it.
+    """
+    sums = near.table.parts(near.rows).sum(axis=1)
+    sure = near.away <= AS_GOOD
+    perhaps = ~sure & (near.away <= round(float(near.away.min()) + AS_GOOD, DECIMALS))
+    return bool(sure.any()) and (not perhaps.any() or bool(sums[sure].min() <= sums[perhaps].min()))
 
 
 def _within(near: _Near, limit: float) -> _Near:

@@ -184,16 +184,15 @@ class StandIns:
         A paint that is not owned does not stand in for itself. `tried` corrects the recipes of its pots.
         """
         near = self.nearest(target)
-        found = self._recipes(target, pots, tried)
-        return StandIn(
-            pots=near[:MOST],
-            recipes=found.recipes,
-            least=found.least,
-            advice=advice_for(near[0].de00 if near else None, found.least),
-        )
+        found = Found((), None)
+        if target.mixed:
+            lab = lab_of([target.colour])[0]
+            corrections = (*self._measured, *tried)
+            found = self._book_without(target).towards(lab, most=MOST, pots=pots, corrections=corrections)
+        return _stand_in(near, found)
 
     def advised(self, paint: Paint) -> StandIn:
-        """The same for a paint, kept; recipes are left out where a pot will do."""
+        """The same for a paint, kept, with the first recipe alone, and none where a pot will do."""
         name = paint.full_name
         if name not in self._advised:
             self._advised[name] = self._advise(paint)
@@ -210,7 +209,11 @@ class StandIns:
         near = self.nearest(target)
         if near and near[0].de00 <= GOOD:
             return StandIn(pots=near[:MOST], recipes=(), least=None, advice=Advice.POT)
-        return self.towards(target)
+        found = Found((), None)
+        if target.mixed:
+            lab = lab_of([target.colour])[0]
+            found = self._book_without(target).first(lab, corrections=self._measured)
+        return _stand_in(near, found)
 
     def nearest(self, target: Target) -> tuple[NearPot, ...]:
         """All pots that may stand for it, nearest first, then by full name."""
@@ -239,16 +242,17 @@ class StandIns:
         rounded: list[float] = away.round(DECIMALS).tolist()
         return rounded
 
-    def _recipes(self, target: Target, pots: int, tried: Sequence[Correction]) -> Found:
-        if not target.mixed:
-            return Found((), None)
-        book = self._book
-        if target.paint is not None and not is_owned(target.paint) and target.paint.full_name in self._names:
-            book = RecipeBook(
-                self._mixer, (each for each in self._pots if can_be_mixed(each) and each is not target.paint)
-            )
-        lab = lab_of([target.colour])[0]
-        return book.towards(lab, most=MOST, pots=pots, corrections=(*self._measured, *tried))
+    def _book_without(self, target: Target) -> RecipeBook:
+        """The recipes of all pots, but of none that is wanted and not owned."""
+        if target.paint is None or is_owned(target.paint) or target.paint.full_name not in self._names:
+            return self._book
+        others = (each for each in self._pots if can_be_mixed(each) and each is not target.paint)
+        return RecipeBook(self._mixer, others)
+
+
+def _stand_in(near: Sequence[NearPot], found: Found) -> StandIn:
+    advice = advice_for(near[0].de00 if near else None, found.least)
+    return StandIn(pots=tuple(near[:MOST]), recipes=found.recipes, least=found.least, advice=advice)
 
 
 def _kind_of(mixed: Blend, mixer: Mixer) -> Kind:

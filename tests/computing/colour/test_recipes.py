@@ -148,6 +148,30 @@ def test_many_pots_are_searched_as_well_as_few(in_rough: int, monkeypatch: pytes
             assert best <= found <= best + 0.05, wanted
 
 
+@pytest.mark.parametrize("pots", [3, 9, 25])
+def test_the_first_recipe_alone_is_the_first_of_all(pots: int) -> None:
+    """Also where pairs settle it, which happens here among many pots."""
+    settled = 0
+    for seed in range(4):
+        palette = shelf(pots, seed, 40, 220)
+        mixer = Mixer(palette)
+        book = RecipeBook(mixer, palette.paints)
+        for wanted in (
+            "#7a6b55",
+            "#2f6c70",
+            "#a08fb2",
+            "#cc6a3c",
+            "#5d7048",
+            *(one.colour for one in palette.paints[:4]),
+        ):
+            lab = lab_of([wanted])[0]
+            every, first = book.towards(lab, most=5), book.first(lab)
+            assert first.recipes == every.recipes[:1], wanted
+            assert (first.least or 0.0) <= 1.0 or first.least == every.least
+            settled += first.least != every.least
+    assert settled > 0 or pots < 25
+
+
 def test_what_is_known_of_three_pots_counts_among_many(monkeypatch: pytest.MonkeyPatch) -> None:
     palette = shelf(12, 3)
     mixer = Mixer(palette)
