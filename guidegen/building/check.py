@@ -28,7 +28,7 @@ from guidegen.checking.rules import OF_THE_WHOLE_GUIDE, check_guide, check_list,
 from guidegen.checking.sense import links_of_a_page
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.imaging.ahead import PhotosAhead
-from guidegen.model.guide import Guide
+from guidegen.model.guide import Guide, Shared
 from guidegen.model.site import Archive
 from guidegen.reading.content.archive import read_found
 from guidegen.reading.content.discover import ContentFiles, discover
@@ -52,7 +52,7 @@ class Checked:
 
 def check(content: Path, *, drafts: bool = False) -> Checked:
     """Read and check everything, and write nothing."""
-    return check_content(discover(content), Memory(), drafts=drafts)
+    return check_content(discover(content), Memory(lasting=False), drafts=drafts)
 
 
 def check_content(
@@ -68,7 +68,7 @@ def check_content(
     found += tuple(card_would_help(archive))
     sought = {one.span.file for one in found if one.code == "missing-photo"}
     found += tuple(unused_photos(archive.guides, files.listing.files, archive.unread | sought))
-    _work_out_stand_ins(memory, archive.guides, palette_tools, cores)
+    _work_out_stand_ins(memory, (*archive.guides, *archive.shared), palette_tools, cores)
     addresses = archive.addresses
     found += (*same_guides(archive), *tags_near(archive.guides))
     made_of = [
@@ -116,7 +116,7 @@ def check_content(
 
 
 def _work_out_stand_ins(
-    memory: Memory, guides: Sequence[Guide], palette_tools: PaletteTools, cores: int | None
+    memory: Memory, guides: Sequence[Guide | Shared], palette_tools: PaletteTools, cores: int | None
 ) -> None:
     """Ask all cores what stands in for paints: of many pots each is a search of its own."""
     paints, stand_ins = memory.advice_wanted(guides, palette_tools), palette_tools.stand_ins
@@ -163,7 +163,7 @@ def check_with_photos(content: Path, cache: Path | None = None, ahead: PhotosAhe
     """
     looked_at, cache_at = time.time_ns(), cache or cache_folder()
     keeping = is_there(cache_at)
-    memory = load_memory(cache_at, content) if keeping else Memory()
+    memory = load_memory(cache_at, content) if keeping else Memory(lasting=False)
     found = discover(content)
     checked = check_content(found, memory)
     photos = look_at_photos(

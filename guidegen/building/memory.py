@@ -87,10 +87,10 @@ class Memory:
     compare equal may differ in where their keys stand. Times are those of the clock, in ns.
     """
 
-    # What every page is made of, the texts of the palette, and by guide file what a guide takes from the palette.
+    # What every page is made of, the texts of the palette, and by file what a guide or list takes from the palette.
     common: tuple[object, ...] = ()
     palettes: tuple[object, ...] = ()
-    taken: dict[str, tuple[Guide, str]] = field(default_factory=dict)
+    taken: dict[str, tuple[Guide | Shared, str]] = field(default_factory=dict)
     # When content was listed for the photos in `developed`, and how each of their files looked.
     looked_at: int = 0
     reading: ReadingMemory = field(default_factory=ReadingMemory)
@@ -101,6 +101,8 @@ class Memory:
     looked: dict[str, tuple[Stamp, Developed]] = field(default_factory=dict)
     looked_for: int = 0
     pages: dict[str, KeptPages] = field(default_factory=dict)
+    # False where nobody will compare with it later: what serves only for that is not worked out.
+    lasting: bool = True
     # For a caller that keeps its memory, as a preview does; templates with their version.
     palette_tools: PaletteTools | None = None
     use: PaletteUse | None = None
@@ -118,7 +120,7 @@ class Memory:
         """Forget what other settings or another palette made, and guides that are no longer there."""
         common = (archive.sources.get(found.site or ""), archive.unread)
         palettes = tuple((file, archive.sources.get(file)) for file in found.palettes)
-        there = {guide.file for guide in archive.guides}
+        there = {guide.file for guide in archive.guides} | {one.file for one in archive.shared}
         self.checked = {file: self.checked[file] for file in self.checked.keys() & there}
         self.taken = {file: self.taken[file] for file in self.taken.keys() & there}
         if palettes != self.palettes:
@@ -142,19 +144,21 @@ class Memory:
             self.palette_tools = PaletteTools.over(palette)
         return self.palette_tools
 
-    def taken_by(self, guide: Guide, palette_tools: PaletteTools) -> str:
-        """Stands for all that a guide takes from the palette that `begin` was told of."""
+    def taken_by(self, guide: Guide | Shared, palette_tools: PaletteTools) -> str:
+        """Stands for all that a guide or list takes from the palette that `begin` was told of."""
+        if not self.lasting:
+            return ""
         if not self._knows_taken(guide):
             self.done += 1
             self.taken[guide.file] = guide, self._use_of(palette_tools).of(guide)
         return self.taken[guide.file][1]
 
-    def advice_wanted(self, guides: Iterable[Guide], palette_tools: PaletteTools) -> list[Paint]:
-        """The paints whose stand-ins have to be worked out before it is known what guides take from the palette."""
-        new = [guide for guide in guides if not self._knows_taken(guide)]
+    def advice_wanted(self, guides: Iterable[Guide | Shared], palette_tools: PaletteTools) -> list[Paint]:
+        """The paints whose stand-ins have to be worked out before it is known what these take from the palette."""
+        new = [guide for guide in guides if self.lasting and not self._knows_taken(guide)]
         return self._use_of(palette_tools).advice_wanted_by(new) if new else []
 
-    def _knows_taken(self, guide: Guide) -> bool:
+    def _knows_taken(self, guide: Guide | Shared) -> bool:
         known = self.taken.get(guide.file)
         return known is not None and known[0] is guide
 

@@ -31,7 +31,7 @@ Made = Page | Export | LazyPage
 Make = Callable[[SiteContext], tuple[Summary | None, Iterable[Made]]]
 
 # Names of pages that are made together; no address of a guide has a slash in it.
-ARCHIVE, PLANS = "/archive", "/plans"
+ARCHIVE, SHARED, PLANS = "/archive", "/shared", "/plans"
 
 
 @dataclass(slots=True)
@@ -67,9 +67,18 @@ class PageBuilder:
             lambda context: (None, archive_pages(summaries, context, plan.templates)),
         )
         inserting: list[Inserting] = [*archive.guides, *last.guides]
+        taken = [self.memory.taken_by(one, plan.palette_tools) for one in archive.shared]
+        inserts = tuple((guide.slug, tuple(guide.inserts)) for guide in inserting)
+        self._group(
+            SHARED,
+            (*self._around, tuple(summaries), inserts, *taken, *archive.shared, *last.readable),
+            lambda context: (
+                None,
+                shared_pages(archive.shared, inserting, summaries, context, last.readable),
+            ),
+        )
         pages: list[Made] = [
             *plan_pages(archive.plans, plan.guides, context, last.plans),
-            *shared_pages(archive.shared, inserting, summaries, context, last.readable),
             *text_pages(archive.pages, context),
         ]
         self._group(PLANS, None, lambda _: (None, pages))

@@ -154,6 +154,16 @@ class Shared:
     entries: tuple[Step | Stop | Insert, ...]
     span: Span
 
+    @property
+    def file(self) -> str:
+        """Where it was read."""
+        return self.span.file
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Its own steps, without stops and what it inserts."""
+        return tuple(entry for entry in self.entries if isinstance(entry, Step))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scale:

@@ -25,6 +25,15 @@ pytestmark = pytest.mark.slow
 
 EDITS = edits()
 
+# What is not called where nothing changed.
+NEVER_AGAIN = (
+    "check.check_guide",
+    "pages.guide_pages",
+    "pages.archive_pages",
+    "pages.shared_pages",
+    "memory.save_kept",
+)
+
 
 @pytest.mark.parametrize("seed", [1, 2])
 def test_builds_after_edits_equal_builds_from_nothing(seed: int, tmp_path: Path):
@@ -59,7 +68,7 @@ def test_where_nothing_changed_nothing_is_done(
 ):
     first = built(content, tmp_path / "site", tmp_path / "cache")
     before = bytes_of(tmp_path / "site")
-    for never in ("check.check_guide", "pages.guide_pages", "pages.archive_pages", "memory.save_kept"):
+    for never in NEVER_AGAIN:
         monkeypatch.setattr(f"guidegen.building.{never}", None)
     again = built(content, tmp_path / "site", tmp_path / "cache")
     assert again.diagnostics == first.diagnostics
@@ -68,6 +77,32 @@ def test_where_nothing_changed_nothing_is_done(
     assert (again.counts.pages, again.counts.unchanged) == (first.counts.pages, first.counts.written)
     assert (again.counts.photos_encoded, again.counts.written, again.counts.removed) == (0, 0, 0)
     assert bytes_of(tmp_path / "site") == before
+
+
+def test_nor_for_what_other_files_say_of_guides_and_lists(
+    content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    """Mixtures in one text need the palette, defaults the site, and old addresses all guides: each changes the record."""
+    (content / "site.yaml").write_text("title: The delta bench\ndefaults: {technique: base coat}\n")
+    base = content / "shared" / "jetty-base.yaml"
+    base.write_text(base.read_text().replace(" technique: base coat,", ""))
+    for name, old, new in (
+        ("ferry-watch", "---\n", "---\nwas: [night-watch]\n"),
+        ("lamp-boys", "see: [ferry-watch]", "see: [night-watch]"),
+        ("toll-house", "paint: Ropewalk", "paint: Ropewalk 2:1 Oilskin Ochre"),
+    ):
+        guide = content / "guides" / name / "guide.md"
+        text = guide.read_text()
+        assert old in text
+        guide.write_text(text.replace(old, new, 1))
+    settle(content)
+    first = built(content, tmp_path / "site", tmp_path / "cache")
+    assert first.counts is not None, first.diagnostics
+    for never in NEVER_AGAIN:
+        monkeypatch.setattr(f"guidegen.building.{never}", None)
+    again = built(content, tmp_path / "site", tmp_path / "cache")
+    assert again.counts is not None, again.diagnostics
+    assert again.counts.unchanged == first.counts.written
 
 
 @pytest.mark.parametrize("what", ["gone", "altered", "added", "staged"])

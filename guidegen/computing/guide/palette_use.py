@@ -1,4 +1,4 @@
-"""What a guide takes from the palette, so that a change of another pot leaves the guide as it is."""
+"""What a guide or a shared list takes from the palette, so that a change of another pot leaves it as it is."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from hashlib import sha256
 
 from guidegen.computing.guide.palette_tools import PaletteTools
-from guidegen.model.guide import Guide
+from guidegen.model.guide import Guide, Shared
 from guidegen.model.names import Name
 from guidegen.model.paint import Ambiguous, Mix, Paint
 
@@ -25,12 +25,12 @@ class PaletteUse:
         self._texts: dict[int, str] = {}
         self._all: str | None = None
 
-    def of(self, guide: Guide) -> str:
-        """A digest that stays while all that the guide takes is as it was."""
+    def of(self, guide: Guide | Shared) -> str:
+        """A digest that stays while all that the guide or list takes is as it was."""
         names = dict.fromkeys(name.text for name in names_in(guide))
         return _digest(f"{name}\0{self._meant(name)}" for name in names)
 
-    def advice_wanted_by(self, guides: Iterable[Guide]) -> list[Paint]:
+    def advice_wanted_by(self, guides: Iterable[Guide | Shared]) -> list[Paint]:
         """The paints that `of` these guides will ask stand-ins for, each once."""
         find = self._palette_tools.palette.find
         named = dict.fromkeys(name.text for guide in guides for name in names_in(guide))
@@ -102,8 +102,8 @@ class PaletteUse:
         return self._all
 
 
-def names_in(guide: Guide) -> Iterator[Name]:
-    """Every name of a pot that a guide's steps name, as paint or as a substitute."""
+def names_in(guide: Guide | Shared) -> Iterator[Name]:
+    """Every name of a pot that the steps of a guide or list name, as paint or as a substitute."""
     for step in guide.steps:
         yield from (part.name for part in step.named_parts)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -112,14 +112,14 @@ class _Reader:
         self.lists = {named.slug: self._shared(named) for named in found.shared}
         self.diagnostics += check_inserts(self.lists)
         self.inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
-        guides = [
-            self._with_mixes(guide, palette)
-            for named in found.guides
-            if (guide := self._guide(named, site)) is not None
-        ]
+        written = [guide for named in found.guides if (guide := self._guide(named, site)) is not None]
+        guides = [self._with_mixes(guide, palette) for guide in written]
         charts = dict(self._charts(guides))
         current = CurrentAddresses.of(guides, addresses)
-        guides = [current.in_guide(guide) for guide in guides]
+        guides = [
+            self.memory.settled("settled guide", guide, guide.file, current.in_guide(mixed))
+            for guide, mixed in zip(written, guides, strict=True)
+        ]
         plans = [
             current.in_plan(plan) for named in found.plans if (plan := self._plan(named, site)) is not None
         ]
@@ -182,13 +182,14 @@ class _Reader:
     def _with_mixes(self, guide: Guide, palette: Palette) -> Guide:
         """A guide whose mixtures written as one text are taken apart, for which the palette has to be known."""
         entries = steps_mixed(guide.entries, palette.find, self.sources)
-        same = all(one is other for one, other in zip(entries, guide.entries, strict=True))
-        return guide if same else replace(guide, entries=entries)
+        return guide if _same(entries, guide.entries) else replace(guide, entries=entries)
 
     def _as_by_itself(self, shared: Shared, site: Site, palette: Palette) -> Shared:
         """A shared list with the site's defaults and its mixtures taken apart, as for its own page."""
         filled = with_defaults(shared.entries, site.defaults.steps)
-        return replace(shared, entries=steps_mixed(filled, palette.find, self.sources))
+        entries = steps_mixed(filled, palette.find, self.sources)
+        alone = shared if _same(entries, shared.entries) else replace(shared, entries=entries)
+        return self.memory.settled("settled shared", shared, shared.file, alone)
 
     def _charts(self, guides: Iterable[Guide]) -> Iterator[tuple[str, Chart]]:
         """The chart of each guide that has one, by the guide's slug."""
@@ -317,6 +318,11 @@ class _Reader:
             self._page(named)
         else:
             self._shared(named)
+
+
+def _same(these: Sequence[object], those: Sequence[object]) -> bool:
+    """Whether both have the very same objects."""
+    return all(one is other for one, other in zip(these, those, strict=True))
 
 
 def _by_guide(paths: Iterable[str]) -> dict[str, tuple[str, ...]]:

@@ -54,6 +54,18 @@ class ReadingMemory:
         self.outcomes[kind, path] = (made_of, made)
         return made
 
+    def settled(self, kind: str, original: T, path: str, made: T) -> T:
+        """What was made of an outcome with what other files say: the same object as before if it comes to the same."""
+        if made is original:
+            return original
+        known = self.outcomes.get((kind, path))
+        if known is not None and known[0] is original and known[1] == made:
+            remembered: T = known[1]
+            return remembered
+        self.read += 1
+        self.outcomes[kind, path] = (original, made)
+        return made
+
     def forget_but(self, paths: Iterable[str]) -> None:
         """Forget the texts and outcomes of all files but these."""
         kept = set(paths)

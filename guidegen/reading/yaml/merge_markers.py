@@ -11,10 +11,8 @@ from guidegen.reading.yaml.quoting import shortened
 
 # Seven signs begin the line, and a name may follow: gitattributes(5), conflict-marker-size. Between the first version
 # and the second, the one that both come from may stand.
-_CONFLICT = re.compile(
-    r"^<{7}(?: [^\n]*)?\n(?P<first>.*?)(?:^\|{7}(?: [^\n]*)?\n.*?)?^={7}\n(?P<second>.*?)^>{7}(?: [^\n]*)?$",
-    re.MULTILINE | re.DOTALL,
-)
+# Compiled where one is found.
+_CONFLICT = r"(?ms)^<{7}(?: [^\n]*)?\n(?P<first>.*?)(?:^\|{7}(?: [^\n]*)?\n.*?)?^={7}\n(?P<second>.*?)^>{7}(?: [^\n]*)?$"
 # Somebody who merged a whole branch knows after so many.
 _MOST = 20
 _MOST_LINES = 8
@@ -24,7 +22,7 @@ def merge_markers(source: Source) -> Iterator[Diagnostic]:
     """merge-marker for each place that has two versions, with both of them."""
     if "<<<<<<<" not in source.text:
         return
-    for number, found in enumerate(_CONFLICT.finditer(source.text)):
+    for number, found in enumerate(re.finditer(_CONFLICT, source.text)):
         if number == _MOST:
             return
         end = source.text.find("\n", found.start())

@@ -28,8 +28,9 @@ from guidegen.reading.yaml.recovery import PatchedText, recovered
 # libyaml reads some ten times faster than the readers written in Python; without it those do the same.
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
-# YAML 1.1, rule c-printable, but for the byte order mark, which nobody sees within a text.
-_UNSEEN = re.compile("[^\t\n -~\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+# YAML 1.1, rule c-printable, but for the byte order mark, which nobody sees within a text. It takes long to compile.
+_UNSEEN = "[^\t\n -~\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+_LINES = str.maketrans("", "", "\t\n")
 
 # A key in braces and its value; an address has its colon too.
 _SQUEEZED = re.compile(r"([a-z_]{2,20}):([^\s:/].*)")
@@ -121,9 +122,10 @@ def _read(source: Source, start: int, stop: int) -> Tree | Fault:
     Of several ways to take its # (see `readings`) the first without a fault counts, else the one whose fault is `sure` or
     lies furthest on.
     """
-    unseen = _UNSEEN.search(source.text, start, stop)
-    if unseen:
-        return _unseen_character(unseen)
+    if not source.text[start:stop].translate(_LINES).isprintable():
+        unseen = re.compile(_UNSEEN).search(source.text, start, stop)
+        if unseen:
+            return _unseen_character(unseen)
     furthest: Fault | None = None
     for reading in readings(source.text, start, stop):
         builder = _TreeBuilder(source, reading, start, stop)
