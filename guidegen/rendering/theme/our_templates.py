@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, MutableMapping
 from functools import lru_cache
 from pathlib import Path
 from types import CodeType, FunctionType, MethodType
 from typing import Any
 
-from jinja2 import BytecodeCache, Environment, FileSystemLoader
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, Template
 from jinja2.bccache import Bucket
 from jinja2.runtime import Context, Macro
-from markupsafe import escape
+from markupsafe import Markup, escape
 
 from guidegen.words.language import Language, PhraseKey
 
 # A phrase that takes no values; a page has hundreds of them.
 _PHRASE = re.compile(r"""\{\{ t\("([^"]+)"\) \}\}""")
+
+_escaped_somewhere = re.compile("[&<>'\"]").search
 
 
 class PlainContext(Context):
@@ -34,6 +36,30 @@ class PlainContext(Context):
 
 
 _PLAIN = (MethodType, FunctionType, Macro, type(lru_cache(str)))
+
+
+class PlainTemplate(Template):
+    """Writes texts that need no escaping as they are: nearly all of the thousands on a page."""
+
+    @classmethod
+    def from_code(
+        cls,
+        environment: Environment,
+        code: CodeType,
+        globals: MutableMapping[str, Any],  # noqa: A002  jinja2 calls it so
+        uptodate: Callable[[], bool] | None = None,
+    ) -> Template:
+        """The template of compiled code, which calls `escape` by that name."""
+        template = super().from_code(environment, code, globals, uptodate)
+        vars(template)["root_render_func"].__globals__["escape"] = _escaped
+        return template
+
+
+def _escaped(value: object) -> str:
+    """As markupsafe has it, but that what holds nothing to escape stays a plain text."""
+    if type(value) is str and not _escaped_somewhere(value):
+        return value
+    return value if type(value) is Markup else escape(value)
 
 
 class OurTemplates(FileSystemLoader):

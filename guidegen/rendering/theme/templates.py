@@ -120,7 +120,12 @@ class Templates:
     def _environment(self) -> Environment:
         from jinja2 import ChoiceLoader, Environment, StrictUndefined
 
-        from guidegen.rendering.theme.our_templates import OURS_COMPILED, OurTemplates, PlainContext
+        from guidegen.rendering.theme.our_templates import (
+            OURS_COMPILED,
+            OurTemplates,
+            PlainContext,
+            PlainTemplate,
+        )
 
         usual: dict[str, Any] = {
             "autoescape": True,
@@ -133,6 +138,7 @@ class Templates:
         if self.authors is None:
             environment = Environment(loader=ours, bytecode_cache=OURS_COMPILED, **usual)  # noqa: S701  it escapes, as said above
             environment.context_class = PlainContext
+            environment.template_class = PlainTemplate
         else:
             from guidegen.rendering.theme.sandbox import OwnTemplates, Sandbox
 
