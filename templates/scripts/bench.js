@@ -393,6 +393,7 @@
   if (matchMedia("(min-width: 44rem) and (min-height: 44rem)").matches) all(".take-care").forEach(each => { each.open = true; });
   showAll();
   save();
-  stayAwake();
+  // Once the page is laid out: to ask earlier whether it is seen would have the browser do both in one go.
+  requestAnimationFrame(() => setTimeout(stayAwake));
   setInterval(tick, 1000);
 })();

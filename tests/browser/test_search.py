@@ -109,6 +109,17 @@ def test_the_number_found_is_announced_and_nothing_else(home: Page) -> None:
     assert told.inner_text() == ""
 
 
+def test_the_form_has_its_room_before_its_script_has_come(home: Page) -> None:
+    """Else all guides move down the page under the eyes of who is reading."""
+    ready(home)
+    tops = home.evaluate("""() => {
+        const form = document.querySelector(".find"), list = document.querySelector(".all-guides");
+        return [true, false].map(hidden => { form.hidden = hidden; return list.getBoundingClientRect().top; });
+    }""")
+    assert tops[0] == tops[1]
+    assert home.locator(".keep-all ~ .all-guides, header .keep-all").count() == 0
+
+
 def test_what_authors_wrote_stays_text(home: Page) -> None:
     asked: list[str] = []
     home.on("dialog", lambda dialog: asked.append(dialog.message))
