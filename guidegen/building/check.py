@@ -123,7 +123,8 @@ def _work_out_stand_ins(
     named, pots = lambda number: paints[number].full_name, palette_tools.palette.paints
     with closing(mapped(stand_ins.advised, paints, named, cores=cores, shared=pots)) as answers:
         for paint, advice in zip(paints, answers, strict=True):
-            stand_ins.keep(paint, advice)
+            stand_ins.keep(paint.full_name, advice)
+            memory.advised[paint.full_name] = advice
 
 
 def _weighed(diagnostics: Iterable[Diagnostic], archive: Archive, *, drafts: bool) -> Iterator[Diagnostic]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.garbage import uncollected
 from guidegen.base.stamp import Stamp
+from guidegen.computing.colour.stand_in import StandIn
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.palette_use import PaletteUse
 from guidegen.imaging.develop import Developed, Original
@@ -36,6 +37,8 @@ RECORDS = Records(
         "guidegen.base.source",
         "guidegen.base.stamp",
         "guidegen.computing.colour.blend",
+        "guidegen.computing.colour.recipes",
+        "guidegen.computing.colour.stand_in",
         "guidegen.computing.guide.colour_families",
         "guidegen.computing.guide.materials",
         "guidegen.computing.guide.scheme",
@@ -91,6 +94,8 @@ class Memory:
     common: tuple[object, ...] = ()
     palettes: tuple[object, ...] = ()
     taken: dict[str, tuple[Guide | Shared, str]] = field(default_factory=dict)
+    # What stands in for paints of that palette, by full name.
+    advised: dict[str, StandIn] = field(default_factory=dict)
     # When content was listed for the photos in `developed`, and how each of their files looked.
     looked_at: int = 0
     reading: ReadingMemory = field(default_factory=ReadingMemory)
@@ -126,6 +131,7 @@ class Memory:
         if palettes != self.palettes:
             self.palettes, self.palette_tools, self.use = palettes, None, None
             self.taken.clear()
+            self.advised.clear()
             # What guides take from it is compared for each; pages about all of them are looked at one by one.
             addresses = {guide.slug for guide in archive.guides}
             self.pages = {
@@ -142,6 +148,8 @@ class Memory:
         """The tools over the palette that `begin` was given, set up once."""
         if self.palette_tools is None:
             self.palette_tools = PaletteTools.over(palette)
+            for name, advice in self.advised.items():
+                self.palette_tools.stand_ins.keep(name, advice)
         return self.palette_tools
 
     def taken_by(self, guide: Guide | Shared, palette_tools: PaletteTools) -> str:
@@ -156,7 +164,8 @@ class Memory:
     def advice_wanted(self, guides: Iterable[Guide | Shared], palette_tools: PaletteTools) -> list[Paint]:
         """The paints whose stand-ins have to be worked out before it is known what these take from the palette."""
         new = [guide for guide in guides if self.lasting and not self._knows_taken(guide)]
-        return self._use_of(palette_tools).advice_wanted_by(new) if new else []
+        wanted = self._use_of(palette_tools).advice_wanted_by(new) if new else []
+        return [paint for paint in wanted if paint.full_name not in self.advised]
 
     def _knows_taken(self, guide: Guide | Shared) -> bool:
         known = self.taken.get(guide.file)

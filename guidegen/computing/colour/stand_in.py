@@ -198,9 +198,9 @@ class StandIns:
             self._advised[name] = self._advise(paint)
         return self._advised[name]
 
-    def keep(self, paint: Paint, advice: StandIn) -> None:
-        """Answer `advised` of a paint by what was worked out elsewhere."""
-        self._advised[paint.full_name] = advice
+    def keep(self, name: str, advice: StandIn) -> None:
+        """Answer `advised` of the paint of that full name by what was worked out elsewhere."""
+        self._advised[name] = advice
 
     def _advise(self, paint: Paint) -> StandIn:
         if paint.colour is None:
