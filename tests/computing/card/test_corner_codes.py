@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
-from support.card_photos import blurred, drawn, jpeg, lit, noisy, seen_from
+from support.card_photos import blurred, coded, drawn, jpeg, lit, noisy, seen_from
 
 from guidegen.computing.card.corner_codes import CornerCode, code_of, code_svg, find_codes, text_of
 from guidegen.computing.card.pages import pages_in
@@ -95,6 +95,19 @@ def test_codes_are_found_however_the_page_lies(page, turn):
     photo = jpeg(noisy(blurred(lit(seen_from(page, ASKEW, (1500, 2000)), 0.6), 1.2), 6), 70)
     found = find_codes(np.asarray(photo.rotate(turn, expand=True)))
     assert Counter(seen.code for seen in found.codes) == ALL
+
+
+def test_noisy_codes_in_a_large_photo_are_found():
+    """Sharpening alone drowns them: blur of half a module, noise of 12 levels, a photo that is not made larger for reading."""
+    module = 6
+    corner_of_photo = Image.new("RGB", (900, 900), "white")
+    for corner, at in enumerate(((50, 50), (500, 50), (500, 500), (50, 500))):
+        code = coded(text_of(CornerCode("3fa9c2", 0, corner, "a4")), 20.0)
+        corner_of_photo.paste(code.resize((33 * module, 33 * module), Image.Resampling.BOX), at)
+    dim = corner_of_photo.point(lambda level: level * 3 // 5)
+    photo = Image.new("RGB", (2829, 2828), "#999999")
+    photo.paste(noisy(blurred(dim, 0.5 * module), 12))
+    assert Counter(seen.code for seen in find_codes(np.asarray(photo)).codes) == ALL
 
 
 def test_a_page_in_a_mirror_is_no_page(page):
