@@ -279,8 +279,8 @@ def _told(read: ReadCard) -> Iterator[str]:
         yield f"Measured by {counted(read.anchors, 'paint')}; too few to tell how well."
     if read.provisional:
         yield (
-            "This is provisional: no paint says where its colour is from (colour_from), so all of them were measured by. Write "
-            "colour_from: maker at those whose maker gives the colour, and read the card again."
+            "This is provisional: no paint says where its colour is from (colour_from), so all of them were measured by, and "
+            "keep their colours. Write colour_from: maker at those whose maker gives the colour, and read the card again."
         )
     if any("burnt-paper" in one.flags for one in read.boxes):
         yield (
@@ -367,7 +367,7 @@ def _changes(read: ReadCard) -> tuple[list[NewValues], list[tuple[str, str]]]:
         paint = one.paint
         if paint is None or one.colour is None:
             continue
-        if one.box.kind is BoxKind.FULL and not one.is_anchor and not _kept(one):
+        if one.box.kind is BoxKind.FULL and not _kept(one):
             change(paint, "colour", paint.colour or "", one.colour, colour=one.colour, colour_from="photo")
         elif one.box.kind is BoxKind.TINT:
             down = paint.let_down
@@ -384,7 +384,7 @@ def _changes(read: ReadCard) -> tuple[list[NewValues], list[tuple[str, str]]]:
 
 
 def _kept(one: ReadBox) -> bool:
-    """Whether a paint's colour is the maker's or measured, and stays whatever the photo says."""
-    from guidegen.computing.card.reading import TRUSTED
+    """Whether a paint's colour stays whatever the photo says: it is the maker's or measured, or others were measured by it."""
+    from guidegen.computing.card.reading import PROVISIONAL, TRUSTED
 
-    return one.paint is not None and one.paint.colour_from in TRUSTED
+    return one.paint is not None and (one.paint.colour_from in TRUSTED or PROVISIONAL in one.flags)

@@ -282,6 +282,25 @@ def test_the_palette_is_written_and_nothing_else_of_it(town, plain, tmp_path):
             assert b"colour_from: photo" in new
 
 
+def test_paints_that_all_were_measured_by_stay_when_none_says_where_it_is_from(town, plain, tmp_path):
+    palette = town.content / "palette.yaml"
+    before = palette.read_bytes()
+    unset = re.sub(rb", colour_from: \w+", b"", before)
+    try:
+        palette.write_bytes(unset)
+        photo = saved(plain, tmp_path)
+        result = CliRunner().invoke(
+            guidegen, ["sample", str(photo), "--card", "--write", "--content", str(town.content)]
+        )
+        after = palette.read_bytes()
+    finally:
+        palette.write_bytes(before)
+    assert result.exit_code == 0, result.output
+    assert "This is provisional" in result.stdout
+    assert "There is nothing to write" in result.stderr
+    assert after == unset
+
+
 @pytest.mark.parametrize(
     ("options", "words"),
     [

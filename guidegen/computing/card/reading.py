@@ -57,11 +57,6 @@ class ReadBox:
         """The palette's word for a paint that hid the bar in that many coats: common practice, no source."""
         return {0: "", 1: "well", 2: "fair"}.get(self.coats, "poor")
 
-    @property
-    def is_anchor(self) -> bool:
-        """Whether the photo was corrected by this box; the palette's colour then stays."""
-        return ANCHOR in self.flags and PROVISIONAL not in self.flags
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadCard:
