@@ -16,7 +16,8 @@ from guidegen.words.language import Language
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotFoundView:
     """`policy` allows the one style by its hash; `home` is absolute where the site's address is known, and `address` is then
-    that of its home page in the world: a copy of the site may lie elsewhere, where `home` leads nowhere.
+    that of its home page in the world: a copy of the site may lie elsewhere, where `home` leads nowhere. `unsure` is
+    whether `home` leads home only where the page itself lies: then the page says how else to come there.
     """
 
     language: str
@@ -26,6 +27,7 @@ class NotFoundView:
     policy: str
     home: str
     address: str
+    unsure: bool
 
 
 def not_found_view(site: Site, language: Language, templates: Templates) -> NotFoundView:
@@ -40,4 +42,5 @@ def not_found_view(site: Site, language: Language, templates: Templates) -> NotF
         policy=f"default-src 'none'; style-src 'sha256-{digest}'; img-src data:; base-uri 'none'; form-action 'none'",
         home=home_from_anywhere(site.url),
         address=site.url.file(HOME) if site.url else "",
+        unsure=site.url is None,
     )

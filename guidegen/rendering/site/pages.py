@@ -272,4 +272,5 @@ def shared_pages(
 def gone_page(path: str, context: SiteContext, templates: Templates) -> Page:
     """The page for an address whose page the author took away while others still lead to it."""
     lost = not_found_view(context.site, context.language, templates)
-    return Page(path=path, template="404.html", values={"lost": replace(lost, home=relative(HOME, path))})
+    known = replace(lost, home=relative(HOME, path), unsure=False)
+    return Page(path=path, template="404.html", values={"lost": known})

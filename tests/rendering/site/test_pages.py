@@ -72,6 +72,14 @@ def test_the_policy_allows_what_the_page_has_and_nothing_inline(site: dict[str, 
         assert bool(page.find("style")) == (path == "404.html")
 
 
+def test_the_404_page_says_how_to_come_home_where_nobody_knows_the_address(site: dict[str, bytes]) -> None:
+    """It may be served at any depth, where its link leads home only from the top."""
+    words = "take the end off the address"
+    assert words in soup(site, "404.html").get_text()
+    known = site_of(town.archive(town.ferry_watch(), url="https://delta.example/bench/"))
+    assert words not in soup(known, "404.html").get_text()
+
+
 def test_outline_and_landmarks(site: dict[str, bytes]) -> None:
     for path in pages_of(site):
         page = soup(site, path)
