@@ -103,12 +103,20 @@ def _tells_how(cell: str, finder: PotFinder, words: SpokenWords) -> bool:
 
 
 def first_row_of_pots(rows: Sequence[Sequence[str]], finder: PotFinder) -> int | None:
-    """The first row of which a whole cell is a pot's name: above it, if anywhere, stand the headings."""
+    """The first row of which a whole cell is a pot's name, or that has pots in one of several cells: above it, if
+    anywhere, stand the headings.
+    """
     return next(
         (
             at
             for at, row in enumerate(rows)
             if any(finder.exact(cell.strip()) for cell in row if cell.strip())
+            or (
+                sum(bool(cell.strip()) for cell in row) > 2
+                and any(
+                    finder.find(tokens_of([Cue(cell, 1)]), misheard=False) for cell in row if cell.strip()
+                )
+            )
         ),
         None,
     )

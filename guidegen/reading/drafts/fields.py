@@ -9,7 +9,7 @@ from typing import NamedTuple
 from guidegen.base.suggest import folded
 from guidegen.base.units import HOUR, LONGEST, MINUTE
 from guidegen.model.paint import Kind
-from guidegen.reading.drafts.amounts import TOUCH, coats_in, drying_in, thin_in
+from guidegen.reading.drafts.amounts import TOUCH, coats_in, drying_in, parts_in, thin_in
 from guidegen.reading.drafts.pot_marks import heard
 from guidegen.reading.drafts.pot_roles import Around, Role, role_of
 from guidegen.reading.drafts.pots import PotFinder
@@ -23,8 +23,8 @@ from guidegen.words.spoken_words import SpokenWords
 # Compared without case, accents, spaces and signs; English, then German.
 HEADINGS: dict[str, tuple[str, ...]] = {
     "step": (
-        "step", "steps", "title", "what", "job", "task", "stage", "work", "name", "step name", "what to do",
-        "schritt", "schritte", "titel", "arbeitsschritt", "arbeitsgang", "was", "aufgabe", "bezeichnung",
+        "step", "steps", "title", "what", "what i did", "what was done", "job", "task", "stage", "work", "name", "step name", "what to do",
+        "schritt", "schritte", "titel", "arbeitsschritt", "arbeitsgang", "was", "was ich gemacht habe", "aufgabe", "bezeichnung",
     ),
     "technique": ("technique", "method", "how", "type", "application", "approach", "applied", "technik", "methode", "arbeitsweise", "auftrag", "vorgehen", "vorgehensweise", "wie", "art", "verfahren"),
     "area": ("area", "areas", "part", "part of figure", "where", "region", "bereich", "bereiche", "teil", "stelle der figur", "wo", "fläche", "flächen", "partie"),
@@ -36,8 +36,8 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
     "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
     "dry": (
-        "dry", "drying", "drying time", "dry time", "wait", "dries", "time to dry", "waiting",
-        "trocknen", "trockenzeit", "trocknung", "trocknungszeit", "warten", "trocken", "wartezeit", "trocknet",
+        "dry", "drying", "drying time", "dry time", "wait", "dries", "time to dry", "waiting", "then", "afterwards",
+        "trocknen", "trockenzeit", "trocknung", "trocknungszeit", "warten", "trocken", "wartezeit", "trocknet", "danach",
     ),
     "each": ("each", "per figure", "time", "time each", "duration", "hands on", "minutes each", "time per figure", "pro figur", "dauer", "je figur", "zeit", "zeit pro figur", "arbeitszeit"),
     "coats": ("coats", "layers", "passes", "no of coats", "schichten", "durchgänge", "anzahl schichten", "lagen"),
@@ -90,6 +90,10 @@ def field_of(heading: str, *, column: bool = False) -> Field | None:
         "",
         bare,
     )
+    if re.fullmatch(r"\s*a\s*[:/+]\s*b\s*", bare):
+        return Field("parts", 1, unit)
+    letter = re.search(r"(?<=\w )[A-C]$", heading.strip())  # paint B
+    bare = bare[:-1] + str(" ABC".index(letter[0])) if letter else bare
     number = re.search(r"(?<=\D)(\d)$", bare)
     key = _FIELD.get(re.sub(r"\W", "", bare[: number.start()] if number else bare))
     if key is None and column and _LACKING.search(heading.lower()):
@@ -168,8 +172,26 @@ class StepFields:
             main, others, self._either = either[0], [*either[1:], *others], either
         for other in others:
             self._instead(step, other)
-        for name, amount, said in self._mixture(main):
+        mixture = self._mixture(main)
+        if len(mixture) == 1 and self._told(step, main):
+            return
+        for name, amount, said in mixture:
             self._add(step, name, amount if said else "")
+
+    def _told(self, step: DraftStep, value: str) -> bool:
+        """Whether a cell says more than a name, which is then read as a sentence: “Calm Matt, by brush”."""
+        if self._knows(value) or self.finder.near(value) or self.finder.short(value):
+            return False
+        mentions, sentences = heard([Cue(value, 1)], self.finder, misheard=False, whole=True)
+        named = {pot: role_of(pot, one, self.words, Around()) for one in sentences for pot in one.pots}
+        taken = [pot for pot, role in named.items() if role in (Role.TAKEN, Role.ADDED)]
+        if not taken:
+            return False
+        parts = parts_in(sentences[0].low, taken, self.words)
+        for pot in taken:
+            self._add(step, self.finder.label(mentions[pot].pot), parts.get(pot, ""))
+        self._details(step, value)
+        return True
 
     def _add(self, step: DraftStep, name: str, amount: str) -> None:
         label, kind = self.name(name, step)
@@ -256,7 +278,7 @@ class StepFields:
             or read_time(re.sub(r"(?<=\d),(?=\d)", ".", low))
             or read_time(re.sub(r"[()]", "", low))
         )
-        return read.most if read else None
+        return read.most if read else drying_in(low, self.words, waited=True)[0]
 
     def _dry(self, step: DraftStep, value: str) -> None:
         found = self.time(value, self._field.unit)

@@ -104,6 +104,11 @@ def like_before(said: str, steps: Sequence[DraftStep], words: SpokenWords) -> tu
     return (same["area"] if same else ""), like
 
 
+def _shares_noun(one: str, other: str) -> bool:
+    words = [re.findall(r"[^\W\d_]{3,}", text.lower()) for text in (one, other)]
+    return any(same_noun(a, b) for a in words[0] for b in words[1])
+
+
 def technique_again(
     step: DraftStep, steps: Sequence[DraftStep], pots: Sequence[Pot], words: SpokenWords, said: str
 ) -> str:
@@ -127,6 +132,8 @@ def technique_again(
     there = any(
         any(same_noun(a, b) for a in own for b in one.areas)
         if own and set(one.areas) - {ALL}
+        else _shares_noun(step.title, one.title)
+        if not (shaded or own or again) and step.title and one.title
         else (shaded and not (own and relief)) or (again and not own) or not (own or set(one.areas) - {ALL})
         for one in earlier
     )

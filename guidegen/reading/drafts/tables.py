@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from guidegen.base.csv_cells import plain_cell
+from guidegen.model.paint import Kind
 from guidegen.reading.drafts.columns import columns_by_content, first_row_of_pots
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
 from guidegen.reading.drafts.pot_roles import Sentence
@@ -15,7 +16,7 @@ from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.step_openings import stops_here
 from guidegen.reading.drafts.step_places import technique_again
-from guidegen.reading.drafts.techniques import technique_said, usual_technique
+from guidegen.reading.drafts.techniques import kind_of, technique_said, usual_technique
 from guidegen.reading.paint_lists.csv_list import Line, cell_at
 from guidegen.reading.paint_lists.rows import Problem, tidy
 from guidegen.words.spoken_words import SpokenWords, language_of_words
@@ -89,15 +90,15 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
     held = {field.key: value for field, value in cells if value}
     first = next((cell for cell in map(str.strip, line.cells) if re.search(r"[^\W\d_]", cell)), "")
     painted = held.get("paint", "")
-    stopped = _STOP.fullmatch(first) if not painted else None
+    stopped = _STOP.fullmatch(first) if painted in {"", first} else None
     if not held and stopped is None:
         return
     if (
         stopped is None
         and not held.keys() & {"paint", "technique", "dry"}
-        and _calls_it_done(first, put.words)
+        and (done := next((cell for cell in line.cells if _calls_it_done(cell, put.words)), ""))
     ):
-        stopped = re.fullmatch("(.*)", first)
+        stopped = re.fullmatch("(.*)", done.strip())
     if stopped is not None:
         name = stopped[1].strip(" .:–—-") or next((v for k, v in held.items() if k != "step"), "")
         draft.entries.append(DraftStop(name=name or put.words.text("stop", "name")))
@@ -130,7 +131,10 @@ def settle(step: DraftStep, put: StepFields, text: str, earlier: Sequence[DraftS
     """
     pots = [pot for name in step.paints if (pot := put.finder.exact(name)) is not None]
     if not step.technique:
-        said = technique_said(step.title.lower(), put.words, pots) or technique_said(text, put.words, pots)
+        title = step.title.lower()
+        if {kind_of(pot) for pot in pots} & {Kind.PRIMER, Kind.VARNISH}:
+            title = f"{title} {text}"  # the way it is laid may stand anywhere
+        said = technique_said(title, put.words, pots) or technique_said(text, put.words, pots)
         step.technique, step.technique_said = said or usual_technique(pots, text), bool(said)
         if step.technique == "base coat" and not said:
             step.technique = technique_again(step, earlier, pots, put.words, text)
