@@ -13,7 +13,7 @@ from guidegen.checking.case import did_you_mean, quoted_name, span_of
 from guidegen.checking.sense import unknown_guide, wrong_choice, wrong_mixture
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.sittings import longest_window
-from guidegen.computing.plan.units import OPTIONAL, UnitScheme, unit_schemes
+from guidegen.computing.plan.units import OPTIONAL, UnitScheme, split, unit_schemes
 from guidegen.model.guide import Guide, Step, Stop
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
@@ -58,6 +58,28 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
             yield from wrong_choice(guide, name, option, f"Unit {number}")
         yield from wrong_mixture(guide, unit, unit.places.get("mixed", unit.span), f"Unit {number}", "unit")
         yield from _steps_are_known(unit, guide)
+        if "figures" in unit.places:
+            yield from _figures_are_there(unit, number)
+
+
+def _figures_are_there(unit: Unit, number: int) -> Iterator[Diagnostic]:
+    """bad-value: more test figures than figures, and a batch under `done` that the unit has not got."""
+    if unit.trial > unit.figures:
+        yield Diagnostic(
+            code="bad-value",
+            message=f"Unit {number} has figures: {unit.figures}, fewer than trial: {unit.trial}.",
+            span=unit.places.get("trial", unit.span),
+            help="Let some come after the test figures: trial: 1 is usual.",
+        )
+    batches = len(split(unit.figures, unit.batch, min(unit.trial, unit.figures)))
+    for batch, name in unit.done.items():
+        if batch > batches:
+            yield Diagnostic(
+                code="bad-value",
+                message=f"Under done there is a batch {batch}, and the figures of unit {number} make {batches}.",
+                span=name.span,
+                help="Batches count from 1, test figures being the first.",
+            )
 
 
 def _steps_are_known(unit: Unit, guide: Guide) -> Iterator[Diagnostic]:
@@ -110,7 +132,10 @@ def there_is_time(case: PlanCase) -> Iterator[Diagnostic]:
     diagnosed: set[object] = set()
     for unit in unit_schemes(plan, case.guides, case.palette):
         written = plan.units[unit.unit - 1]
+        painted = min(map(unit.painted, range(1, len(unit.batches) + 1)))
         for step in unit.scheme.steps:
+            if step.n <= painted:
+                continue
             airborne = step.technique.name in AIRBORNE
             window = longest_spray if airborne else longest
             needed = step.step.once + step.step.each

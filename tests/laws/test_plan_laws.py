@@ -149,14 +149,8 @@ def wanted(plan: Plan, units: Sequence[UnitScheme]) -> set[tuple[int, int, str, 
         for figure, (batch, option) in enumerate(zip(batch_of, options, strict=True), 1):
             done = one.done.get(batch, one.done.get(0))
             no_optional = any(each.text == "optional" for each in one.without)
-            # A step that the unit has not got is no place to go on from.
-            known = done is not None and any(
-                each.title == done.text
-                and not (no_optional and each.optional)
-                and (not each.only or one.mixed or each.only["headgear"].text == "hood")
-                for each in guide.steps
-            )
-            behind = titles.index(done.text) if done is not None and known else -1
+            # A step that the unit has not got is a place to go on from, too.
+            behind = titles.index(done.text) if done is not None and done.text in titles else -1
             for at, each in enumerate(guide.steps):
                 asked = not each.only or each.only["headgear"].text == option
                 if at > behind and asked and not (no_optional and each.optional):

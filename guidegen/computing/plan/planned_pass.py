@@ -114,15 +114,7 @@ def _figures(unit: UnitScheme, step: SchemeStep) -> tuple[int, int] | None:
 
 def painted_before(unit: UnitScheme, batch: int, passes: Sequence[PlannedPass]) -> int:
     """How many passes a batch has behind it when the plan begins."""
-    name = unit.done.get(batch, unit.done.get(0))
-    if name is None:
-        return 0
-    key = folded(name)
-    last = max((step.n for step in unit.scheme.steps if folded(step.step.title) == key), default=0)
-    if not last:
-        stop = next((stop for stop in unit.scheme.stops if folded(stop.name) == key), None)
-        last = unit.scheme.steps[stop.after - 1].n if stop and stop.after else 0
-    return sum(one.work.n <= last for one in passes)
+    return sum(one.work.n <= unit.painted(batch) for one in passes)
 
 
 def least_work(units: Sequence[UnitScheme], changes: Changes) -> int:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from guidegen.base.suggest import folded
 from guidegen.computing.guide.caution_signs import step_paints
 from guidegen.computing.guide.scheme import Scheme, scheme_of
-from guidegen.model.guide import Guide
+from guidegen.model.guide import Guide, Stop
 from guidegen.model.paint import Paint, Palette
 from guidegen.model.plan import Plan, Unit
 
@@ -31,8 +31,8 @@ class UnitScheme:
 
     Where options are mixed, `scheme` has the steps of them all, `choice` names what is mixed, and `varieties` follow
     each other in the order in which figures are numbered. The first `trial` figures are a batch that comes before
-    the others. `done` names the step or stop up to which a batch is painted, 0 standing for every batch. `paints` are
-    those of each step by its number.
+    the others. `done` is the number of the step up to which a batch is painted, by batch, 0 standing for every batch.
+    `paints` are those of each step by its number.
     """
 
     unit: int
@@ -42,7 +42,7 @@ class UnitScheme:
     choice: str = ""
     varieties: tuple[Variety, ...] = ()
     trial: int = 0
-    done: Mapping[int, str] = field(default_factory=dict)
+    done: Mapping[int, int] = field(default_factory=dict)
     paints: Mapping[int, tuple[Paint, ...]] = field(default_factory=dict, compare=False, repr=False)
 
     @property
@@ -56,6 +56,10 @@ class UnitScheme:
         if not self.varieties:
             return ((self.scheme, self.figures),)
         return tuple((one.scheme, one.figures) for one in self.varieties)
+
+    def painted(self, batch: int) -> int:
+        """The number of the last step that a batch has behind it when the plan begins, 0 for none."""
+        return self.done.get(batch, self.done.get(0, 0))
 
     def of_figures(self, figures: int) -> UnitScheme:
         """The unit with fewer figures; the last ones are left out."""
@@ -119,9 +123,28 @@ def _unit_scheme(number: int, unit: Unit, guide: Guide, palette: Palette) -> Uni
         choice=mixed[0] if mixed else "",
         varieties=tuple(varieties),
         trial=trial,
-        done={batch: name.text for batch, name in unit.done.items()},
+        done={batch: _last_step(name.text, scheme) for batch, name in unit.done.items()},
         paints={step.n: step_paints(step, palette) for step in scheme.steps},
     )
+
+
+def _last_step(name: str, scheme: Scheme) -> int:
+    """The number of the last step that is painted when all is up to a step or stop of the guide, 0 for none.
+
+    That may be one that the unit has not got, by its variant, its stop or what it is without. Of several steps of that
+    title the last is meant.
+    """
+    key = folded(name)
+    own = [row.n for row in scheme.steps if folded(row.step.title) == key]
+    if own:
+        return own[-1]
+    numbers = {id(row.step): row.n for row in scheme.steps}
+    found = last = 0
+    for entry in scheme.guide.entries:
+        last = numbers.get(id(entry), last)
+        if folded(entry.name if isinstance(entry, Stop) else entry.title) == key:
+            found = last
+    return found
 
 
 def cut(scheme: Scheme, stop: str | None) -> Scheme | None:

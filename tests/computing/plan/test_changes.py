@@ -201,6 +201,28 @@ def test_each_batch_may_be_as_far_as_it_is_and_a_stop_will_do():
     }
 
 
+def test_what_is_done_may_be_a_step_or_stop_that_the_unit_has_not_got():
+    """Left out, of another variant, after its stop: all before it is painted, and nothing of that comes again."""
+    without = unit(STEPS, 2, done={0: name("Tufts")}, without=(name("optional"),))
+    assert rows(computed(plan_of(without), STEPS)) == [("Seal", (1, 2), "20:00", "20:08")]
+    guide = guide_of(
+        "heron-riders",
+        step("Prime", 0, 1, 0),
+        step("Hood", 0, 1, 0, only={"headgear": "hood"}),
+        step("Hat", 0, 1, 0, only={"headgear": "hat"}),
+        stop("Fit to field"),
+        step("Seal", 0, 1, 0),
+        choose={"headgear": ("hood", "hat")},
+    )
+    for done, to, left in (
+        ("Hat", None, ["Seal"]),
+        ("Hood", None, ["Seal"]),
+        ("Seal", "Fit to field", []),
+    ):
+        found = computed(plan_of(unit(guide, 1, to=to, done={0: name(done)})), guide)
+        assert [job.title for sitting in found.sittings for job in sitting.jobs] == left, done
+
+
 def test_steps_can_be_left_out_by_name_or_all_that_are_optional():
     for without in ("tufts", "optional"):
         found = computed(plan_of(unit(STEPS, 1, without=(name(without),))), STEPS)
