@@ -104,7 +104,9 @@
     const print = words["plan.print-sitting"], made = button(print, "print-sitting", () => {
       all(".alone").forEach(each => each.classList.remove("alone"));
       sitting.classList.add("alone");
-      sitting.classList.toggle("many", all(".job", sitting).length > 12);
+      const count = all(".job", sitting).length;
+      sitting.classList.toggle("many", count > 12);
+      sitting.classList.toggle("crowded", count > 32);
       document.documentElement.classList.add("one-sitting");
       window.print();
     });

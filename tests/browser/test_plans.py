@@ -21,7 +21,7 @@ from support.rendered_town import riders, site_of
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
 
-PLAN = "plans/regatta/index.html"
+PLAN, LONG_DAY = "plans/regatta/index.html", "plans/long-day/index.html"
 PAGES = (PLAN, "plans.html")
 
 
@@ -35,8 +35,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
         week={0: evening(20, 21), 3: evening(20, 21)},
         deadline=dt.date(2026, 5, 2),
     )
+    day = plan_of(
+        unit(watch, 48, batch=4, to="Fit to field"),
+        dated={dt.date(2026, 4, 11): ((480, 1320),)},
+        week={},
+    )
     at = tmp_path_factory.mktemp("site")
-    archive = replace(town.archive(watch), plans=(plan,))
+    archive = replace(town.archive(watch), plans=(plan, replace(day, slug="long-day")))
     put(at, site_of(archive, {}))
     return at
 
@@ -297,6 +302,37 @@ def test_one_sitting_prints_on_one_page_with_its_pots(page: Page, folder: Path, 
     page.emulate_media(media="print")
     assert last.locator(".pots-in-order").is_visible()
     assert [page.locator(css).filter(visible=True).count() for css in (".sitting", "#shopping")] == [1, 0]
+
+
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_a_long_day_of_small_batches_prints_on_one_page_too(page: Page, folder: Path, size: str):
+    page.add_init_script("print = () => {}")
+    opened(page, folder, LONG_DAY)
+    assert page.locator(".sitting .job").count() > 50
+    page.locator(".print-sitting").click()
+    assert page.pdf(format=size).count(b"/Type /Page\n") == 1
+
+
+@pytest.mark.parametrize(("path", "alone"), [(PLAN, False), (PLAN, True), (LONG_DAY, True)])
+def test_no_time_lies_over_a_steps_name_on_paper(page: Page, folder: Path, path: str, alone: bool):
+    """A4 less its margins; the widest time is "about 20:10–20:20"."""
+    page.add_init_script("print = () => {}")
+    page.set_viewport_size({"width": 703, "height": 1032})
+    opened(page, folder, path)
+    if alone:
+        jobs = page.locator(".sitting").evaluate_all(
+            "all => all.map(each => each.querySelectorAll('.job').length)"
+        )
+        page.locator(".print-sitting").nth(jobs.index(max(jobs))).click()
+    page.emulate_media(media="print")
+    over = page.locator(".job").evaluate_all(
+        """jobs => jobs.filter(job => job.checkVisibility()).filter(job => {
+            const all = document.createRange();
+            all.selectNodeContents(job.querySelector(".when"));
+            return all.getBoundingClientRect().right > job.querySelector(".what").getClientRects()[0].left;
+        }).map(job => job.innerText)"""
+    )
+    assert over == []
 
 
 def test_every_job_is_on_paper(page: Page, folder: Path, tmp_path: Path):
