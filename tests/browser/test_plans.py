@@ -286,6 +286,16 @@ def test_axe_finds_nothing_and_nothing_sticks_out(browser: Browser, folder: Path
             assert page.evaluate("document.documentElement.scrollWidth") <= width, path
 
 
+def test_the_links_of_a_job_are_large_enough_wherever_they_lie(page: Page, folder: Path):
+    """WCAG 2.2, 2.5.8: one may lie right under the other."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    opened(page, folder)
+    heights = page.locator(".job a").evaluate_all(
+        "all => all.map(each => each.getBoundingClientRect().height)"
+    )
+    assert min(heights) >= 24
+
+
 @pytest.mark.parametrize("size", ["A4", "Letter"])
 def test_one_sitting_prints_on_one_page_with_its_pots(page: Page, folder: Path, size: str):
     """The page as its print button leaves it, which would stop at the system's own window."""
