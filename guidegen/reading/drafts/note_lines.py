@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from guidegen.reading.drafts.pots import PotFinder
 
 MOST_LINES = 20_000
 LONGEST_LINE = 4_000
@@ -48,6 +50,21 @@ def note_lines(text: str) -> Iterator[NoteLine]:
             yield NoteLine(depth, mark, 0, words, number)
 
 
+def with_headings(items: Sequence[NoteLine], names: Callable[[str], object]) -> list[NoteLine]:
+    """The lines with those as headings that stand above a list, a few words and no pot: “Shadows” above three items."""
+    found: list[NoteLine] = []
+    for at, item in enumerate(items):
+        after = items[at + 1] if at + 1 < len(items) else None
+        alone = not (item.level or item.mark or item.depth) and after is not None and bool(after.mark)
+        apart = at == 0 or item.line > items[at - 1].line + 1
+        words = item.text.rstrip(":").strip()
+        few = len(words.split()) <= 4 and re.search(r"[.:;,!?]|\d", words) is None
+        found.append(
+            replace(item, level=3, text=words) if alone and apart and few and not names(words) else item
+        )
+    return found
+
+
 def without_title(items: list[NoteLine], names: Callable[[str], object]) -> list[NoteLine]:
     """The lines without the title of all of them: a heading that stands alone, or a first line apart from the rest."""
     headings = [item for item in items if item.level]
@@ -58,6 +75,22 @@ def without_title(items: list[NoteLine], names: Callable[[str], object]) -> list
         apart = items[1].line > items[0].line + 1 and items[2].line == items[1].line + 1
         return items[1:] if apart and not re.search(r"[.:;!?]$|\d", items[0].text) else items
     return items
+
+
+def written_out(text: str, finder: PotFinder) -> str:
+    """A line without what is cut short at the bench: o/n, and “wash: silt on the boots”."""
+    for short, means in finder.words.pairs("notes", "short"):
+        text = re.sub(rf"(?<![\w/])(?:{short})(?![\w/])", str(means), text, flags=re.IGNORECASE)
+    title, colon, rest = text.partition(":")
+    kind = title.strip().lower()
+    if not colon or kind not in finder.kind_words():
+        return text
+
+    def named(word: re.Match[str]) -> str:
+        full = f"{word[0]} {kind}"
+        return full if finder.exact(full) is not None else word[0]
+
+    return f"{title}:" + re.sub(rf"[^\W\d_]+(?! +{kind}\b)", named, rest, flags=re.IGNORECASE)
 
 
 def in_columns(text: str) -> str:

@@ -20,7 +20,15 @@ from guidegen.reading.drafts.amounts import (
 )
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.fields import Field, StepFields, field_of
-from guidegen.reading.drafts.note_lines import NoteLine, in_columns, is_prose, note_lines, without_title
+from guidegen.reading.drafts.note_lines import (
+    NoteLine,
+    in_columns,
+    is_prose,
+    note_lines,
+    with_headings,
+    without_title,
+    written_out,
+)
 from guidegen.reading.drafts.pot_marks import THINNERS, groups_of, heard, parts_of
 from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, role_of
 from guidegen.reading.drafts.pots import Mention, PotFinder
@@ -74,7 +82,7 @@ class NoteReader:
 
     def read(self, text: str) -> Draft:
         """The draft of the notes."""
-        items = without_title(list(note_lines(text)), lambda line: any(one.sure for one in self._pots(line)))
+        items = without_title(with_headings(list(note_lines(text)), self._names_any), self._names_any)
         if is_prose(items):
             cues = [Cue(item.text, item.line) for item in items if not item.level]
             return Teller(self.finder, self.words, self.chart).tell(cues, noted=True)
@@ -83,7 +91,7 @@ class NoteReader:
         return self.draft
 
     def _item(self, item: NoteLine) -> None:
-        text = in_columns(_MINUTES.sub(" min", _GLUED.sub(" ", item.text)))
+        text = in_columns(_MINUTES.sub(" min", _GLUED.sub(" ", written_out(item.text, self.finder))))
         if self._stop(item, text):
             return
         if item.level:
@@ -289,9 +297,11 @@ class NoteReader:
             if not group and titled and (name := self._unknown(titled["rest"])):
                 self.put.put(step, Field("paint", 1, 1), name)
             step.title = self._title(title, parent, step)
-            step.areas = inside or [
-                area for area in self.areas.find(f"{title} {sentence.low}".lower()) if area != ALL
-            ]
+            own, said_of = (
+                [area for area in self.areas.find(low) if area != ALL]
+                for low in (title.lower(), sentence.low)
+            )
+            step.areas = own or inside or said_of
             self._details(item, text, replace(sentence, low=part), roles, mentions, step)
             settle(step, self.put, here, [one for one in self.draft.steps if one is not step])
 
@@ -374,6 +384,9 @@ class NoteReader:
         if len(text.split()) > 2 and not words.says("told", "habits", low):
             tells = len(text.split()) > 6 and text.rstrip().endswith((".", "!"))
             (step.said if tells else step.beside).append(" ".join(text.split()))
+
+    def _names_any(self, line: str) -> bool:
+        return any(one.sure for one in self._pots(line))
 
     def _pots(self, text: str) -> list[Mention]:
         """The pots that a text names, thinners aside."""

@@ -111,7 +111,13 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
     if says("conditional") or says("alternative"):
         return Role.ALTERNATIVE
     others = [sentence.about(other) for other in sentence.pots if other != pot]
-    if around.lacked or any(says("lacking", other) for other in others):
+    # A full stop later one may be spoken of that is lacking; what was taken up before stays.
+    near = [
+        sentence.about(other)
+        for other in sentence.pots
+        if other != pot and (other < pot or f"§{other} " in f"{said} ")
+    ]
+    if around.lacked or any(says("lacking", other) for other in near):
         return Role.ALTERNATIVE
     if says("rejected"):
         return Role.REJECTED

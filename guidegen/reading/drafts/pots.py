@@ -37,6 +37,8 @@ _FEWEST_LETTERS = 6
 _FARTHEST = 0.3
 _FARTHEST_SHORT = 0.25
 _FARTHEST_WORD = 0.2
+# A name whose beginning was heard as a little word, as in “we draft”, is as near as this.
+_SPLIT = 0.1
 _SHORT_NAME = 9
 _MOST_LETTERS_WRONG = 0.46
 _MOST_WRONG_BUT_SOUNDS = 0.55
@@ -182,7 +184,8 @@ class PotFinder:
             for end in range(at + 1, min(len(tokens), at + _MOST_HEARD) + 1):
                 if taken[end - 1] or not tokens[end - 1].is_word:
                     break
-                if tokens[at].low in edges or tokens[end - 1].low in edges:
+                little = tokens[at].low in edges
+                if (little and end != at + 2) or tokens[end - 1].low in edges:
                     continue
                 if at and tokens[at - 1].low in self.words.words("persons"):
                     break  # they look sick: a verb follows, no name
@@ -190,7 +193,9 @@ class PotFinder:
                 best = None if plain else self._nearest("".join(keys[at:end]))
                 if best and best[0] > _FARTHEST_WORD and end == at + 1 and not self._measured(tokens, at):
                     best = None
-                if best and not self._alike_without_small_words(tokens[at:end], best[1]):
+                if best and little and best[0] > _SPLIT:
+                    best = None
+                if best and not little and not self._alike_without_small_words(tokens[at:end], best[1]):
                     best = None
                 if best:
                     tried.append((best[0], at, end, best[1]))

@@ -318,7 +318,7 @@ class Teller:
             again = DraftStep(paints=list(like.paints), parts=dict(like.parts), technique=technique)
             self._begin(sentence, part, again, [], lead, before=False)
             if now.step is not None and not technique:
-                now.step.technique = like.technique if same else "layer"
+                now.step.technique = like.technique if same or like.technique in FILMS_LAID else "layer"
             self._doubt("the paint was told by what had it before", sentence)
             return True
         if sentence.pots:

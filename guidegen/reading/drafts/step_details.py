@@ -97,6 +97,7 @@ class StepFiller:
         self.areas = areas
         self.asides = Asides(words, areas)
         self.waited = False
+        self._told: list[DraftStep] = []
         self.noted = False
 
     def fill(
@@ -104,6 +105,8 @@ class StepFiller:
     ) -> None:
         """Fill a step from a sentence; `part` is what of it speaks of this step, where the step begins in it."""
         words, low = self.words, sentence.low
+        if not any(step is one for one in self._told[-1:]):
+            self._told = [*self._told[-1:], step]
         self._drying(part or low, step, previous if part else None, begins=bool(part))
         step.coats = max(step.coats, coats_in(part or low, words))
         step.brush = step.brush or brush_in(low, words)
@@ -140,6 +143,8 @@ class StepFiller:
             step = previous
         if dry is not None and (step.dry is None or dry > step.dry):
             step.dry = dry
+        if step.dry is None and step is self._told[-1] and self.words.says("dry", "like_before", low):
+            step.dry = self._told[0].dry
         if remark:
             step.doubts.append(remark)
 

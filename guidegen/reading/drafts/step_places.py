@@ -99,13 +99,16 @@ def like_before(said: str, steps: Sequence[DraftStep], words: SpokenWords) -> tu
     like = step_on(same["area"], steps) if same else None
     if same is None and (mix := words.says("same", "mix", said)) is not None:
         like = mixed_before(mix[0], said, steps)
+    if like is None and words.says("same", "film", said):
+        like = next((one for one in reversed(steps) if one.technique in FILMS_LAID), None)
     if like is None and words.says("same", "first", said):
         like = next((one for one in steps if one.paints and not is_undercoat(one.technique)), None)
     return (same["area"] if same else ""), like
 
 
 def _shares_noun(one: str, other: str) -> bool:
-    words = [re.findall(r"[^\W\d_]{3,}", text.lower()) for text in (one, other)]
+    """Whether two titles speak of one thing; “Base: boots” and “Base: hats” do not."""
+    words = [re.findall(r"[^\W\d_]{3,}", text.lower().rpartition(": ")[2]) for text in (one, other)]
     return any(same_noun(a, b) for a in words[0] for b in words[1])
 
 
