@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections import Counter, defaultdict
+from bisect import bisect_left, bisect_right
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from heapq import nlargest
 from itertools import pairwise
+from operator import itemgetter
 
 from guidegen.base.name_sounds import sound_of
 from guidegen.base.suggest import folded
@@ -19,12 +22,16 @@ Pot = Paint | Mix
 
 @dataclass(frozen=True, slots=True)
 class _Label:
-    """A name under which a pot may be heard: its letters and its sound, ready to be compared."""
+    """A name under which a pot may be heard: its letters and its sound, ready to be compared.
+
+    `pairs` has a bit set for each pair of neighbouring letters, or sounds, that is in it.
+    """
 
     pot: Pot
     letters: str
     sounds: dict[str, str]
     digits: str
+    pairs: int
 
 
 # Names of more words than this are not looked for; none of a palette has as many.
@@ -70,22 +77,15 @@ class PotFinder:
         self.words = words
         self._exact: dict[str, Pot] = {}
         self._heads: dict[str, list[Pot]] = defaultdict(list)
-        self._near: dict[str, list[str]] = defaultdict(list)
+        self._bits: dict[str, int] = {}
         for pot in palette.pots:
             self._add(pot)
-        self._labels = {
-            key: _Label(
-                pot,
-                key,
-                {code: sound_of(key, code) for code in ("en", words.code)},
-                _digits(key),
-            )
-            for key, pot in self._exact.items()
+        self._labels = [
+            self._label(key, pot)
+            for key, pot in sorted(self._exact.items(), key=lambda one: len(one[0]))
             if len(key) >= _FEWEST_LETTERS
-        }
-        for key in self._labels:
-            for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound_of(key, words.code)))}:
-                self._near[pair].append(key)
+        ]
+        self._lengths = [len(label.letters) for label in self._labels]
         self._found: dict[str, tuple[float, Pot] | None] = {}
 
     def _add(self, pot: Pot) -> None:
@@ -110,6 +110,13 @@ class PotFinder:
         for word in name | {key_of(english[word]) for word in name & english.keys()}:
             if len(word) >= 3 and not (colourless and word in self.words.words("colours")):
                 self._heads[word].append(pot)
+
+    def _label(self, key: str, pot: Pot) -> _Label:
+        sounds = {code: sound_of(key, code) for code in ("en", self.words.code)}
+        pairs = 0
+        for pair in _pairs_of(key, sounds[self.words.code]):
+            pairs |= self._bits.setdefault(pair, 1 << len(self._bits))
+        return _Label(pot, key, sounds, _digits(key), pairs)
 
     def _put(self, key: str, pot: Pot) -> None:
         there = self._exact.get(key)
@@ -250,17 +257,21 @@ class PotFinder:
 
     def _compare(self, key: str, code: str, by_pot: dict[int, tuple[float, Pot]]) -> None:
         """Note how far the pots are whose names share most with what was heard."""
-        sound = sound_of(key, code)
-        shared: Counter[str] = Counter()
-        for pair in {*_pairs(key), *(f"#{two}" for two in _pairs(sound))}:
-            shared.update(self._near.get(pair, ()))
+        sound, digits = sound_of(key, code), _digits(key)
+        pairs = sum(self._bits.get(pair, 0) for pair in _pairs_of(key, sound))
         least = max(2, (len(key) + len(sound)) // 5)
-        for name, count in shared.most_common(_MOST_COMPARED):
-            label = self._labels[name]
-            if count >= least and _digits(key) == label.digits:
-                away = _away(key, sound, label, code)
-                if away < by_pot.get(id(label.pot), (1.0, label.pot))[0]:
-                    by_pot[id(label.pot)] = away, label.pot
+        # Names of another length are too far away whatever their letters are.
+        first = bisect_left(self._lengths, len(key) * (1 - _MOST_WRONG_BUT_SOUNDS))
+        last = bisect_right(self._lengths, len(key) / _SHORTEST)
+        alike = [
+            (count, label)
+            for label in self._labels[first:last]
+            if (count := (pairs & label.pairs).bit_count()) >= least and label.digits == digits
+        ]
+        for _, label in nlargest(_MOST_COMPARED, alike, key=itemgetter(0)):
+            away = _away(key, sound, label, code)
+            if away < by_pot.get(id(label.pot), (1.0, label.pot))[0]:
+                by_pot[id(label.pot)] = away, label.pot
 
     def _short(
         self, tokens: Sequence[Token], keys: list[str], taken: list[bool], named: Sequence[Mention]
@@ -365,6 +376,11 @@ def _in_english(key: str) -> str:
 def _pairs(word: str) -> set[str]:
     """Its pairs of neighbouring letters; the word itself if it is too short."""
     return {word[at : at + 2] for at in range(len(word) - 1)} or {word}
+
+
+def _pairs_of(letters: str, sound: str) -> set[str]:
+    """The pairs of neighbouring letters of a name and of its sound, which are told apart."""
+    return {*_pairs(letters), *(f"#{two}" for two in _pairs(sound))}
 
 
 def _digits(word: str) -> str:
