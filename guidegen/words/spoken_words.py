@@ -33,8 +33,7 @@ class SpokenWords:
     @property
     def number(self) -> str:
         """A pattern for one number up to 9999, in words or digits: nobody counts drops or minutes beyond."""
-        words = "|".join(re.escape(word) for word in sorted(self.numbers, key=len, reverse=True))
-        return rf"(?:{words}|[0-9]{{1,4}}(?:[.,][0-9]{{1,9}})?)"
+        return _number(self.code)
 
     def value(self, text: str) -> float:
         """The number that a word or digits mean."""
@@ -97,6 +96,12 @@ def spoken_words(code: str) -> SpokenWords:
     table = tomllib.loads((_FOLDER / f"{name}.toml").read_text(encoding="utf-8"))
     numbers = {word: float(value) for word, value in table["numbers"].items()}
     return SpokenWords(table["code"], numbers, frozenset(table["common"].split()), table)
+
+
+@cache
+def _number(code: str) -> str:
+    words = "|".join(re.escape(word) for word in sorted(spoken_words(code).numbers, key=len, reverse=True))
+    return rf"(?:{words}|[0-9]{{1,4}}(?:[.,][0-9]{{1,9}})?)"
 
 
 @cache

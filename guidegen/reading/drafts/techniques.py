@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from guidegen.model.paint import FILMS, Kind, Paint
 from guidegen.model.technique import UNDERCOATS
@@ -30,17 +31,27 @@ def technique_said(text: str, words: SpokenWords, pots: Sequence[Pot] = ()) -> s
     for aside in words.patterns("techniques", "aside"):
         text = aside.sub(" ", text)
     text = " ".join(text.split())
-    if {kind_of(pot) for pot in pots} & {Kind.PRIMER, Kind.VARNISH}:
+    kinds = _kinds(pots)
+    if kinds & {Kind.PRIMER, Kind.VARNISH}:
         return usual_technique(pots, text) if not re.search(r"\bair ?brush", text) else "airbrush"
     for name, patterns in words.named_patterns("techniques", "names"):
-        if fits(name, pots) and any(one.search(text) for one in patterns):
+        if _fits(name, kinds) and any(one.search(text) for one in patterns):
             return name
     return ""
 
 
+def _kinds(pots: Sequence[Pot]) -> frozenset[Kind]:
+    """The kinds of pots, what thins aside."""
+    return frozenset(map(kind_of, pots)) - {Kind.MEDIUM, Kind.THINNER}
+
+
 def fits(technique: str, pots: Sequence[Pot]) -> bool:
     """Whether pots of these kinds may be laid so."""
-    kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
+    return _fits(technique, _kinds(pots))
+
+
+@cache
+def _fits(technique: str, kinds: frozenset[Kind]) -> bool:
     if not kinds:
         return True
     if technique in _ONLY:
@@ -78,7 +89,7 @@ def usual_technique(pots: Sequence[Pot], text: str, before: str = "") -> str:
 
     `before` is the technique of the step before: an ink after a wash is one.
     """
-    kinds = {kind_of(pot) for pot in pots} - {Kind.MEDIUM, Kind.THINNER}
+    kinds = _kinds(pots)
     paints = [pot for pot in pots if isinstance(pot, Paint)]
     can = any(pot.comes_as == "can" for pot in paints)
     brushed = re.search(r"\b(?:brush(?:ed)?|pinsel)\b", text) is not None
