@@ -21,7 +21,7 @@ _MOST = 0.6
 _OF_POTS = frozenset({"paint", "instead", "mind", "step"})
 _FEW = 0.3
 _CLOCK = re.compile(r"(?:\d{1,2}:)?\d{1,3}:[0-5]\d")
-_RATIO = re.compile(r"(?:^|.* )\d(?:[.,]\d)? ?: ?\d(?:[.,]\d)?(?!\d)(?:$| .*)")
+_RATIO = re.compile(r"(?:^|.* )\d(?:[.,]\d)? ?(?::|zu|to) ?\d(?:[.,]\d)?(?!\d)(?:$| .*)")
 _TIME = re.compile(
     r"(?:\S+ ){0,2}\d+(?:[.,]\d+)? ?(?:min\.?|mins|minutes|minuten|h|hrs?|hours?|std\.?|stunden?)",
     re.IGNORECASE,

@@ -32,7 +32,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "paint", "paints", "colour", "color", "colours", "colors", "pot", "pots", "mix", "mixture", "recipe", "paint or mix", "with", "product", "products",
         "farbe", "farben", "topf", "töpfe", "mischung", "rezept", "farbton", "farbtöne", "womit", "produkt", "farbname",
     ),
-    "parts": ("parts", "how much", "wie viel", "wieviel", "ratio", "mixed", "amount", "amounts", "share", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "anteil", "menge", "verhältnis", "mischungsverhältnis"),
+    "parts": ("parts", "how much", "wie viel", "wieviel", "ratio", "mixed", "amount", "amounts", "share", "mix ratio", "proportion", "proportions", "mixing ratio", "teile", "anteile", "anteil", "menge", "verhältnis", "mischungsverhältnis", "mischverhältnis"),
     "brush": ("brush", "tool", "brush size", "pinsel", "werkzeug", "pinselgröße"),
     "thin": ("thin", "thinning", "thinned", "dilution", "water", "thinner", "verdünnung", "verdünnt", "wasser", "verdünnen"),
     "dry": (

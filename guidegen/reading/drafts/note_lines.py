@@ -80,7 +80,7 @@ def without_title(items: list[NoteLine], names: Callable[[str], object]) -> list
 def written_out(text: str, finder: PotFinder) -> str:
     """A line without what is cut short at the bench: o/n, and “wash: silt on the boots”."""
     for short, means in finder.words.pairs("notes", "short"):
-        text = re.sub(rf"(?<![\w/])(?:{short})(?![\w/])", str(means), text, flags=re.IGNORECASE)
+        text = re.sub(rf"(?<![\w/])(?:{short})(?:(?<=/)|(?![\w/]))", str(means), text, flags=re.IGNORECASE)
     title, colon, rest = text.partition(":")
     kind = title.strip().lower()
     if not colon or kind not in finder.kind_words():

@@ -38,7 +38,7 @@ from guidegen.reading.drafts.sentences import tokens_of
 from guidegen.reading.drafts.step_openings import stops_here
 from guidegen.reading.drafts.step_places import like_before
 from guidegen.reading.drafts.tables import settle
-from guidegen.reading.drafts.techniques import fits, kind_of, technique_said
+from guidegen.reading.drafts.techniques import fits, kind_of, technique_said, usual_technique
 from guidegen.words.spoken_words import SpokenWords
 
 _GOES_ON = re.compile(
@@ -267,7 +267,7 @@ class NoteReader:
     ) -> None:
         titled = _TITLED.fullmatch(text)
         title = titled["title"].strip(" *_") if titled and not self._pots(titled["title"]) else ""
-        inside = [area for area in self.areas.find(parent.lower()) if area != ALL]
+        inside = self._parts_in(parent)
         groups = groups_of(sentence, used, self.words, self.areas, mentions) if used else [[]]
         for group, part in parts_of(sentence, groups, self.words):
             before = self._last
@@ -282,7 +282,8 @@ class NoteReader:
             step.paints = names
             pots = [mentions[pot].pot for pot in group]
             here = part if len(groups) > 1 else sentence.low
-            tells = (technique_said(one, self.words, pots) for one in (title.lower(), here, parent.lower()))
+            above = parent.lower() if usual_technique(pots, here) == "base coat" else ""
+            tells = (technique_said(one, self.words, pots) for one in (title.lower(), here, above))
             said = next(filter(None, tells), like.technique if like else "")
             if not said and before is not None and fits(before.technique, pots):
                 # One verb for all of a line, or what is said to be done likewise.
@@ -297,11 +298,7 @@ class NoteReader:
             if not group and titled and (name := self._unknown(titled["rest"])):
                 self.put.put(step, Field("paint", 1, 1), name)
             step.title = self._title(title, parent, step)
-            own, said_of = (
-                [area for area in self.areas.find(low) if area != ALL]
-                for low in (title.lower(), sentence.low)
-            )
-            step.areas = own or inside or said_of
+            step.areas = self._parts_in(title) or inside or self._parts_in(sentence.low)
             self._details(item, text, replace(sentence, low=part), roles, mentions, step)
             settle(step, self.put, here, [one for one in self.draft.steps if one is not step])
 
@@ -354,7 +351,7 @@ class NoteReader:
         ):
             step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
         dry, _, _ = drying_in(low, words)
-        hands = hands_on(low, words)
+        hands = hands_on(low, words) and times_over(low) < 2
         times = times_in(low, words)
         if dry is None and times and not hands and not words.says("dry", "no_drying", low):
             dry = times[-1][0]
@@ -384,6 +381,9 @@ class NoteReader:
         if len(text.split()) > 2 and not words.says("told", "habits", low):
             tells = len(text.split()) > 6 and text.rstrip().endswith((".", "!"))
             (step.said if tells else step.beside).append(" ".join(text.split()))
+
+    def _parts_in(self, text: str) -> list[str]:
+        return [area for area in self.areas.find(text.lower()) if area != ALL]
 
     def _names_any(self, line: str) -> bool:
         return any(one.sure for one in self._pots(line))

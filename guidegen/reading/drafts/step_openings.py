@@ -162,6 +162,7 @@ def is_new(
     if elsewhere and step.technique_said and step.technique in _LIGHTS:
         return True
     alone = words.says("roles", "alone", part) is not None or bool(areas.find(part))
+    alone = alone or (technique not in ("", step.technique) and part.startswith("§"))
     return len(names) < len(step.paints) and (moves or alone)
 
 

@@ -136,7 +136,7 @@ def technique_again(
         any(same_noun(a, b) for a in own for b in one.areas)
         if own and set(one.areas) - {ALL}
         else _shares_noun(step.title, one.title)
-        if not (shaded or own or again) and step.title and one.title
+        if not again and step.title and one.title
         else (shaded and not (own and relief)) or (again and not own) or not (own or set(one.areas) - {ALL})
         for one in earlier
     )
