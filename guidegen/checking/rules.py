@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.checking import advice, areas, measured, order, paints, palettes, plans, sense
+from guidegen.checking import advice, areas, measured, order, paints, palettes, plans, sense, techniques
 from guidegen.checking.bounds import too_much_of_a_guide, too_much_of_a_plan
 from guidegen.checking.case import GuideCase, case_of
 from guidegen.checking.meant import steps_are_known, without_meant
@@ -32,7 +32,7 @@ GUIDE_RULES: tuple[GuideRule, ...] = (
     sense.known_guides,
     sense.times_are_said,
     sense.stops_come_later,
-    sense.known_techniques,
+    techniques.known_techniques,
     sense.washes_dry,
     sense.sealed,
     areas.chart_has_areas,
@@ -58,7 +58,7 @@ LIST_RULES: tuple[GuideRule, ...] = (
     paints.known_paints,
     paints.paint_is_said,
     sense.times_are_said,
-    sense.known_techniques,
+    techniques.known_techniques,
 )
 
 PLAN_RULES: tuple[PlanRule, ...] = (plans.units_are_known, plans.dates_in_order, plans.there_is_time)

@@ -1,4 +1,4 @@
-"""Rules on what a guide says as a whole: variants, times, stops, links to other guides, techniques."""
+"""Rules on what a guide says as a whole: variants, times, stops, links to other guides."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from guidegen.model.names import Name
 from guidegen.model.paint import Kind, Paint
 from guidegen.model.plan import Unit
 from guidegen.model.site import TextPage
-from guidegen.model.technique import KNOWN_WORDS, Role, is_known
+from guidegen.model.technique import Role
 from guidegen.reading.yaml.quoting import fix_of
 
 # A wash over everything that is painted over sooner may lift (common practice, no source).
@@ -55,10 +55,13 @@ def wrong_choice(guide: Guide, name: str, option: Name, who: str) -> Iterator[Di
         yield Diagnostic(
             code="unknown-choice",
             message=f"{who} asks for {name}: {option.text}, but the guide offers no choice of “{name}”.",
-            span=option.span,
-            help=f"Write {near}: {option.text}."
+            span=option.key or option.span,
+            help=(f"Write {near}." if option.key else f"Write {near}: {option.text}.")
             if near
             else f"Add choose: {{{name}: [{option.text}, …]}} to the guide, or take this out.",
+            fix=fix_of(Name(text=name, span=option.key), only_meant(name, guide.choose))
+            if option.key
+            else None,
         )
     elif folded(option.text) not in map(folded, options):
         yield Diagnostic(
@@ -189,24 +192,6 @@ def stops_come_later(case: GuideCase) -> Iterator[Diagnostic]:
                 span=entry.span,
                 help="Move it below the step after which the figures are fit for it.",
             )
-
-
-def known_techniques(case: GuideCase) -> Iterator[Diagnostic]:
-    """unknown-technique, with the nearest known one; that of defaults once for all steps that take it."""
-    odd: dict[Span, list[Step]] = {}
-    for step in case.guide.steps:
-        if not is_known(step.technique):
-            odd.setdefault(span_of(step, "technique"), []).append(step)
-    for span, (step, *others) in odd.items():
-        near = nearest(step.technique, KNOWN_WORDS)
-        begin = "The defaults name" if others else f"{called(case, step)} has"
-        yield Diagnostic(
-            code="unknown-technique",
-            message=f"{begin} the technique “{step.technique}”, which guidegen does not know, "
-            "so it takes a base coat's figures.",
-            span=span,
-            help=f"Write {near}." if near else "Nothing has to be done if those will do.",
-        )
 
 
 def washes_dry(case: GuideCase) -> Iterator[Diagnostic]:

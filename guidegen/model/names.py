@@ -13,10 +13,11 @@ NO_PLACES: Mapping[str, Span] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Name:
-    """A word as typed, and where it stands."""
+    """A word as typed, and where it stands; `key` is where the word before its colon stands, if it has one."""
 
     text: str
     span: Span
+    key: Span | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

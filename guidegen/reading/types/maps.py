@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from guidegen.base.suggest import folded
+from guidegen.model.names import Name
 from guidegen.reading.types.base import Type, is_empty, without_quotes, words_of
 from guidegen.reading.types.keys import entries_of, tell_double, tell_empty
 from guidegen.reading.types.parse_context import ParseContext
@@ -33,8 +34,13 @@ class MapOf(Type[dict[str, T]]):
                 continue
             value = self.value.read(entry.value, name, context)
             if value is not None:
-                values[name] = value
+                values[name] = _placed(value, entry, context)
         return values
+
+
+def _placed(value: T, entry: Entry, context: ParseContext) -> T:
+    """A value that is a name with the place of its key, which can be as wrong as the name itself."""
+    return replace(value, key=context.span(entry.key)) if isinstance(value, Name) else value
 
 
 def named_entries(node: MapNode, key: str, context: ParseContext) -> Iterator[tuple[str, Entry]]:
