@@ -146,6 +146,10 @@ CODES: dict[str, Code] = {
         "A guide is there twice, with the same title, steps and words, as when it was taken in under two addresses. Readers "
         "find both and wonder what is different."
     ),
+    "guide-gone": _advice(
+        "The guide was taken away, and site.yaml says so under gone. The link leads to the page that says it; take it "
+        "out, or leave it."
+    ),
     "tag-near-another": _advice(
         "A tag differs from one that more guides have by case, accents, blanks or an s at its end. The home page "
         "then offers both, and each finds a part of the guides."

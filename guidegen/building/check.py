@@ -69,10 +69,10 @@ def check_content(
     sought = {one.span.file for one in found if one.code == "missing-photo"}
     found += tuple(unused_photos(archive.guides, files.listing.files, archive.unread | sought))
     _work_out_stand_ins(memory, (*archive.guides, *archive.shared), palette_tools, cores)
-    addresses = archive.addresses
+    addresses, gone = archive.addresses, frozenset(archive.site.gone)
     found += (*same_guides(archive), *tags_near(archive.guides))
     made_of = [
-        (addresses, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools))
+        (addresses, gone, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools))
         for guide in archive.guides
     ]
     each = [*zip(archive.guides, made_of, strict=True)]
@@ -84,7 +84,7 @@ def check_content(
         for guide, what in each:
             found += memory.check(guide, what, partial(next, answers))
     for page in archive.pages:
-        found += tuple(links_of_a_page(page, addresses))
+        found += tuple(links_of_a_page(page, addresses, gone))
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
@@ -153,7 +153,15 @@ def guide_told(archive: Archive, palette_tools: PaletteTools, number: int) -> tu
         if too_much:
             return too_much
         return tuple(
-            check_guide(case_of(guide, palette_tools, addresses=archive.addresses, chart_areas=areas))
+            check_guide(
+                case_of(
+                    guide,
+                    palette_tools,
+                    addresses=archive.addresses,
+                    gone=frozenset(archive.site.gone),
+                    chart_areas=areas,
+                )
+            )
         )
 
 

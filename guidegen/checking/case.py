@@ -21,7 +21,7 @@ from guidegen.model.plan import Plan, Unit
 class GuideCase:
     """A guide with the scheme of every variant: the default first, then each other option by itself.
 
-    `addresses` are the slugs of all guides; `chart_areas` those of the guide's chart, None where it has none.
+    `addresses` are the slugs of all guides, `gone` those that were taken away; `chart_areas` those of the guide's chart, None where it has none.
     `numbers` has the number of each step, by its `id`, on the first page that shows it. `misnamed` are the misnamed areas
     by their folded names; what follows from such a slip is not told as well.
     """
@@ -30,6 +30,7 @@ class GuideCase:
     palette_tools: PaletteTools
     schemes: tuple[Scheme, ...]
     addresses: frozenset[str] = frozenset()
+    gone: frozenset[str] = frozenset()
     chart_areas: frozenset[str] | None = None
     numbers: Mapping[int, str] = field(default_factory=dict)
     misnamed: Mapping[str, MisnamedArea] = field(default_factory=dict)
@@ -58,6 +59,7 @@ def case_of(
     palette_tools: PaletteTools,
     *,
     addresses: frozenset[str] = frozenset(),
+    gone: frozenset[str] = frozenset(),
     chart_areas: frozenset[str] | None = None,
 ) -> GuideCase:
     """Make the case for a guide; variants are taken one at a time, not in every combination."""
@@ -70,6 +72,7 @@ def case_of(
         palette_tools=palette_tools,
         schemes=schemes,
         addresses=addresses,
+        gone=gone,
         chart_areas=chart_areas,
         numbers=_numbers(guide, schemes),
         misnamed={folded(one.area.text): one for one in misnamed_areas(guide, chart_areas)},

@@ -120,22 +120,38 @@ def made_is_known(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def known_guides(case: GuideCase) -> Iterator[Diagnostic]:
-    """unknown-guide: what `see` names, and what the text links to, has to be there."""
+    """unknown-guide: what `see` names, and what the text links to, has to be there; guide-gone where it once was."""
     slips = 0
     linked = [link for passage in case.guide.body.passages for link in passage.links]
     for number, name in enumerate((*case.guide.see, *linked)):
         # An address is in its folded form already.
-        if folded(name.text) not in case.addresses:
+        if folded(name.text) in case.addresses:
+            continue
+        if slug(name.text) in case.gone:
+            yield guide_gone(name)
+        else:
             slips += 1
             fixable = number < len(case.guide.see)
             yield unknown_guide(name, case.addresses, fixable=fixable, guess=slips <= MOST_SLIPS)
 
 
-def links_of_a_page(page: TextPage, addresses: frozenset[str]) -> Iterator[Diagnostic]:
-    """unknown-guide: what a page of words links to has to be there."""
+def links_of_a_page(page: TextPage, addresses: frozenset[str], gone: frozenset[str]) -> Iterator[Diagnostic]:
+    """The same of what a page of words links to."""
     for name in page.text.links:
-        if folded(name.text) not in addresses:
+        if slug(name.text) in gone:
+            yield guide_gone(name)
+        elif folded(name.text) not in addresses:
             yield unknown_guide(name, addresses, fixable=False)
+
+
+def guide_gone(name: Name) -> Diagnostic:
+    """A guide of which site.yaml says that it was taken away; whoever follows the link is told so."""
+    return Diagnostic(
+        code="guide-gone",
+        message=f"The guide {quoted_name(name)} is gone, as site.yaml says.",
+        span=name.span,
+        help="Take it out, or leave it: the link leads to the page that says so.",
+    )
 
 
 def unknown_guide(

@@ -310,7 +310,7 @@ Object.assign(window.guidegenColour, (colours => {
     }
     const now = rows[0].away, best = min(...rows.slice(1).map(row => row.away));
     if (best > T.good || best >= now) return null;
-    const good = rows.slice(1).filter(row => row.away <= min(best + T.asGood, T.good) && row.away < now);
+    const good = rows.slice(1).filter(row => row.away <= min(rounded(best + T.asGood), T.good) && row.away < now);
     good.sort((one, two) => one.added.length - two.added.length || sum(one.counts) - sum(two.counts) || one.away - two.away || byNames(one.added, two.added));
     const [{counts, away}] = good;
     return {parts: tried.map(([pot], i) => [pot, counts[i] * unit]).filter(([, amount]) => amount), de00: away};

@@ -128,3 +128,42 @@ def test_a_paint_that_got_an_edition_is_found_at_its_first_address(tmp_path: Pat
     page = (tmp_path / "site/paints/reedbank-old-rope.html").read_text(encoding="utf-8")
     assert 'url=reedbank-old-rope-white-lids.html"' in page
     assert dead_links(tmp_path / "site") == []
+
+
+def test_links_to_a_guide_that_is_gone_lead_to_the_page_that_says_so(tmp_path: Path):
+    """A member who takes a guide away stops nobody's site."""
+    others = """\
+» guides/heron.md
+---
+title: Heron
+see: [eel-pie, eels]
+steps: [{step: Coat, paint: Twine, each: 10 min}]
+---
+As for [the pie](../eel-pie/guide.md).
+» pages/club.md
+---
+title: The club
+---
+We began with [pie](../guides/eel-pie/).
+» plans/market.yaml
+title: Market day
+start: 2026-06-01
+sittings: {sat: "10:00-12:00"}
+units: [{guide: eel-pie, figures: 3}]
+"""
+    content = lay_out(tmp_path / "content", CONTENT + others)
+    order = Order(content=content, out=tmp_path / "site", cache=tmp_path / "cache")
+    refused = build(order)
+    assert [one.code for one in refused.diagnostics if one.span.file == "plans/market.yaml"] == [
+        "unknown-guide"
+    ]
+    (content / "plans" / "market.yaml").unlink()
+    built = build(order)
+    assert built.counts is not None, built.diagnostics
+    told = [(one.span.file, one.code) for one in built.diagnostics if one.code.endswith("guide-gone")]
+    assert told == [("guides/heron.md", "guide-gone")] * 2 + [("pages/club.md", "guide-gone")]
+    for page in ("guides/heron/index.html", "pages/club.html"):
+        parsed = BeautifulSoup((tmp_path / "site" / page).read_text(encoding="utf-8"), "html.parser")
+        links = [str(link["href"]) for link in parsed.find_all("a", href=True)]
+        assert len([href for href in links if "eel-pie/" in href]) == (2 if "heron" in page else 1)
+    assert dead_links(tmp_path / "site", "https://jetty.example/") == []

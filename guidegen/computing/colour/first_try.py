@@ -57,7 +57,7 @@ def addition(
         added = [name for name, count in zip(names, times[row], strict=True) if count]
         return len(added), float(times[row].sum()), float(away[row]), tuple(added)
 
-    limit = min(best + AS_GOOD, GOOD)
+    limit = min(round(best + AS_GOOD, DECIMALS), GOOD)
     good = [row for row in range(1, len(times)) if away[row] <= limit and away[row] < now]
     row = min(good, key=order)
     added = zip(pots, (times[row] * unit).tolist(), strict=True)

@@ -150,5 +150,6 @@ def fitted(sessions: Sequence[tuple[int, int]], once: int) -> tuple[int, int]:
 
 
 def minutes(ms: int | None) -> float | None:
-    """Milliseconds as minutes to four places, as data gives them."""
-    return None if ms is None else round(ms / MINUTE, 4)
+    """Milliseconds as minutes to four places, as data gives them: as whole numbers where they are."""
+    found = None if ms is None else round(ms / MINUTE, 4)
+    return int(found) if found is not None and found.is_integer() else found

@@ -11,11 +11,11 @@ from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
 from guidegen.computing.guide.batch import Times
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, round_ml
-from guidegen.computing.guide.measured_times import measurement
+from guidegen.computing.guide.measured_times import measurement, minutes
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.guide.substitutes import Substitute
 from guidegen.model.paint import COLOURLESS, Palette
-from guidegen.rendering.exports.guide_written import minutes, written_data
+from guidegen.rendering.exports.guide_written import written_data
 from guidegen.rendering.page.caution_words import caution_words
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.words.language import Language

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import ComputedGuide
+from guidegen.computing.guide.measured_times import minutes
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.guide import PaintedBatch, Passage
-from guidegen.model.names import Photo
+from guidegen.model.names import Part, Photo
 from guidegen.model.site import Site
 from guidegen.rendering.guide.step_views import places_of
 from guidegen.rendering.page.pictures import Pictures, picture_file
@@ -49,12 +49,6 @@ def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dic
     }
 
 
-def minutes(milliseconds: int) -> float:
-    """Minutes to four decimals, as whole numbers where they are."""
-    found = round(milliseconds / MINUTE, 4)
-    return int(found) if found.is_integer() else found
-
-
 def _step(row: SchemeStep, under: Passage | None) -> dict[str, Any]:
     """What a step says besides what `steps` has of it, under the same number; `under` is the text below it."""
     step = row.step
@@ -69,12 +63,17 @@ def _step(row: SchemeStep, under: Passage | None) -> dict[str, Any]:
         "if_wrong": step.if_wrong or None,
         "spots": step.spots or None,
         "at_s": None if step.at is None else step.at // 1_000,
-        "instead": [
-            {"parts": {part.name.text: part.amount for part in one.parts}, "note": one.note or None}
-            for one in step.instead
-        ],
+        "instead": [{"parts": _amounts(one.parts), "note": one.note or None} for one in step.instead],
         "text": _words(under),
     }
+
+
+def _amounts(parts: Sequence[Part]) -> dict[str, float]:
+    """The parts of each name; those of one that stands there twice together."""
+    amounts: dict[str, float] = {}
+    for part in parts:
+        amounts[part.name.text] = round(amounts.get(part.name.text, 0) + part.amount, 6)
+    return amounts
 
 
 def _words(passage: Passage | None) -> str | None:

@@ -133,9 +133,11 @@ def guide_view(
             for made in guide.made
         ),
         see=tuple(
-            Link(text=context.guides[address], href=context.links.to(guide_file(address), page))
-            for address in (slug(name.text) for name in guide.see)
-            if address in context.guides
+            Link(
+                text=context.guides.get(address, name.text), href=context.links.to(guide_file(address), page)
+            )
+            for address, name in ((slug(name.text), name) for name in guide.see)
+            if address in context.guides or address in context.site.gone
         ),
         credit=guide.credit,
         licence=guide.licence if "licence" in guide.places else context.site.licence,

@@ -61,7 +61,7 @@ class Passages:
     def _address(self, target: str) -> str:
         """Where a link leads, '' where it leads nowhere."""
         kind, _, name = target.partition(":")
-        if kind == "guide" and name in self.context.guides:
+        if kind == "guide" and (name in self.context.guides or name in self.context.site.gone):
             return self.context.links.to(guide_file(name), self.page)
         if kind == "page":
             path = text_page_file(name)

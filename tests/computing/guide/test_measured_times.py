@@ -9,7 +9,13 @@ import pytest
 from support.plans import guide_of, name, step
 
 from guidegen.base.units import MINUTE
-from guidegen.computing.guide.measured_times import Measurement, fitted, measured_times, measurement
+from guidegen.computing.guide.measured_times import (
+    Measurement,
+    fitted,
+    measured_times,
+    measurement,
+    minutes,
+)
 from guidegen.model.guide import Guide, PaintedBatch, Step
 
 DAY = dt.date(2026, 3, 14)
@@ -109,3 +115,10 @@ def test_to_write_is_rounded_and_never_nothing_for_a_figure():
     assert to_write(each, (10, 60), (20, 40)) is None
     assert to_write(once, (10, 60), (20, 40)) == (50 * MINUTE, 0)
     assert to_write(each) is None
+
+
+@pytest.mark.parametrize(
+    ("ms", "text"), [(2 * MINUTE, "2"), (90_000, "1.5"), (411_429, "6.8571"), (0, "0"), (None, "None")]
+)
+def test_data_has_whole_minutes_as_whole_numbers(ms: int | None, text: str):
+    assert repr(minutes(ms)) == text

@@ -306,3 +306,10 @@ def test_a_near_pot_of_the_shelf() -> None:
         "de00": data["paints"][0]["closest"][0]["de00"],
         "estimate": False,
     }
+
+
+def test_a_pot_named_twice_in_a_substitute_keeps_all_its_parts() -> None:
+    twice = Instead(parts=town.parts(("Ropewalk", 2), ("Jetty Plank", 1), ("Ropewalk", 1)), span=town.HERE)
+    written = guide(step("Lamp", uses("Brass Lamp"), ("coat",), instead=(twice,)))
+    (said,) = json.loads(json_of(written))["words"][0]["instead"]
+    assert said["parts"] == {"Ropewalk": 3, "Jetty Plank": 1}
