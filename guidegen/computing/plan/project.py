@@ -16,7 +16,7 @@ from guidegen.model.plan import Plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Project:
-    """A plan with its units, its sittings, what would mend it if it is late, and the paint for all of it."""
+    """A plan with its units, its sittings, what would mend it if it is late, and the paint for what is left."""
 
     plan: Plan
     units: tuple[UnitScheme, ...]

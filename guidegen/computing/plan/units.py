@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -52,10 +53,18 @@ class UnitScheme:
 
     @property
     def schemes(self) -> tuple[tuple[Scheme, int], ...]:
-        """What is painted on how many figures."""
-        if not self.varieties:
-            return ((self.scheme, self.figures),)
-        return tuple((one.scheme, one.figures) for one in self.varieties)
+        """What is left to paint, on how many figures."""
+        kinds = [(one.scheme, one.figures) for one in self.varieties] or [(self.scheme, self.figures)]
+        of = [kind for kind, (_, figures) in enumerate(kinds) for _ in range(figures)]
+        behind = [self.painted(batch) for batch, size in enumerate(self.batches, 1) for _ in range(size)]
+        alike = Counter(zip(of, behind, strict=False))
+        left = ((self._after(kinds[kind][0], last), figures) for (kind, last), figures in alike.items())
+        return tuple((scheme, figures) for scheme, figures in left if scheme.steps)
+
+    def _after(self, scheme: Scheme, last: int) -> Scheme:
+        """A variety's scheme, whose steps have numbers of their own, without what comes up to the unit's step `last`."""
+        behind = {id(row.step) for row in self.scheme.steps if row.n <= last}
+        return replace(scheme, steps=tuple(row for row in scheme.steps if id(row.step) not in behind))
 
     def painted(self, batch: int) -> int:
         """The number of the last step that a batch has behind it when the plan begins, 0 for none."""

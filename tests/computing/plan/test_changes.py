@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from itertools import groupby
+from typing import Any
 
+import pytest
 from support.plans import computed, evening, guide_of, name, painted, plan_of, shelf, step, stop, to_do, unit
 
 from guidegen.base.units import MINUTE
+from guidegen.computing.plan.project import project_of
 from guidegen.computing.plan.schedule import Schedule
 from guidegen.model.paint import Kind
 from guidegen.model.plan import Changes
@@ -221,6 +224,30 @@ def test_what_is_done_may_be_a_step_or_stop_that_the_unit_has_not_got():
     ):
         found = computed(plan_of(unit(guide, 1, to=to, done={0: name(done)})), guide)
         assert [job.title for sitting in found.sittings for job in sitting.jobs] == left, done
+
+
+def test_what_is_to_buy_is_for_what_is_left_to_paint():
+    """Of five figures, two in the first batch: hoods are 1 and 2, hats 3 to 5."""
+    guide = guide_of(
+        "heron-riders",
+        step("Prime", 0, 1, 0, paint=painted("Slate")),
+        step("Hood", 0, 1, 0, paint=painted("Umber"), only={"headgear": "hood"}),
+        step("Hat", 0, 1, 0, paint=painted("Ochre"), only={"headgear": "hat"}),
+        step("Seal", 0, 1, 0, paint=painted("Seal")),
+        choose={"headgear": ("hood", "hat")},
+    )
+
+    def bought(**more: Any) -> dict[str, float]:
+        needs = project_of(plan_of(unit(guide, 5, batch=2, **more)), [guide], POTS).needs
+        return {need.paint.name: need.ml or 0.0 for need in needs}
+
+    mixed = {"headgear": {"hood": 2, "hat": 3}}
+    whole = bought(mixed=mixed)
+    left = bought(mixed=mixed, done={1: name("Hood"), 2: name("Prime"), 3: name("Hat")})
+    assert set(left) == {"Ochre", "Seal"}
+    assert left["Seal"] == pytest.approx(whole["Seal"])
+    assert left["Ochre"] == pytest.approx(whole["Ochre"] * 2 / 3)
+    assert bought(done={0: name("Seal")}) == {}
 
 
 def test_steps_can_be_left_out_by_name_or_all_that_are_optional():

@@ -86,7 +86,7 @@ def test_a_late_plan_says_what_is_missing_and_what_would_mend_it():
         "  Reedbank Acrylics / Silt            2 pots   by eye   no price\n"
         "  Together 3 pots, 2.80 EUR.\n"
         "  1 paint has no price, so it costs more than that.\n"
-        "  Amounts are estimates for the whole plan, brush and palette losses counted in.\n"
+        "  Amounts are estimates for all that is left to paint, brush and palette losses counted in.\n"
     )
 
 
