@@ -60,3 +60,27 @@ def _letter(before: str, letter: str, after: str, *, first: bool) -> str:
         if letter in letters:
             return code
     return ""
+
+
+def english_spelling(key: str) -> str:
+    """An English name as a German ear writes it, spelt in English again: `kold tschiks`."""
+    for german, english in (
+        ("tsch", "ch"),
+        ("dsch", "j"),
+        ("sch", "sh"),
+        ("ei", "i"),
+        ("ie", "ee"),
+        ("k", "c"),
+    ):
+        key = key.replace(german, english)
+    return key
+
+
+def pairs_of(letters: str, sound: str) -> set[str]:
+    """The pairs of neighbouring letters of a name and of its sound, which are told apart."""
+    return {*_pairs(letters), *(f"#{two}" for two in _pairs(sound))}
+
+
+def _pairs(word: str) -> set[str]:
+    """Its pairs of neighbouring letters; the word itself if it is too short."""
+    return {word[at : at + 2] for at in range(len(word) - 1)} or {word}

@@ -11,7 +11,7 @@ from heapq import nlargest
 from itertools import pairwise
 from operator import itemgetter
 
-from guidegen.base.name_sounds import sound_of
+from guidegen.base.name_sounds import english_spelling, pairs_of, sound_of
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
 from guidegen.reading.drafts.sentences import Token
@@ -44,6 +44,7 @@ _FEWEST_LETTERS = 6
 _FARTHEST = 0.3
 _FARTHEST_SHORT = 0.25
 _FARTHEST_WORD = 0.2
+_FARTHEST_MIXED = 0.42
 # A name whose beginning was heard as a little word, as in “we draft”, is as near as this.
 _SPLIT = 0.1
 _SHORT_NAME = 9
@@ -114,7 +115,7 @@ class PotFinder:
     def _label(self, key: str, pot: Pot) -> _Label:
         sounds = {code: sound_of(key, code) for code in ("en", self.words.code)}
         pairs = 0
-        for pair in _pairs_of(key, sounds[self.words.code]):
+        for pair in pairs_of(key, sounds[self.words.code]):
             pairs |= self._bits.setdefault(pair, 1 << len(self._bits))
         return _Label(pot, key, sounds, _digits(key), pairs)
 
@@ -165,6 +166,7 @@ class PotFinder:
         found = list(self._whole(tokens, keys, taken))
         if misheard and len(tokens) <= _MOST_MISHEARD:
             found += self._misheard(tokens, keys, taken)
+            found += self._mixed(tokens, keys, taken, found)
         found.sort(key=lambda mention: mention.start)
         found += self._short(tokens, keys, taken, found)
         return sorted(found, key=lambda mention: mention.start)
@@ -186,6 +188,7 @@ class PotFinder:
     def _misheard(self, tokens: Sequence[Token], keys: list[str], taken: list[bool]) -> list[Mention]:
         edges = self.words.words("determiners") | self.words.words("function") | self.words.words("open")
         edges |= self.words.words("persons")
+        plain, kinds = self.words.words("plain") | self.words.words("colours"), self.kind_words()
         tried: list[tuple[float, int, int, Pot]] = []
         for at in range(len(tokens)):
             for end in range(at + 1, min(len(tokens), at + _MOST_HEARD) + 1):
@@ -196,13 +199,13 @@ class PotFinder:
                     continue
                 if at and tokens[at - 1].low in self.words.words("persons"):
                     break  # they look sick: a verb follows, no name
-                plain = end == at + 1 and tokens[at].low in self.words.words("plain")
-                best = None if plain else self._nearest("".join(keys[at:end]))
-                if best and best[0] > _FARTHEST_WORD and end == at + 1 and not self._measured(tokens, at):
+                # A black wash is any: what is plain, by itself or before what is in pots, is no name.
+                named = tokens[at].low not in plain or (end > at + 1 and tokens[at + 1].low not in kinds)
+                best = self._nearest("".join(keys[at:end])) if named else None
+                alone = end == at + 1 and not self._measured(tokens, at)
+                if best and best[0] > (_SPLIT if little else _FARTHEST_WORD if alone else 1):
                     best = None
-                if best and little and best[0] > _SPLIT:
-                    best = None
-                if best and not little and not self._alike_without_small_words(tokens[at:end], best[1]):
+                if best and not (little or self._alike_without_small_words(tokens[at:end], best[1])):
                     best = None
                 if best:
                     tried.append((best[0], at, end, best[1]))
@@ -212,6 +215,26 @@ class PotFinder:
                 taken[at:end] = [True] * (end - at)
                 heard = " ".join(token.text for token in tokens[at:end])
                 found.append(Mention(at, end, pot, sure=False, heard=heard))
+        return found
+
+    def _mixed(
+        self, tokens: Sequence[Token], keys: list[str], taken: list[bool], named: Sequence[Mention]
+    ) -> list[Mention]:
+        """What is mixed with a pot in a ratio is one, heard ever so badly: Tidewrack and boulder iron two to one."""
+        found = []
+        joins, ratio = self.words.words("joins"), self.words.words("ratio")
+        for at in (one.end + 1 for one in named if tokens[one.end : one.end + 1]):
+            if tokens[at - 1].low not in joins:
+                continue
+            for end in range(at + 1, min(at + _MOST_HEARD, len(tokens) - 1)):
+                if taken[end - 1] or not tokens[end - 1].is_word:
+                    break
+                if tokens[end].low in self.words.numbers and tokens[end + 1].low in ratio:
+                    if best := self._looked_for("".join(keys[at:end]), _FARTHEST_MIXED):
+                        taken[at:end] = [True] * (end - at)
+                        said = " ".join(token.text for token in tokens[at:end])
+                        found += [Mention(at, end, best[1], sure=False, heard=said)]
+                    break
         return found
 
     def _measured(self, tokens: Sequence[Token], at: int) -> bool:
@@ -240,17 +263,18 @@ class PotFinder:
             self._found[key] = self._looked_for(key)
         return self._found[key]
 
-    def _looked_for(self, key: str) -> tuple[float, Pot] | None:
+    def _looked_for(self, key: str, farthest: float = 0) -> tuple[float, Pot] | None:
         if len(key) < _FEWEST_LETTERS - 1:
             return None
         by_pot: dict[int, tuple[float, Pot]] = {}
         ways = [(key, self.words.code)]
-        if self.words.code == "de" and (english := _in_english(key)) != key:
+        if self.words.code == "de" and (english := english_spelling(key)) != key:
             ways.append((english, "en"))
         for letters, code in ways:
             self._compare(letters, code, by_pot)
         ranked = sorted(by_pot.values(), key=lambda one: (one[0], one[1].full_name))
-        if not ranked or ranked[0][0] > (_FARTHEST if len(key) >= _SHORT_NAME else _FARTHEST_SHORT):
+        farthest = farthest or (_FARTHEST if len(key) >= _SHORT_NAME else _FARTHEST_SHORT)
+        if not ranked or ranked[0][0] > farthest:
             return None
         alike = ranked[1][0] - ranked[0][0] < _CLEARLY if len(ranked) > 1 else False
         return None if alike and ranked[1][1].name != ranked[0][1].name else ranked[0]
@@ -258,7 +282,7 @@ class PotFinder:
     def _compare(self, key: str, code: str, by_pot: dict[int, tuple[float, Pot]]) -> None:
         """Note how far the pots are whose names share most with what was heard."""
         sound, digits = sound_of(key, code), _digits(key)
-        pairs = sum(self._bits.get(pair, 0) for pair in _pairs_of(key, sound))
+        pairs = sum(self._bits.get(pair, 0) for pair in pairs_of(key, sound))
         least = max(2, (len(key) + len(sound)) // 5)
         # Names of another length are too far away whatever their letters are.
         first = bisect_left(self._lengths, len(key) * (1 - _MOST_WRONG_BUT_SOUNDS))
@@ -357,30 +381,6 @@ def _worth(pot: Pot) -> tuple[bool, bool]:
 def _better(pot: Pot, there: Pot) -> bool:
     """Of two that share a name the one that is still sold, or owned."""
     return pot.name == there.name and _worth(pot) > _worth(there)
-
-
-def _in_english(key: str) -> str:
-    """An English name as a German ear writes it, spelt in English again: `kold tschiks`."""
-    for german, english in (
-        ("tsch", "ch"),
-        ("dsch", "j"),
-        ("sch", "sh"),
-        ("ei", "i"),
-        ("ie", "ee"),
-        ("k", "c"),
-    ):
-        key = key.replace(german, english)
-    return key
-
-
-def _pairs(word: str) -> set[str]:
-    """Its pairs of neighbouring letters; the word itself if it is too short."""
-    return {word[at : at + 2] for at in range(len(word) - 1)} or {word}
-
-
-def _pairs_of(letters: str, sound: str) -> set[str]:
-    """The pairs of neighbouring letters of a name and of its sound, which are told apart."""
-    return {*_pairs(letters), *(f"#{two}" for two in _pairs(sound))}
 
 
 def _digits(word: str) -> str:
