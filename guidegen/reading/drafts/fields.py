@@ -67,7 +67,7 @@ _WEAK = frozenset(
 CANS = frozenset({"can", "dose", "spray", "sprühen", "brush", "pinsel", "by hand"})
 NOTHING = frozenset({"", "-", "–", "—", "none", "no", "keine", "nichts", "n/a", "nein", "x", "keiner", "0"})
 _OR = re.compile(
-    r"\s+(?:or|oder|alternatively|alternativ|ersatzweise|notfalls)\s+|\s*\((?:or|oder|alternativ|alt\.?|else|sonst):?\s+([^()]*)\)",
+    r"\s+(?:or|oder|od\.|alternatively|alternativ|ersatzweise|notfalls)\s+|\s*\((?:or|oder|alternativ|alt\.?|else|sonst):?\s+([^()]*)\)",
     re.IGNORECASE,
 )
 _CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)(?:[.,]\d+)?")

@@ -214,7 +214,7 @@ class Teller:
         )
         if not technique and now.step and fits(now.step.technique, pots):
             # One verb for both: and the crates with another; or it is said to be done likewise.
-            also = not first and part.startswith(("and ", "und ")) and len(part.split()) < _SHORT
+            also = not first and len(part.split()) < _SHORT and re.match("(?:and|und|then|dann) ", part)
             if (also and now.step.technique_said) or (
                 words.says("same", "way", part) and now.step.technique != "base coat"
             ):

@@ -95,7 +95,8 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
         return
     if (
         stopped is None
-        and not held.keys() & {"paint", "technique", "dry"}
+        and not held.keys() & {"technique", "dry"}
+        and not (painted and put.finder.find(tokens_of([Cue(painted, 1)]), misheard=False))
         and (done := next((cell for cell in line.cells if _calls_it_done(cell, put.words)), ""))
     ):
         stopped = re.fullmatch("(.*)", done.strip())
