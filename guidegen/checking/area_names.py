@@ -12,7 +12,8 @@ from guidegen.model.guide import Guide
 from guidegen.model.names import Name
 
 # Several areas under one name, in English and German.
-_JOINED = re.compile(r"\s+(?:and|und|plus)\s+|\s*[,&+/]\s*")
+_JOINED = re.compile(r"\s+(?:and|und|plus)\s+|\s*[,;&+/]\s*")
+_ARTICLE = re.compile(r"(?:the|der|die|das|den|his|her|its|their)\s+", re.IGNORECASE)
 _ALL_BUT = re.compile(
     r"(?:all|everything|alles)\s+(?:but|except|save|au(?:ß|ss)er)\s+(?:the\s+)?(.+)", re.IGNORECASE
 )
@@ -39,6 +40,10 @@ def misnamed_areas(guide: Guide, chart_areas: Collection[str] | None) -> Iterato
         for at, key in enumerate(ranked)
         if (meant := next((one for one in ranked[:at] if is_sure(key, one, ours=True)), None))
     }
+    for key in ranked:
+        bare = folded(_ARTICLE.sub("", named[key][0].text, count=1))
+        if bare in named and bare != key:
+            slips[key] = bare
     for key, (area, *_) in named.items():
         pieces = [piece.strip() for piece in _JOINED.split(area.text)]
         if found := _ALL_BUT.match(area.text):

@@ -100,8 +100,9 @@ def span_of(record: Guide | Step | Plan | Unit, key: str) -> Span:
 
 
 def did_you_mean(asked: str, known: Mapping[str, object] | frozenset[str] | tuple[str, ...]) -> str:
-    """A help line's opening: the near name, or the names there are."""
-    best = nearest(asked, known)
+    """A help line's opening: the near name, the one that has what was asked in it, or the names there are."""
+    holding = [name for name in known if folded(asked) in folded(name)]
+    best = nearest(asked, known) or (holding[0] if len(holding) == 1 else None)
     if best is not None:
         return f"Write {best}."
     some = sorted(known)[:8]

@@ -70,6 +70,11 @@ SLIPS = (
     ("only: {hat: felt hat}", "only: felt hat"),
     ("only: {hat: cap}", "only: {hat: capp}"),
     ("only: {hat: cap}", "only: {hatt: cap}"),
+    ("only: {hat: cap}", "only: {hat: ca}"),
+    ("only: {hat: felt hat}", "only: {felt hat}"),
+    ("only: {hat: felt hat}", "only: felt"),
+    ("    each: 4 min", "    each: 4m30s"),
+    ("area: apron, technique: wash", "area: the apron, technique: wash"),
     ("technique: wash", "technique: wsh"),
     ("technique: wash", "technique: Tusche"),
     ("area: apron, technique: wash", "area: aprons, technique: wash"),
@@ -118,3 +123,13 @@ def test_who_does_what_is_said_has_nothing_left_to_mend(tmp_path: Path, before: 
 def test_a_slip_is_told_once(tmp_path: Path, before: str, after: str):
     content = put(lay_out(tmp_path, CONTENT), {"guides/a.md": GUIDE.replace(before, after).encode()})
     assert len(check(content).diagnostics) == (2 if after == "   area:apron\n" else 1)
+
+
+@pytest.mark.parametrize(
+    ("typed_word", "ours"), [("nothing", "none"), ("same as above", "as before"), ("wie oben", "as before")]
+)
+def test_words_for_no_paint_and_the_one_before_are_named(tmp_path: Path, typed_word: str, ours: str):
+    text = GUIDE.replace('"Fisherman\'s Cheek"', typed_word)
+    content = put(lay_out(tmp_path, CONTENT), {"guides/a.md": text.encode()})
+    (told,) = [one for one in check(content).diagnostics if one.code == "unknown-paint"]
+    assert told.help == f"Write {ours}."

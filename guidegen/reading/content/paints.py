@@ -154,7 +154,13 @@ PAINT = Record(
         ),
         Key("edition", NAME_TEXT, "Tells reformulated pots of one name apart.", example="the old lids"),
         Key("usual", YesNo(), "Whether a bare name means this edition of several.", default="no"),
-        Key("aliases", ALIASES, "Other names for it.", example="[Watch Yellow]"),
+        Key(
+            "aliases",
+            ALIASES,
+            "Other names for it.",
+            example="[Watch Yellow]",
+            instead_of=("alias", "also", "aka", "other names"),
+        ),
         Key(
             "was",
             ALIASES,
@@ -180,8 +186,14 @@ PAINT = Record(
         Key("covers", _word(*CHOICES["covers"]), "How well one coat hides what is under it."),
         Key("binder", _word(*CHOICES["binder"]), "What holds it together."),
         Key("comes_as", _word(*CHOICES["comes_as"]), "What it comes in."),
-        Key("size", VOLUME, "How much is in a pot.", default="the range's"),
-        Key("price", MONEY, "What a pot costs.", default="the range's"),
+        Key(
+            "size",
+            VOLUME,
+            "How much is in a pot.",
+            default="the range's",
+            instead_of=("volume", "ml", "content"),
+        ),
+        Key("price", MONEY, "What a pot costs.", default="the range's", instead_of=("cost",)),
         Key(
             "owned",
             Pots(),

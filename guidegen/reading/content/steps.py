@@ -27,7 +27,7 @@ from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.names import AREA_NAME, AreasOf, InsteadOf, PaintChoiceOf
 from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.types.photos import PHOTOS, WrittenPhoto, with_alt
-from guidegen.reading.types.times import Duration, VideoTime
+from guidegen.reading.types.times import Duration, TimePerFigure, VideoTime
 from guidegen.reading.types.values import MOST_COATS, Share, ThinOf, Volume, Whole, YesNo
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node
 from guidegen.reading.yaml.quoting import shortened
@@ -135,18 +135,20 @@ class OnlyOf(MapOf[Name]):
     """Choices with the option that a step belongs to; what helps is made of the guide's own choices."""
 
     def read(self, node: Node, key: str, context: ParseContext) -> dict[str, Name] | None:
-        if isinstance(node, MapNode):
+        if isinstance(node, MapNode) and any(entry.colon for entry in node.entries):
             return MapOf.read(self, node, key, context)
-        text = folded(words_of(node) or "")
+        said = node.entries[0].key if isinstance(node, MapNode) and node.entries else node
+        text = folded(words_of(said) or "")
         own = [(name, option) for name, options in context.choices.items() for option in options]
-        name, option = next((one for one in own if folded(one[1]) == text), own[0] if own else ("", ""))
+        alike = sorted(own, key=lambda one: (folded(one[1]) != text, text not in folded(one[1])))
+        name, option = alike[0] if alike else ("", "")
         self.refuse(
             node,
             key,
             context,
             f"Write {key}: {{{name}: {option}}}."
             if name
-            else f"Give the guide choose: and write its choice before the option, {key}: {{…: {shortened(words_of(node) or '…')}}}.",
+            else f"Give the guide choose: and write its choice before the option, {key}: {{…: {shortened(words_of(said) or '…')}}}.",
         )
         return None
 
@@ -194,12 +196,12 @@ STEP = Record(
             "What it is painted with; none where no paint is used, as before to tidy up.",
             required=True,
             diagnosed_by_rules=True,
-            instead_of=("paints", "colour", "color"),
+            instead_of=("paints", "colour", "color", "mix", "mixture", "blend"),
         ),
         Key("once", DURATION, "Hands-on time once for the batch: mixing, masking.", default="0"),
         Key(
             "each",
-            DURATION,
+            TimePerFigure(),
             "Hands-on time for each figure and coat.",
             default="0",
             example="4 min",
@@ -227,9 +229,21 @@ STEP = Record(
             "How many coats, each over the whole batch.",
             default="1",
             example="2",
+            instead_of=("layers",),
         ),
-        Key("brush", SHORT_TEXT, "Which brush.", example="size 2", instead_of=("size",)),
-        Key("thin", ThinOf(), "How the paint is thinned: parts of paint to thinner, or words."),
+        Key(
+            "brush",
+            SHORT_TEXT,
+            "Which brush.",
+            example="size 2",
+            instead_of=("size", "brush size", "brush_size"),
+        ),
+        Key(
+            "thin",
+            ThinOf(),
+            "How the paint is thinned: parts of paint to thinner, or words.",
+            instead_of=("thinning", "thinned", "dilution", "water"),
+        ),
         Key(
             "share",
             Share(),
@@ -247,6 +261,7 @@ STEP = Record(
             list_of(InsteadOf(), "a list of substitutes"),
             "Substitutes of your own for what it is painted with.",
             example="[{paint: Brass Lamp, note: warmer}]",
+            instead_of=("substitute", "substitutes", "or"),
         ),
         Key(
             "photo",
@@ -263,7 +278,7 @@ STEP = Record(
             TEXT,
             "Where to slow down.",
             example="the collar, where a slip shows",
-            instead_of=("tip", "tips", "note", "notes", "hint", "careful", "warning"),
+            instead_of=("tip", "tips", "note", "notes", "hint", "careful", "warning", "comment", "remark"),
         ),
         Key(
             "look_for", TEXT, "What it looks like when it is right.", example="an even yellow without streaks"
@@ -286,6 +301,7 @@ STEP = Record(
             ),
             "The variant that it belongs to.",
             default="every variant",
+            instead_of=("variant", "for", "option"),
         ),
         Key("materials", ITEMS, "What this step needs besides paint.", example="[gloss gel]"),
         Key("tools", ITEMS, "Which tools this step needs.", example="[old brush]"),

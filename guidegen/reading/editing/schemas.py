@@ -27,7 +27,15 @@ from guidegen.reading.types.names import AreasOf, InsteadOf, PaintChoiceOf, Part
 from guidegen.reading.types.photos import CoverOf, PhotoFile, PhotoOf
 from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Currency, Language, TagAddress, Timezone, Token, Url
-from guidegen.reading.types.times import Date, Duration, HoursOf, Minutes, TimetableOf, VideoTime
+from guidegen.reading.types.times import (
+    Date,
+    Duration,
+    HoursOf,
+    Minutes,
+    TimePerFigure,
+    TimetableOf,
+    VideoTime,
+)
 from guidegen.reading.types.values import (
     Amount,
     Colour,
@@ -225,7 +233,7 @@ _MAKERS: Mapping[type, _Maker] = {
     Colour: _always({"type": ["string", "number"]}),
     Volume: lambda _builder, of: _either(_TEXT, *[{"type": "number", "exclusiveMinimum": 0}] * of.bare),
     Amount: lambda builder, of: builder.parts(of)["additionalProperties"],
-    **dict.fromkeys((Duration, Minutes), _always(_DURATION)),
+    **dict.fromkeys((Duration, Minutes, TimePerFigure), _always(_DURATION)),
     TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
     Language: _always({"type": ["string", "boolean"]}),
     **dict.fromkeys((ListOf, PeopleOf), _SchemaMaker.list_of),

@@ -18,12 +18,14 @@ _GERMAN_UNITS = {
     "dreiviertelstunde": 45 * MINUTE,
     **dict.fromkeys(("std", "stdn", "stunde", "stunden"), HOUR),
     **dict.fromkeys(("tag", "tage", "tagen"), DAY),
+    **dict.fromkeys(("woche", "wochen"), 7 * DAY),
 }
 _UNITS = {
     **dict.fromkeys(("s", "sec", "secs", "second", "seconds"), SECOND),
     **dict.fromkeys(("min", "mins", "minute", "minutes"), MINUTE),
     **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), HOUR),
     **dict.fromkeys(("d", "day", "days"), DAY),
+    **dict.fromkeys(("week", "weeks"), 7 * DAY),
     **_GERMAN_UNITS,
 }
 
@@ -54,7 +56,8 @@ def _numbers() -> dict[str, float]:
     words |= dict.fromkeys(("half", "half a", "half an", "a half", "halbe", "eine halbe", "halber"), 0.5)
     words |= dict.fromkeys(("quarter of an", "a quarter of an", "quarter", "a quarter"), 0.25)
     words |= dict.fromkeys(("three quarters of an", "three quarters"), 0.75)
-    words |= {"anderthalb": 1.5}
+    words |= dict.fromkeys(("viertel", "eine viertel"), 0.25)
+    words |= {"anderthalb": 1.5, "dreiviertel": 0.75, "eine dreiviertel": 0.75}
     words |= {f"{word}einhalb": number + 0.5 for number, word in enumerate(_SMALL_GERMAN.split(), 1)}
     return words
 
@@ -63,6 +66,8 @@ _NUMBERS = _numbers()
 _ABOUT = re.compile(
     r"(?:about|around|roughly|approximately|approx\.?|circa|ca\.?|c\.|etwa|ungefaehr|rund|[~≈])\s*"
 )
+_OR_SO = re.compile(r"\s+(?:or so|oder so)")
+_CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])\s*(h|hrs?|hours?|std\.?|stunden?)")
 _BETWEEN = re.compile(r"(?:between|zwischen) (.+) (?:and|und) (.+)")
 _TO = re.compile(r"\s*[-‐‑–—]\s*| (?:to|bis) ")
 _TOKEN = re.compile(r"[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?|[a-z]+|\S")
@@ -91,9 +96,12 @@ def read_time(text: str) -> TimeRange | None:
     """The time or range of times that a text means; None where it means none, or more than one."""
     words = " ".join(unicodedata.normalize("NFC", text).casefold().translate(_SPELT).split())
     words = _ABOUT.sub("", words, count=1) if _ABOUT.match(words) else words
-    if words in {"none", "keine"}:
+    if about := _OR_SO.search(words):
+        words = words[: about.start()] if about.end() == len(words) else words
+    words = _CLOCK.sub(r"\1 h \2", words) if _CLOCK.fullmatch(words) else words
+    if words in {"none", "keine", "no", "nein"}:
         return TimeRange(0, 0)
-    if words in {"overnight", "over night", "ueber nacht"}:
+    if words in {"overnight", "over night", "a night", "one night", "ueber nacht", "eine nacht"}:
         return TimeRange(OVERNIGHT, OVERNIGHT)
     if _NUMBER.fullmatch(words) and ("," not in words or _COMMA.fullmatch(words)):
         words = f"{words} min"
@@ -127,7 +135,7 @@ def _range(first: str, last: str) -> TimeRange | None:
 
 
 def _sum(words: str) -> int | None:
-    """Numbers with their units added up, each unit once; two digits behind hours are minutes."""
+    """Numbers with their units added up, each unit once; two digits behind hours are minutes, behind minutes seconds."""
     total, before, used = 0.0, [], []
     tokens = _TOKEN.findall(words)
     for at, word in enumerate(tokens):
@@ -147,8 +155,14 @@ def _sum(words: str) -> int | None:
         return None
     if before in (["and", "a", "half"], ["and", "half"]):
         total += used[-1] / 2
-    elif before and used[-1] == HOUR and re.fullmatch("[0-5][0-9]", " ".join(before)) and MINUTE not in used:
-        total += int(before[0]) * MINUTE
+    elif (
+        before
+        and (finer := {HOUR: MINUTE, MINUTE: SECOND}.get(used[-1]))
+        and re.fullmatch("[0-5][0-9]", " ".join(before))
+        and finer not in used
+        and (finer == MINUTE or len(used) == 1)
+    ):
+        total += int(before[0]) * finer
     elif before:
         return None
     return round(total) if total <= LONGEST else None

@@ -50,6 +50,21 @@ class Duration(Words[int]):
         return Complaint(comma_help(text) or _which_time(text))
 
 
+_PER_FIGURE = re.compile(
+    r"\s*(?:\beach|(?:\b(?:per|a|for each|je|pro)\b|/)\s*(?:figure|model|miniature|figur|modell))",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimePerFigure(Duration):
+    """A stretch of time for each figure, which may say so once more."""
+
+    def of(self, text: str) -> int | Complaint:
+        said = _PER_FIGURE.search(text)
+        return Duration.of(self, text[: said.start()] if said and said.end() == len(text) else text)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Minutes(Duration):
     """A stretch of time; a number alone counts minutes."""
@@ -75,13 +90,16 @@ def _which_time(text: str) -> str:
     metres = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,9})?)\s*(?:m|mn)\.?", text, re.IGNORECASE)
     if metres:
         return f"Write {metres[1]} min."
-    in_full = re.sub(r"(?<=[0-9])\s*m\b", " min", re.sub(r"(?<=[0-9])\+", "", text))
+    in_full = re.sub(r"(?<=[0-9])\s*m(?![^\W\d])\s*", " min ", re.sub(r"(?<=[0-9])\+", "", text)).strip()
     if in_full != text and read_time(in_full):
         return f"Write {in_full}."
     qualified = _QUALIFIED.fullmatch(text)
     bare = (qualified[1] or qualified[2]) if qualified else ""
     if bare and read_time(bare):
         return f"Write {bare}."
+    figure = _PER_FIGURE.search(text)
+    if figure and read_time(text[: figure.start()]):
+        return f"Write {text[: figure.start()]} after each, which is the time for each figure."
     turned = turned_round(text)
     if turned:
         return f"Write the shorter time first: {turned}"

@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from guidegen.base.units import DAY, HOUR, MINUTE, SECOND
+from guidegen.reading.types.base import Complaint
 from guidegen.reading.types.time_words import OVERNIGHT, read_time, turned_round
+from guidegen.reading.types.times import Duration, TimePerFigure
 
 ONE_TIME = {
     "1h30": 90 * MINUTE,
@@ -44,6 +46,13 @@ ONE_TIME = {
     "fu\u0308nf Minuten": 5 * MINUTE,
     "zwei Tage": 2 * DAY,
     "über Nacht": OVERNIGHT,
+    "eine Nacht": OVERNIGHT,
+    "1:30 h": 90 * MINUTE,
+    "2 min 30": 150 * SECOND,
+    "20 min or so": 20 * MINUTE,
+    "1 week": 7 * DAY,
+    "dreiviertel Stunde": 45 * MINUTE,
+    "no": 0,
 }
 
 RANGES = {
@@ -115,3 +124,13 @@ def test_the_shorter_time_goes_first():
 @pytest.mark.parametrize("piece", ["1/2 ", "and a half "])
 def test_pieces_without_end_are_no_time(piece: str):
     assert read_time(f"1 {piece * 3_000}h") is None
+
+
+@pytest.mark.parametrize(
+    "text", ["5 min each", "5min/figure", "5 min per model", "300 s a figure", "5 Min je Figur"]
+)
+def test_a_time_per_figure_may_say_so(text: str):
+    assert TimePerFigure().of(text) == 5 * MINUTE
+    refused = Duration().of(text)
+    assert isinstance(refused, Complaint)
+    assert "after each" in refused.help
