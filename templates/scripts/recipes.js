@@ -6,7 +6,7 @@
        .nearest(wanted)                [{pot, de00}] of all that may stand for it, nearest first
        .towards(wanted, {pots, tried}) {pots, recipes: [{parts: [[pot, n]], colour, de00}], least, advice: pot|mix|buy}
        .advised(wanted)                the same, without recipes where a pot will do
-       wanted: {colour, kind, strength, comes_as, pot}; a pot of the same name is the thing itself
+       wanted: {colour, kind, strength, comes_as, undercoat, pot}; a pot of the same name is the thing itself
      adviceFor(de00 or null of the nearest pot, of the best mixture)
      correction([[pot, parts], …], got)           what a measured mixture says about other parts of its pots
      addition([[pot, parts], …], got, wanted)     {parts to add, de00}, or null: start again
@@ -36,7 +36,7 @@ Object.assign(window.guidegenColour, (colours => {
     const turn = (atan2(a[2], a[1]) - atan2(b[2], b[1])) * 180 / PI;
     return abs((turn + 540) % 360 - 180) <= T.sameHue;
   }
-  const filmDifference = (wanted, pot) => max(...T.grounds.map(ground => {
+  const filmDifference = (wanted, pot) => max(...[T.grounds[0], wanted.undercoat || T.grounds[1]].map(ground => {
     const [one, two] = [wanted, pot].map(each => film(relief(ground), each.colour, {strength: each.strength || 1, technique: kindOf(each)}).recesses);
     return difference(one, two);
   }));

@@ -26,9 +26,10 @@ window.guidegenTable = (palette, pots) => {
     return those.length && those.every(([pot]) => pot.colour && pot.kind !== "metallic") ? engine.mix(those).colour : null;
   }
   const strengthOf = parts => sum(parts.filter(([name]) => !CLEAR.includes(potOf(name).kind)).map(([name, n]) => n * (potOf(name).strength || 1))) / sum(parts.map(([, n]) => n));
-  function advice(paint) {
-    if (!advised.has(paint.name)) advised.set(paint.name, book.advised(paint));
-    return advised.get(paint.name);
+  function advice(paint, undercoat) {
+    const key = JSON.stringify([paint.name, undercoat]);
+    if (!advised.has(key)) advised.set(key, book.advised({...paint, undercoat}));
+    return advised.get(key);
   }
   refresh();
   return {refresh, has, potOf, apart, colourOf, strengthOf, advice, isMix: name => mixes.has(name), state: name => (pots.has(name) || {}).state};
@@ -52,7 +53,7 @@ window.guidegenSwaps = (guide, table) => {
       put("author", parts, colour, colour && paint.colour ? engine.difference(paint.colour, colour) : null);
     });
     if (paint.colour) {
-      const {pots: near, recipes, advice} = table.advice(paint);
+      const {pots: near, recipes, advice} = table.advice(paint, guide.undercoat);
       const byPot = near.map(({pot, de00}) => [[[pot.name, 1]], pot.colour, de00]), byMix = recipes.map(({parts, colour, de00}) => [parts.map(([pot, n]) => [pot.name, n]), colour, de00]);
       [...advice === "mix" ? [...byMix.slice(0, 1), ...byPot] : byPot, ...byMix].forEach(([parts, colour, de00]) => put(advice === "buy" || de00 > HOPELESS ? "far" : "engine", parts, colour, de00));
     }

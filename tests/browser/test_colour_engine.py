@@ -245,6 +245,34 @@ def test_what_may_stand_for_each_pot(engine: Page) -> None:
             assert found == [[one.paint.full_name, one.de00] for one in near], paint.name
 
 
+def test_films_over_an_undercoat_differ_as_in_python(engine: Page) -> None:
+    draw, turned = random.Random(14), 0
+    for seed in range(30):
+        every = colours(7, 700 + seed)
+        pots = [
+            pot(
+                f"Jar {n}",
+                each,
+                draw.choice(("wash", "glaze", "stain")),
+                owned=1,
+                strength=draw.uniform(0.3, 2.0),
+            )
+            for n, each in enumerate(every[:6])
+        ]
+        wanted, book = pots[0], StandIns(Mixer(palette_of(*pots[1:])))
+        told = engine.evaluate(
+            """([pots, wanted, undercoat]) => guidegenColour.standIns(pots).nearest({...wanted, undercoat})
+                 .map(one => [one.pot.name, one.de00])""",
+            [list(map(as_data, pots[1:])), as_data(wanted), every[6]],
+        )
+        target = Target.of_paint(wanted, wanted.colour or "", every[6])
+        assert told == [[one.paint.full_name, one.de00] for one in book.nearest(target)], seed
+        turned += told != [
+            [one.paint.full_name, one.de00] for one in book.nearest(Target.of_paint(wanted, every[0]))
+        ]
+    assert turned
+
+
 def test_many_pots_give_the_recipes_that_python_gives(engine: Page) -> None:
     """Above 64 pots threes are looked at roughly first, above 100 from the best pairs on, above 300 among pots that are
     worth trying.

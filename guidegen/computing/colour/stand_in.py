@@ -27,8 +27,8 @@ GOOD, HOPELESS = 4.0, 12.0
 # At most so many pots and so many recipes are shown.
 MOST = 5
 
-# Films are compared over white and over an undercoat, a middling one where nobody says which: assumed, no source.
-GROUNDS = ("#ffffff", "#808080")
+# Films are compared over white and over the undercoat, a middling one where nobody says which: assumed, no source.
+WHITE, MIDDLING = "#ffffff", "#808080"
 
 # Metals of less chroma than this are grey ones; of others the hues must be as near as this, in degrees.
 GREY_METAL, SAME_HUE = 12.0, 30.0
@@ -83,7 +83,8 @@ def can_be_mixed(paint: Paint) -> bool:
 class Target:
     """A colour that is wanted, `#rrggbb`, and what it is the colour of; `paint` where it is one of the palette's.
 
-    `sort` is None where nothing stands in for it, and `mixed` False where no mixture does.
+    `sort` is None where nothing stands in for it, and `mixed` False where no mixture does. `undercoat` is the colour of
+    what is painted over, where it is a film.
     """
 
     colour: str
@@ -92,6 +93,7 @@ class Target:
     strength: float = 1.0
     from_can: bool = False
     paint: Paint | None = None
+    undercoat: str = MIDDLING
 
     @property
     def mixed(self) -> bool:
@@ -99,8 +101,8 @@ class Target:
         return self.sort is Sort.COVERING
 
     @classmethod
-    def of_paint(cls, paint: Paint, colour: str) -> Target:
-        """A paint of the palette that has this colour."""
+    def of_paint(cls, paint: Paint, colour: str, undercoat: str | None = None) -> Target:
+        """A paint of the palette that has this colour; over an undercoat, where that is known."""
         return cls(
             colour=colour,
             sort=sort_of(paint.kind),
@@ -108,6 +110,7 @@ class Target:
             strength=paint.strength,
             from_can=paint.comes_as == "can",
             paint=paint,
+            undercoat=undercoat or MIDDLING,
         )
 
     @classmethod
@@ -191,8 +194,18 @@ class StandIns:
             found = self._book_without(target).towards(lab, most=MOST, pots=pots, corrections=corrections)
         return _stand_in(near, found)
 
-    def advised(self, paint: Paint) -> StandIn:
-        """The same for a paint, kept, with the first recipe alone, and none where a pot will do."""
+    @property
+    def films(self) -> tuple[Paint, ...]:
+        """The pots that may stand for a film."""
+        return tuple(paint for paint in self._pots if sort_of(paint.kind) is Sort.FILM)
+
+    def advised(self, paint: Paint, undercoat: str | None = None) -> StandIn:
+        """The same for a paint, kept, with the first recipe alone, and none where a pot will do.
+
+        A film is compared over the `undercoat`, `#rrggbb`, where that is known.
+        """
+        if undercoat is not None and sort_of(paint.kind) is Sort.FILM:
+            return self._advise(paint, undercoat)
         name = paint.full_name
         if name not in self._advised:
             self._advised[name] = self._advise(paint)
@@ -202,10 +215,10 @@ class StandIns:
         """Answer `advised` of the paint of that full name by what was worked out elsewhere."""
         self._advised[name] = advice
 
-    def _advise(self, paint: Paint) -> StandIn:
+    def _advise(self, paint: Paint, undercoat: str | None = None) -> StandIn:
         if paint.colour is None:
             return StandIn(pots=(), recipes=(), least=None, advice=Advice.BUY)
-        target = Target.of_paint(paint, paint.colour)
+        target = Target.of_paint(paint, paint.colour, undercoat)
         near = self.nearest(target)
         if near and near[0].de00 <= GOOD:
             return StandIn(pots=near[:MOST], recipes=(), least=None, advice=Advice.POT)
@@ -318,9 +331,9 @@ def _of_one_hue(one: str, two: str) -> bool:
 
 
 def _film_difference(target: Target, paint: Paint) -> float:
-    """How far two films are apart in the recesses, where they are darkest: over white or an undercoat, whichever is more."""
+    """How far two films are apart in the recesses, where they are darkest: over white or the undercoat, whichever is more."""
     away = 0.0
-    for ground in GROUNDS:
+    for ground in (WHITE, target.undercoat):
         under = ReliefColours.of_one(ground)
         wanted = film_over(under, target.colour, strength=target.strength, technique=target.kind.value)
         laid = film_over(under, paint.colour, strength=paint.strength, technique=paint.kind.value)

@@ -10,8 +10,8 @@ from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.spaces import lab_of, lightness
 from guidegen.computing.guide.colour_families import Family, family_of
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
-from guidegen.model.paint import Kind
-from guidegen.model.technique import UNDERCOATS, Role
+from guidegen.computing.guide.undercoat import is_undercoat
+from guidegen.model.technique import Role
 
 # Their pigments let most light through, so that a dark undercoat shows: common practice, no source.
 COVERS_BADLY = frozenset({Family.YELLOWS, Family.REDS, Family.ORANGES, Family.WHITES})
@@ -47,7 +47,7 @@ def dark_grounds(scheme: Scheme, mixer: Mixer) -> Iterator[DarkGround]:
             colour = mixer.predict(laid).colour
             if colour is None:
                 continue
-            if step.technique.name in UNDERCOATS or mixer.kind(laid) is Kind.PRIMER:
+            if is_undercoat(step, laid, mixer):
                 if lightness(colour) < DARK_GROUND:
                     under[area] = lightness(colour)
             elif area in grounds and _shows_it(step, laid, mixer):

@@ -8,14 +8,14 @@ from hashlib import sha256
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.model.guide import Guide, Shared
 from guidegen.model.names import Name
-from guidegen.model.paint import Ambiguous, Mix, Paint
+from guidegen.model.paint import FILMS, Ambiguous, Mix, Paint
 
 
 class PaletteUse:
     """A digest for each guide of what it takes from one palette.
 
     That is every pot a step names, with all that goes into it, and for each paint the closest others, and what on the
-    shelf stands in for it where it is not owned. A guide asks a palette for nothing else, but for a name that leads to
+    shelf stands in for it where it is not owned: for a film, which depends on the undercoat, all films there. A guide asks a palette for nothing else, but for a name that leads to
     no pot: then for all of its names, to find the nearest.
     """
 
@@ -88,7 +88,8 @@ class PaletteUse:
                     yield repr(match.de00)
                 yield ""
             if not pot.owned:
-                yield repr(self._palette_tools.stand_ins.advised(pot))
+                stand_ins = self._palette_tools.stand_ins
+                yield repr(stand_ins.films if pot.kind in FILMS else stand_ins.advised(pot))
 
     def _text(self, pot: Paint | Mix) -> str:
         """All that the palette says of it; of a paint that comes close to many, put together once."""

@@ -12,6 +12,7 @@ from guidegen.computing.colour.spaces import delta_e_2000, lab_of
 from guidegen.computing.colour.stand_in import Advice
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.scheme import Scheme
+from guidegen.computing.guide.undercoat import undercoat_of
 from guidegen.model.paint import Paint
 
 
@@ -38,12 +39,17 @@ def substitutes(
     scheme: Scheme, paints: Iterable[Paint], palette_tools: PaletteTools
 ) -> Mapping[str, Substitute | None]:
     """For each of the scheme's paints that is not owned, by full name; None where it is to buy, or to live without."""
+    undercoat = undercoat_of(scheme, palette_tools.mixer)
     return {
-        paint.full_name: _substitute(scheme, paint, palette_tools) for paint in paints if not is_owned(paint)
+        paint.full_name: _substitute(scheme, paint, palette_tools, undercoat)
+        for paint in paints
+        if not is_owned(paint)
     }
 
 
-def _substitute(scheme: Scheme, paint: Paint, palette_tools: PaletteTools) -> Substitute | None:
+def _substitute(
+    scheme: Scheme, paint: Paint, palette_tools: PaletteTools, undercoat: str | None
+) -> Substitute | None:
     mixer = palette_tools.mixer
     for blend in _named_by_author(scheme, paint, palette_tools):
         if all(is_owned(item.paint) for item in mixer.ingredients(blend)):
@@ -55,7 +61,7 @@ def _substitute(scheme: Scheme, paint: Paint, palette_tools: PaletteTools) -> Su
                 de00=_difference(paint.colour, found.colour),
                 estimate=found.estimate,
             )
-    advised = palette_tools.stand_ins.advised(paint)
+    advised = palette_tools.stand_ins.advised(paint, undercoat)
     if advised.advice is Advice.POT:
         pot = advised.pots[0]
         blend = Blend((BlendPart(pot.paint, 1.0),))

@@ -17,6 +17,7 @@ from guidegen.computing.guide.colour_families import area_parts
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed
 from guidegen.computing.guide.scheme import Scheme, SchemeStep
+from guidegen.computing.guide.undercoat import undercoat_of
 from guidegen.model.technique import Role
 from guidegen.rendering.guide.chart_pictures import drawing_of
 from guidegen.rendering.guide.scheme_views import area_label
@@ -67,6 +68,7 @@ def sets_of(scheme: Scheme, needs: Iterable[PaintNeed], context: SiteContext) ->
             [numbers[blend] for blend in _tones(area, scheme) if colours[blend]] for area in scheme.areas
         ],
         "instead": instead,
+        "undercoat": undercoat_of(scheme, context.palette_tools.mixer),
         "steps": [
             _told({"brushed": [numbers[b] for b in row.brushed], "optional": row.step.optional})
             for row in scheme.steps

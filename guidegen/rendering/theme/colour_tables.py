@@ -43,7 +43,7 @@ def colour_tables() -> str:
         "factors": layers.FACTORS,
         "overGloss": layers.OVER_GLOSS,
         "sorts": {kind.value: sort.value for kind, sort in stand_in.SORTS.items()},
-        "grounds": stand_in.GROUNDS,
+        "grounds": (stand_in.WHITE, stand_in.MIDDLING),
         "greyMetal": stand_in.GREY_METAL,
         "sameHue": stand_in.SAME_HUE,
         "good": stand_in.GOOD,

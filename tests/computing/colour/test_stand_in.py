@@ -100,6 +100,18 @@ def test_films_are_compared_as_they_lie() -> None:
     assert found.recipes == ()
 
 
+def test_films_are_compared_over_the_undercoat_that_they_get() -> None:
+    palette = palette_of(
+        pot("Wine", "#8c5375", "wash", strength=2.0),
+        pot("Beet", "#9f2ea6", "wash", owned=1, strength=0.6),
+        pot("Plum", "#53174b", "wash", owned=1, strength=0.3),
+    )
+    wine, book = palette.paints[0], StandIns(Mixer(palette))
+    assert names(book.advised(wine)) == ["Plum", "Beet"]
+    assert names(book.advised(wine, "#68472e")) == ["Beet", "Plum"]
+    assert names(book.advised(wine)) == ["Plum", "Beet"]
+
+
 def test_what_is_no_longer_sold_stands_in_where_it_is_owned() -> None:
     palette = palette_of(
         pot("Last Jar", "#b8862f", owned=1, discontinued=True), pot("Gone", "#b8862f", discontinued=True)

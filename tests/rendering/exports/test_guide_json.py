@@ -15,6 +15,7 @@ from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
 from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch, UsedPaint
 from guidegen.model.names import Item
+from guidegen.model.paint import Kind
 from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.theme.assets import Assets
@@ -313,3 +314,19 @@ def test_a_pot_named_twice_in_a_substitute_keeps_all_its_parts() -> None:
     written = guide(step("Lamp", uses("Brass Lamp"), ("coat",), instead=(twice,)))
     (said,) = json.loads(json_of(written))["words"][0]["instead"]
     assert said["parts"] == {"Ropewalk": 3, "Jetty Plank": 1}
+
+
+def test_films_stand_in_by_the_guides_own_undercoat() -> None:
+    primer = town.paint("Peat", "#68472e", kind=Kind.PRIMER)
+    wine = town.paint("Wine", "#8c5375", kind=Kind.WASH, strength=2.0)
+    beet = town.paint("Beet", "#9f2ea6", kind=Kind.WASH, strength=0.6, owned=1)
+    plum = town.paint("Plum", "#53174b", kind=Kind.WASH, strength=0.3, owned=1)
+    palette_tools = PaletteTools.over(replace(town.PALETTE, paints=(primer, wine, beet, plum), mixes=()))
+    wash = step("Folds", uses("Wine"), ("coat",), technique="wash")
+    under = step("Prime", uses("Peat"), (), technique="brush undercoat")
+    found = {}
+    for entries in ((wash,), (under, wash)):
+        data = guide_data(compute_guide(guide(*entries), palette_tools), palette_tools.palette, ENGLISH)
+        (paint,) = [one for one in data["paints"] if one["name"] == "Wine"]
+        found[len(entries)] = paint["stand_in"] and list(paint["stand_in"]["parts"])
+    assert found == {1: ["Plum"], 2: ["Beet"]}
