@@ -15,8 +15,8 @@ class PaletteUse:
     """A digest for each guide of what it takes from one palette.
 
     That is every pot a step names, with all that goes into it, and for each paint the closest others, and what on the
-    shelf stands in for it where it is not owned: for a film, which depends on the undercoat, all films there. A guide asks a palette for nothing else, but for a name that leads to
-    no pot: then for all of its names, to find the nearest.
+    shelf stands in for it where it is not owned: for a film, which depends on the undercoat, all films there. A guide
+    asks a palette for nothing else, but for a name that leads to no pot: then for all of its names, to find the nearest.
     """
 
     def __init__(self, palette_tools: PaletteTools) -> None:
