@@ -75,7 +75,7 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     touch = re.compile(
         rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem|with|mit|{words.text('add', 'shifted')}) )*$"
     )
-    behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;.)+]| §| : §| and | und |$))")
+    behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;.)+/]| §| : §| and | und |$))")
     stated = {pot: _behind(text, pot, behind) for pot in pots}
     if all(stated.values()) and number.search(text[: max(0, text.find("§"))]) is None:
         return {pot: _plain(words.value(amount)) for pot, amount in stated.items()}
