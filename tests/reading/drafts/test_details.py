@@ -9,6 +9,7 @@ from support.paths import CASES
 from support.recordings import town_palette
 
 from guidegen.base.units import MINUTE
+from guidegen.reading.drafts.notes import NoteReader
 from guidegen.reading.drafts.pots import PotFinder
 from guidegen.reading.drafts.prose import Teller
 from guidegen.reading.drafts.records import Cue, DraftStop
@@ -56,6 +57,19 @@ def test_what_a_sentence_tells_of_its_step(line: str):
 )
 def test_a_line_that_begins_with_the_undercoat_is_one(text: str, technique: str):
     assert technique_said(text, spoken_words("en")) == technique
+
+
+@pytest.mark.parametrize(
+    ("code", "text", "brush"),
+    [
+        ("en", "- roof: Kiln Row, sz 1", "size 1"),
+        ("en", "- roof: Kiln Row, no. 2 brush", "number 2 brush"),
+        ("de", "- Dach: Kiln Row, Gr. 1", "größe 1"),
+    ],
+)
+def test_what_notes_cut_short_is_written_out(code: str, text: str, brush: str):
+    steps = NoteReader(FINDERS[code], spoken_words(code)).read(f"{text}\n- door: Sluice Teal").steps
+    assert [step.brush for step in steps] == [brush, ""]
 
 
 @pytest.mark.parametrize(
