@@ -211,11 +211,17 @@ class OneOf(Words[T]):
         word = text.casefold()
         if word in self.words:
             return self.words[word]
-        best = near(text, tuple(self.words))
+        best = near(text, tuple(self.words)) or self._part_of(word)
         return Complaint(
             f"Write {best}." if best else f"Write {list_of_words(tuple(self.words), 'or')}.",
             meant=only_meant(text, self.words, ours=True) if best else None,
         )
+
+    def _part_of(self, text: str) -> str | None:
+        """The one of the words that is among these, or that begins with them: `matt varnish`, `metal`."""
+        said = set(re.findall(r"\w+", text))
+        found = [word for word in self.words if word in said or (len(text) > 2 and word.startswith(text))]
+        return found[0] if len(found) == 1 else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

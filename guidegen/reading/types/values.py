@@ -84,6 +84,12 @@ _YES_NO = {
 }  # fmt: skip
 
 
+def _in_german(text: str) -> str:
+    """What to type instead of ja or nein, '' for any other word."""
+    word = {"ja": "yes", "nein": "no"}.get(text.casefold())
+    return f"Write {word}." if word else ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YesNo(Words[bool]):
     """yes, no, true, false, on, off, 1 or 0, in any case."""
@@ -92,7 +98,7 @@ class YesNo(Words[bool]):
     example: str = "yes"
 
     def of(self, text: str) -> bool | Complaint:
-        return _YES_NO.get(text.casefold(), Complaint("Write yes or no."))
+        return _YES_NO.get(text.casefold(), Complaint(_in_german(text) or "Write yes or no."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +114,12 @@ class Pots(Words[int]):
         answer = _YES_NO.get(text.casefold())
         if answer is not None:
             return int(answer)
-        return Complaint(f"Write yes, no, or how many pots there are, up to {MOST_POTS:,}.")
+        number = number_in_words(text)
+        return Complaint(
+            _in_german(text)
+            or (f"Write {number:g}." if number and number.is_integer() else "")
+            or f"Write yes, no, or how many pots there are, up to {MOST_POTS:,}."
+        )
 
 
 _RGB = re.compile(

@@ -12,7 +12,7 @@ from guidegen.model.guide import Scale, Thin
 from guidegen.model.web_address import WebAddress
 from guidegen.reading.content.paints import KIND
 from guidegen.reading.content.steps import STEP
-from guidegen.reading.types.base import LONGEST_TEXT, Complaint, Text, Words
+from guidegen.reading.types.base import LONGEST_TEXT, Complaint, OneOf, Text, Words
 from guidegen.reading.types.sizes import SIZES, Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Currency, Language, Timezone, Token, Url
 from guidegen.reading.types.times import Date, Duration, HoursOf, VideoTime
@@ -115,6 +115,12 @@ REFUSED: tuple[tuple[Words[Any], str, str], ...] = (
     (Colour(), "#b8862fff", '"#b8862f"'),
     (Colour(), "ochre", "three or six"),
     (YesNo(), "perhaps", "yes or no"),
+    (YesNo(), "Ja", "Write yes."),
+    (Pots(), "nein", "Write no."),
+    (Pots(), "two", "Write 2."),
+    (OneOf(words={"metallic": 1, "varnish": 2, "wash": 3, "ink": 4}), "metal", "Write metallic."),
+    (OneOf(words={"metallic": 1, "varnish": 2, "wash": 3, "ink": 4}), "matt varnish", "Write varnish."),
+    (OneOf(words={"metallic": 1, "varnish": 2, "wash": 3, "ink": 4}), "ink/wash", "varnish, wash or ink"),
     (Pots(), "10001", "10,000"),
     (Share(), "0.2", "20%"),
     (Share(), "20", "20%"),
