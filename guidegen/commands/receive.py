@@ -72,6 +72,13 @@ def _put(content: Path, receipt: Receipt) -> None:
         put_files(files)
 
 
+def _short(file: str) -> str:
+    """A path by its two ends where no disk could hold it, so that a list of many stays one to read."""
+    from guidegen.receiving.material import LONGEST_NAME
+
+    return file if len(file) <= LONGEST_NAME else f"{file[:80]}…{file[-40:]}"
+
+
 def _name(by: str) -> str:
     """The name on one line, without signs that a text cannot have."""
     from guidegen.base.paths import is_unsafe_to_show
@@ -82,7 +89,7 @@ def _name(by: str) -> str:
 def _lacks(receipt: Receipt) -> bool:
     """Whether a guide, or all of it, could not be taken."""
     came = bool(receipt.guides or receipt.lists or receipt.paints)
-    return not came or any(one.file.casefold().endswith(".md") for one in receipt.not_taken)
+    return not came or any(one.may_be_a_guide for one in receipt.not_taken)
 
 
 def _as_json(receipts: list[Receipt], *, written: bool) -> dict[str, object]:
@@ -137,7 +144,7 @@ def _lines(receipt: Receipt, *, written: bool) -> Iterator[str]:
     if receipt.not_taken:
         yield f"Not taken, {counted(len(receipt.not_taken), 'file')}:"
         for left in receipt.not_taken:
-            yield f"  {harmless(left.file)} {harmless(left.reason)}{'' if left.reason.endswith('.') else '.'}"
+            yield f"  {harmless(_short(left.file))} {harmless(left.reason)}{'' if left.reason.endswith('.') else '.'}"
     new = counted(len(receipt.files), "new file")
     if written:
         yield f"{new} written; nothing that was there has changed."

@@ -9,24 +9,15 @@ from pathlib import Path, PurePosixPath
 from guidegen.base.paths import slug
 from guidegen.imaging.kinds import ENDINGS, Other, kind_of
 from guidegen.reading.content.file_kinds import YAML
-from guidegen.receiving.material import Unpacked
+from guidegen.receiving.material import GUIDE_ENDINGS, NO_USE, THEIRS, Unpacked
 
 _GUIDE = "guide.md"
 # Under which names a guide arrives whose file was saved by something that knows better.
 _GUIDE_NAMES = frozenset({_GUIDE, "guide.md.txt", "guide.txt", "guide.markdown"})
-_SHORT_GUIDES = (".md", ".md.txt", ".txt", ".markdown")
 _MARKS = re.compile(r"(?:site|palette)\.ya?ml|(?:palette|guides|shared)/.+", re.IGNORECASE)
 _CHART = "figure.svg"
 _LOOKED_AT = 4_096
 _FRONT = re.compile(rb"(?:\xef\xbb\xbf)?\s*---[ \t]*\r?\n")
-# What of a member's site is nobody else's.
-_THEIRS = {
-    "plans": "is a plan, and plans stay with whoever paints by them",
-    "cards": "is a card, and cards stay with whoever printed them",
-    "pages": "is a page of the member's own site",
-    "templates": "is a template, and the archive has its own look",
-    "as-is": "is a file of the member's own site",
-}
 
 
 def lay_out(unpacked: Unpacked, content: Path) -> dict[str, str]:
@@ -104,20 +95,20 @@ class _Layout:
             return own
         if self.root and inside == path:
             return self._left(path, "lies outside of the content folder")
-        if top in _THEIRS and (top != "as-is" or not name.endswith(ENDINGS)):
-            return self._left(path, _THEIRS[top])
+        if top in THEIRS and (top != "as-is" or not name.endswith(ENDINGS)):
+            return self._left(path, THEIRS[top])
         stem, ending = inside.rpartition(".")[0], f".{inside.rpartition('.')[2]}".casefold()
         if ending in YAML and (inside.count("/") == 0 and stem in {"site", "palette"}):
             return f"{stem}.yaml"
         if ending in YAML and top in {"palette", "shared"} and rest.count("/") == 0:
             return f"{top}/{rest}"
-        short = next((one for one in _SHORT_GUIDES if name.endswith(one)), "")
+        short = next((one for one in GUIDE_ENDINGS if name.endswith(one)), "")
         if short and self._is_short_guide(path, top, rest):
             return f"guides/{(rest or inside)[: -len(short)]}.md"
         if name.endswith(ENDINGS):
             beside = not self.guides and top not in {"guides", "shared", "as-is"}
             return self._picture(path, f"guides/{inside}" if beside else inside)
-        return self._left(path, "is no guide, list, palette or photo")
+        return self._left(path, NO_USE)
 
     def _place_in_guide(self, path: str, folder: str, name: str) -> str | None:
         rest = path[len(folder) + 1 :] if folder else path

@@ -18,6 +18,20 @@ LONGEST = 400
 # In bytes: ext4 and NTFS allow 255, and a number may be added.
 LONGEST_NAME = 240
 
+GUIDE_ENDINGS = (".md", ".md.txt", ".txt", ".markdown")
+LITTER = "was left there by a file manager"
+HIDDEN = "is hidden"
+NO_USE = "is no guide, list, palette or photo"
+# What of a member's site is nobody else's, by its folder.
+THEIRS = {
+    "plans": "is a plan, and plans stay with whoever paints by them",
+    "cards": "is a card, and cards stay with whoever printed them",
+    "pages": "is a page of the member's own site",
+    "templates": "is a template, and the archive has its own look",
+    "as-is": "is a file of the member's own site",
+}
+_NO_GUIDES = frozenset({LITTER, HIDDEN, NO_USE, *THEIRS.values()})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotTaken:
@@ -25,6 +39,11 @@ class NotTaken:
 
     file: str
     reason: str
+
+    @property
+    def may_be_a_guide(self) -> bool:
+        """Whether a guide may have stayed out with it."""
+        return self.reason not in _NO_GUIDES and self.file.casefold().endswith(GUIDE_ENDINGS)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -95,9 +114,9 @@ def why_not(path: str) -> str | None:
     if ".." in parts:
         return "would lie outside of its folder"
     if any(part == "__MACOSX" or is_litter(part) for part in parts):
-        return "was left there by a file manager"
+        return LITTER
     if any(part.startswith(".") for part in parts):
-        return "is hidden"
+        return HIDDEN
     if len(parts) > DEEPEST:
         return f"lies more than {DEEPEST} folders deep"
     names = [len(part.encode("utf-8", "surrogatepass")) for part in parts]

@@ -37,6 +37,17 @@ def test_paths_that_lead_elsewhere(club: Path, tmp_path: Path):
     assert bytes_of(tmp_path) == around
 
 
+def test_a_name_without_end_does_not_bury_the_others(club: Path, tmp_path: Path):
+    path = zipped(tmp_path / "odda.zip", ODDA)
+    with zipfile.ZipFile(path, "a") as archive:
+        archive.writestr(f"guides/lamp-boys/start{'n' * 5000}end.jpg", b"\xff\xd8\xff\xe0")
+    lines = received(club, path).stdout.splitlines()
+    [said] = [line for line in lines if "too long" in line]
+    assert "guides/lamp-boys/start" in said
+    assert "end.jpg has a name" in said
+    assert len(said) < 200
+
+
 def test_a_link_in_a_folder_is_not_followed(club: Path, tmp_path: Path):
     secret = tmp_path / "secret.jpg"
     secret.write_bytes(b"\xff\xd8\xff\xe0 of somebody else")

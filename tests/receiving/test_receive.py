@@ -123,6 +123,37 @@ def test_a_zip_of_another_system(club: Path, tmp_path: Path):
     assert (club / "guides" / "odda-lamp-boys" / "grün.jpg").is_file()
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        "__MACOSX/guides/lamp-boys/._guide.md",
+        "pages/about.md",
+        "guides/lamp-boys/README.md",
+        ".trash/guide.md",
+    ],
+)
+def test_files_that_are_no_guides_are_no_failure(club: Path, tmp_path: Path, name: str):
+    import zipfile
+
+    odda = zipped(tmp_path / "odda.zip", ODDA)
+    with zipfile.ZipFile(odda, "a") as archive:
+        archive.writestr(name, "# About me\n")
+    result = received(club, odda)
+    assert f"  {name} " in result.stdout
+    assert result.exit_code == 0, result.output
+
+
+def test_a_guide_with_an_error_that_was_saved_as_a_text_is_a_failure(club: Path, tmp_path: Path):
+    odda = lay_out(tmp_path / "odda", ODDA)
+    (odda / "guides" / "saved").mkdir()
+    (odda / "guides" / "saved" / "guide.md.txt").write_text(
+        "---\ntitle: Saved\nsteps: [\n---\n", encoding="utf-8"
+    )
+    result = received(club, odda)
+    assert "guides/saved/guide.md.txt has an error" in result.stdout
+    assert result.exit_code == 1
+
+
 def test_one_guide_alone_is_read_by_the_clubs_palette(club: Path, tmp_path: Path):
     alone = lay_out(
         tmp_path / "Reed Cutter",
