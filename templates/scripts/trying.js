@@ -85,10 +85,10 @@
   }
   // Whatever changes a scheme goes through here, so that it can be undone.
   function change(act) {
-    past.push(JSON.stringify([shown, at, schemes[shown]]));
-    past = past.slice(-100);
+    past = [...past, JSON.stringify([shown, at, schemes[shown]])].slice(-100);
     act(scheme());
     at = Math.min(at, scheme().steps.length);
+    if (past.at(-1) === JSON.stringify([shown, at, schemes[shown]])) past.pop();
     keep();
     show();
   }
@@ -103,12 +103,12 @@
   }
   function paint(area) {
     if (!held) { one(".try-held").textContent = t("try.nothing-held"); return; }
-    const way = one(".try-ways input:checked").value, areas = (way.endsWith("undercoat") ? [...chart.areas] : [area]).filter(each => !scheme().locked.includes(each));
+    const way = one(".try-ways input:checked").value, under = way.endsWith("undercoat"), areas = (under ? [...chart.areas] : [area]).filter(each => !scheme().locked.includes(each));
     if (!areas.length) { one(".try-held").textContent = t("try.is-locked", {area}); return; }
     change(own => {
-      const last = own.steps[at - 1];
-      if (last && (last.pot.name || last.pot) === held.name && last.way === way && !whole(last)) {
-        last.areas = last.areas.includes(area) ? last.areas.filter(each => each !== area) : [...last.areas, area];
+      const last = own.steps[at - 1], again = last && (last.pot.name || last.pot) === held.name && last.way === way;
+      if (again && (under || !whole(last))) {
+        last.areas = under ? [...new Set([...last.areas, ...areas])] : last.areas.includes(area) ? last.areas.filter(each => each !== area) : [...last.areas, area];
         if (!last.areas.length) own.steps.splice(--at, 1);
         return;
       }

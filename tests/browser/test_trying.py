@@ -42,6 +42,21 @@ def test_a_scheme_is_painted_undone_and_scrubbed(page: Page, site: Path) -> None
     assert order(page)[1].startswith("Bilge Wash")
 
 
+def test_an_undercoat_touched_again_is_one_undercoat(page: Page, site: Path) -> None:
+    begun(page, site)
+    take(page, "Slate Undercoat", "brush undercoat")
+    touch(page, "coat")
+    touch(page, "hood")
+    touch(page, "coat")
+    assert order(page) == ["Slate Undercoat brush undercoat the whole figure"]
+    take(page, "Gull White", "brush undercoat")
+    touch(page, "coat")
+    touch(page, "hood")
+    assert len(order(page)) == 2
+    page.get_by_role("button", name="Undo").click()
+    assert len(order(page)) == 1
+
+
 def test_it_is_sent_as_an_address_and_opened_elsewhere(page: Page, site: Path, browser: Browser) -> None:
     painted(page, site)
     page.get_by_role("button", name="Address to send").click()
