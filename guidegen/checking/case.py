@@ -21,9 +21,9 @@ from guidegen.model.plan import Plan, Unit
 class GuideCase:
     """A guide with the scheme of every variant: the default first, then each other option by itself.
 
-    `addresses` are the slugs of all guides, `gone` those that were taken away; `chart_areas` those of the guide's chart, None where it has none.
-    `numbers` has the number of each step, by its `id`, on the first page that shows it. `misnamed` are the misnamed areas
-    by their folded names; what follows from such a slip is not told as well.
+    `addresses` are the slugs of all guides, `gone` those that were taken away; `chart_areas` those of the guide's chart,
+    None where it has none. `numbers` has the number of each step, by its `id`, on the first page that shows it.
+    `misnamed` are the misnamed areas by their folded names; what follows from such a slip is not told as well.
     """
 
     guide: Guide

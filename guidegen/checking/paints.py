@@ -5,13 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guidegen.base.diagnostic import Diagnostic, Related
-from guidegen.base.suggest import MOST_SLIPS
+from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.checking.case import GuideCase, called, called_in_full, quoted_name
 from guidegen.computing.colour.blend import Blend, BlendPart, find_pot, ingredients
-from guidegen.model.guide import Step
+from guidegen.model.guide import PaintUse, Step
 from guidegen.model.names import Name
 from guidegen.model.paint import Paint
 from guidegen.reading.content.palette_names import astray
+
+# What painters write in English and German where no paint is used, or that of the step before.
+_WORDS_FOR = {
+    **dict.fromkeys(
+        map(folded, ("nothing", "no paint", "no colour", "nichts", "keine", "keine Farbe")), PaintUse.NONE
+    ),
+    **dict.fromkeys(
+        map(folded, ("same", "the same", "same again", "same as above", "as above", "same as before", "ditto",
+                     "wie oben", "wie vorher", "wie zuvor", "dieselbe", "die gleiche")),
+        PaintUse.AS_BEFORE,
+    ),
+}  # fmt: skip
 
 
 def names_of(step: Step) -> Iterator[tuple[str, Name]]:
@@ -37,7 +49,21 @@ def known_paints(case: GuideCase) -> Iterator[Diagnostic]:
             slips += found is None
             guess = slips <= MOST_SLIPS
             begin = f"{who} {does}"
+            if found is None and palette.whole and (use := _use_meant(step, name)):
+                yield Diagnostic(
+                    code="unknown-paint",
+                    message=f"{begin} “{name.text}”, which is not in the palette.",
+                    span=name.span,
+                    help=f"Write {use}.",
+                )
+                continue
             yield from astray(name, found, palette, begin, whole=palette.whole, guess=guess, beside=beside)
+
+
+def _use_meant(step: Step, name: Name) -> PaintUse | None:
+    """Whether a name that is all a step paints with says that it takes no paint, or the one before."""
+    alone = step.paint is not None and [part.name for part in step.paint.parts] == [name]
+    return _WORDS_FOR.get(folded(name.text)) if alone else None
 
 
 def paint_is_said(case: GuideCase) -> Iterator[Diagnostic]:

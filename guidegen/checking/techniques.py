@@ -45,7 +45,7 @@ def known_techniques(case: GuideCase) -> Iterator[Diagnostic]:
 
 
 def technique_meant(word: str) -> str | None:
-    """The technique that a word calls to mind: spelt wrongly, in another language, or as painters talk of it."""
+    """The technique that a word calls to mind, or two: spelt wrongly, in another language, or as painters talk of it."""
     names = _translated()
     key = folded(word)
     if key in names:
@@ -87,7 +87,7 @@ def _begins_alike(key: str) -> str | None:
 
 
 def _with_a_word_of(text: str) -> str | None:
-    """The techniques that have a word of these in their names, as varnish has; None where there is none."""
+    """The one or two techniques that have a word of these in their names: matt varnish or gloss varnish."""
     words = {folded(word) for word in text.split() if len(word) >= _SHORTEST_WORD}
     found = [name for name in TECHNIQUES if words & {folded(word) for word in name.split()}] or [
         name for label, name in _translated().items() if any(word in label for word in words)

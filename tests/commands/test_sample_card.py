@@ -260,17 +260,23 @@ def test_a_cards_file_that_was_changed_is_told(town, plain, tmp_path):
         assert "cannot be read as a card" in result.stderr
 
 
-def test_the_palette_is_written_and_nothing_else_of_it(town, plain, tmp_path):
+def written(town, photo, before):
+    """What the command says, and the palette that it makes of one; the town's own is put back."""
     palette = town.content / "palette.yaml"
-    before = palette.read_bytes()
+    kept = palette.read_bytes()
     try:
-        photo = saved(plain, tmp_path)
+        palette.write_bytes(before)
         result = CliRunner().invoke(
             guidegen, ["sample", str(photo), "--card", "--write", "--content", str(town.content)]
         )
-        after = palette.read_bytes()
+        return result, palette.read_bytes()
     finally:
-        palette.write_bytes(before)
+        palette.write_bytes(kept)
+
+
+def test_the_palette_is_written_and_nothing_else_of_it(town, plain, tmp_path):
+    before = (town.content / "palette.yaml").read_bytes()
+    result, after = written(town, saved(plain, tmp_path), before)
     assert result.exit_code == 0, result.output
     assert "To take it back" in result.stdout
     assert re.search(r"Jar 2  colour: #808080 → #\w{6}", result.stdout)
@@ -283,18 +289,9 @@ def test_the_palette_is_written_and_nothing_else_of_it(town, plain, tmp_path):
 
 
 def test_paints_that_all_were_measured_by_stay_when_none_says_where_it_is_from(town, plain, tmp_path):
-    palette = town.content / "palette.yaml"
-    before = palette.read_bytes()
+    before = (town.content / "palette.yaml").read_bytes()
     unset = re.sub(rb", colour_from: \w+", b"", before)
-    try:
-        palette.write_bytes(unset)
-        photo = saved(plain, tmp_path)
-        result = CliRunner().invoke(
-            guidegen, ["sample", str(photo), "--card", "--write", "--content", str(town.content)]
-        )
-        after = palette.read_bytes()
-    finally:
-        palette.write_bytes(before)
+    result, after = written(town, saved(plain, tmp_path), unset)
     assert result.exit_code == 0, result.output
     assert "This is provisional" in result.stdout
     assert "There is nothing to write" in result.stderr

@@ -18,7 +18,7 @@ from guidegen.computing.colour.corrections import Correction
 from guidegen.computing.colour.layers import ReliefColours, film_over
 from guidegen.computing.colour.mixing import Mixer
 from guidegen.computing.colour.recipes import MOST_POTS, Found, Recipe, RecipeBook
-from guidegen.computing.colour.spaces import DECIMALS, delta_e_2000, lab_of
+from guidegen.computing.colour.spaces import DECIMALS, Floats, delta_e_2000, lab_of
 from guidegen.model.paint import FILMS, Kind, Mix, Paint
 
 # A pot or a mixture within this, in CIEDE2000, is taken; nothing beyond the other is worth having.
@@ -99,6 +99,12 @@ class Target:
     def mixed(self) -> bool:
         """Whether it can be mixed towards: covering paints alone, and no primer, since that covers the whole figure."""
         return self.sort is Sort.COVERING
+
+    @property
+    def lab(self) -> Floats:
+        """The colour in CIELAB, shape (3,)."""
+        wanted: Floats = lab_of([self.colour])[0]
+        return wanted
 
     @classmethod
     def of_paint(cls, paint: Paint, colour: str, undercoat: str | None = None) -> Target:
@@ -186,13 +192,12 @@ class StandIns:
 
         A paint that is not owned does not stand in for itself. `tried` corrects the recipes of its pots.
         """
-        near = self.nearest(target)
-        found = Found((), None)
+        found, corrections = Found((), None), (*self._measured, *tried)
         if target.mixed:
-            lab = lab_of([target.colour])[0]
-            corrections = (*self._measured, *tried)
-            found = self._book_without(target).towards(lab, most=MOST, pots=pots, corrections=corrections)
-        return _stand_in(near, found)
+            found = self._book_without(target).towards(
+                target.lab, most=MOST, pots=pots, corrections=corrections
+            )
+        return _stand_in(self.nearest(target), found)
 
     @property
     def films(self) -> tuple[Paint, ...]:
@@ -224,8 +229,7 @@ class StandIns:
             return StandIn(pots=near[:MOST], recipes=(), least=None, advice=Advice.POT)
         found = Found((), None)
         if target.mixed:
-            lab = lab_of([target.colour])[0]
-            found = self._book_without(target).first(lab, corrections=self._measured)
+            found = self._book_without(target).first(target.lab, corrections=self._measured)
         return _stand_in(near, found)
 
     def nearest(self, target: Target) -> tuple[NearPot, ...]:

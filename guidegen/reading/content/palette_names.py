@@ -18,15 +18,7 @@ from guidegen.reading.yaml.quoting import fix_of
 
 # Of many pots that share a name, so many are shown.
 MOST_MEANT = 8
-# What painters write where none and as before are words of ours; and between two paints: an or between one and its substitute; a comma, a plus, an and, parts.
-_WORDS_FOR = {
-    **dict.fromkeys(map(folded, ("nothing", "no paint", "no colour", "nichts", "keine", "keine Farbe")), "none"),
-    **dict.fromkeys(
-        map(folded, ("same", "the same", "same again", "same as above", "as above", "same as before", "ditto",
-                     "wie oben", "wie vorher", "wie zuvor", "dieselbe", "die gleiche")),
-        "as before",
-    ),
-}  # fmt: skip
+# What painters write between two paints: an or between one and its substitute; a comma, a plus, an and, parts.
 _EITHER = re.compile(r"\s+(?:or|oder)\s+", re.IGNORECASE)
 _SEVERAL = re.compile(r"\s*(?:[,+&/]|\b(?:and|und|then|dann)\b|[0-9.]+\s*:\s*[0-9.]+)\s*")
 
@@ -153,9 +145,6 @@ def _unknown(
 ) -> Diagnostic:
     best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
-    word = _WORDS_FOR.get(folded(name.text)) if begin.endswith("paints with") else None
-    if word:
-        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=f"Write {word}.")
     mixed = _mixed_help(name.text, palette) if len(name.text) <= LONGEST_NAME else ""
     if mixed:
         return Diagnostic(code="unknown-paint", message=message, span=name.span, help=mixed)

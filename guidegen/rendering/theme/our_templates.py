@@ -19,7 +19,7 @@ from guidegen.words.language import Language, PhraseKey
 # A phrase that takes no values; a page has hundreds of them.
 _PHRASE = re.compile(r"""\{\{ t\("([^"]+)"\) \}\}""")
 
-_escaped_somewhere = re.compile("[&<>'\"]").search
+_SPECIAL = re.compile("[&<>'\"]")
 
 
 class PlainContext(Context):
@@ -57,7 +57,7 @@ class PlainTemplate(Template):
 
 def _escaped(value: object) -> str:
     """As markupsafe has it, but that what holds nothing to escape stays a plain text."""
-    if type(value) is str and not _escaped_somewhere(value):
+    if type(value) is str and not _SPECIAL.search(value):
         return value
     return value if type(value) is Markup else escape(value)
 
