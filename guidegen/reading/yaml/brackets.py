@@ -66,8 +66,9 @@ def _no_value(place: RefusedAt) -> Fault | None:
     if found is None or not re.match(r"\s*[,\]}]", text[end : end + 20]):
         return None
     begin, close = found.span()
-    comma = re.match(r"\s*,\s*", text[close : place.stop])
-    if text[:begin].rstrip().endswith(","):
+    # Only within its line, since an edit lies in one.
+    comma = re.match(r"[ \t]*,[ \t]*", text[close : place.stop])
+    if text[:begin].rstrip(" \t").endswith(","):
         begin = text.rindex(",", 0, begin)
     elif comma:
         close += comma.end()

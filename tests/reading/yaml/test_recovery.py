@@ -178,6 +178,14 @@ def test_a_bracket_that_can_only_end_with_its_line_is_closed_there(before: str, 
     assert plain(tree.root) == plain(tree_of(Source(file="guides/a.md", text=GUIDE)).root)
 
 
+def test_a_key_without_a_value_in_brackets_is_taken_out_within_its_line():
+    tree = tree_of(Source(file="guides/a.md", text="tags: [2its:\n mind: 2"))
+    assert [one.message for one in tree.diagnostics] == [
+        "The [ opened here is not closed.",
+        "A comma is missing before mind.",
+    ]
+
+
 def test_a_guide_set_in_by_tabs_is_read_at_once():
     lines = GUIDE.split("\n")
     tabbed = "\n".join(
