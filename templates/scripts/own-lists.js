@@ -19,6 +19,7 @@
     function look() {
       const now = ++turn, found = [];
       table.refresh();
+      place.setAttribute("aria-busy", "true");
       (function on() {
         if (now !== turn) return;
         for (const until = performance.now() + PATIENCE; found.length < every.length && performance.now() < until;) {
@@ -28,7 +29,10 @@
         if (found.length < every.length) {
           top(t("mine.looking", {n: found.length, all: number(every.length)}));
           setTimeout(on);
-        } else (guides ? shelf : plan)(found);
+        } else {
+          (guides ? shelf : plan)(found);
+          place.removeAttribute("aria-busy");
+        }
       })();
     }
     function top(said, ...more) {
@@ -56,10 +60,11 @@
         if (!lacking(rows).length) return list.append(make("li", "own-guide", to));
         const said = [instead && t("mine.of-instead", {n: instead}), lacks.length && t("shelf.lacks", {n: lacks.length}) + ": " + lacks.map(({name}) => label(name)).join(", ")].filter(Boolean).join(" · ");
         const fold = make("details", "", make("summary", "own-line", make("span", "", said))), inner = make("ul", "own-lines");
-        // Its lines are made when they are asked for.
-        fold.ontoggle = () => { if (fold.open && !inner.childNodes.length) inner.append(...lines(lacking(rows))); };
+        // Its lines are made when they are asked for: before a click opens it, and when the browser does, as in a search.
+        const fill = () => { if (!inner.childNodes.length) inner.append(...lines(lacking(rows))); };
+        fold.firstChild.onclick = fold.ontoggle = fill;
         fold.append(inner);
-        fold.open = open.has(href);
+        if (fold.open = open.has(href)) fill();
         list.append(make("li", "own-guide", to, fold));
       });
       top(t("mine.ready", {n: found.filter(({rows}) => !toBuy(rows).length).length, all: number(found.length)}), list);

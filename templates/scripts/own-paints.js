@@ -40,7 +40,7 @@
       if (button) button.focus();
     }
 
-    const open = new Set();
+    let open = new Set();
     // One line a pot that is lacking; what else there is to say of it opens below.
     function line(row) {
       const {name, pot, way, others, tried, chosen, bottle} = row, want = label(name), item = make("li");
@@ -67,7 +67,6 @@
       }
       const summary = make("summary", "own-line", ...line.childNodes);
       more.open = open.has(name);
-      more.ontoggle = () => open[more.open ? "add" : "delete"](name);
       more.append(summary, way && difference(way) ? make("p", "small", difference(way)) : "", tools.childNodes.length ? tools : "", told, bottle ? bottling(row) : "", list.children.length ? make("p", "label", words["mine.others"]) : "", list);
       item.append(more);
       return item;
@@ -122,6 +121,7 @@
         if (stop.options.length > 1) top.append(make("label", "", words["mine.stop"], stop));
       }
       if (mine) top.append(Object.assign(make("a", "", words["mine.change"]), {href: mine}));
+      open = new Set(all(".own-lines details[open]").map(each => each.parentNode.dataset.name));
       place.classList.add("told");
       place.hidden = false;
       place.replaceChildren(top);

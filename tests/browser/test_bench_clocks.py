@@ -159,8 +159,8 @@ def test_the_screen_is_asked_to_stay_on(browser: Browser, folder: Path) -> None:
         " {value: {request: async kind => { window.asked.push(kind); }}});"
     )
     page.goto((folder / BENCH).as_uri())
+    page.get_by_text("The screen stays on while this page is open.").wait_for()
     assert page.evaluate("window.asked") == ["screen"]
-    assert page.locator(".awake").inner_text() == "The screen stays on while this page is open."
     context.close()
 
 
@@ -169,5 +169,5 @@ def test_it_says_where_the_screen_may_go_dark(browser: Browser, folder: Path) ->
     page = context.new_page()
     page.add_init_script("Object.defineProperty(navigator, 'wakeLock', {value: undefined});")
     page.goto((folder / BENCH).as_uri())
-    assert page.locator(".awake").inner_text().startswith("This browser may let the screen go dark")
+    page.locator(".awake", has_text="This browser may let the screen go dark").wait_for()
     context.close()

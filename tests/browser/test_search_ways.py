@@ -42,7 +42,7 @@ def test_the_address_keeps_what_is_sought(home: Page, site: Path) -> None:
     assert (titles(home), home.input_value("#find-tag")) == ([STREET], "ferry")
     # An address may be changed by hand, or have nonsense in it.
     home.evaluate("location.hash = 'q=boots&tag=nobody&time=7&shelf'")
-    home.wait_for_function("document.querySelector('#find-q').value === 'boots'")
+    home.wait_for_function("() => document.querySelector('#find-q').value === 'boots'")
     assert (home.input_value("#find-tag"), home.is_checked("#find-shelf")) == ("", True)
     home.click(".find-clear")
     assert "#" not in home.url

@@ -155,6 +155,7 @@ def test_a_mixture_is_taken_along_as_its_pots(page: Page, site: Path) -> None:
     opened(page, site).click("[data-figure='guides/lamp-boys/try.js']")
     page.wait_for_selector(".try-pot")
     page.locator(".try-take summary").click()
+    page.locator(".try-draft", has_text="paint").wait_for()
     draft = page.locator(".try-draft").inner_text()
     assert '    paint: {"Reedbank / Oilskin Ochre": 2, "Reedbank / Gull White": 1}\n' in draft
     assert '    paint: "Wet light"\n' in draft

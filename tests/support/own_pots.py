@@ -112,7 +112,7 @@ def my_pots(page: Page, site: Path) -> None:
 
 def guide(page: Page, site: Path, path: str = GUIDE) -> None:
     page.goto((site / path).as_uri())
-    page.locator(".own.told").wait_for()
+    page.locator(".own.told:not([aria-busy])").wait_for()
 
 
 def rest(page: Page) -> str:
