@@ -27,6 +27,10 @@ _TIME = re.compile(
     re.IGNORECASE,
 )
 _PLUS = re.compile(r"\b(?:plus|with|mixed|and|added|second|2|mit|dazu|zweite)\b|\+", re.IGNORECASE)
+_WORD = re.compile(r"[^\W\d_]{3}")
+_WORDS = re.compile(r"\S+ \S+")
+
+_Fits = Callable[[str], object]
 
 
 def columns_by_content(
@@ -42,54 +46,80 @@ def columns_by_content(
         at: [cell for row in rows[:_MOST_ROWS] if at < len(row) and (cell := row[at].strip())]
         for at in range(width)
     }
-
-    def share(at: int, fits: Callable[[str], object]) -> float:
-        return sum(bool(fits(cell)) for cell in cells[at]) / max(1, len(cells[at]))
-
-    def named(cell: str) -> object:
-        return len(cell.split()) <= 12 and (
-            finder.near(cell) or finder.find(tokens_of([Cue(cell, 1)]), misheard=False)
-        )
-
-    def keys() -> set[str]:
-        return {field.key for field in fields.values()}
-
-    pots = {at: share(at, named) for at in cells}
-    fields = dict(told)
-    # “Pause” above minutes is no stop.
-    fields = {at: one for at, one in fields.items() if one.key != "stop" or share(at, _is_time) < _MOST}
-    loose = [at for at in cells if pots[at] >= _MOST and getattr(told.get(at), "key", "") not in _OF_POTS]
-    fields = {at: one for at, one in fields.items() if at not in loose}  # “mixed with” above pots
-    if loose:
-        # “Mix” above ratios, “colour” above brown and red: another column has the pots.
-        fields = {at: one for at, one in fields.items() if one.key != "paint" or pots.get(at, 0) > _FEW}
-    kinds: tuple[tuple[str, Callable[[str], object]], ...] = (
+    pots = {at: _share(column, lambda cell: _is_named(cell, finder)) for at, column in cells.items()}
+    fields = _borne_out(told, cells, pots)
+    kinds: tuple[tuple[str, _Fits], ...] = (
         ("at", _CLOCK.fullmatch),
         ("parts", _RATIO.match),
         ("dry", _is_time),
         ("technique", lambda cell: _tells_how(cell.lower(), finder, words)),
     )
     for at in sorted(set(cells) - set(fields)):
-        if pots[at] >= _MOST and cells[at]:
-            heading = headings[at] if at < len(headings) else ""
-            further = "paint" in keys()
-            key = "instead" if further and not _PLUS.search(heading) else "paint"
-            fields[at] = Field(key, 2 if further and key == "paint" else 1, MINUTE)
+        if pots[at] >= _MOST:
+            fields[at] = _further_pots(headings[at] if at < len(headings) else "", fields)
             continue
-        for key, fits in kinds:
-            if key not in keys() and share(at, fits) >= _MOST:
-                fields[at] = Field(key, 1, MINUTE)
-                break
-    if "paint" in keys() and not {"step", "area"} & keys():
-        wordy = (
-            at for at in cells if at not in fields and share(at, re.compile(r"[^\W\d_]{3}").search) >= _MOST
-        )
-        if (first := next(wordy, None)) is not None:
-            fields[first] = Field("step", 1, MINUTE)
-    told_more = [at for at in cells if at not in fields and share(at, re.compile(r"\S+ \S+").match) >= _MOST]
-    if "mind" not in keys():
-        fields |= {at: Field("mind", 1, MINUTE) for at in told_more[:1]}
-    return dict(sorted(fields.items()))
+        known = _keys(fields)
+        fitting = (key for key, fits in kinds if key not in known and _share(cells[at], fits) >= _MOST)
+        if key := next(fitting, ""):
+            fields[at] = Field(key, 1, MINUTE)
+    return dict(sorted(_with_told(fields, cells).items()))
+
+
+def _share(column: Sequence[str], fits: _Fits) -> float:
+    return sum(bool(fits(cell)) for cell in column) / max(1, len(column))
+
+
+def _keys(fields: Mapping[int, Field]) -> set[str]:
+    return {field.key for field in fields.values()}
+
+
+def _borne_out(
+    told: Mapping[int, Field], cells: Mapping[int, Sequence[str]], pots: Mapping[int, float]
+) -> dict[int, Field]:
+    """What the headings told, but for what the cells contradict; `pots` tells how many of a column's are pots."""
+    # “Pause” above minutes is no stop.
+    fields = {
+        at: one
+        for at, one in told.items()
+        if one.key != "stop" or _share(cells.get(at, ()), _is_time) < _MOST
+    }
+    loose = [at for at in cells if pots[at] >= _MOST and getattr(told.get(at), "key", "") not in _OF_POTS]
+    fields = {at: one for at, one in fields.items() if at not in loose}  # “mixed with” above pots
+    if loose:
+        # “Mix” above ratios, “colour” above brown and red: another column has the pots.
+        fields = {at: one for at, one in fields.items() if one.key != "paint" or pots.get(at, 0) > _FEW}
+    return fields
+
+
+def _further_pots(heading: str, fields: Mapping[int, Field]) -> Field:
+    """What a column of pots is for: the paint, one that is mixed in, or another that will do."""
+    further = "paint" in _keys(fields)
+    key = "instead" if further and not _PLUS.search(heading) else "paint"
+    return Field(key, 2 if further and key == "paint" else 1, MINUTE)
+
+
+def _with_told(fields: Mapping[int, Field], cells: Mapping[int, Sequence[str]]) -> dict[int, Field]:
+    """The columns with those that only words tell of: what a step is called, and what to mind."""
+    found, known = dict(fields), _keys(fields)
+    if "paint" in known and not {"step", "area"} & known:
+        for at in _mostly(_WORD.search, found, cells)[:1]:
+            found[at] = Field("step", 1, MINUTE)
+    if "mind" not in known:
+        for at in _mostly(_WORDS.match, found, cells)[:1]:
+            found[at] = Field("mind", 1, MINUTE)
+    return found
+
+
+def _mostly(fits: _Fits, fields: Mapping[int, Field], cells: Mapping[int, Sequence[str]]) -> list[int]:
+    """The columns that are not known yet and most of whose cells fit."""
+    return [at for at in cells if at not in fields and _share(cells[at], fits) >= _MOST]
+
+
+def _is_named(cell: str, finder: PotFinder) -> bool:
+    """Whether a cell names a pot, in few words."""
+    return len(cell.split()) <= 12 and bool(
+        finder.near(cell) or finder.find(tokens_of([Cue(cell, 1)]), misheard=False)
+    )
 
 
 def _is_time(cell: str) -> bool:
