@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from guidegen.model.paint import Kind
-from guidegen.reading.drafts.amounts import added_parts, parts_in
+from guidegen.reading.drafts.amounts import parts_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_marks import (
     answered,
@@ -24,17 +23,18 @@ from guidegen.reading.drafts.records import Cue, Draft, DraftStep, DraftStop
 from guidegen.reading.drafts.step_details import StepFiller
 from guidegen.reading.drafts.step_openings import (
     Now,
+    Taken,
     is_new,
     is_passing,
+    is_purpose,
     lays_out,
     opens_step,
     says_little,
-    says_purpose,
     stop_name,
     stops_here,
     unnamed_step,
 )
-from guidegen.reading.drafts.step_places import like_before, place_of_late, technique_again
+from guidegen.reading.drafts.step_places import like_before, place_of_late, technique_again, technique_carried
 from guidegen.reading.drafts.techniques import (
     FILMS_LAID,
     fits,
@@ -48,10 +48,6 @@ from guidegen.words.spoken_words import SpokenWords
 
 # What was said so long before a step's paint is named still belongs to it. Milliseconds; from memory.
 _LEAD = 20_000
-# “I forgot something before the wash”: what is told so soon after it is what was forgotten.
-_LATE = 8_000
-# “For a game on Friday?” names what they are for, and no more; in words.
-_SHORT = 9
 
 
 class Teller:
@@ -92,12 +88,7 @@ class Teller:
             self._take_back()
             return
         roles = self._roles(sentence)
-        taken = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED)]
-        listed = (
-            not self.draft.steps and now.lead is None and lays_out(sentence, len(taken), words, self.areas)
-        )
-        if is_repair(sentence.low, words) or listed:
-            taken = []
+        taken = self._taken(sentence, roles)
         first = taken[0] if taken else len(now.mentions)
         self._alternatives(sentence, {pot: role for pot, role in roles.items() if pot < first})
         for pot in laid_before(sentence, roles, words) if taken else ():
@@ -113,16 +104,27 @@ class Teller:
             now.late, now.told_late = sentence, True
             return
         now.told_late = late
-        if not made and not taken and opens_step(sentence, now, words, self.areas):
+        if made or self._says_more(sentence, opens=not taken):
+            self.filler.waited = words.says("dry", "drying", sentence.low) is not None
+
+    def _taken(self, sentence: Sentence, roles: dict[int, Role]) -> list[int]:
+        """The pots that a sentence paints with; none where it mends something, or lays out what will be used."""
+        taken = [pot for pot in sentence.pots if roles[pot] in (Role.TAKEN, Role.ADDED)]
+        begun = bool(self.draft.steps) or self.now.lead is not None
+        listed = not begun and lays_out(sentence, len(taken), self.words, self.areas)
+        return [] if listed or is_repair(sentence.low, self.words) else taken
+
+    def _says_more(self, sentence: Sentence, *, opens: bool) -> bool:
+        """Whether a sentence that begins no step tells more of the last; it may be the opening of the next."""
+        if opens and opens_step(sentence, self.now, self.words, self.areas):
             self._let_go_of_lead()
-            now.lead = sentence
-            return
-        if not made and self._near_lead(sentence) and says_little(sentence, words, self.areas):
-            return
-        if not made:
-            self._let_go_of_lead()
-            self._attributes(sentence, now.step)
-        self.filler.waited = words.says("dry", "drying", sentence.low) is not None
+            self.now.lead = sentence
+            return False
+        if self._near_lead(sentence) and says_little(sentence, self.words, self.areas):
+            return False
+        self._let_go_of_lead()
+        self._attributes(sentence, self.now.step)
+        return True
 
     def _finish(self, pot: int, sentence: Sentence) -> None:
         """A varnish that is only told as being on before something else."""
@@ -156,7 +158,7 @@ class Teller:
     def _stops(self, sentence: Sentence) -> bool:
         words = self.words
         if not stops_here(sentence, words, asked=self.now.purpose):
-            self.now.purpose = len(sentence.low.split()) <= _SHORT and says_purpose(sentence, words)
+            self.now.purpose = is_purpose(sentence, words)
             return False
         if not self.draft.steps or sentence.asks:
             return False
@@ -207,63 +209,60 @@ class Teller:
         now, words = self.now, self.words
         group = [pot for at, pot in enumerate(group) if self._name(pot) not in map(self._name, group[:at])]
         pots = [now.mentions[pot].pot for pot in group]
-        names = [self._name(pot) for pot in group]
         lead = self._near_lead(sentence) if first else None
-        technique = technique_said(part, words, pots) or (
-            technique_said(lead.low, words, pots) if lead else ""
-        )
-        if not technique and now.step and fits(now.step.technique, pots):
-            # One verb for both: and the crates with another; or it is said to be done likewise.
-            also = not first and len(part.split()) < _SHORT and re.match("(?:and|und|then|dann) ", part)
-            if (also and now.step.technique_said) or (
-                words.says("same", "way", part) and now.step.technique != "base coat"
-            ):
-                technique = now.step.technique
-        late, now.late = now.late, None
-        if late is not None and (sentence.at or 0) - (late.at or 0) < _LATE:
-            sentence = replace(sentence, low=f"{late.low} , {sentence.low}")
+        said = technique_said(part, words, pots) or (technique_said(lead.low, words, pots) if lead else "")
+        sentence = now.with_late(sentence)
         before = words.says("earlier", "said", sentence.low) is not None or (
             not first and words.says("earlier", "before_this", part) is not None
         )
-        moves = lead is not None or re.search(words.text("told", "moves"), part) is not None
-        parts = {self._name(pot): value for pot, value in parts_in(part, group, words).items()}
-        step = now.step
-        if step is not None and not before:
-            like = words.says("same", "mix", part) and like_before(part, self.draft.steps, words)[1]
-            if like and not set(names) & set(like.paints) and fits_with(pots[0], self._pots_of(like)):
-                parts = added_parts(part, like.paints, like.parts, names[-1], words)
-                names, pots = [*like.paints, *names], [*self._pots_of(like), *pots]
-            elif step.guessed and first and fits(step.technique, pots):
-                step.paints, step.guessed = names, False
-                self._attributes(sentence, step)
-                return True
-            added = roles[group[0]] is Role.ADDED and fits_with(pots[0], self._pots_of(step))
-            if added and len(group) == 1 and names[0] not in step.paints and step.paints:
-                parts = added_parts(part, step.paints, step.parts, names[0], words)
-                names, pots = [*step.paints, *names], [*self._pots_of(step), *pots]
-                into = now.fresh and words.says("add", "into", sentence.about(group[0])) is not None
-                another = moves and (step.technique_said or (step.areas and step.areas != [ALL]))
-                if into or ((not technique or technique == step.technique) and not another):
-                    step.paints, step.parts = names, parts
-                    self._attributes(sentence, step)
-                    return True
-            elif set(names) <= set(step.paints) and not is_new(
-                part, names, technique, self.draft.entries, step, words, self.areas, moves=moves
-            ):
-                if parts and len(parts) == len(step.paints):
-                    step.parts = parts
-                if technique and not step.technique_said:
-                    step.technique, step.technique_said = technique, True
-                self._attributes(sentence, step)
-                return True
-            elif not (technique or moves or len(group) > 1) and is_passing(
-                sentence.about(group[0]), names, self.draft.steps, words
-            ):
-                return False
-        begun = DraftStep(paints=names, parts=parts, technique=technique)
-        self._begin(sentence, part, begun, pots, lead, before=before)
+        taken = Taken(
+            part=part,
+            group=group,
+            names=[self._name(pot) for pot in group],
+            pots=pots,
+            parts={self._name(pot): value for pot, value in parts_in(part, group, words).items()},
+            technique=said or technique_carried(part, pots, now.step, words, first=first),
+            added=len(group) == 1 and roles[group[0]] is Role.ADDED,
+            moves=lead is not None or re.search(words.text("told", "moves"), part) is not None,
+        )
+        if now.step is not None and not before:
+            more = self._tell_more(now.step, sentence, taken, first=first)
+            if more is not None:
+                return more
+        begun = DraftStep(paints=taken.names, parts=taken.parts, technique=taken.technique)
+        self._begin(sentence, part, begun, taken.pots, lead, before=before)
         for pot in group:
             self._say_if_doubtful(pot, now.step, sentence)
+        return True
+
+    def _tell_more(self, step: DraftStep, sentence: Sentence, taken: Taken, *, first: bool) -> bool | None:
+        """True where pots are more about the step that is told, False where they are only spoken of, else None."""
+        words, about = self.words, sentence.about(taken.group[0])
+        like = words.says("same", "mix", taken.part) and like_before(taken.part, self.draft.steps, words)[1]
+        if like and taken.goes_into(like, self._pots_of(like)):
+            taken.mix_into(like, self._pots_of(like), taken.names[-1], words)
+        elif step.guessed and first and fits(step.technique, taken.pots):
+            step.paints, step.guessed = taken.names, False
+            self._attributes(sentence, step)
+            return True
+        added = taken.added and fits_with(taken.pots[0], self._pots_of(step))
+        if added and step.paints and taken.names[0] not in step.paints:
+            taken.mix_into(step, self._pots_of(step), taken.names[0], words)
+            into = self.now.fresh and words.says("add", "into", about) is not None
+            another = taken.moves and (step.technique_said or (step.areas and step.areas != [ALL]))
+            if not into and (another or taken.technique not in ("", step.technique)):
+                return None
+            step.paints, step.parts = taken.names, taken.parts
+        elif not is_new(taken, self.draft.entries, step, words, self.areas):
+            if taken.parts and len(taken.parts) == len(step.paints):
+                step.parts = taken.parts
+            if taken.technique and not step.technique_said:
+                step.technique, step.technique_said = taken.technique, True
+        elif is_passing(taken, about, self.draft.steps, words):
+            return False
+        else:
+            return None
+        self._attributes(sentence, step)
         return True
 
     def _begin(

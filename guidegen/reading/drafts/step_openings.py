@@ -4,20 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from guidegen.reading.drafts.amounts import coats_in, has_ratio, times_in
+from guidegen.reading.drafts.amounts import added_parts, coats_in, has_ratio, times_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
-from guidegen.reading.drafts.pots import Mention, PotFinder
+from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
 from guidegen.reading.drafts.records import DraftStep, DraftStop, Entry
-from guidegen.reading.drafts.techniques import pot_for, technique_said
+from guidegen.reading.drafts.techniques import fits_with, pot_for, technique_said
 from guidegen.words.spoken_words import SpokenWords
 
 # What is laid on one part after the other: the same paint elsewhere is another step.
 _LIGHTS = frozenset({"dry brush", "highlight", "edge highlight"})
 # “Right, the trousers.” A sentence of more words says more than what comes next.
 _SHORT = 7
+# “For a game on Friday?” has so many words at the most.
+_SHORT_PURPOSE = 9
+# “I forgot something before the wash”: what is told so soon after it is what was forgotten. Milliseconds; from memory.
+_LATE = 8_000
 
 
 @dataclass(slots=True)
@@ -35,6 +39,36 @@ class Now:
     offered: list[int] = field(default_factory=list)  # pots that were named and not taken
     mentions: list[Mention] = field(default_factory=list)
     main: str = ""  # the voice of whoever paints
+
+    def with_late(self, sentence: Sentence) -> Sentence:
+        """A sentence with the one before it that said that something was forgotten."""
+        late, self.late = self.late, None
+        if late is None or (sentence.at or 0) - (late.at or 0) >= _LATE:
+            return sentence
+        return replace(sentence, low=f"{late.low} , {sentence.low}")
+
+
+@dataclass(slots=True, kw_only=True)
+class Taken:
+    """Pots that a sentence takes up together, and what it says of them."""
+
+    part: str  # what it says of them alone
+    group: Sequence[int]
+    names: list[str]
+    pots: list[Pot]
+    parts: dict[str, str]
+    technique: str
+    added: bool  # whether it is one pot that is stirred into what is there
+    moves: bool  # whether it goes on to another place
+
+    def goes_into(self, step: DraftStep, pots: Sequence[Pot]) -> bool:
+        """Whether they may be mixed with what a step painted with, whose `pots` these are."""
+        return not set(self.names) & set(step.paints) and fits_with(self.pots[0], pots)
+
+    def mix_into(self, step: DraftStep, pots: Sequence[Pot], name: str, words: SpokenWords) -> None:
+        """Put them into the mixture of a step, whose `pots` these are."""
+        self.parts = added_parts(self.part, step.paints, step.parts, name, words)
+        self.names, self.pots = [*step.paints, *self.names], [*pots, *self.pots]
 
 
 def opens_step(sentence: Sentence, now: Now, words: SpokenWords, areas: AreaFinder) -> bool:
@@ -78,6 +112,11 @@ def says_little(sentence: Sentence, words: SpokenWords, areas: AreaFinder) -> bo
 def says_purpose(sentence: Sentence, words: SpokenWords) -> bool:
     """Whether what the figures are for is named: a game, a shelf."""
     return re.search(rf"(?:^|(?<= )){words.text('stop', 'purpose')}", sentence.low) is not None
+
+
+def is_purpose(sentence: Sentence, words: SpokenWords) -> bool:
+    """Whether a sentence names what the figures are for, and no more: “for a game on Friday?”."""
+    return len(sentence.low.split()) <= _SHORT_PURPOSE and says_purpose(sentence, words)
 
 
 def stops_here(sentence: Sentence, words: SpokenWords, *, asked: bool = False) -> bool:
@@ -140,17 +179,12 @@ def unnamed_step(
 
 
 def is_new(
-    part: str,
-    names: Sequence[str],
-    technique: str,
-    entries: Sequence[Entry],
-    step: DraftStep,
-    words: SpokenWords,
-    areas: AreaFinder,
-    *,
-    moves: bool,
+    taken: Taken, entries: Sequence[Entry], step: DraftStep, words: SpokenWords, areas: AreaFinder
 ) -> bool:
-    """Whether a pot that is in hand begins another step: by another technique, or as less or more than it was."""
+    """Whether pots begin another step: others than those in hand, or by another technique, or as less or more."""
+    if not set(taken.names) <= set(step.paints):
+        return True
+    part, technique, moves = taken.part, taken.technique, taken.moves
     if coats_in(part, words) > 1 and not technique:
         return False
     if isinstance(entries[-1], DraftStop):
@@ -163,10 +197,12 @@ def is_new(
         return True
     alone = words.says("roles", "alone", part) is not None or bool(areas.find(part))
     alone = alone or (technique not in ("", step.technique) and part.startswith("§"))
-    return len(names) < len(step.paints) and (moves or alone)
+    return len(taken.names) < len(step.paints) and (moves or alone)
 
 
-def is_passing(said: str, names: Sequence[str], steps: Sequence[DraftStep], words: SpokenWords) -> bool:
+def is_passing(taken: Taken, said: str, steps: Sequence[DraftStep], words: SpokenWords) -> bool:
     """Whether a pot that was used before is only spoken of."""
-    used = any(set(names) <= set(step.paints) for step in steps)
+    if taken.technique or taken.moves or len(taken.group) > 1:
+        return False
+    used = any(set(taken.names) <= set(step.paints) for step in steps)
     return used and not words.says("roles", "again", said) and not words.says("roles", "alone", said)

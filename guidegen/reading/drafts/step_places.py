@@ -10,8 +10,11 @@ from guidegen.reading.drafts.areas import ALL
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import Pot
 from guidegen.reading.drafts.records import Draft, DraftStep, Entry
-from guidegen.reading.drafts.techniques import FILMS_LAID, is_undercoat, lightens, technique_said
+from guidegen.reading.drafts.techniques import FILMS_LAID, fits, is_undercoat, lightens, technique_said
 from guidegen.words.spoken_words import SpokenWords
+
+# What is added to a sentence in fewer words goes by its verb.
+_SHORT = 9
 
 
 def place_of_late(
@@ -110,6 +113,18 @@ def _shares_noun(one: str, other: str) -> bool:
     """Whether two titles speak of one thing; “Base: boots” and “Base: hats” do not."""
     words = [re.findall(r"[^\W\d_]{3,}", text.lower().rpartition(": ")[2]) for text in (one, other)]
     return any(same_noun(a, b) for a in words[0] for b in words[1])
+
+
+def technique_carried(
+    part: str, pots: Sequence[Pot], step: DraftStep | None, words: SpokenWords, *, first: bool
+) -> str:
+    """The technique of the step that is told, where one verb stands for both or this is done likewise; else ''."""
+    if step is None or not fits(step.technique, pots):
+        return ""
+    # “and the crates with another”
+    also = not first and len(part.split()) < _SHORT and re.match("(?:and|und|then|dann) ", part)
+    likewise = words.says("same", "way", part) and step.technique != "base coat"
+    return step.technique if (also and step.technique_said) or likewise else ""
 
 
 def technique_again(
