@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -97,10 +97,30 @@ def bench_view(
     inside: bool = False,
 ) -> BenchView:
     """The bench from the page that it belongs to: both lie in one folder, or on one page, so every link is the same."""
-    language = context.language
+    drawings = bench_figures(computed, context, figures, INSIDE if inside else "")
+    leaves = _leaves(computed, guide, drawings, page, context)
+    return BenchView(
+        guide=guide,
+        home="#main" if inside else posixpath.basename(page),
+        inside=INSIDE if inside else "",
+        variant=variant_of(guide),
+        shapes=Markup() if inside else figures.shapes,
+        finished=_picture(figures.file if figures.finished else ""),
+        leaves=leaves,
+        sheet=_sheet(guide, leaves, context.language),
+        data=_script_data(computed, page, context),
+    )
+
+
+def _leaves(
+    computed: ComputedGuide,
+    guide: GuideView,
+    drawings: Mapping[int, Markup],
+    page: str,
+    context: SiteContext,
+) -> tuple[BenchStep, ...]:
     steps = [item for item in guide.flow if isinstance(item, StepView)]
     pots = [_pots(row, context.palette_tools.palette) for row in computed.scheme.steps]
-    drawings = bench_figures(computed, context, figures, INSIDE if inside else "")
     last = {name: at for at, those in enumerate(pots) for name in those}
 
     def shown(those: Iterable[Paint | Mix]) -> tuple[PotView, ...]:
@@ -115,7 +135,7 @@ def bench_view(
             BenchStep(
                 step=step,
                 dry=dry,
-                dry_text=language.duration(dry),
+                dry_text=context.language.duration(dry),
                 coats=row.step.coats,
                 at_once=not row.step.each,
                 back=steps[at - 1].anchor if at else "",
@@ -131,31 +151,24 @@ def bench_view(
                 stops=_stops_after(guide, step),
             )
         )
-    return BenchView(
-        guide=guide,
-        home="#main" if inside else posixpath.basename(page),
-        inside=INSIDE if inside else "",
-        variant=variant_of(guide),
-        shapes=Markup() if inside else figures.shapes,
-        finished=_picture(figures.file if figures.finished else ""),
-        leaves=tuple(leaves),
-        sheet=_sheet(guide, leaves, language),
-        data=script_json(
-            {
-                "store": store_key(computed.guide, context),
-                "page": posixpath.basename(page).removesuffix(".html"),
-                "plans": relative(plan_file("*"), page),
-                "figures": computed.figures,
-                "choice": {
-                    name: option
-                    for name, option in computed.scheme.choice.items()
-                    if len(computed.guide.choose.get(name, ())) > 1
-                },
-                "passes": as_data(passes_of(computed.scheme)),
-                "words": {key: language.phrases[key] for key in SCRIPT_WORDS},
-                "signs": [language.decimal, language.group],
-            }
-        ),
+    return tuple(leaves)
+
+
+def _script_data(computed: ComputedGuide, page: str, context: SiteContext) -> str:
+    """What the bench's script needs, as JSON."""
+    language, choose = context.language, computed.guide.choose
+    chosen = computed.scheme.choice.items()
+    return script_json(
+        {
+            "store": store_key(computed.guide, context),
+            "page": posixpath.basename(page).removesuffix(".html"),
+            "plans": relative(plan_file("*"), page),
+            "figures": computed.figures,
+            "choice": {name: option for name, option in chosen if len(choose.get(name, ())) > 1},
+            "passes": as_data(passes_of(computed.scheme)),
+            "words": {key: language.phrases[key] for key in SCRIPT_WORDS},
+            "signs": [language.decimal, language.group],
+        }
     )
 
 

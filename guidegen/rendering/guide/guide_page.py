@@ -68,13 +68,8 @@ def guide_view(
     colours = _colours(computed, context)
     scope = StepContext.of(computed, context, page, figures=computed.figures, colours=colours)
     links, passages = scope.links, scope.passages
-    whole = _times_row(
-        language.t("times.whole"), "#ending", "whole", computed.times.whole, computed.times.no_wait, language
-    )
     photos = (guide.cover, *(photo for row in scheme.steps for photo in row.step.photos),
               *(reference.photo for reference in guide.reference))  # fmt: skip
-    cost = math.fsum(need.cost for need in computed.needs if need.cost)
-    instead = _instead(scheme)
     return GuideView(
         title=guide.title,
         long_word=is_long(guide.title),
@@ -93,23 +88,15 @@ def guide_view(
         strip=strip_of(computed, context.chips),
         figures=computed.figures,
         count=len(scheme.steps),
-        whole=whole,
-        stops=tuple(
-            _times_row(stop.name, f"#{anchor}", f"stop{at}", stop.times, stop.no_wait, language)
-            for at, (stop, anchor) in enumerate(
-                zip(computed.times.stops, stop_places(stop.name for stop in scheme.stops), strict=True)
-            )
-        ),
+        whole=_times_of_all(computed.times, language),
+        stops=_times_of_stops(computed, language),
         measured=times_said(guide, language),
         evening=Markup() if guide.handbook else _evening(computed, colours, language),
         key=_key(computed, context),
         ends_at_stop=any(stop.after == len(scheme.steps) for stop in scheme.stops),
         stretches=_stretches(computed.times, links),
-        paints=tuple(
-            _paint_row(need, instead.get(need.paint.full_name, ()), computed, context, page, links)
-            for need in computed.needs
-        ),
-        cost=language.t("shelf.cost", cost=language.money(cost, context.site.currency)) if cost else "",
+        paints=_paint_rows(computed, context, page, links),
+        cost=_cost(computed, context),
         mixes=tuple(_mix_row(use, context, page, links) for use in computed.blends),
         matrix=matrix(computed, context, links),
         daubs=daub_rows(computed, context, links),
@@ -123,28 +110,11 @@ def guide_view(
         dry=language.clock(computed.times.whole.total),
         after=passages.html(guide.body.after),
         references=_references(guide, context, page),
-        made=tuple(
-            (
-                language.on(made.date),
-                _figures_of_batch(made, language),
-                made.note,
-                changed_since(made, context.palette_tools.palette, language),
-            )
-            for made in guide.made
-        ),
-        see=tuple(
-            Link(
-                text=context.guides.get(address, name.text), href=context.links.to(guide_file(address), page)
-            )
-            for address, name in ((slug(name.text), name) for name in guide.see)
-            if address in context.guides or address in context.site.gone
-        ),
+        made=_batches(guide, context),
+        see=_see(guide, context, page),
         credit=guide.credit,
         licence=guide.licence if "licence" in guide.places else context.site.licence,
-        exports=tuple(
-            Link(text=key, href=context.links.to(guide_file(guide.slug, name), page))
-            for key, name in (exports or {}).items()
-        ),
+        exports=_exports(guide, exports or {}, context, page),
         bench="" if guide.handbook else context.links.to(bench_file(page), page),
         clock=clock_data(computed, colours, context),
         own=own_pots_of(context, page, context.assets.own, paints_script_file(page))
@@ -185,6 +155,19 @@ def _colours(computed: ComputedGuide, context: SiteContext) -> dict[int, tuple[s
     }
 
 
+def _batches(guide: Guide, context: SiteContext) -> tuple[tuple[str, str, str, tuple[str, ...]], ...]:
+    language, palette = context.language, context.palette_tools.palette
+    return tuple(
+        (
+            language.on(made.date),
+            _figures_of_batch(made, language),
+            made.note,
+            changed_since(made, palette, language),
+        )
+        for made in guide.made
+    )
+
+
 def _figures_of_batch(made: PaintedBatch, language: Language) -> str:
     """How many figures a batch had, and whose they are where that is said."""
     figures = language.t("made.figures", n=made.figures)
@@ -214,6 +197,23 @@ def _facts(computed: ComputedGuide, context: SiteContext, page: str) -> tuple[Fa
     return tuple(facts)
 
 
+def _see(guide: Guide, context: SiteContext, page: str) -> tuple[Link, ...]:
+    """The guides that it leads to, but for those that are not shown."""
+    named = ((slug(name.text), name) for name in guide.see)
+    return tuple(
+        Link(text=context.guides.get(address, name.text), href=context.links.to(guide_file(address), page))
+        for address, name in named
+        if address in context.guides or address in context.site.gone
+    )
+
+
+def _exports(guide: Guide, files: Mapping[str, str], context: SiteContext, page: str) -> tuple[Link, ...]:
+    return tuple(
+        Link(text=key, href=context.links.to(guide_file(guide.slug, name), page))
+        for key, name in files.items()
+    )
+
+
 def _evening(
     computed: ComputedGuide, colours: Mapping[int, Sequence[str | None]], language: Language
 ) -> Markup:
@@ -222,6 +222,18 @@ def _evening(
     # What is never painted has no line: it never dries.
     areas = 1 + max((area for one in passes for area in one.areas), default=0)
     return draw_evening(passes, bars, colours, areas, language)
+
+
+def _times_of_all(times: GuideTimes, language: Language) -> TimesRow:
+    return _times_row(language.t("times.whole"), "#ending", "whole", times.whole, times.no_wait, language)
+
+
+def _times_of_stops(computed: ComputedGuide, language: Language) -> tuple[TimesRow, ...]:
+    places = stop_places(stop.name for stop in computed.scheme.stops)
+    return tuple(
+        _times_row(stop.name, f"#{place}", f"stop{at}", stop.times, stop.no_wait, language)
+        for at, (stop, place) in enumerate(zip(computed.times.stops, places, strict=True))
+    )
 
 
 def _times_row(
@@ -261,6 +273,22 @@ def _instead(scheme: Scheme) -> dict[str, list[Instead]]:
             for name in {pot.full_name for pot in alone if isinstance(pot, Paint)}:
                 found.setdefault(name, []).extend(row.step.instead)
     return found
+
+
+def _cost(computed: ComputedGuide, context: SiteContext) -> str:
+    language = context.language
+    cost = math.fsum(need.cost for need in computed.needs if need.cost)
+    return language.t("shelf.cost", cost=language.money(cost, context.site.currency)) if cost else ""
+
+
+def _paint_rows(
+    computed: ComputedGuide, context: SiteContext, page: str, links: Mapping[int, Link]
+) -> tuple[PaintRow, ...]:
+    instead = _instead(computed.scheme)
+    return tuple(
+        _paint_row(need, instead.get(need.paint.full_name, ()), computed, context, page, links)
+        for need in computed.needs
+    )
 
 
 def _paint_row(

@@ -31,7 +31,7 @@ from guidegen.rendering.exports.guide_files import exports_of, offered, palette_
 from guidegen.rendering.guide.bench_page import bench_view, variant_of
 from guidegen.rendering.guide.figures import FILE, FiguresView, figures_view
 from guidegen.rendering.guide.guide_page import guide_view
-from guidegen.rendering.guide.guide_view import GuideView
+from guidegen.rendering.guide.guide_view import ChoiceView, GuideView
 from guidegen.rendering.guide.json_ld import guide_json_ld
 from guidegen.rendering.guide.paints_script import paints_script, paints_script_file, sets_of
 from guidegen.rendering.guide.summary import Summary, social_of, summary_of
@@ -62,7 +62,6 @@ from guidegen.rendering.page.urls import (
 )
 from guidegen.rendering.site.summary_file import guide_summary_file
 from guidegen.rendering.theme.templates import Templates
-from guidegen.words.language import PhraseKey
 
 
 def guide_pages(
@@ -83,33 +82,9 @@ def guide_pages(
             made.append(Export(path=guide_file(guide.slug, SUMMARY), data=summary_file))
             trying = guide_trying_file(computed, context)
             made += [trying] if trying is not None else []
-        view = guide_view(
-            computed,
-            context,
-            path,
-            choices=choice_views(guide, every, path, context.links),
-            exports=offered(files),
+        made += _variant(
+            computed, path, choice_views(guide, every, path, context.links), offered(files), summary, context
         )
-        social = social_of(summary, context)
-        frame = frame_of(
-            context,
-            path,
-            "guide",
-            title=guide.title,
-            description=guide.summary,
-            script=context.assets.script,
-            social=social,
-            language=guide.language,
-            data=guide_json_ld(computed, view, context, path, social),
-            kept_with=path if guide.handbook else bench_file(path),
-        )
-        figures = figures_view(computed, context)
-        values = {"frame": frame, "guide": view, "figures": figures}
-        made.append(Page(path=path, template="guide.html", values=values))
-        if view.own is not None:
-            made.append(Export(path=paints_script_file(path), data=paints_script(computed, context)))
-        if not guide.handbook:
-            made.append(_bench(computed, view, figures, path, context, social))
     old = (slug(name.text) for name in guide.was)
     if summary is None:
         raise LookupError(guide.slug)
@@ -119,6 +94,37 @@ def guide_pages(
             made += _moved(guide, address, every, context, social)
             made += [Export(path=guide_file(address, name), data=data) for name, data in files.items()]
     return summary, tuple(made)
+
+
+def _variant(
+    computed: ComputedGuide,
+    path: str,
+    choices: tuple[ChoiceView, ...],
+    exports: Mapping[str, str],
+    summary: Summary,
+    context: SiteContext,
+) -> Iterator[Page | Export]:
+    """A guide's page for one choice of variants, its script and its bench."""
+    guide, social = computed.guide, social_of(summary, context)
+    view = guide_view(computed, context, path, choices=choices, exports=exports)
+    frame = frame_of(
+        context,
+        path,
+        "guide",
+        title=guide.title,
+        description=guide.summary,
+        script=context.assets.script,
+        social=social,
+        language=guide.language,
+        data=guide_json_ld(computed, view, context, path, social),
+        kept_with=path if guide.handbook else bench_file(path),
+    )
+    figures = figures_view(computed, context)
+    yield Page(path=path, template="guide.html", values={"frame": frame, "guide": view, "figures": figures})
+    if view.own is not None:
+        yield Export(path=paints_script_file(path), data=paints_script(computed, context))
+    if not guide.handbook:
+        yield _bench(computed, view, figures, path, context, social)
 
 
 def _in_short(computed: ComputedGuide, context: SiteContext, *, drawn: bool) -> Summary:
@@ -187,66 +193,65 @@ def archive_pages(
 ) -> Iterator[Page | Export]:
     """The pages about the paints and about all guides together."""
     palette = context.palette_tools.palette
+    palette, t = context.palette_tools.palette, context.language.t
     ordered = newest_first(summaries)
-    uses = PotUses.of(ordered, palette)
-
-    def page(
-        path: str,
-        kind: str,
-        key: str,
-        view: object,
-        script: str = "",
-        title: str = "",
-        about: str = "",
-        kept_with: str = "",
-    ) -> Page:
-        """A page by the template and the description of its kind; `key` is that of its title, '' for the site's."""
-        title = title or (context.language.t(PhraseKey(key)) if key else "")
-        frame = frame_of(
-            context, path, kind, title=title, description=about, script=script, kept_with=kept_with
-        )
-        return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
-
     home = home_view(ordered, context)
-    script = context.assets.search if home.finder else ""
-    yield page(HOME, "home", "", home, script, about=context.site.summary, kept_with=HOME)
-    yield page(COLOURS, "colours", "colours.title", colours_view(ordered))
-    yield page(NUMBERS, "numbers", "numbers.title", numbers_view(ordered, context))
+    frame = frame_of(
+        context,
+        HOME,
+        "home",
+        description=context.site.summary,
+        script=context.assets.search if home.finder else "",
+        kept_with=HOME,
+    )
+    yield Page(path=HOME, template="home.html", values={"frame": frame, "home": home})
+    yield _page(context, COLOURS, "colours", colours_view(ordered), t("colours.title"))
+    yield _page(context, NUMBERS, "numbers", numbers_view(ordered, context), t("numbers.title"))
     trying = trying_view(ordered, context)
-    yield page(TRYING, "trying", "try.title", trying, context.assets.trying)
+    yield _page(context, TRYING, "trying", trying, t("try.title"), context.assets.trying)
     yield from trying_files(ordered, context)
-    yield page(PAINTS, "paints", "paints.all", paints_view(uses, context))
+    yield from _paint_pages(ordered, context)
+    yield Export(path=GUIDES_SCRIPT, data=guides_script(ordered))
+    for part in shelf_pages(ordered, context):
+        title = t("shelf.page", n=part.number) if part.number > 1 else t("shelf.title")
+        yield _page(context, part.path, "shelf", part, title, context.assets.search if part.finder else "")
+    yield _page(context, TECHNIQUES, "techniques", techniques_view(ordered, context), t("techniques.title"))
+    yield _page(context, CAUTIONS, "cautions", cautions_view(context), t("care.title"))
+    for path, paint in old_pot_pages(palette, context.pots).items():
+        yield moved_page(path, context.pots[paint.full_name], paint.full_name, context, paint=True)
+    for address, words in context.site.gone.items():
+        path, title = guide_file(address), t("gone.title")
+        frame = frame_of(context, path, "gone", title=title, description=words)
+        values = {"frame": frame, "title": title, "words": words, "home": relative(HOME, path)}
+        yield Page(path=path, template="gone.html", values=values)
+    for person in context.site.people:
+        view = person_view(person, ordered, context)
+        yield _page(context, person_file(person.key), "person", view, person.name)
+    lost = not_found_view(context.site, context.language, templates)
+    yield Page(path=NOT_FOUND, template="404.html", values={"lost": lost})
+
+
+def _page(context: SiteContext, path: str, kind: str, view: object, title: str, script: str = "") -> Page:
+    """A page by the template and the description of its kind."""
+    frame = frame_of(context, path, kind, title=title, script=script)
+    return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
+
+
+def _paint_pages(ordered: Sequence[Summary], context: SiteContext) -> Iterator[Page | Export]:
+    """The pages and files about all pots, and a page for each."""
+    palette, t = context.palette_tools.palette, context.language.t
+    uses = PotUses.of(ordered, palette)
+    yield _page(context, PAINTS, "paints", paints_view(uses, context), t("paints.all"))
     for file, data in palette_exports(palette, context.site.title).items():
         yield Export(path=file, data=data)
     yield Export(path=PALETTE_SCRIPT, data=palette_script(context))
-    frame = frame_of(
-        context, MY_POTS, "my-pots", title=context.language.t("mine.title"), script=context.assets.my_pots
-    )
+    frame = frame_of(context, MY_POTS, "my-pots", title=t("mine.title"), script=context.assets.my_pots)
     yield Page(path=MY_POTS, template="my-pots.html", values={"frame": frame, "mine": my_pots_view(context)})
     for pot in palette.pots:
         path = context.pots[pot.full_name]
         view = pot_page(pot, uses, context)
         frame = frame_of(context, path, "pot", title=view.title)
         yield Page(path=path, template="paint.html", values={"frame": frame, "paint": view})
-    yield Export(path=GUIDES_SCRIPT, data=guides_script(ordered))
-    for part in shelf_pages(ordered, context):
-        title = context.language.t("shelf.page", n=part.number) if part.number > 1 else ""
-        script = context.assets.search if part.finder else ""
-        yield page(part.path, "shelf", "shelf.title", part, script, title)
-    yield page(TECHNIQUES, "techniques", "techniques.title", techniques_view(ordered, context))
-    yield page(CAUTIONS, "cautions", "care.title", cautions_view(context))
-    for path, paint in old_pot_pages(palette, context.pots).items():
-        yield moved_page(path, context.pots[paint.full_name], paint.full_name, context, paint=True)
-    for address, words in context.site.gone.items():
-        path, title = guide_file(address), context.language.t("gone.title")
-        frame = frame_of(context, path, "gone", title=title, description=words)
-        values = {"frame": frame, "title": title, "words": words, "home": relative(HOME, path)}
-        yield Page(path=path, template="gone.html", values=values)
-    for person in context.site.people:
-        about = person_view(person, ordered, context)
-        yield page(person_file(person.key), "person", "", about, title=person.name)
-    lost = not_found_view(context.site, context.language, templates)
-    yield Page(path=NOT_FOUND, template="404.html", values={"lost": lost})
 
 
 def shared_pages(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import posixpath
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
@@ -46,14 +47,10 @@ def site_files(
     `loose` are the files that the author has copied in, as content has them. `kept` are those whose pages stay as an
     earlier build made them, told of in `summaries` and `made` too.
     """
-    keys = sorted(
-        (path, key)
-        for path, key in made.items()
-        if (path.startswith(("guides/", "pages/")) or path == HOME) and path.endswith(".html")
-    )
-    version = digest(repr(context.assets), *(f"{path} {key}" for path, key in keys))[:16]
     copied = [path.removeprefix("as-is/") for path in loose]
-    yield Export(path=WORKER, data=worker(templates, context, version, made=made, loose=copied))
+    yield Export(
+        path=WORKER, data=worker(templates, context, _version(made, context), made=made, loose=copied)
+    )
     yield Export(path=MANIFEST, data=manifest(context))
     old = [
         *(slug(name.text) for one in guides for name in one.was),
@@ -80,12 +77,27 @@ def site_files(
         and not path.startswith((*drafts, *moved))
         and not is_bench(path)
     ]
+    for path, data in sitemaps(address, pages, _days(pages, newest)).items():
+        yield Export(path=path, data=data)
+
+
+def _version(made: Mapping[str, str], context: SiteContext) -> str:
+    """What changes with whatever is kept for use without a network."""
+    keys = sorted(
+        (path, key)
+        for path, key in made.items()
+        if (path.startswith(("guides/", "pages/")) or path == HOME) and path.endswith(".html")
+    )
+    return digest(repr(context.assets), *(f"{path} {key}" for path, key in keys))[:16]
+
+
+def _days(pages: Iterable[str], newest: Sequence[Summary]) -> dict[str, dt.date]:
+    """The day of the last change of each page whose guide tells it, and of the home page."""
     days = {short.slug: day for short in newest if (day := short.latest) is not None and not short.draft}
     dated = {path: days[name] for path in pages if (name := _guide_of(path)) in days}
     if days:
         dated[HOME] = max(days.values())
-    for path, data in sitemaps(address, pages, dated).items():
-        yield Export(path=path, data=data)
+    return dated
 
 
 def is_bench(path: str) -> bool:
