@@ -165,21 +165,11 @@ def _by_kind(pots: Sequence[Paint | Mix], uses: PotUses, context: SiteContext) -
 def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
     """The page of one paint or house mix."""
     page, tools = context.pots[pot.full_name], context.palette_tools
-    view = pot_view(pot, context, page)
 
     def views(matches: Iterable[Match]) -> tuple[MatchView, ...]:
         return tuple(match_view(match, context, page) for match in matches)
 
-    shown = PotPage(
-        pot=view,
-        title=view.name,
-        colour=view.chip.fill or "",
-        colour_unknown=not view.chip.fill and view.chip.look not in CLEAR,
-        estimate=view.chip.estimate,
-        note=pot.note,
-        uses=use_views(uses.guides.get(pot.full_name, ()), page),
-        mixes=tuple(pot_view(mix, context, page) for mix in uses.mixes.get(pot.full_name, ())),
-    )
+    shown = _of_any_pot(pot, uses, context)
     if isinstance(pot, Paint):
         twin = find_pot(tools.palette, pot.twin_of) if pot.twin_of else None
         return replace(
@@ -200,11 +190,30 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
         facts=_mix_facts(pot, context),
         credit=pot.credit,
         parts=mixed_views(blend, context, page),
-        by_eye=blend is not None
-        and any(isinstance(part.pot, Paint) and part.pot.colour_from == "eye" for part in blend.parts),
+        by_eye=blend is not None and any(_is_by_eye(part.pot) for part in blend.parts),
         closest=views(tools.matcher.closest_to_colour(colour, role)) if colour else (),
         closest_owned=views(tools.matcher.closest_owned_to_colour(colour, role)) if colour else (),
     )
+
+
+def _of_any_pot(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
+    """What the page of a paint and that of a house mix both tell."""
+    page = context.pots[pot.full_name]
+    view = pot_view(pot, context, page)
+    return PotPage(
+        pot=view,
+        title=view.name,
+        colour=view.chip.fill or "",
+        colour_unknown=not view.chip.fill and view.chip.look not in CLEAR,
+        estimate=view.chip.estimate,
+        note=pot.note,
+        uses=use_views(uses.guides.get(pot.full_name, ()), page),
+        mixes=tuple(pot_view(mix, context, page) for mix in uses.mixes.get(pot.full_name, ())),
+    )
+
+
+def _is_by_eye(pot: Paint | Mix) -> bool:
+    return isinstance(pot, Paint) and pot.colour_from == "eye"
 
 
 def _paint_facts(paint: Paint, context: SiteContext) -> tuple[Fact, ...]:

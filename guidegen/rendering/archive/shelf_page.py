@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guidegen.computing.colour.closest import Matcher
-from guidegen.computing.guide.shelf import Gone, OnShelf, shelf_of, sold_paints
+from guidegen.computing.guide.shelf import Gone, OnShelf, Wanted, shelf_of, sold_paints
 from guidegen.model.paint import Paint
 from guidegen.rendering.archive.guide_links import guide_link
 from guidegen.rendering.archive.home_page import FinderView, finder_of
@@ -17,6 +17,7 @@ from guidegen.rendering.page.own_pots import OwnPots, own_pots_of
 from guidegen.rendering.page.paint_views import MatchView, PotView, match_view, pot_view
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import GUIDES_SCRIPT, SHELF, guide_file, relative, shelf_file
+from guidegen.words.language import Language
 
 # A page of more lines than this is cut: a phone shows no more in a second, and nobody reads as far.
 MOST_LINES = 500
@@ -90,10 +91,9 @@ def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[Shelf
     kinds = {"ready": shelf.ready, "one-short": shelf.one_short, "short": shelf.short}
     cut = _cut([(kind, one) for kind, those in kinds.items() for one in those])
     paths = [SHELF, *(shelf_file(number) for number in range(2, len(cut) + 1))]
-    begins: dict[str, str] = {}
-    for path, page in zip(paths, cut, strict=True):
-        for kind, _ in page:
-            begins.setdefault(kind, path)
+    # The pages backwards, so that the first counts.
+    turned = zip(reversed(paths), reversed(cut), strict=True)
+    begins = {kind: path for path, page in turned for kind, _ in page}
     views = []
     for number, (path, page) in enumerate(zip(paths, cut, strict=True), 1):
         lists = {kind: tuple(_guide(one, context) for of, one in page if of == kind) for kind in kinds}
@@ -108,39 +108,41 @@ def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[Shelf
         if len(cut) > 1:
             view = replace(
                 view,
-                parts=tuple(
-                    (
-                        Link(text=f"shelf.{kind}", href=_to(kind, begins, path)),
-                        context.language.number(len(those)),
-                    )
-                    for kind, those in kinds.items()
-                ),
-                pages=tuple(
-                    Link(text=context.language.number(at), href=other, current=other == path)
-                    for at, other in enumerate(paths, 1)
-                ),
+                parts=_parts(kinds, begins, path, context.language),
+                pages=_pages(paths, path, context.language),
                 finder=finder_of(ordered, context, lacks=LACKS),
             )
         views.append(view)
-    first = replace(
+    views[0] = replace(
         views[0],
-        wanted=tuple(
-            WantedPot(
-                pot=pot_view(one.paint, context, SHELF), completes=len(one.completes), lacking=len(one.guides)
-            )
-            for one in shelf.wanted[:MOST_POTS]
-        ),
+        wanted=tuple(_wanted(one, context) for one in shelf.wanted[:MOST_POTS]),
         gone=tuple(_gone(one, still_sold, context) for one in shelf.gone[:MOST_POTS]),
         own=own_pots_of(context, SHELF, context.assets.own_lists, GUIDES_SCRIPT),
         unlisted=sum(max(0, len(pots) - MOST_POTS) for pots in (shelf.wanted, shelf.gone)),
     )
-    return (first, *views[1:])
+    return tuple(views)
 
 
 def guides_script(ordered: Sequence[Summary]) -> bytes:
     """Each guide's page from that of the shelf, and what its paints ask of stand-ins, as data alone."""
     told = [f"[{script_json(guide_file(guide.slug))},{guide.sets}]" for guide in ordered if guide.sets]
     return f"guidegenGuides([{','.join(told)}]);\n".encode(errors="replace")
+
+
+def _parts(
+    kinds: Mapping[str, Sequence[OnShelf]], begins: Mapping[str, str], page: str, language: Language
+) -> tuple[tuple[Link, str], ...]:
+    """The links to where the guides of each kind begin, with how many there are."""
+    return tuple(
+        (Link(text=f"shelf.{kind}", href=_to(kind, begins, page)), language.number(len(those)))
+        for kind, those in kinds.items()
+    )
+
+
+def _pages(paths: Sequence[str], page: str, language: Language) -> tuple[Link, ...]:
+    return tuple(
+        Link(text=language.number(at), href=path, current=path == page) for at, path in enumerate(paths, 1)
+    )
 
 
 def _to(kind: str, begins: Mapping[str, str], page: str) -> str:
@@ -159,6 +161,11 @@ def _cut(guides: Sequence[tuple[str, OnShelf]]) -> list[list[tuple[str, OnShelf]
             lines = 1 + len(one.missing)
         pages[-1].append((kind, one))
     return pages
+
+
+def _wanted(one: Wanted, context: SiteContext) -> WantedPot:
+    pot = pot_view(one.paint, context, SHELF)
+    return WantedPot(pot=pot, completes=len(one.completes), lacking=len(one.guides))
 
 
 def _gone(one: Gone, still_sold: Matcher, context: SiteContext) -> DiscontinuedPot:

@@ -53,7 +53,6 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
     drawing = _drawing(computed, context)
     if drawing is None:
         return FiguresView()
-    t = context.language.t
     steps: dict[int, Markup] = {}
     thumbs: dict[int, Markup] = {}
     befores: dict[int, Markup] = {}
@@ -73,24 +72,22 @@ def figures_view(computed: ComputedGuide, context: SiteContext) -> FiguresView:
             thumbs[row.n] = small(drawing, again(_key(row)))
         if film:
             befores[row.n] = small(drawing, before)
-    last = len(computed.scheme.steps)
-    title = t("figure.finished", guide=computed.guide.title)
-    finished = picture(
-        drawing,
-        body_of(drawing, states_after(computed.states, last), marked=True),
-        key="fig-end",
-        title=title,
-        description=_what_it_shows(computed.guide, drawing.chart, context.language),
-    )
+    title = context.language.t("figure.finished", guide=computed.guide.title)
     return FiguresView(
         shapes=shapes(drawing),
         steps=steps,
         small=thumbs,
         befores=befores,
-        finished=finished,
+        finished=_finished(computed, drawing, title, context.language),
         title=title,
         file=FILE,
     )
+
+
+def _finished(computed: ComputedGuide, drawing: Drawing, title: str, language: Language) -> Markup:
+    body = body_of(drawing, states_after(computed.states, len(computed.scheme.steps)), marked=True)
+    description = _what_it_shows(computed.guide, drawing.chart, language)
+    return picture(drawing, body, key="fig-end", title=title, description=description)
 
 
 def bench_figures(

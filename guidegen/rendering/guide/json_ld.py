@@ -39,7 +39,6 @@ def guide_json_ld(
     guide, whole = computed.guide, computed.times.whole
     address = site.file(page)
     author = guide.author or context.site.author
-    cost = round(math.fsum(need.cost for need in computed.needs if need.cost), 2)
     data: dict[str, Any] = {
         "@context": "https://schema.org",
         "@type": "HowTo",
@@ -55,13 +54,7 @@ def guide_json_ld(
         "totalTime": None if guide.handbook else iso_duration(whole.total),
         "performTime": None if guide.handbook else iso_duration(whole.hands_on),
         "yield": None if guide.handbook else context.language.t("figures.n", n=computed.figures),
-        "estimatedCost": {
-            "@type": "MonetaryAmount",
-            "currency": context.site.currency,
-            "value": cost,
-        }
-        if cost
-        else None,
+        "estimatedCost": _cost(computed.needs, context.site.currency),
         "supply": [
             *map(_paint, computed.needs),
             *(_item("HowToSupply", item) for item in computed.materials),
@@ -85,6 +78,11 @@ def _images(
     found = picture_file(computed.guide.cover, context.pictures)
     paths = ([found] if found else []) + ([social.path] if social else [])
     return [site.file(path) for path in paths]
+
+
+def _cost(needs: Iterable[PaintNeed], currency: str) -> dict[str, Any] | None:
+    cost = round(math.fsum(need.cost for need in needs if need.cost), 2)
+    return {"@type": "MonetaryAmount", "currency": currency, "value": cost} if cost else None
 
 
 def _paint(need: PaintNeed) -> dict[str, Any]:

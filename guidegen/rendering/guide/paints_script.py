@@ -12,7 +12,7 @@ from typing import Any
 
 from guidegen.base.suggest import folded
 from guidegen.computing.colour.blend import Blend, blend_of
-from guidegen.computing.guide.area_states import GLOSS
+from guidegen.computing.guide.area_states import GLOSS, AreaState
 from guidegen.computing.guide.colour_families import area_parts
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed
@@ -121,29 +121,26 @@ def paints_script(computed: ComputedGuide, context: SiteContext) -> bytes:
 
     steps = [step(row, anchor) for row, anchor in zip(scheme.steps, step_anchors(computed), strict=True)]
     weights = area_parts(scheme)
-    chart = context.charts.get(computed.guide.slug)
-    drawing = drawing_of(chart, scheme.choice) if chart is not None and chart.areas else None
-    names = [folded(area) for area in scheme.areas]
     data = sets.data | {
         "figures": computed.figures,
         "parts": [round(weights[area], 4) for area in scheme.areas],
         "steps": [told | own for told, own in zip(sets.data["steps"], steps, strict=True)],
-        "states": [
-            [
-                (
-                    state.n,
-                    state.relief.edges,
-                    state.relief.flats,
-                    state.relief.recesses,
-                    int(state.finish == GLOSS),
-                )
-                for state in computed.states.get(area, ())
-            ]
-            for area in scheme.areas
-        ],
-        "pieces": [
-            names.index(folded(piece.area)) if piece.area and folded(piece.area) in names else -1
-            for piece in (drawing.pieces if drawing is not None else ())
-        ],
+        "states": [[*map(_state, computed.states.get(area, ()))] for area in scheme.areas],
+        "pieces": _pieces(computed, context),
     }
     return f"guidegenPaints({script_json(data)});\n".encode(errors="replace")
+
+
+def _state(state: AreaState) -> tuple[int, str | None, str | None, str | None, int]:
+    relief = state.relief
+    return state.n, relief.edges, relief.flats, relief.recesses, int(state.finish == GLOSS)
+
+
+def _pieces(computed: ComputedGuide, context: SiteContext) -> list[int]:
+    """The number of the area that each piece of the chart shows, -1 for one that no step paints."""
+    chart = context.charts.get(computed.guide.slug)
+    if chart is None or not chart.areas:
+        return []
+    names = {folded(area): at for at, area in enumerate(computed.scheme.areas)}
+    pieces = drawing_of(chart, computed.scheme.choice).pieces
+    return [names.get(folded(piece.area), -1) if piece.area else -1 for piece in pieces]

@@ -34,6 +34,7 @@ from guidegen.rendering.page.caution_words import caution_source, caution_subjec
 from guidegen.rendering.page.links import Link
 from guidegen.rendering.page.paint_views import blend_view
 from guidegen.rendering.page.passages import Passages
+from guidegen.rendering.page.pictures import PictureView
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.page.urls import stop_places, technique_place
 from guidegen.rendering.theme.chips import ReliefView
@@ -157,30 +158,32 @@ def _step(row: SchemeStep, place: int, scope: StepContext) -> StepView:
         wait=_wait(on_clock, scope),
         row=on_clock.row,
         care_run=on_clock.before,
-        notes=tuple(
-            Fact(label=PhraseKey(key), text=text)
-            for key, text in (
-                ("note.spots", step.spots),
-                ("note.mind", step.mind),
-                ("note.look-for", step.look_for),
-                ("note.if-wrong", step.if_wrong),
-                ("note.stray", _listed([area.text for area in step.stray])),
-            )
-            if text
-        ),
+        notes=_notes(step),
         cautions=caution_views(
             (caution for caution in scope.computed.cautions if caution.steps[:1] == (row.n,)), language
         ),
         films=_films(row, scope) if row.technique.role is Role.FILM else (),
-        photos=tuple(
-            view
-            for photo in step.photos
-            if (view := context.picture(photo, scope.page, alt=step.title)) is not None
-        ),
+        photos=_photos(step, scope),
         html=scope.passages.html(scope.computed.guide.body.under.get(place)),
         substitutes=substitutes(step.instead, context, scope.page),
         spray=row.technique.name in AIRBORNE,
     )
+
+
+def _notes(step: Step) -> tuple[Fact, ...]:
+    notes = (
+        ("note.spots", step.spots),
+        ("note.mind", step.mind),
+        ("note.look-for", step.look_for),
+        ("note.if-wrong", step.if_wrong),
+        ("note.stray", _listed([area.text for area in step.stray])),
+    )
+    return tuple(Fact(label=PhraseKey(key), text=text) for key, text in notes if text)
+
+
+def _photos(step: Step, scope: StepContext) -> tuple[PictureView, ...]:
+    views = (scope.context.picture(photo, scope.page, alt=step.title) for photo in step.photos)
+    return tuple(view for view in views if view is not None)
 
 
 def shared_title(name: str) -> str:
@@ -215,33 +218,13 @@ def _facts(row: SchemeStep, guide: Guide, language: Language) -> tuple[Fact, ...
     """What there is to know of a step in few words; a handbook's takes no time."""
     step = row.step
     film = guide.video.text if guide.video else ""
-    t = language.t
-    each = language.duration(step.each) if step.each else ""
-    once = language.duration(step.once) if step.once else ""
-    if each and once:
-        hands = t("fact.once-each", once=once, each=each)
-    elif each:
-        hands = t("fact.each-only", each=each)
-    else:
-        hands = t("fact.once-only", once=once) if once else ""
-    if hands and step.coats > 1:
-        hands = t("fact.coats", n=step.coats, hands=hands)
-    dry = ""
-    if step.dry.air:
-        dry = language.duration(step.dry.air)
-        if step.dry.warm is not None:
-            dry = t("fact.dry-warm", air=dry, warm=language.duration(step.dry.warm))
-        if step.holds_area:
-            dry = t("fact.holds-area", dry=dry)
-    if step.rest:
-        dry = t("fact.rest-after", dry=dry) if dry else t("fact.rest")
     thin = step.thin.text if step.thin else ""
     items = (item.name for item in (*step.materials, *step.tools))
     facts = (
         ("fact.thin", thin),
         ("fact.brush", step.brush),
-        ("fact.hands-on", "" if guide.handbook else hands),
-        ("fact.dry", "" if guide.handbook else dry),
+        ("fact.hands-on", "" if guide.handbook else _hands_on(step, language)),
+        ("fact.dry", "" if guide.handbook else _drying(step, language)),
         ("fact.with", _listed(list(items))),
     )
     # A short row leaves times of painting for later, but for the number of coats, and what else may be done meanwhile.
@@ -256,6 +239,34 @@ def _facts(row: SchemeStep, guide: Guide, language: Language) -> tuple[Fact, ...
         at = PhraseKey("fact.at")
         shown.append(Fact(label=at, text=print_clock(step.at), href=_moment(film, step.at), aside=True))
     return tuple(shown)
+
+
+def _hands_on(step: Step, language: Language) -> str:
+    t = language.t
+    each = language.duration(step.each) if step.each else ""
+    once = language.duration(step.once) if step.once else ""
+    if each and once:
+        hands = t("fact.once-each", once=once, each=each)
+    elif each:
+        hands = t("fact.each-only", each=each)
+    else:
+        hands = t("fact.once-only", once=once) if once else ""
+    if hands and step.coats > 1:
+        hands = t("fact.coats", n=step.coats, hands=hands)
+    return hands
+
+
+def _drying(step: Step, language: Language) -> str:
+    t, dry = language.t, ""
+    if step.dry.air:
+        dry = language.duration(step.dry.air)
+        if step.dry.warm is not None:
+            dry = t("fact.dry-warm", air=dry, warm=language.duration(step.dry.warm))
+        if step.holds_area:
+            dry = t("fact.holds-area", dry=dry)
+    if step.rest:
+        dry = t("fact.rest-after", dry=dry) if dry else t("fact.rest")
+    return dry
 
 
 # What a film's file is called at its end; any other address is a page that shows one.

@@ -54,18 +54,22 @@ def share_of(
     if social is None and context.socials is not None:
         social = context.socials.of_site(context.site.title, context.language)
     if social is not None:
-        meta += [
-            ("og:image", site.file(social.path)),
-            ("og:image:type", "image/jpeg"),
-            ("og:image:width", str(WIDTH)),
-            ("og:image:height", str(HEIGHT)),
-            ("og:image:alt", social.alt),
-        ]
+        meta += _image(site.file(social.path), social)
     return Share(
         canonical=address,
         feed=relative(FEED, page),
         meta=tuple((name, value) for name, value in meta if value),
     )
+
+
+def _image(address: str, social: SocialPicture) -> list[tuple[str, str]]:
+    return [
+        ("og:image", address),
+        ("og:image:type", "image/jpeg"),
+        ("og:image:width", str(WIDTH)),
+        ("og:image:height", str(HEIGHT)),
+        ("og:image:alt", social.alt),
+    ]
 
 
 def locale_of(tag: str) -> str:

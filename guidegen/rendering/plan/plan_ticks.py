@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from guidegen.base.suggest import folded
+from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.planned_pass import PlannedPass, painted_before, planned_passes
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.schedule import Job
@@ -85,6 +86,7 @@ def _unit(
         step.n: folded(step.step.only[unit.choice].text) for step in steps if unit.choice in step.step.only
     }
     pages = {option: _page(places.get(n, "")) for n, option in reversed(options.items())}
+    keys = key.removesuffix("1") if seen else f"guidegen:{context.site.title}::{place}:"
     return {
         "n": unit.unit,
         "place": place,
@@ -92,30 +94,35 @@ def _unit(
         "bench": bench,
         "steps": [
             {
-                "n": step.n,
-                # A guide without a page has no places, and its words stay unsaid.
-                "page": _page(places.get(step.n, "")),
+                **_on_page(step.n, places),
                 # A step of one option only, whose figures are not the whole batch.
                 **({"own": True} if step.n in options else {}),
-                "id": places.get(step.n, "").partition("#")[2] or str(step.n),
                 "coats": step.step.coats,
                 # `done` means the last step of a title.
                 "title": step.step.title if seen and last[folded(step.step.title)] == step.n else "",
             }
             for step in steps
         ],
-        "batches": [
-            {
-                "key": key.removesuffix("1") + str(number)
-                if seen
-                else f"guidegen:{context.site.title}::{place}:{number}",
-                "figures": size,
-                "behind": ticks.behind(number),
-                "counts": [ticks.count(number, step.n) for step in steps],
-                **_mixture(ticks, number, pages),
-            }
-            for number, size in enumerate(unit.batches, 1)
-        ],
+        "batches": [_batch(ticks, number, steps, pages, keys) for number in range(1, len(unit.batches) + 1)],
+    }
+
+
+def _on_page(n: int, places: Mapping[int, str]) -> dict[str, Any]:
+    """Where a step stands. A guide without a page has no places, and its words stay unsaid."""
+    place = places.get(n, "")
+    return {"n": n, "page": _page(place), "id": place.partition("#")[2] or str(n)}
+
+
+def _batch(
+    ticks: UnitTicks, number: int, steps: Iterable[SchemeStep], pages: Mapping[str, str], keys: str
+) -> dict[str, Any]:
+    """A batch by its number: what the browser keeps it under, how large it is, and what of it is done."""
+    return {
+        "key": f"{keys}{number}",
+        "figures": ticks.unit.batches[number - 1],
+        "behind": ticks.behind(number),
+        "counts": [ticks.count(number, step.n) for step in steps],
+        **_mixture(ticks, number, pages),
     }
 
 

@@ -219,11 +219,7 @@ def archive_pages(
     yield _page(context, CAUTIONS, "cautions", cautions_view(context), t("care.title"))
     for path, paint in old_pot_pages(palette, context.pots).items():
         yield moved_page(path, context.pots[paint.full_name], paint.full_name, context, paint=True)
-    for address, words in context.site.gone.items():
-        path, title = guide_file(address), t("gone.title")
-        frame = frame_of(context, path, "gone", title=title, description=words)
-        values = {"frame": frame, "title": title, "words": words, "home": relative(HOME, path)}
-        yield Page(path=path, template="gone.html", values=values)
+    yield from _gone_pages(context)
     for person in context.site.people:
         view = person_view(person, ordered, context)
         yield _page(context, person_file(person.key), "person", view, person.name)
@@ -235,6 +231,16 @@ def _page(context: SiteContext, path: str, kind: str, view: object, title: str, 
     """A page by the template and the description of its kind."""
     frame = frame_of(context, path, kind, title=title, script=script)
     return Page(path=path, template=f"{kind}.html", values={"frame": frame, kind: view})
+
+
+def _gone_pages(context: SiteContext) -> Iterator[Page]:
+    """What stands at the addresses of guides that were taken away."""
+    title = context.language.t("gone.title")
+    for address, words in context.site.gone.items():
+        path = guide_file(address)
+        frame = frame_of(context, path, "gone", title=title, description=words)
+        values = {"frame": frame, "title": title, "words": words, "home": relative(HOME, path)}
+        yield Page(path=path, template="gone.html", values=values)
 
 
 def _paint_pages(ordered: Sequence[Summary], context: SiteContext) -> Iterator[Page | Export]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import posixpath
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import chain
 
 from guidegen.base.paths import slug
 from guidegen.model.guide import Guide
@@ -52,11 +53,8 @@ def site_files(
         path=WORKER, data=worker(templates, context, _version(made, context), made=made, loose=copied)
     )
     yield Export(path=MANIFEST, data=manifest(context))
-    old = [
-        *(slug(name.text) for one in guides for name in one.was),
-        *(was for one in kept for was in one.was),
-    ]
     by_slug = {guide.slug: guide for guide in guides}
+    old = chain((slug(name.text) for one in guides for name in one.was), *(one.was for one in kept))
     moved = tuple(guide_file(was, "") for was in old if was not in by_slug)
     gone = {guide_file(address) for address in context.site.gone}
     gone -= {guide_file(one.slug) for one in guides} | {guide_file(one.slug) for one in kept}
@@ -69,16 +67,16 @@ def site_files(
     yield Export(path=FEED, data=feed(by_slug, newest, context, address, entries))
     hidden = {NOT_FOUND, *gone, *old_pot_pages(context.palette_tools.palette, context.pots)}
     drafts = tuple(guide_file(short.slug, "") for short in summaries if short.draft)
-    pages = [
-        path
-        for path in made
-        if path.endswith(".html")
-        and path not in hidden
-        and not path.startswith((*drafts, *moved))
-        and not is_bench(path)
-    ]
+    pages = [path for path in _found(made, (*drafts, *moved)) if path not in hidden]
     for path, data in sitemaps(address, pages, _days(pages, newest)).items():
         yield Export(path=path, data=data)
+
+
+def _found(made: Iterable[str], hidden: tuple[str, ...]) -> Iterator[str]:
+    """The pages that search engines may find: none in folders that are hidden, and no bench."""
+    for path in made:
+        if path.endswith(".html") and not path.startswith(hidden) and not is_bench(path):
+            yield path
 
 
 def _version(made: Mapping[str, str], context: SiteContext) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
@@ -136,42 +136,24 @@ def kept_plan(address: str, text: str, href: str) -> KeptPlan:
 
 def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGuide:
     cover, picture = _read_cover(record["cover"])
-    paints = {paint.full_name: paint for paint in palette.paints}
     summary = Summary(
         slug=address,
         title=str(record["title"]),
         handbook=bool(record["handbook"]),
         summary=str(record["summary"]),
         tags=_texts(record["tags"]),
-        date=dt.date.fromisoformat(record["date"]) if record["date"] else None,
-        published=dt.date.fromisoformat(record["published"]) if record["published"] else None,
-        updated=dt.date.fromisoformat(record["updated"]) if record["updated"] else None,
+        date=_read_day(record["date"]),
+        published=_read_day(record["published"]),
+        updated=_read_day(record["updated"]),
         draft=bool(record["draft"]),
         figures=int(record["figures"]),
         hands_on=int(record["hands_on_ms"]),
         total=int(record["total_ms"]),
         cover=cover,
-        strip=tuple(
-            Chip(look=look, fill=fill, film=(film[0], film[1]) if film else None, estimate=estimate)
-            for look, fill, film, estimate in record["strip"]
-        ),
+        strip=tuple(map(_read_chip, record["strip"])),
         pots=tuple((name, tuple(map(_read_place, places))) for name, places in record["pots"]),
         techniques=_texts(record["techniques"]),
-        # What is no longer in the palette has no place on the shelf.
-        needs=tuple(
-            PaintNeed(
-                paint=paints[name],
-                steps=(),
-                ml=None,
-                drops=None,
-                owned=paints[name].owned,
-                buy=int(buy),
-                cost=None,
-                spared=bool(spared),
-            )
-            for name, buy, spared in record["needs"]
-            if name in paints
-        ),
+        needs=tuple(_read_needs(record["needs"], palette)),
         inserted=tuple((name, _read_place(place)) for name, place in record["inserted"]),
         drawn=bool(record["drawn"]),
         covers=tuple(
@@ -191,6 +173,32 @@ def _guide(address: str, record: Mapping[str, Any], palette: Palette) -> KeptGui
     return KeptGuide(
         summary=summary, was=_texts(record["was"]), inserts=_texts(record["inserts"]), picture=picture
     )
+
+
+def _read_day(text: str | None) -> dt.date | None:
+    return dt.date.fromisoformat(text) if text else None
+
+
+def _read_chip(record: Sequence[Any]) -> Chip:
+    look, fill, film, estimate = record
+    return Chip(look=look, fill=fill, film=(film[0], film[1]) if film else None, estimate=estimate)
+
+
+def _read_needs(records: Sequence[Sequence[Any]], palette: Palette) -> Iterator[PaintNeed]:
+    """What is no longer in the palette has no place on the shelf."""
+    paints = {paint.full_name: paint for paint in palette.paints}
+    for name, buy, spared in records:
+        if (paint := paints.get(name)) is not None:
+            yield PaintNeed(
+                paint=paint,
+                steps=(),
+                ml=None,
+                drops=None,
+                owned=paint.owned,
+                buy=int(buy),
+                cost=None,
+                spared=bool(spared),
+            )
 
 
 def _texts(values: Sequence[object]) -> tuple[str, ...]:

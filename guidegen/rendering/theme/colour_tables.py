@@ -49,6 +49,19 @@ def colour_tables() -> str:
         "good": stand_in.GOOD,
         "hopeless": stand_in.HOPELESS,
         "most": stand_in.MOST,
+        **_of_recipes(),
+        "bound": _of_the_bound(),
+        "vision": vision.MATRICES,
+        "times": first_try.TIMES,
+        "tolerance": drops.TOLERANCE,
+        "mostDrops": drops.MOST_DROPS,
+    }
+    return f"window.guidegenColourTables={json.dumps(tables, separators=(',', ':'), sort_keys=True)};\n"
+
+
+def _of_recipes() -> dict[str, object]:
+    """How mixtures toward a colour are sought."""
+    return {
         "ratios": {2: recipe_colours.OF_TWO, 3: recipe_colours.OF_THREE},
         "asGood": recipes.AS_GOOD,
         "mostInThrees": recipes.MOST_IN_THREES,
@@ -62,16 +75,15 @@ def colour_tables() -> str:
         "fewestSeeds": recipes.FEWEST_SEEDS,
         "rounds": recipes.ROUNDS,
         "firstPots": recipes.FIRST_POTS,
-        "bound": {
-            "greatestSl": difference_bound.GREATEST_SL,
-            "slSlope": difference_bound.SL_SLOPE,
-            "scLeast": difference_bound.SC_LEAST,
-            "scSlope": difference_bound.SC_SLOPE,
-            "rotated": difference_bound.ROTATED,
-        },
-        "vision": vision.MATRICES,
-        "times": first_try.TIMES,
-        "tolerance": drops.TOLERANCE,
-        "mostDrops": drops.MOST_DROPS,
     }
-    return f"window.guidegenColourTables={json.dumps(tables, separators=(',', ':'), sort_keys=True)};\n"
+
+
+def _of_the_bound() -> dict[str, float]:
+    """What a colour difference never falls below, for a quick look."""
+    return {
+        "greatestSl": difference_bound.GREATEST_SL,
+        "slSlope": difference_bound.SL_SLOPE,
+        "scLeast": difference_bound.SC_LEAST,
+        "scSlope": difference_bound.SC_SLOPE,
+        "rotated": difference_bound.ROTATED,
+    }
