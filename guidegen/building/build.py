@@ -18,6 +18,7 @@ from guidegen.building.pages import PageBuilder
 from guidegen.building.photos import develop_photos
 from guidegen.building.publishable import stops
 from guidegen.building.site import (
+    SitePlan,
     copied_files,
     copied_paths,
     in_the_way,
@@ -123,43 +124,50 @@ def _write(
     started: float,
     looked_at: int,
 ) -> Built:
-    """The second half: photos, the plan of the site, its pages, and putting it in place."""
-    cache_at, placeholder = store.folder, placeholder_for(checked.archive.site)
+    """The second half: photos, what stays of the last build, the plan of the site, its pages in their place."""
     shown_photos = all_photos(shown(checked.sound, drafts=order.drafts))
     progress = partial(order.progress, "photos")
     photos = develop_photos(shown_photos, content, store, memory, looked_at, progress, order.cores)
     checked = with_photos(checked, photos.diagnostics)
     if stops(checked.diagnostics, leave_out_faulty=order.leave_out_faulty):
         return Built(diagnostics=checked.diagnostics)
-    last = last_good(
-        order.out, content, checked.archive, checked.sound, drafts=order.drafts, placeholder=placeholder
-    )
-    note = _new_identity(order.out, checked.archive.site)
+    archive, placeholder = checked.archive, placeholder_for(checked.archive.site)
+    last = last_good(order.out, content, archive, checked.sound, drafts=order.drafts, placeholder=placeholder)
+    note = _new_identity(order.out, archive.site)
     plan = plan_site(checked, photos, last, memory, drafts=order.drafts)
-    looks = memory_file(cache_at, order.out, "site")
     try:
-        with publication(order.out, memory=looks) as site:
-            builder = PageBuilder(plan, memory, site.add, order.cores)
-            summaries = builder.make(partial(order.progress, "guides"))
-            builder.hand_over_all(other_files(plan, summaries, content.root, store))
-            builder.hand_over_all(last.own_files({*builder.files, *copied_paths(plan.archive.loose)}))
-            diagnostics = in_order((*checked.diagnostics, *in_the_way(plan.archive.loose, builder.files)))
-            if stops(diagnostics, leave_out_faulty=order.leave_out_faulty):
-                return Built(diagnostics=diagnostics)
-            free = set(plan.archive.loose) - {one.span.file for one in diagnostics}
-            for file in copied_files(free, content.root):
-                site.add(file)
-            builder.hand_over_all(last.needed_files({*builder.files, *copied_paths(free)}, builder.gone))
-            installed = site.install(
-                placeholder=placeholder, version=__version__, memory=looks, remove_many=order.remove_many
-            )
+        built = _publish(order, checked, plan, memory, store, started)
     except BrokenTemplateError as broken:
         return Built(diagnostics=in_order((*checked.diagnostics, bad_template(broken))))
     except RemovesManyError as refused:
         return Built(diagnostics=checked.diagnostics, refused=refused)
+    return replace(built, note=note) if built.counts is not None else built
+
+
+def _publish(
+    order: Order, checked: Checked, plan: SitePlan, memory: Memory, store: Cache, started: float
+) -> Built:
+    """Make the pages and put them in place; a file of the author's that lies in their way can stop it."""
+    last, loose, looks = plan.last, plan.archive.loose, memory_file(store.folder, order.out, "site")
+    with publication(order.out, memory=looks) as site:
+        builder = PageBuilder(plan, memory, site.add, order.cores)
+        summaries = builder.make(partial(order.progress, "guides"))
+        builder.hand_over_all(other_files(plan, summaries, checked.content, store))
+        builder.hand_over_all(last.own_files({*builder.files, *copied_paths(loose)}))
+        diagnostics = in_order((*checked.diagnostics, *in_the_way(loose, builder.files)))
+        if stops(diagnostics, leave_out_faulty=order.leave_out_faulty):
+            return Built(diagnostics=diagnostics)
+        free = set(loose) - {one.span.file for one in diagnostics}
+        for file in copied_files(free, checked.content):
+            site.add(file)
+        builder.hand_over_all(last.needed_files({*builder.files, *copied_paths(free)}, builder.gone))
+        placeholder = placeholder_for(plan.archive.site)
+        installed = site.install(
+            placeholder=placeholder, version=__version__, memory=looks, remove_many=order.remove_many
+        )
     counts = Counts(
         pages=builder.pages,
-        photos_encoded=photos.encoded,
+        photos_encoded=plan.photos.encoded,
         written=len(installed.changes.written),
         unchanged=installed.unchanged,
         removed=installed.removed,
@@ -169,7 +177,6 @@ def _write(
         diagnostics=diagnostics,
         counts=counts,
         changes=installed.changes,
-        note=note,
         kept=last.kept,
         left_out=last.left_out,
     )

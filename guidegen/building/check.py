@@ -71,40 +71,20 @@ def check_content(
     _work_out_stand_ins(memory, (*archive.guides, *archive.shared), palette_tools, cores)
     addresses, gone = archive.addresses, frozenset(archive.site.gone)
     found += (*same_guides(archive), *tags_near(archive.guides))
-    made_of = [
-        (addresses, gone, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools))
-        for guide in archive.guides
-    ]
-    each = [*zip(archive.guides, made_of, strict=True)]
-    lacking = [
-        number for number, (guide, what) in enumerate(each) if memory.checked_before(guide, what) is None
-    ]
-    work, named = partial(guide_told, archive, palette_tools), lambda number: archive.guides[number].file
-    with closing(mapped(work, lacking, named, cores=cores)) as answers:
-        for guide, what in each:
-            found += memory.check(guide, what, partial(next, answers))
+    found += _guides_told(archive, memory, palette_tools, cores)
     for page in archive.pages:
         found += tuple(links_of_a_page(page, addresses, gone))
     inserted = {name for guide in archive.guides for name in guide.inserts}
     for one in archive.shared:
         if one.name not in inserted:
             found += check_list(one, palette_tools)
-    guides = {guide.slug: guide for guide in archive.guides}
-    for plan in archive.plans:
-        case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=addresses)
-        with busy_with(plan.file):
-            found += check_plan(case)
+    found += _plans_told(archive)
     if archive.templates or archive.site.tokens:
         from guidegen.building.templates import templates_told, tokens_told
 
         found += templates_told(archive, content, memory)
         found += tokens_told(archive, content)
-    weighed = _weighed(all_without_meant(found, archive), archive, drafts=drafts)
-    sure = tuple(only_sure_fixes(with_excerpts(weighed, archive.sources), archive))
-    guessed = {one.span.file for one in sure if one.is_guess}
-    diagnostics = in_order(
-        one for one in sure if one.code not in OF_THE_WHOLE_GUIDE or one.span.file not in guessed
-    )
+    diagnostics = in_order(_as_shown(found, archive, drafts=drafts))
     return Checked(
         content=content,
         archive=archive,
@@ -113,6 +93,44 @@ def check_content(
         diagnostics=diagnostics,
         drafts=drafts,
     )
+
+
+def _guides_told(
+    archive: Archive, memory: Memory, palette_tools: PaletteTools, cores: int | None
+) -> tuple[Diagnostic, ...]:
+    """What there is to tell of all guides; those that have changed are checked by all cores."""
+    addresses, gone = archive.addresses, frozenset(archive.site.gone)
+    each = [
+        (guide, (addresses, gone, *_of_chart(archive, guide), memory.taken_by(guide, palette_tools)))
+        for guide in archive.guides
+    ]
+    lacking = [
+        number for number, (guide, what) in enumerate(each) if memory.checked_before(guide, what) is None
+    ]
+    work, named = partial(guide_told, archive, palette_tools), lambda number: archive.guides[number].file
+    found: list[Diagnostic] = []
+    with closing(mapped(work, lacking, named, cores=cores)) as answers:
+        for guide, what in each:
+            found += memory.check(guide, what, partial(next, answers))
+    return tuple(found)
+
+
+def _plans_told(archive: Archive) -> tuple[Diagnostic, ...]:
+    guides = {guide.slug: guide for guide in archive.guides}
+    found: list[Diagnostic] = []
+    for plan in archive.plans:
+        case = PlanCase(plan=plan, palette=archive.palette, guides=guides, every_address=archive.addresses)
+        with busy_with(plan.file):
+            found += check_plan(case)
+    return tuple(found)
+
+
+def _as_shown(found: Iterable[Diagnostic], archive: Archive, *, drafts: bool) -> Iterator[Diagnostic]:
+    """Diagnostics with their excerpts and weight; those of a whole guide not where a name in it is only guessed at."""
+    weighed = _weighed(all_without_meant(found, archive), archive, drafts=drafts)
+    sure = tuple(only_sure_fixes(with_excerpts(weighed, archive.sources), archive))
+    guessed = {one.span.file for one in sure if one.is_guess}
+    return (one for one in sure if one.code not in OF_THE_WHOLE_GUIDE or one.span.file not in guessed)
 
 
 def _work_out_stand_ins(

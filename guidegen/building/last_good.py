@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 from collections import ChainMap
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import cast
@@ -166,63 +167,90 @@ def last_good(
 
     A guide that the author has made a draft goes, faulty or not, unless drafts are shown.
     """
-    hidden = set() if drafts else {guide.slug for guide in archive.guides if guide.draft}
-    guides = {one.slug for one in found.guides} - {guide.slug for guide in sound.guides} - hidden
-    plans = {one.slug for one in found.plans} - {plan.slug for plan in sound.plans}
-    lists = {one.slug for one in found.shared} - {one.name for one in sound.shared}
-    pages = {one.slug for one in found.pages} - {page.slug for page in sound.pages}
-    if not (guides or plans or lists or pages):
+    faulty = _faulty(found, archive, sound, drafts=drafts)
+    if not any(faulty.values()):
         return LastGood()
     site = LastSite.of(out, placeholder)
-    with_pages = {one for one in guides if site.holds_page(guide_file(one)) and _has_data(site, one)}
-    index = indexed(site.text(INDEX)) if with_pages or pages else {}
-    feed = entries_of(site.text(FEED), sorted(with_pages), archive.site.url)
-    kept = tuple(
-        replace(_guide(one, site, archive, index.get(one, "")), feed_entry=feed.get(one, ""))
-        for one in sorted(with_pages)
-    )
-    kept_plans = {
-        one for one in plans if site.holds_page(plan_file(one)) and site.holds(plan_file(one, _CALENDAR))
-    }
-    kept_lists = {one for one in lists if site.holds_page(shared_file(one))}
-    entries = {one: index.get(text_page_file(one), "") for one in sorted(pages)}
-    entries = {one: entry for one, entry in entries.items() if entry and site.holds_page(text_page_file(one))}
-    orders = {page.slug: page.order for page in archive.pages}
-    addresses = {one.slug for one in found.guides}
-    moved = {old for guide in kept for old in guide.was if old not in addresses}
-    single = {*(shared_file(name) for name in kept_lists), *(text_page_file(name) for name in entries)}
-    folders = {*(f"guides/{one}" for one in with_pages | moved), *(f"plans/{one}" for one in kept_plans)}
+    with_pages = {one for one in faulty["guides"] if _has_pages(site, one)}
+    index = indexed(site.text(INDEX)) if with_pages or faulty["pages"] else {}
+    guides = _guides(sorted(with_pages), site, archive, index)
+    plans = _plans(sorted(faulty["plans"]), site)
+    lists = {one for one in faulty["shared"] if site.holds_page(shared_file(one))}
+    entries = _entries(sorted(faulty["pages"]), site, index)
+    made_plans = {plan.slug for plan in plans}
+    kept = {"guides": with_pages, "plans": made_plans, "shared": lists, "pages": {*entries}}
+    moved = {old for guide in guides for old in guide.was} - {one.slug for one in found.guides}
     return LastGood(
         site=site,
-        guides=kept,
-        plans=tuple(
-            kept_plan(one, site.text(plan_file(one, SUMMARY)), relative(plan_file(one), PLANS))
-            for one in sorted(kept_plans)
-        ),
-        lists=tuple(sorted(kept_lists)),
-        pages=tuple(_page(one, entry, orders.get(one, 0), site) for one, entry in entries.items()),
+        guides=guides,
+        plans=plans,
+        lists=tuple(sorted(lists)),
+        pages=tuple(_page(one, entry, site, archive) for one, entry in entries.items()),
         page_entries=entries,
-        readable=tuple(one for one in archive.shared if one.name in kept_lists),
-        left_out=(
-            *(f"guides/{one}" for one in sorted(guides - with_pages)),
-            *(f"plans/{one}" for one in sorted(plans - kept_plans)),
-            *(f"shared/{one}" for one in sorted(lists - kept_lists)),
-            *(f"pages/{one}" for one in sorted(pages - entries.keys())),
-        ),
-        own={
-            path: entry.key
-            for path, entry in site.manifest.files.items()
-            if (path in single or "/".join(path.split("/", 2)[:2]) in folders) and site.holds(path)
-        },
+        readable=tuple(one for one in archive.shared if one.name in lists),
+        left_out=tuple(_addresses({kind: those - kept[kind] for kind, those in faulty.items()})),
+        own=_own(site, kept, moved),
     )
 
 
-def _page(name: str, entry: str, order: int, site: LastSite) -> PageLink:
+def _faulty(found: ContentFiles, archive: Archive, sound: Archive, *, drafts: bool) -> dict[str, set[str]]:
+    """What is in content and not among what is sound, by the folders of its addresses."""
+    hidden = set() if drafts else {guide.slug for guide in archive.guides if guide.draft}
+    return {
+        "guides": {one.slug for one in found.guides} - {guide.slug for guide in sound.guides} - hidden,
+        "plans": {one.slug for one in found.plans} - {plan.slug for plan in sound.plans},
+        "shared": {one.slug for one in found.shared} - {one.name for one in sound.shared},
+        "pages": {one.slug for one in found.pages} - {page.slug for page in sound.pages},
+    }
+
+
+def _addresses(names: Mapping[str, AbstractSet[str]]) -> Iterator[str]:
+    for kind, those in names.items():
+        yield from (f"{kind}/{one}" for one in sorted(those))
+
+
+def _guides(
+    addresses: Sequence[str], site: LastSite, archive: Archive, index: Mapping[str, str]
+) -> tuple[KeptGuide, ...]:
+    feed = entries_of(site.text(FEED), addresses, archive.site.url)
+    return tuple(
+        replace(_guide(one, site, archive, index.get(one, "")), feed_entry=feed.get(one, ""))
+        for one in addresses
+    )
+
+
+def _entries(pages: Sequence[str], site: LastSite, index: Mapping[str, str]) -> dict[str, str]:
+    """The entries in the last search index of the pages of words that the last site has, by slug."""
+    entries = {one: index.get(text_page_file(one), "") for one in pages}
+    return {one: entry for one, entry in entries.items() if entry and site.holds_page(text_page_file(one))}
+
+
+def _plans(addresses: Sequence[str], site: LastSite) -> tuple[KeptPlan, ...]:
+    return tuple(
+        kept_plan(one, site.text(plan_file(one, SUMMARY)), relative(plan_file(one), PLANS))
+        for one in addresses
+        if site.holds_page(plan_file(one)) and site.holds(plan_file(one, _CALENDAR))
+    )
+
+
+def _own(site: LastSite, kept: Mapping[str, AbstractSet[str]], moved: AbstractSet[str]) -> dict[str, str]:
+    """The files of all that stays, with their keys; `moved` are addresses that its guides had before."""
+    folders = {f"guides/{one}" for one in kept["guides"] | moved} | {f"plans/{one}" for one in kept["plans"]}
+    single = {*map(shared_file, kept["shared"]), *map(text_page_file, kept["pages"])}
+    return {
+        path: entry.key
+        for path, entry in site.manifest.files.items()
+        if (path in single or "/".join(path.split("/", 2)[:2]) in folders) and site.holds(path)
+    }
+
+
+def _page(name: str, entry: str, site: LastSite, archive: Archive) -> PageLink:
     """The link to a page of words that stays: its title from its entry in the search index.
 
     Whether it was in the menu is seen by the menu of the page itself, which marks the page that is open.
     """
     path = text_page_file(name)
+    order = next((page.order for page in archive.pages if page.slug == name), 0)
     menu = 'aria-current="page"' in site.text(path).partition("<main")[0]
     return PageLink(path=path, title=str(json.loads(entry)["title"]), menu=menu, order=order)
 
@@ -243,9 +271,9 @@ def _guide(address: str, site: LastSite, archive: Archive, entry: str) -> KeptGu
     return guide
 
 
-def _has_data(site: LastSite, address: str) -> bool:
-    """Whether a guide has its data at an address, and none that was renamed since."""
-    if not site.holds(guide_file(address, _DATA)):
+def _has_pages(site: LastSite, address: str) -> bool:
+    """Whether a guide has its page and its data at an address, and none that was renamed since."""
+    if not (site.holds_page(guide_file(address)) and site.holds(guide_file(address, _DATA))):
         return False
     try:
         return bool(json.loads(site.text(guide_file(address, _DATA)))["slug"] == address)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -66,17 +66,7 @@ class PageBuilder:
             (*self._around, tuple(summaries)),
             lambda context: (None, archive_pages(summaries, context, plan.templates)),
         )
-        inserting: list[Inserting] = [*archive.guides, *last.guides]
-        taken = [self.memory.taken_by(one, plan.palette_tools) for one in archive.shared]
-        inserts = tuple((guide.slug, tuple(guide.inserts)) for guide in inserting)
-        self._group(
-            SHARED,
-            (*self._around, tuple(summaries), inserts, *taken, *archive.shared, *last.readable),
-            lambda context: (
-                None,
-                shared_pages(archive.shared, inserting, summaries, context, last.readable),
-            ),
-        )
+        self._make_shared(summaries)
         pages: list[Made] = [
             *plan_pages(archive.plans, plan.guides, context, last.plans),
             *text_pages(archive.pages, context),
@@ -98,6 +88,21 @@ class PageBuilder:
         # Only now, so that a build that fails half-way forgets nothing.
         self.memory.pages = self._kept
         return summaries
+
+    def _make_shared(self, summaries: Sequence[Summary]) -> None:
+        """The pages of shared lists, which name the guides that insert them."""
+        archive, last = self.plan.archive, self.plan.last
+        inserting: list[Inserting] = [*archive.guides, *last.guides]
+        taken = [self.memory.taken_by(one, self.plan.palette_tools) for one in archive.shared]
+        inserts = tuple((guide.slug, tuple(guide.inserts)) for guide in inserting)
+        self._group(
+            SHARED,
+            (*self._around, tuple(summaries), inserts, *taken, *archive.shared, *last.readable),
+            lambda context: (
+                None,
+                shared_pages(archive.shared, inserting, summaries, context, last.readable),
+            ),
+        )
 
     def hand_over_all(self, artifacts: Iterable[Artifact]) -> None:
         """Hand over files that are made already, or elsewhere."""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import prod
+from typing import NamedTuple
 
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.source import Span
@@ -49,76 +50,85 @@ MOST_SITTINGS = 24
 
 def too_much_of_a_guide(guide: Guide, pieces: int = 0) -> Iterator[Diagnostic]:
     """bad-value for a guide past one of the bounds, the first of them. `pieces` are those of its chart."""
+    counts = _counts(guide, pieces)
+    for bound in _OF_A_GUIDE:
+        count = counts[bound.of]
+        if count > bound.most:
+            where = next((guide.places[key] for key in bound.keys if key in guide.places), guide.span)
+            yield _too_much(bound.sentence.format(f"{count:,}", f"{bound.most:,}"), where, bound.advice)
+            return
+
+
+def _counts(guide: Guide, pieces: int) -> dict[str, int]:
+    """What a guide comes to, in the words of the bounds."""
     steps = [entry for entry in guide.entries if isinstance(entry, Step)]
     coats = sum(step.coats for step in steps)
     areas = {folded(area.text) for step in steps for area in step.areas}
     areas |= {folded(area.text) for area in guide.leave}
-    layers = sum(len(step.areas) or len(areas) for step in steps)
     options = sum(map(len, guide.choose.values()))
     names = [folded(name.text) for name in names_in(guide)]
     pages = min(prod(map(len, guide.choose.values())), max(MOST_VARIANTS, options))
-    for key, count, most, sentence, advice in (
-        ("choose", options, MOST_OPTIONS, "The guide offers {} options, {} at most can be shown.", _DIVIDE),
-        (
-            "steps",
-            coats,
-            MOST_COATS,
-            "The steps come to {} coats together, {} at most can be timed.",
-            _DIVIDE,
-        ),
-        (
-            "figures",
-            coats * guide.figures * pages,
-            MOST_STROKES,
-            "All figures in all coats of all variants come to {} strokes, {} at most can be timed.",
-            "Give fewer figures; readers can change their number on the page.",
-        ),
-        (
-            "choose",
-            len(steps) * pages,
-            MOST_STEPS_SHOWN,
-            "The pages of all variants have {} steps together, {} at most can be shown.",
-            _DIVIDE,
-        ),
-        ("steps", len(areas), MOST_AREAS, "The guide names {} areas, {} at most can be told apart.", _AREAS),
-        (
-            "steps",
-            layers,
-            MOST_LAYERS,
-            "The steps touch {} areas, each counted every time; {} at most can be.",
-            _DIVIDE,
-        ),
-        (
-            "steps",
-            len(names),
-            MOST_PAINTS_NAMED,
-            "The steps name {} paints, {} at most can be shown.",
-            _DIVIDE,
-        ),
-        (
-            "steps",
-            len(set(names)),
-            MOST_PAINTS,
-            "The steps name {} different paints, {} at most can be listed.",
-            _DIVIDE,
-        ),
-        (
-            "figure" if "figure" in guide.places else "steps",
-            len(steps) * pieces,
-            MOST_PIECES_DRAWN,
-            "The chart after each step comes to {} pieces, {} at most can be drawn on a page.",
-            "Simplify the chart, drawing shapes of one area one after another, or divide the guide.",
-        ),
-    ):
-        if count > most:
-            yield _too_much(
-                sentence.format(f"{count:,}", f"{most:,}"), guide.places.get(key, guide.span), advice
-            )
-            return
+    return {
+        "options": options,
+        "coats": coats,
+        "strokes": coats * guide.figures * pages,
+        "steps shown": len(steps) * pages,
+        "areas": len(areas),
+        "layers": sum(len(step.areas) or len(areas) for step in steps),
+        "paints named": len(names),
+        "paints": len(set(names)),
+        "pieces drawn": len(steps) * pieces,
+    }
 
 
-_DIVIDE = "Divide it into several guides."
-_AREAS = "Give one name to areas that are painted alike."
+class _Bound(NamedTuple):
+    """How much of something a guide may have, at which of its keys that is told, and what to do about it."""
+
+    of: str
+    keys: tuple[str, ...]
+    most: int
+    sentence: str
+    advice: str = "Divide it into several guides."
+
+
+_STEPS = ("steps",)
+# The first that is passed is told.
+_OF_A_GUIDE = (
+    _Bound("options", ("choose",), MOST_OPTIONS, "The guide offers {} options, {} at most can be shown."),
+    _Bound("coats", _STEPS, MOST_COATS, "The steps come to {} coats together, {} at most can be timed."),
+    _Bound(
+        "strokes",
+        ("figures",),
+        MOST_STROKES,
+        "All figures in all coats of all variants come to {} strokes, {} at most can be timed.",
+        "Give fewer figures; readers can change their number on the page.",
+    ),
+    _Bound(
+        "steps shown",
+        ("choose",),
+        MOST_STEPS_SHOWN,
+        "The pages of all variants have {} steps together, {} at most can be shown.",
+    ),
+    _Bound(
+        "areas",
+        _STEPS,
+        MOST_AREAS,
+        "The guide names {} areas, {} at most can be told apart.",
+        "Give one name to areas that are painted alike.",
+    ),
+    _Bound(
+        "layers", _STEPS, MOST_LAYERS, "The steps touch {} areas, each counted every time; {} at most can be."
+    ),
+    _Bound("paints named", _STEPS, MOST_PAINTS_NAMED, "The steps name {} paints, {} at most can be shown."),
+    _Bound("paints", _STEPS, MOST_PAINTS, "The steps name {} different paints, {} at most can be listed."),
+    _Bound(
+        "pieces drawn",
+        ("figure", "steps"),
+        MOST_PIECES_DRAWN,
+        "The chart after each step comes to {} pieces, {} at most can be drawn on a page.",
+        "Simplify the chart, drawing shapes of one area one after another, or divide the guide.",
+    ),
+)
 
 
 def too_much_of_a_plan(case: PlanCase) -> Iterator[Diagnostic]:

@@ -5,17 +5,26 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator, Sequence
+from dataclasses import asdict, fields, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from guidegen.base.exit_codes import FAULTS
-from guidegen.terminal.common import content_option, counted, exit_for, json_option, out_option, show
+from guidegen.terminal.common import (
+    content_option,
+    counted,
+    exit_for,
+    json_option,
+    out_option,
+    print_json,
+    show,
+)
 from guidegen.terminal.progress import progress_bars
 
 if TYPE_CHECKING:
-    from guidegen.building.build import Counts
+    from guidegen.building.build import Built, Counts
 
 EXAMPLE = """\b
 Examples:
@@ -93,52 +102,55 @@ def command(
     20), unless --remove-many asks for it. Ends with 1 where there is an error or so many pages would go, with 2 where
     the output folder is refused or the machine has trouble.
     """
-    from guidegen.building.build import Counts, Order, build
+    from guidegen.building.build import Order, build
 
-    if changes_file is not None:
-        _keep_out(changes_file, out)
+    _keep_out(changes_file, out)
+    order = Order(
+        content=content,
+        out=out,
+        cache=cache,
+        cache_bytes=cache_size,
+        leave_out_faulty=leave_out_faulty,
+        remove_many=remove_many,
+    )
     with progress_bars(sys.stderr) as progress:
-        built = build(
-            Order(
-                content=content,
-                out=out,
-                cache=cache,
-                cache_bytes=cache_size,
-                leave_out_faulty=leave_out_faulty,
-                remove_many=remove_many,
-                progress=progress,
-            )
-        )
-    show(built.diagnostics, content)
-    if built.note:
-        click.echo(built.note, err=True)
-    if built.refused is not None:
-        click.echo(f"{built.refused.message}\n    {built.refused.help_line}", err=True)
+        built = build(replace(order, progress=progress))
+    _tell(built, content)
     if changes_file is not None and built.counts is not None:
         _write_changes(changes_file, built.changes.lines())
-    if as_json:
-        import dataclasses
-        import json
-
-        counts = (
-            dataclasses.asdict(built.counts)
-            if built.counts
-            else {one.name: 0 for one in dataclasses.fields(Counts)}
-        )
-        files = {"new": built.changes.new, "changed": built.changes.changed}
-        files["removed_files"] = built.changes.removed
-        click.echo(json.dumps({**counts, **files, "kept": built.kept, "left_out": built.left_out}, indent=2))
-    elif built.counts is None:
-        click.echo("Nothing was written.", err=True)
-    else:
-        click.echo(_told(built.counts, out))
-        for line in _faulty_told(built.kept, built.left_out):
-            click.echo(line)
+    _print(built, out, as_json=as_json)
     if open_it and built.counts is not None:
         _open(out)
     if built.refused is not None:
         raise SystemExit(FAULTS)
     exit_for(built.diagnostics)
+
+
+def _tell(built: Built, content: Path) -> None:
+    """Tell what is wrong with the content or with the machine, on the error stream."""
+    show(built.diagnostics, content)
+    if built.note:
+        click.echo(built.note, err=True)
+    if built.refused is not None:
+        click.echo(f"{built.refused.message}\n    {built.refused.help_line}", err=True)
+
+
+def _print(built: Built, out: Path, *, as_json: bool) -> None:
+    if as_json:
+        print_json(_data(built))
+    elif built.counts is None:
+        click.echo("Nothing was written.", err=True)
+    else:
+        click.echo("\n".join((_told(built.counts, out), *_faulty_told(built.kept, built.left_out))))
+
+
+def _data(built: Built) -> dict[str, object]:
+    from guidegen.building.build import Counts
+
+    counts = asdict(built.counts) if built.counts else {one.name: 0 for one in fields(Counts)}
+    files = {"new": built.changes.new, "changed": built.changes.changed}
+    files["removed_files"] = built.changes.removed
+    return {**counts, **files, "kept": built.kept, "left_out": built.left_out}
 
 
 def _told(counts: Counts, out: Path) -> str:
@@ -164,11 +176,11 @@ def _faulty_told(kept: Sequence[str], left_out: Sequence[str]) -> Iterator[str]:
         yield from (f"  {address}" for address in left_out)
 
 
-def _keep_out(file: Path, out: Path) -> None:
+def _keep_out(file: Path | None, out: Path) -> None:
     """Raises OutputRefusedError where the list of changes would lie in the site."""
     from guidegen.base.errors import OutputRefusedError
 
-    if Path(os.path.realpath(file)).is_relative_to(os.path.realpath(out)):
+    if file is not None and Path(os.path.realpath(file)).is_relative_to(os.path.realpath(out)):
         raise OutputRefusedError(f"“{file}” would lie in the site.", "Write the list of changes elsewhere.")
 
 

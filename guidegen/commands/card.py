@@ -90,6 +90,20 @@ def command(
         if (not owned or paint.owned) and _is_of(paint, range_name, palette)
     ]
     found = chosen(palette, wanted, tint="tint" in more, film="film" in more)
+    _refuse(found)
+    card = card_of(found.boxes, paper)
+    file = content / "cards" / f"{card.id}.yaml"
+    _write(card, file, out, content)
+    if as_json:
+        print_json(_data(card, out))
+        return
+    _print(card, file, out)
+    _tell_left_out(found)
+    _print_next(out)
+
+
+def _refuse(found: Chosen) -> None:
+    """End with 1 where there is nothing for a card, or more than it has room for."""
     if not found.boxes:
         _tell_left_out(found)
         leave("There is no paint to make a box for.", "Name other paints, or leave out --range or --owned.")
@@ -98,18 +112,17 @@ def command(
             f"These are {len(found.boxes):,} boxes; a card has room for {MOST_PAGES * PER_PAGE:,}.",
             "Make several cards, each with --range or the names of its paints.",
         )
-    card = card_of(found.boxes, paper)
-    file = content / "cards" / f"{card.id}.yaml"
-    _write(card, file, out, content)
-    if as_json:
-        print_json(_data(card, out))
-        return
+
+
+def _print(card: Card, file: Path, out: Path) -> None:
     click.echo(
         f"Made {out}: card {card.id}, {len(card.boxes)} {'box' if len(card.boxes) == 1 else 'boxes'} on "
         f"{counted(card.pages, 'page')}."
     )
     click.echo(f"    {file} says which paint is in which box.")
-    _tell_left_out(found)
+
+
+def _print_next(out: Path) -> None:
     click.echo("Next:")
     click.echo(f"    Print {out} from a browser, at full size and without headings of the browser's own.")
     click.echo("    Paint the boxes, let them dry overnight, and photograph the card as it says.")

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from guidegen.model.guide import Guide, Step
     from guidegen.model.paint import Palette
     from guidegen.model.site import Archive
+    from guidegen.reading.drafts.bench_log import Logged
     from guidegen.reading.drafts.photos import Shot
     from guidegen.reading.drafts.records import Draft
     from guidegen.reading.drafts.sources import FromFile
@@ -238,39 +239,14 @@ def photo_bytes(file: Path) -> bytes:
 
 def add_photos(content: Path, archive: Archive, name: str, files: tuple[Path, ...], folder: Path) -> None:
     """Put photos beside a guide and name them in its steps; what stands in the guide stays as it is."""
-    from guidegen.reading.drafts.photos import put_photos
-    from guidegen.reading.drafts.records import DraftStep
     from guidegen.writing.fresh import put_files, refuse_links
-    from guidegen.writing.rewrite import may_be_rewritten, rewrite
+    from guidegen.writing.rewrite import rewrite
     from guidegen.writing.trouble import writing
 
-    guide = archive.guide(name)
-    if guide is None:
-        leave(
-            f"There is no guide “{name}” that can be read.",
-            known_help(
-                name, [one.slug for one in archive.guides], "Make one with guidegen start guides/NAME."
-            ),
-        )
-    place = Path(os.path.realpath(content)) / guide.file
-    if not may_be_rewritten(place):
-        raise GuidegenError(
-            f"“{content / guide.file}” cannot be written.",
-            "Look at who may write it, and whether it is a link.",
-        )
+    guide, place = _rewritable(content, archive, name)
     log = [one for source in read_sources(archive.palette, Wanted(files=files)) for one in source.log]
     shots, photos = shots_of(folder, archive.site.timezone)
-    steps = [
-        DraftStep(title=step.title, photos=[photo.file for photo in step.photos] or [])
-        for step in guide.steps
-    ]
-    had = [bool(step.photos) for step in steps]
-    remarks = put_photos(steps, shots, log)
-    fresh = {
-        at: (drafted.photos[0], drafted.other_photos)
-        for at, (drafted, before) in enumerate(zip(steps, had, strict=True))
-        if drafted.photos and not before
-    }
+    fresh, remarks = _proposed(guide, shots, log)
     lines = place.read_bytes().decode("utf-8").split("\n")
     named = {}
     for at in sorted(fresh, key=lambda one: -guide.steps[one].span.line):
@@ -289,6 +265,48 @@ def add_photos(content: Path, archive: Archive, name: str, files: tuple[Path, ..
         click.echo(f"    {guide.steps[at].title}: {file}")
     for remark in remarks:
         click.echo(f"    {remark}")
+
+
+def _rewritable(content: Path, archive: Archive, name: str) -> tuple[Guide, Path]:
+    """A guide and its file; where there is none, or it cannot be written, that is told."""
+    from guidegen.writing.rewrite import may_be_rewritten
+
+    guide = archive.guide(name)
+    if guide is None:
+        leave(
+            f"There is no guide “{name}” that can be read.",
+            known_help(
+                name, [one.slug for one in archive.guides], "Make one with guidegen start guides/NAME."
+            ),
+        )
+    place = Path(os.path.realpath(content)) / guide.file
+    if not may_be_rewritten(place):
+        raise GuidegenError(
+            f"“{content / guide.file}” cannot be written.",
+            "Look at who may write it, and whether it is a link.",
+        )
+    return guide, place
+
+
+def _proposed(
+    guide: Guide, shots: Sequence[Shot], log: Sequence[Logged]
+) -> tuple[dict[int, tuple[str, list[str]]], list[str]]:
+    """A photo, and others of it, for each step that has none yet, by its place; and what was unsure, as remarks."""
+    from guidegen.reading.drafts.photos import put_photos
+    from guidegen.reading.drafts.records import DraftStep
+
+    steps = [
+        DraftStep(title=step.title, photos=[photo.file for photo in step.photos] or [])
+        for step in guide.steps
+    ]
+    had = [bool(step.photos) for step in steps]
+    remarks = put_photos(steps, shots, log)
+    fresh = {
+        at: (drafted.photos[0], drafted.other_photos)
+        for at, (drafted, before) in enumerate(zip(steps, had, strict=True))
+        if drafted.photos and not before
+    }
+    return fresh, remarks
 
 
 def _name_photo(lines: list[str], guide: Guide, step: Step, file: str, others: list[str]) -> bool:

@@ -104,14 +104,8 @@ def command(
     With --toward it is the other way round: which of your pots stands in for a paint or a colour, and what to mix for
     it. Where a mixture is tried and its colour measured, --tried and --got say what to add.
     """
-    from guidegen.computing.colour.mixing import Mixer
-
     if toward is not None:
         _refuse_beside("--toward", {"PARTS": parts or None, "--over": over})
-        if (tried is None) != (got is None):
-            raise click.UsageError(
-                "--tried and --got need one another: what was mixed, and what became of it."
-            )
         _toward(content, toward, source or "owned", pots or 3, ml, (tried, got), as_json=as_json)
         return
     alone = {"--from": source, "--pots": pots, "--tried": tried, "--got": got}
@@ -122,16 +116,25 @@ def command(
         raise click.UsageError(
             'Write paints with their parts, as in "Oilskin Ochre: 2, Ropewalk: 1", or --toward.'
         )
+    answer = _answer(content, " ".join(parts), over, ml)
+    if as_json:
+        _print_json(answer)
+    else:
+        _print(answer)
+
+
+def _answer(content: Path, parts: str, over: str | None, ml: float | None) -> _Answer:
     from guidegen.commands.at_hand import palette_at_hand
+    from guidegen.computing.colour.mixing import Mixer
 
     palette = palette_at_hand(content)
-    blend = _blend(palette, " ".join(parts))
+    blend = _blend(palette, parts)
     mixer = Mixer(palette)
     found, kind = mixer.predict(blend), mixer.kind(blend)
     amounts: dict[str, float] = {}
     for name, part in _labelled(palette, blend):
         amounts[name] = amounts.get(name, 0.0) + part.amount
-    answer = _Answer(
+    return _Answer(
         parts=amounts,
         touches=frozenset(name for name, part in _labelled(palette, blend) if part.touch),
         kind=kind,
@@ -141,10 +144,6 @@ def command(
         drops=None if ml is None else _dripped(palette, blend, ml),
         closest=_closest(mixer, blend),
     )
-    if as_json:
-        _print_json(answer)
-    else:
-        _print(answer)
 
 
 def _refuse_beside(option: str, others: dict[str, object]) -> None:
@@ -167,9 +166,11 @@ def _toward(
     from guidegen.commands.toward import answer_toward, tried_of
     from guidegen.computing.colour.mixing import Mixer
 
+    what, got = tried
+    if (what is None) != (got is None):
+        raise click.UsageError("--tried and --got need one another: what was mixed, and what became of it.")
     palette = palette_at_hand(content)
     mixer = Mixer(palette)
-    what, got = tried
     first = None if what is None or got is None else tried_of(mixer, _blend(palette, what), got)
     answer_toward(mixer, toward, source=source, pots=pots, ml=ml, tried=first, as_json=as_json)
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from guidegen.computing.card.boxes import SeenBox
-    from guidegen.computing.card.pages import PagePlace
+    from guidegen.computing.card.pages import PagePlace, PartOfPage
     from guidegen.computing.card.reading import ReadBox, ReadCard
     from guidegen.computing.colour.sampling import Sample
     from guidegen.model.card import Card
@@ -90,31 +90,9 @@ def _look_through(photo: Path, content: Path, found: dict[str, _Found]) -> None:
 
     picture = loaded(photo)
     codes, others, too_many = find_codes(picture)
-    if others:
-        tell(
-            f"“{photo}” has {counted(others, 'code')} that a card of ours would not have.",
-            "Left alone. Cover what else has a code, or leave it out of the picture.",
-        )
-    if too_many:
-        tell(
-            f"“{photo}” has more codes, or squares like those in their corners, than can be looked at.",
-            "Photograph one card at a time, on a plain table.",
-        )
+    _tell_codes(others, photo, too_many=too_many)
     places, parts = pages_in(codes)
-    for part in parts[:_MOST_TOLD]:
-        what = f"page {part.page + 1} of card {part.card}"
-        if part.crooked:
-            tell(
-                f"The corners of {what} fit no flat page in “{photo}”.",
-                "Lay the card flat, one print of it alone, and not in a mirror.",
-            )
-        else:
-            tell(
-                f"Only {part.corners} of the four corners of {what} can be read in “{photo}”.",
-                "Three are needed.",
-            )
-    if len(parts) > _MOST_TOLD:
-        tell(f"So it is with {len(parts) - _MOST_TOLD} more pages.", "Photograph one card at a time.")
+    _tell_parts(parts, photo)
     seen: dict[str, list[SeenBox]] = {}
     unknown = 0
     for place in places:
@@ -137,6 +115,38 @@ def _look_through(photo: Path, content: Path, found: dict[str, _Found]) -> None:
         found[card_id].photos.append(boxes)
     for empty in [card_id for card_id, one in found.items() if not one.photos]:
         del found[empty]
+
+
+def _tell_codes(others: int, photo: Path, *, too_many: bool) -> None:
+    """Tell of codes that are none of ours, or more than can be looked at."""
+    if others:
+        tell(
+            f"“{photo}” has {counted(others, 'code')} that a card of ours would not have.",
+            "Left alone. Cover what else has a code, or leave it out of the picture.",
+        )
+    if too_many:
+        tell(
+            f"“{photo}” has more codes, or squares like those in their corners, than can be looked at.",
+            "Photograph one card at a time, on a plain table.",
+        )
+
+
+def _tell_parts(parts: Sequence[PartOfPage], photo: Path) -> None:
+    """Tell of the pages of which too few corners can be read, or none that lie in one plane."""
+    for part in parts[:_MOST_TOLD]:
+        what = f"page {part.page + 1} of card {part.card}"
+        if part.crooked:
+            tell(
+                f"The corners of {what} fit no flat page in “{photo}”.",
+                "Lay the card flat, one print of it alone, and not in a mirror.",
+            )
+        else:
+            tell(
+                f"Only {part.corners} of the four corners of {what} can be read in “{photo}”.",
+                "Three are needed.",
+            )
+    if len(parts) > _MOST_TOLD:
+        tell(f"So it is with {len(parts) - _MOST_TOLD} more pages.", "Photograph one card at a time.")
 
 
 def loaded(photo: Path) -> NDArray[np.uint8]:

@@ -107,33 +107,49 @@ def command(
     ask = not no_ask and may_ask()
     inside = _inside(path, content, given=given)
     drafts = bool(files or photos is not None or figure or into)
+    _refuse_together(inside, path if given else None, list_file, drafts=drafts)
+    if inside is not None:
+        wanted = Wanted(files=files, photos=photos, figure=figure)
+        _start_inside(inside, wanted, into=into, drafts=drafts, ask=ask)
+    else:
+        _start_folder(path or content, list_file, ask=ask)
+
+
+def _refuse_together(
+    inside: _Inside | None, beside: Path | None, list_file: Path | None, *, drafts: bool
+) -> None:
+    """Raises GuidegenError for what does not go together; `beside` is a path that was named beside --content."""
     if drafts and (inside is None or inside.kind != "guides"):
         raise GuidegenError(
             "--from, --photos, --figure and --into go with a guide.", "Name it: guidegen start guides/NAME."
         )
-    if inside is not None:
-        if list_file is not None:
-            raise GuidegenError(
-                "--palette-from goes with a content folder, not with a guide or a plan.",
-                "Leave out one of the two.",
-            )
-        if into:
-            _add_photos(inside, files, photos)
-            return
-        if drafts:
-            _draft_guide(inside, Wanted(files=files, photos=photos, figure=figure), ask=ask)
-            return
-        {"guides": _start_guide, "plans": _start_plan, "shared": _start_shared}[inside.kind](inside, ask=ask)
-        return
-    if path is not None and given:
+    if inside is not None and list_file is not None:
         raise GuidegenError(
-            f"Both “{path}” and --content name a folder to make.", "Name it once: guidegen start FOLDER."
+            "--palette-from goes with a content folder, not with a guide or a plan.",
+            "Leave out one of the two.",
         )
-    folder = path or content
+    if inside is None and beside is not None:
+        raise GuidegenError(
+            f"Both “{beside}” and --content name a folder to make.", "Name it once: guidegen start FOLDER."
+        )
+
+
+def _start_folder(folder: Path, list_file: Path | None, *, ask: bool) -> None:
+    """Make a content folder, or add a list's paints to the palette of one that is there."""
     if list_file is not None and is_content(folder):
         add_to_palette(folder, list_file)
-        return
-    _start_content(folder, list_file, ask=ask)
+    else:
+        _start_content(folder, list_file, ask=ask)
+
+
+def _start_inside(inside: _Inside, wanted: Wanted, *, into: bool, drafts: bool, ask: bool) -> None:
+    """Make a guide, a plan or a list of steps in a content folder that is there."""
+    if into:
+        _add_photos(inside, wanted.files, wanted.photos)
+    elif drafts:
+        _draft_guide(inside, wanted, ask=ask)
+    else:
+        {"guides": _start_guide, "plans": _start_plan, "shared": _start_shared}[inside.kind](inside, ask=ask)
 
 
 def _inside(path: Path | None, content: Path, *, given: bool) -> _Inside | None:
