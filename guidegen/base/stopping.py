@@ -47,6 +47,14 @@ def ignore_signals() -> None:
     exec("")  # noqa: S102
 
 
+def leave_to_parent() -> None:
+    """In a worker: Ctrl-C goes to the whole group, and it is the parent that ends its workers."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, STOPS)
+
+
 def _raise_again(lost: UnraisableHookArgs) -> None:
     """sys.unraisablehook: raise an interrupt again that was raised in a callback of the interpreter."""
     if not isinstance(lost.exc_value, KeyboardInterrupt):

@@ -11,7 +11,6 @@ import gc
 import io
 import os
 import pickle
-import signal
 import sys
 import threading
 import traceback
@@ -24,7 +23,7 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, overload
 
 from guidegen.base.errors import MachineError
-from guidegen.base.stopping import STOPS, no_signal_between
+from guidegen.base.stopping import leave_to_parent, no_signal_between
 
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
@@ -309,11 +308,7 @@ def _serve(
     pipe: Connection, inherited: list[Connection], work: Work[Any, Any], shared: Sequence[object]
 ) -> None:
     """The worker's loop: one job after another, until the parent is gone or kills it."""
-    # Ctrl-C goes to the whole group; the parent ends its workers.
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, STOPS)
+    leave_to_parent()
     for other in inherited:
         other.close()
     # Libraries write straight to the terminal what they think of a broken file. Errors of ours go by the pipe.
@@ -322,7 +317,6 @@ def _serve(
     os.close(nowhere)
     # To collect what came with the fork would copy it.
     gc.freeze()
-
     numbers = {id(one): number for number, one in enumerate(shared)}
 
     def tell(kind: str, what: Any) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+from collections.abc import Sequence
 from functools import lru_cache
 from io import BytesIO
 from typing import TYPE_CHECKING
@@ -121,9 +122,6 @@ def _matrix_profile(primaries: tuple[tuple[float, float], ...], curve: bytes) ->
     adapt = np.linalg.solve(bradford, np.diag((bradford @ _D50) / (bradford @ white)) @ bradford)
     columns = adapt @ columns
 
-    def s15(*values: float) -> bytes:
-        return struct.pack(f">{len(values)}i", *(round(float(v) * 65536) for v in values))
-
     def text(words: str) -> bytes:
         coded = words.encode("utf-16-be")
         return struct.pack(">4sIII2s2sII", b"mluc", 0, 1, 12, b"en", b"US", len(coded), 28) + coded
@@ -131,14 +129,24 @@ def _matrix_profile(primaries: tuple[tuple[float, float], ...], curve: bytes) ->
     tags: list[tuple[bytes, bytes]] = [
         (b"desc", text("RGB")),
         (b"cprt", text("none")),
-        (b"wtpt", b"XYZ \0\0\0\0" + s15(*_D50)),
-        (b"chad", b"sf32\0\0\0\0" + s15(*adapt.ravel())),
+        (b"wtpt", b"XYZ \0\0\0\0" + _s15(*_D50)),
+        (b"chad", b"sf32\0\0\0\0" + _s15(*adapt.ravel())),
         *(
-            (name, b"XYZ \0\0\0\0" + s15(*columns[:, i]))
+            (name, b"XYZ \0\0\0\0" + _s15(*columns[:, i]))
             for i, name in enumerate((b"rXYZ", b"gXYZ", b"bXYZ"))
         ),
         *((name, curve) for name in (b"rTRC", b"gTRC", b"bTRC")),
     ]
+    return _profile(tags)
+
+
+def _s15(*values: float) -> bytes:
+    """Numbers in the format s15Fixed16Number."""
+    return struct.pack(f">{len(values)}i", *(round(float(v) * 65536) for v in values))
+
+
+def _profile(tags: Sequence[tuple[bytes, bytes]]) -> bytes:
+    """The file of a profile: its header, the table of its tags, and the tags padded to four bytes."""
     at = 128 + 4 + 12 * len(tags)
     table, body = [struct.pack(">I", len(tags))], []
     for name, data in tags:
@@ -149,6 +157,6 @@ def _matrix_profile(primaries: tuple[tuple[float, float], ...], curve: bytes) ->
     header = struct.pack(
         ">I4sI4s4s4s12s4s4sIIIQI12s48x",
         at, b"\0\0\0\0", 0x04300000, b"mntr", b"RGB ", b"XYZ ", b"\0" * 12, b"acsp", b"\0" * 4,
-        0, 0, 0, 0, 1, s15(*_D50),
+        0, 0, 0, 0, 1, _s15(*_D50),
     )  # fmt: skip
     return header + b"".join(table) + b"".join(body)

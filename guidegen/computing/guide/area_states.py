@@ -80,16 +80,7 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
             relief = ReliefColours(edges=found.colour, flats=relief.flats, recesses=relief.recesses)
             metal_edges, estimate = mixer.has_metal(laid), estimate or found.estimate
         elif technique.role is Role.FILM:
-            thin = step.step.thin
-            relief = film_over(
-                relief,
-                mixer.predict(laid).colour,
-                strength=mixer.film_strength(laid),
-                technique=technique.name,
-                paint_share=thin.paint_share if thin is not None else 1.0,
-                over_gloss=finish == GLOSS,
-                coats=step.step.coats,
-            )
+            relief = _filmed(relief, step, laid, mixer, over_gloss=finish == GLOSS)
             finish, estimate = own or finish, True
         else:
             found = mixer.predict(laid)
@@ -105,6 +96,21 @@ def _after(before: AreaState | None, step: SchemeStep, laid: Blend | None, mixer
         metal_edges=metal_edges,
         finish=finish,
         estimate=estimate,
+    )
+
+
+def _filmed(
+    relief: ReliefColours, step: SchemeStep, laid: Blend, mixer: Mixer, *, over_gloss: bool
+) -> ReliefColours:
+    thin = step.step.thin
+    return film_over(
+        relief,
+        mixer.predict(laid).colour,
+        strength=mixer.film_strength(laid),
+        technique=step.technique.name,
+        paint_share=thin.paint_share if thin is not None else 1.0,
+        over_gloss=over_gloss,
+        coats=step.step.coats,
     )
 
 

@@ -112,14 +112,7 @@ class _Reader:
         self.lists = {named.slug: self._shared(named) for named in found.shared}
         self.diagnostics += check_inserts(self.lists)
         self.inserts = tuple((named.slug, self.sources.get(named.path)) for named in found.shared)
-        written = [guide for named in found.guides if (guide := self._guide(named, site)) is not None]
-        guides = [self._with_mixes(guide, palette) for guide in written]
-        charts = dict(self._charts(guides))
-        current = CurrentAddresses.of(guides, addresses)
-        guides = [
-            self.memory.settled("settled guide", guide, guide.file, current.in_guide(mixed))
-            for guide, mixed in zip(written, guides, strict=True)
-        ]
+        guides, charts, current = self._guides(site, palette, addresses)
         plans = [
             current.in_plan(plan) for named in found.plans if (plan := self._plan(named, site)) is not None
         ]
@@ -147,6 +140,20 @@ class _Reader:
         )
         self.diagnostics += old_addresses(archive.guides, {named.slug: named.path for named in found.guides})
         return archive
+
+    def _guides(
+        self, site: Site, palette: Palette, addresses: frozenset[str]
+    ) -> tuple[list[Guide], dict[str, Chart], CurrentAddresses]:
+        """The guides with their mixes in the palette and with today's addresses, their charts, and those addresses."""
+        written = [guide for named in self.found.guides if (guide := self._guide(named, site)) is not None]
+        guides = [self._with_mixes(guide, palette) for guide in written]
+        charts = dict(self._charts(guides))
+        current = CurrentAddresses.of(guides, addresses)
+        guides = [
+            self.memory.settled("settled guide", guide, guide.file, current.in_guide(mixed))
+            for guide, mixed in zip(written, guides, strict=True)
+        ]
+        return guides, charts, current
 
     def _source(self, path: str, code: str = "bad-yaml") -> Source | None:
         """A file's text; None after telling why it cannot be read."""

@@ -50,14 +50,7 @@ def discover(content: Path) -> ContentFiles:
     Links that lead out of it are not followed. Dot-files and what file managers leave behind are passed over, but in
     as-is/ only the latter. Raises GuidegenError where there is no such folder, or nothing in it that guidegen knows.
     """
-    if not content.is_dir():
-        is_file = content.exists()
-        raise GuidegenError(
-            f"There is no content folder at {content}."
-            if not is_file
-            else f"{content} is a file, not a folder.",
-            "Make one with guidegen start, or name another with --content.",
-        )
+    _refuse_no_folder(content)
     root = Path(os.path.realpath(content))
     walk = Walk(str(root))
     walk.go()
@@ -66,12 +59,7 @@ def discover(content: Path) -> ContentFiles:
     guides, shared, plans = sorter.guides(), sorter.lists("shared"), sorter.lists("plans")
     pages = sorter.pages()
     site = next((f"site{ending}" for ending in YAML if f"site{ending}" in listing.files), None)
-    palettes = tuple(
-        path
-        for path in sorted(listing.files)
-        if path.casefold().endswith(YAML)
-        and (path.rpartition(".")[0] == "palette" or (path.startswith("palette/") and path.count("/") == 1))
-    )
+    palettes = _palettes(listing)
     named = (*guides, *shared, *plans, *pages, *sorter.doubles)
     read = {site or "", *palettes, *(one.path for one in named)}
     if site is None and not (palettes or guides or shared or plans):
@@ -92,6 +80,27 @@ def discover(content: Path) -> ContentFiles:
         loose=_below(listing, "as-is"),
         templates=_below(listing, "templates"),
         diagnostics=(*walk.diagnostics, *sorter.diagnostics, *misplaced(listing.files, read)),
+    )
+
+
+def _refuse_no_folder(content: Path) -> None:
+    if not content.is_dir():
+        is_file = content.exists()
+        raise GuidegenError(
+            f"There is no content folder at {content}."
+            if not is_file
+            else f"{content} is a file, not a folder.",
+            "Make one with guidegen start, or name another with --content.",
+        )
+
+
+def _palettes(listing: Listing) -> tuple[str, ...]:
+    """palette.yaml, and every list of paints in palette/."""
+    lists = (path for path in sorted(listing.files) if path.casefold().endswith(YAML))
+    return tuple(
+        path
+        for path in lists
+        if path.rpartition(".")[0] == "palette" or (path.startswith("palette/") and path.count("/") == 1)
     )
 
 

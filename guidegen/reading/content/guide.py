@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
@@ -11,7 +11,7 @@ from typing import Any
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.listing import EMPTY, Listing
 from guidegen.base.source import Source
-from guidegen.model.guide import Body, Guide, GuideKind, PaintedBatch, Step, StepDefaults, UsedPaint
+from guidegen.model.guide import Body, Guide, GuideKind, PaintedBatch, Step, StepDefaults, Stop, UsedPaint
 from guidegen.model.site import Defaults
 from guidegen.reading.content.meant import MEANT
 from guidegen.reading.content.reference import REFERENCES
@@ -323,35 +323,29 @@ def read_guide(
 ) -> tuple[Guide | None, tuple[Diagnostic, ...]]:
     """A guide from its file, a pure function of what it is given.
 
-    What cannot be read is told and stays at its default, so that every other check still runs: a step's paint is
-    then None with a place in `places`, while a paint left out has no place. None comes back only where nothing can
-    be read: no front matter, or one that is broken. `chart` is the path of the figure.svg beside it,
-    `people` leads from the folded keys of the site's people to their names.
+    What cannot be read is told and stays at its default, so that every other check still runs: a step's paint is then None
+    with a place in `places`, while a paint left out has no place. None comes back only where nothing can be read: no front
+    matter, or one that is broken. `chart` is the path of the figure.svg beside it, `people` leads from the folded keys of
+    the site's people to their names.
     """
     context = ParseContext(source, listing)
-    parts = context.front_matter(GUIDE_FILE)
-    if parts is None:
+    if (parts := context.front_matter(GUIDE_FILE)) is None:
         return None, tuple(context.diagnostics)
     root, text = parts
     context.choices, context.people = _choices(root, source), people
     fields = read_record(GUIDE, root, "", context)
     if fields is None:
         return None, tuple(context.diagnostics)
-    site = defaults or Defaults()
-    own: dict[str, Any] = fields.values.pop("defaults", {})
-    for_steps = own.pop("for_steps", StepDefaults())
-    values = _with_defaults({**own, **fields.values}, site)
-    values["author"] = ", ".join(values.get("authors", ()))
+    values, for_steps = _with_defaults(fields.values, defaults or Defaults())
     written, inserts = expanded(values.pop("steps", ()), shared or {}, context)
-    entries = with_defaults(written, for_steps, site.steps)
-    titles = tuple(entry.title for entry in entries if isinstance(entry, Step))
+    entries = with_defaults(written, *for_steps)
     guide = Guide(
         **values,
         slug=slug,
         file=source.file,
         entries=entries,
         inserts=inserts,
-        body=_body(context, text, titles),
+        body=_body(context, text, entries),
         chart=chart,
         span=fields.span,
         places=fields.places,
@@ -366,18 +360,22 @@ def _choices(root: Node, source: Source) -> dict[str, tuple[str, ...]]:
     return choices_meant(chosen, source) if chosen is not None else {}
 
 
-def _with_defaults(values: dict[str, Any], defaults: Defaults) -> dict[str, Any]:
-    values.setdefault("title", "")
-    values.setdefault("figures", defaults.figures)
-    values.setdefault("scale", defaults.scale)
-    values["base"] = values.get("base", defaults.base) or None
-    return values
+def _with_defaults(
+    values: dict[str, Any], site: Defaults
+) -> tuple[dict[str, Any], tuple[StepDefaults, StepDefaults]]:
+    """A guide's values with its own defaults and the site's, and the defaults of steps, its own first."""
+    own: dict[str, Any] = values.pop("defaults", {})
+    for_steps = own.pop("for_steps", StepDefaults())
+    whole = {"title": "", "figures": site.figures, "scale": site.scale, "base": site.base, **own, **values}
+    whole["base"] = whole["base"] or None
+    whole["author"] = ", ".join(whole.get("authors", ()))
+    return whole, (for_steps, site.steps)
 
 
-def _body(context: ParseContext, start: int, titles: tuple[str, ...]) -> Body:
+def _body(context: ParseContext, start: int, entries: Iterable[Step | Stop]) -> Body:
     """The guide's text; its reader is only loaded where there is one."""
     if not context.source.text[start:].strip():
         return Body()
     from guidegen.reading.markdown.body import read_body
 
-    return read_body(context, start, titles)
+    return read_body(context, start, tuple(entry.title for entry in entries if isinstance(entry, Step)))

@@ -143,30 +143,10 @@ def _unknown(
     guess: bool,
     beside: Iterable[Name | Paint | Mix],
 ) -> Diagnostic:
-    best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
     message = f"{begin} “{name.text}”, which is not in the palette."
-    mixed = _mixed_help(name.text, palette) if len(name.text) <= LONGEST_NAME else ""
-    if mixed:
-        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=mixed)
-    if folded(name.text) in THINNERS:
-        help_line = f"Add it to the palette as {{name: {name.text}, kind: thinner}}."
-        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
-    if in_full := _in_full(name.text, palette):
-        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=f"Write {in_full}.")
-    either = _EITHER.split(name.text)
-    if len(either) > 1 and all(palette.find(piece) for piece in either):
-        others = f"[{', '.join(either[1:])}]" if either[2:] else either[1]
-        help_line = f"Write {either[0]}, and what may stand in for it as instead: {others}"
-        return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
-    if best is None:
-        several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(name.text)]
-        apart = len(several) > 1 and all(palette.find(piece) for piece in several)
-        help_line = (
-            f"Write [{', '.join(several)}] if they are used side by side; for a mixture give each its parts, "
-            f"{{{', '.join(f'{piece}: 1' for piece in several)}}}."
-            if apart
-            else f"Add {name.text} to the palette."
-        )
+    best = palette.nearest(name.text) if guess and len(name.text) <= LONGEST_NAME else None
+    help_line = _other_help(name.text, palette) or ("" if best else _lacking_help(name.text, palette))
+    if best is None or help_line:
         return Diagnostic(code="unknown-paint", message=message, span=name.span, help=help_line)
     meant = palette.only_meant(name.text)
     others = (
@@ -183,6 +163,33 @@ def _unknown(
         fix=fix_of(name, meant[0] if meant and sure else None),
         related=(Related(span=best.span, message=f"has “{best.name}”."),),
     )
+
+
+def _other_help(text: str, palette: Palette) -> str:
+    """The help for what is no name of one pot: a mixture, a thinner, a full name, one pot or another; else ''."""
+    mixed = _mixed_help(text, palette) if len(text) <= LONGEST_NAME else ""
+    if mixed:
+        return mixed
+    if folded(text) in THINNERS:
+        return f"Add it to the palette as {{name: {text}, kind: thinner}}."
+    if in_full := _in_full(text, palette):
+        return f"Write {in_full}."
+    either = _EITHER.split(text)
+    if len(either) > 1 and all(palette.find(piece) for piece in either):
+        others = f"[{', '.join(either[1:])}]" if either[2:] else either[1]
+        return f"Write {either[0]}, and what may stand in for it as instead: {others}"
+    return ""
+
+
+def _lacking_help(text: str, palette: Palette) -> str:
+    """The help for a name that nothing is near to."""
+    several = [piece.strip(" 0123456789.") for piece in _SEVERAL.split(text)]
+    if len(several) > 1 and all(palette.find(piece) for piece in several):
+        return (
+            f"Write [{', '.join(several)}] if they are used side by side; for a mixture give each its parts, "
+            f"{{{', '.join(f'{piece}: 1' for piece in several)}}}."
+        )
+    return f"Add {text} to the palette."
 
 
 def _in_full(text: str, palette: Palette) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import KW_ONLY, dataclass, field
 from itertools import takewhile
 from typing import Any, TypeVar
@@ -85,30 +85,16 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
     A key whose value could not be read has a place but no value; one that stands empty has neither.
     """
     if not isinstance(node, MapNode):
-        names = [row.name for row in record.keys if row.required] or [record.keys[0].name]
-        lists = [row.name for row in record.keys if row.type.expected.startswith("a list of")]
-        bare = isinstance(node, ListNode) and not node.flow and not key and lists
-        context.bad(
-            node,
-            key or record.noun,
-            f"{record.article} with its keys",
-            f"Put a line {lists[0]}: above it, if these are the {lists[0]}."
-            if bare
-            else f"Give it {list_of_words([f'{name}:' for name in names])} and the like, each with its value.",
-        )
+        _tell_no_keys(record, node, key, context)
         return None
     values: dict[str, Any] = {}
     places: dict[str, Span] = {}
     seen: dict[str, Scalar] = {}
-    meant: set[str] = set()
-    empty: set[str] = set()
+    meant, empty = set[str](), set[str]()
     for entry in entries_of(node):
         row = record.by_word.get(entry.key.value.strip())
         if row is None:
-            named = _unknown(record, node, entry, context)
-            meant |= named
-            if len(named) == 1 and named.isdisjoint(seen) and isinstance(entry.value, ListNode | MapNode):
-                record.by_word[next(iter(named))].type.read(entry.value, entry.key.value, context)
+            meant |= _read_unknown(record, node, entry, context, seen.keys())
         elif row.name in seen:
             tell_double(entry.key, seen[row.name], context)
         else:
@@ -133,6 +119,20 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
         row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
     )
     return Fields(values, places, span, frozenset(lost), context, frozenset(empty))
+
+
+def _tell_no_keys(record: Record, node: Node, key: str, context: ParseContext) -> None:
+    names = [row.name for row in record.keys if row.required] or [record.keys[0].name]
+    lists = [row.name for row in record.keys if row.type.expected.startswith("a list of")]
+    bare = isinstance(node, ListNode) and not node.flow and not key and lists
+    context.bad(
+        node,
+        key or record.noun,
+        f"{record.article} with its keys",
+        f"Put a line {lists[0]}: above it, if these are the {lists[0]}."
+        if bare
+        else f"Give it {list_of_words([f'{name}:' for name in names])} and the like, each with its value.",
+    )
 
 
 def entries_of(node: MapNode) -> Iterator[Entry]:
@@ -232,6 +232,16 @@ def _title(record: Record, values: dict[str, Any]) -> str:
     return title if isinstance(title, str) and isinstance(first.type, Text) else ""
 
 
+def _read_unknown(
+    record: Record, node: MapNode, entry: Entry, context: ParseContext, seen: Collection[str]
+) -> set[str]:
+    """As `_unknown`; where one row is meant that is not written besides, mistakes in its value are told as well."""
+    named = _unknown(record, node, entry, context)
+    if len(named) == 1 and named.isdisjoint(seen) and isinstance(entry.value, ListNode | MapNode):
+        record.by_word[next(iter(named))].type.read(entry.value, entry.key.value, context)
+    return named
+
+
 def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext) -> set[str]:
     """Tell about a key that the table lacks; returns the name of the row that was meant, if any."""
     word = entry.key.value.strip()
@@ -240,21 +250,7 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
         return {record.by_word[best].name} if best else set()
     span = context.span(entry.key)
     if not entry.colon and node.flow:
-        first = record.keys[0].name
-        if entry is node.entries[0]:
-            context.say(
-                "unknown-key", f"“{shortened(word)}” has no key before it.", span, f"Write {first}: {word}."
-            )
-            return {first}
-        if not _before(node, entry).colon:
-            return set()  # told with the one before
-        context.say(
-            "unknown-key",
-            f"“{shortened(word)}” stands between commas with no colon after it.",
-            span,
-            _comma_help(record, node, entry),
-        )
-        return set()
+        return _without_colon(record, node, entry, context)
     beside = next((other for other in record.beside if word in other.by_word), None)
     there = {other.key.value.strip() for other in node.entries}
     german = german_key(word, record.by_word) if best is None else ""
@@ -285,6 +281,26 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
         fix=Fix(span=span, text=meant) if meant else None,
     )
     return {sought.name} if sought is not None else {record.by_word[best].name} if best else set()
+
+
+def _without_colon(record: Record, node: MapNode, entry: Entry, context: ParseContext) -> set[str]:
+    """Tell about a word in braces that no colon stands behind; returns the name of the row that was meant, if any."""
+    word, span = entry.key.value.strip(), context.span(entry.key)
+    first = record.keys[0].name
+    if entry is node.entries[0]:
+        context.say(
+            "unknown-key", f"“{shortened(word)}” has no key before it.", span, f"Write {first}: {word}."
+        )
+        return {first}
+    if not _before(node, entry).colon:
+        return set()  # told with the one before
+    context.say(
+        "unknown-key",
+        f"“{shortened(word)}” stands between commas with no colon after it.",
+        span,
+        _comma_help(record, node, entry),
+    )
+    return set()
 
 
 def _meant(record: Record, node: MapNode, word: str) -> str | None:

@@ -187,9 +187,7 @@ def _tried(
     patched = attempt.patched
     if width is not None:
         attempt.tabs = patched.without_tabs(width, start)
-    gone: set[int] = set()
-    doubtful: set[int] = set()
-    spent = 0
+    gone, doubtful, spent = set[int](), set[int](), 0
     while True:
         now = patched.source
         result = read(now, start, len(now.text))

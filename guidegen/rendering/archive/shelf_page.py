@@ -106,12 +106,10 @@ def shelf_pages(ordered: Sequence[Summary], context: SiteContext) -> tuple[Shelf
             short=lists["short"],
         )
         if len(cut) > 1:
-            view = replace(
-                view,
-                parts=_parts(kinds, begins, path, context.language),
-                pages=_pages(paths, path, context.language),
-                finder=finder_of(ordered, context, lacks=LACKS),
-            )
+            parts = _parts(kinds, begins, path, context.language)
+            pages = _pages(paths, path, context.language)
+            finder = finder_of(ordered, context, lacks=LACKS)
+            view = replace(view, parts=parts, pages=pages, finder=finder)
         views.append(view)
     views[0] = replace(
         views[0],

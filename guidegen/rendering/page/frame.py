@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import quote
 
 from guidegen.model.web_address import WebAddress
@@ -108,36 +108,43 @@ def frame_of(
     """
     site, to = context.site.title, context.links.to
     about = description or context.language.t(f"about.{kind}", title=title)
-    often = _nav(PLACES, context, page)
-    return Frame(
+    share = share_of(
+        context, page, title or site, about, canonical=canonical, social=social, language=language
+    )
+    return replace(
+        _of_every_page(context, page),
         title=f"{title} · {site}" if title else site,
         description=about,
-        language=context.language.code,
-        direction=context.language.direction,
-        site_title=site,
-        author=context.site.author,
-        home=to(HOME, page),
         style=to(style or context.assets.style, page),
         script=to(script, page) if script else "",
+        share=share,
+        data=data,
+        offline=offline_of(context, page, kept_with) if kept_with else None,
+    )
+
+
+def _of_every_page(context: SiteContext, page: str) -> Frame:
+    """What all pages of the site have around them; of its own a page has a title, and more."""
+    site, language, to = context.site, context.language, context.links.to
+    often = _nav(PLACES, context, page)
+    return Frame(
+        title=site.title,
+        description="",
+        language=language.code,
+        direction=language.direction,
+        site_title=site.title,
+        author=site.author,
+        home=to(HOME, page),
+        style="",
+        script="",
         icon=to(context.assets.icon, page),
         policy=POLICY,
         nav=(*often, *_nav(MORE_PLACES, context, page)),
         often=len(often),
         menu=_pages(context, page, menu=True),
         foot=_pages(context, page, menu=False),
-        licence=context.site.licence,
-        contact=_contact(context.site.contact),
-        share=share_of(
-            context,
-            page,
-            title=title or site,
-            description=about,
-            canonical=canonical,
-            social=social,
-            language=language,
-        ),
-        data=data,
-        offline=offline_of(context, page, kept_with) if kept_with else None,
+        licence=site.licence,
+        contact=_contact(site.contact),
     )
 
 

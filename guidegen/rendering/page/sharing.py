@@ -27,9 +27,9 @@ class Share:
 def share_of(
     context: SiteContext,
     page: str,
-    *,
     title: str,
     description: str,
+    *,
     canonical: str = "",
     social: SocialPicture | None = None,
     language: str = "",
