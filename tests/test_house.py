@@ -39,6 +39,9 @@ TOUCHING_FILES = {
 LONGEST_FILE = 400
 FULLEST_FOLDER = 25
 LOOSE_MODULES = 3
+# A function of more lines than this is long, and so many may be: a formula, a loop that would be slower in pieces.
+LONG_FUNCTION = 40
+MOST_LONG_FUNCTIONS = 10
 
 AT_THE_TOP = {
     "README.md",
@@ -266,6 +269,17 @@ CODE = sorted(
 def test_files_are_short():
     lines = {file: (TOP / file).read_text(encoding="utf-8").count("\n") for file in CODE}
     assert {file: count for file, count in lines.items() if count > LONGEST_FILE} == {}
+
+
+def test_few_functions_are_long():
+    long = [
+        f"{file}:{node.lineno} {node.name}"
+        for file in FILES
+        for node in ast.walk(tree_of(HOUSE / file))
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and (node.end_lineno or node.lineno) - node.lineno >= LONG_FUNCTION
+    ]
+    assert len(long) <= MOST_LONG_FUNCTIONS, "\n".join(long)
 
 
 def test_every_file_says_what_it_is_for():
