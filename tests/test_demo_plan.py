@@ -10,7 +10,8 @@ from support.paths import CONTENT
 
 from guidegen.building.check import check
 from guidegen.computing.plan.planned_pass import planned_passes
-from guidegen.computing.plan.schedule import schedule, unit_schemes
+from guidegen.computing.plan.schedule import schedule
+from guidegen.computing.plan.units import unit_schemes
 
 pytestmark = pytest.mark.slow
 

@@ -13,6 +13,7 @@ import click
 
 from guidegen.base.exit_codes import FAULTS
 from guidegen.terminal.common import (
+    cache_option,
     content_option,
     counted,
     exit_for,
@@ -69,12 +70,7 @@ class _Size(click.ParamType[int]):
     help="Write here what is new, changed and removed, in an order for an upload file by file.",
 )
 @click.option("--open", "open_it", is_flag=True, help="Open the site in the browser when it is done.")
-@click.option(
-    "--cache",
-    type=click.Path(path_type=Path, file_okay=False),
-    metavar="DIR",
-    help="Where encoded photos are kept.  [default: the user's cache folder]",
-)
+@cache_option
 @click.option(
     "--cache-size",
     type=_Size(),

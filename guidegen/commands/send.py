@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guidegen.terminal.common import content_option, counted, exit_for, show
+from guidegen.terminal.common import cache_option, content_option, counted, exit_for, show
 from guidegen.terminal.progress import progress_bars
 
 if TYPE_CHECKING:
@@ -44,12 +44,7 @@ _LOOKED_AT = 4096
     help="Send this variant. The first option of each choice is sent otherwise.",
 )
 @click.option("--replace", is_flag=True, help="Write over a file of that name, whatever it is.")
-@click.option(
-    "--cache",
-    type=click.Path(path_type=Path, file_okay=False),
-    metavar="DIR",
-    help="Where encoded photos are kept.  [default: the user's cache folder]",
-)
+@cache_option
 @content_option
 def command(
     guide: str, out: Path | None, chosen: tuple[str, ...], cache: Path | None, content: Path, *, replace: bool

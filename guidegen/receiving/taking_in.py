@@ -147,7 +147,7 @@ class _Taker:
             for pot in archive.palette.pots:
                 merge.use(pot.full_name)
         several: list[Guide | Shared] = [*guides, *shared]
-        for step in (step for one in several for step in _steps(one)):
+        for step in (entry for one in several for entry in one.entries if isinstance(entry, Step)):
             for part in step.named_parts:
                 merge.use(part.name.text)
         receipt = Receipt(by=self.by, paints=sorted(merge.taken.values(), key=lambda one: one.name))
@@ -259,10 +259,6 @@ class _Taker:
         folder = file.rpartition("/")[0]
         if folder != "guides":
             yield from (place for place in self.placed if place.startswith(f"{folder}/"))
-
-
-def _steps(one: Guide | Shared) -> list[Step]:
-    return [entry for entry in one.entries if isinstance(entry, Step)]
 
 
 def _only_author(guides: Sequence[Guide]) -> str:

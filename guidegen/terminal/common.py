@@ -59,6 +59,16 @@ def out_option(function: Command) -> Command:
     )(function)
 
 
+def cache_option(function: Command) -> Command:
+    """`--cache DIR`."""
+    return click.option(
+        "--cache",
+        type=click.Path(path_type=Path, file_okay=False),
+        metavar="DIR",
+        help="Where encoded photos are kept.  [default: the user's cache folder]",
+    )(function)
+
+
 def json_option(function: Command) -> Command:
     """`--json`."""
     return click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")(function)

@@ -19,9 +19,10 @@ from support.strategies import plans
 from guidegen.base.units import DAY, HOUR, MINUTE
 from guidegen.computing.guide.batch import passes_of
 from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.remedies import remedies
-from guidegen.computing.plan.schedule import Schedule, UnitScheme, schedule, unit_schemes
-from guidegen.computing.plan.units import cut, split
+from guidegen.computing.plan.schedule import schedule
+from guidegen.computing.plan.units import UnitScheme, cut, split, unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Kind, Palette
 from guidegen.model.plan import Plan, Timetable

@@ -13,8 +13,9 @@ from support.plans import guide_of, painted, plan_of, shelf, step, unit
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.batch import passes_of
-from guidegen.computing.plan.schedule import UnitScheme, schedule, unit_schemes
+from guidegen.computing.plan.schedule import schedule
 from guidegen.computing.plan.sittings import Slot, slots
+from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Kind
 from guidegen.model.plan import Plan

@@ -8,7 +8,9 @@ from typing import Any
 
 from guidegen.base.source import Span
 from guidegen.base.units import MINUTE
-from guidegen.computing.plan.schedule import Schedule, schedule, unit_schemes
+from guidegen.computing.plan.jobs import Schedule
+from guidegen.computing.plan.schedule import schedule
+from guidegen.computing.plan.units import unit_schemes
 from guidegen.model.guide import Dry, Guide, PaintChoice, PaintUse, Step, Stop
 from guidegen.model.names import Name, Part
 from guidegen.model.paint import Kind, Paint, Palette

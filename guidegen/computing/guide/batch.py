@@ -91,8 +91,8 @@ class GuideTimes:
     stretches: tuple[Stretch, ...]
 
 
-def passes_of(scheme: Scheme, upto: int | None = None) -> tuple[Pass, ...]:
-    """One pass per coat, for the steps 1 to `upto`; what is done once is done with the first coat."""
+def passes_of(scheme: Scheme) -> tuple[Pass, ...]:
+    """One pass per coat; what is done once is done with the first coat."""
     place = {area: at for at, area in enumerate(scheme.areas)}
     return tuple(
         Pass(
@@ -107,7 +107,7 @@ def passes_of(scheme: Scheme, upto: int | None = None) -> tuple[Pass, ...]:
             holds_area=step.step.holds_area,
             airborne=step.technique.name in AIRBORNE,
         )
-        for step in (scheme.steps if upto is None else scheme.steps[:upto])
+        for step in scheme.steps
         for coat in range(1, step.step.coats + 1)
     )
 

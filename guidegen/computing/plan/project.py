@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guidegen.computing.guide.materials import PaintNeed, paint_needs, shopping
+from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.remedies import Remedies, remedies
-from guidegen.computing.plan.schedule import Schedule, schedule
+from guidegen.computing.plan.schedule import schedule
 from guidegen.computing.plan.units import UnitScheme, unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette

@@ -11,8 +11,9 @@ from dataclasses import dataclass, replace
 
 from guidegen.base.units import DAY, MINUTE
 from guidegen.computing.guide.batch import passes_of
+from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.planned_pass import least_work
-from guidegen.computing.plan.schedule import Schedule, layouts
+from guidegen.computing.plan.schedule import layouts
 from guidegen.computing.plan.sittings import HORIZON_DAYS, slots, usual_hours
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.model.plan import Hours, Plan, Timetable

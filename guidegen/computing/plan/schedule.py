@@ -11,24 +11,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from guidegen.base.units import DAY, MINUTE
-from guidegen.computing.plan.jobs import Job, Schedule, Sitting, Stuck
+from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.layout import Rule, lay_out
 from guidegen.computing.plan.planned_pass import planned_passes
 from guidegen.computing.plan.schedule_builder import ScheduleBuilder
-from guidegen.computing.plan.sittings import HORIZON_DAYS, Slot, longest_window, slots
-from guidegen.computing.plan.units import UnitScheme, unit_schemes
+from guidegen.computing.plan.sittings import HORIZON_DAYS, Slot, slots
+from guidegen.computing.plan.units import UnitScheme
 from guidegen.model.plan import Plan
-
-__all__ = [
-    "Job",
-    "Schedule",
-    "Sitting",
-    "Stuck",
-    "UnitScheme",
-    "longest_window",
-    "schedule",
-    "unit_schemes",
-]
 
 # Strokes that are laid out in search of the best plan: a few tenths of a second.
 MOST_STROKES_TRIED = 12_000

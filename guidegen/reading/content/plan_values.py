@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from guidegen.model.names import Name
 from guidegen.model.plan import Changes
 from guidegen.reading.content.steps import DURATION
-from guidegen.reading.types.base import Complaint, Fields, Label, Type, Words
+from guidegen.reading.types.base import Complaint, Label, Type, Words
 from guidegen.reading.types.keys import Key, Record, record_of
 from guidegen.reading.types.maps import named_entries
 from guidegen.reading.types.parse_context import ParseContext
@@ -29,11 +29,7 @@ CHANGE = Record(
 )
 
 
-def _changes(fields: Fields) -> Changes:
-    return Changes(**fields.values)
-
-
-_CHANGE_RECORD = record_of(CHANGE, _changes)
+_CHANGE_RECORD = record_of(CHANGE, lambda fields: Changes(**fields.values))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

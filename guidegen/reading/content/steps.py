@@ -46,10 +46,6 @@ DRY = Record(
 )
 
 
-def _dry(fields: Fields) -> Dry:
-    return Dry(**fields.values)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DryOf(Type[Dry]):
     """A time, or one in the air and one with warm air."""
@@ -66,7 +62,7 @@ class DryOf(Type[Dry]):
         return Dry(air=air) if air is not None else None
 
 
-_DRY_RECORD = record_of(DRY, _dry)
+_DRY_RECORD = record_of(DRY, lambda fields: Dry(**fields.values))
 
 STOP = Record(
     noun="stop",

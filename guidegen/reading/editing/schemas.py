@@ -192,12 +192,8 @@ def _always(schema: Schema) -> _Maker:
     return lambda _builder, _of: schema
 
 
-def _text_or_group(builder: _SchemaMaker, of: Any) -> Schema:
-    return _either(_ANY_TEXT, builder.named(of.record))
-
-
-def _time_or_group(builder: _SchemaMaker, of: Any) -> Schema:
-    return _either(*_DURATION["anyOf"], builder.named(of.record))
+def _or_group(*alone: Schema) -> Callable[[_SchemaMaker, Any], Schema]:
+    return lambda builder, of: _either(*alone, builder.named(of.record))
 
 
 # A schema for every class of type that a table can have; one that is missing is found by the tests.
@@ -242,8 +238,8 @@ _MAKERS: Mapping[type, _Maker] = {
         lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     ),
     **dict.fromkeys((RecordOf, MadeOf), lambda builder, of: builder.named(of.record)),
-    **dict.fromkeys((ItemOf, PhotoOf, CoverOf), _text_or_group),
-    **dict.fromkeys((ChangeOf, DryOf), _time_or_group),
+    **dict.fromkeys((ItemOf, PhotoOf, CoverOf), _or_group(_ANY_TEXT)),
+    **dict.fromkeys((ChangeOf, DryOf), _or_group(*_DURATION["anyOf"])),
     DoneOf: _always(_either(_ANY_TEXT, {"type": "object", "additionalProperties": _ANY_TEXT})),
     OptionsOf: _always(_either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1})),
     AreasOf: _always(_AREAS),

@@ -113,7 +113,7 @@ def _ways(text: str, *, mixed: bool) -> Iterator[Sequence[WrittenPart] | Sequenc
             ends = [0, *(at for one in cut for at in one.span()), len(text)]
             pieces = [text[start:end].strip() for start, end in list(pairwise(ends))[::2]]
             plus = all(one[0].strip() == "+" for one in cut)
-            if all(pieces) and (mixed or plus or any(_has_amount(piece) for piece in pieces)):
+            if all(pieces) and (mixed or plus or any(written_part(piece).said for piece in pieces)):
                 yield pieces
 
 
@@ -133,10 +133,6 @@ def _by_ratio(text: str, ratio: re.Match[str]) -> Iterator[Sequence[WrittenPart]
     for first, last in pairs:
         if first and last and left and right:
             yield WrittenPart(first, left, said=True), WrittenPart(last, right, said=True)
-
-
-def _has_amount(piece: str) -> bool:
-    return written_part(piece).said
 
 
 def written_part(piece: str, knows: Knows = lambda _: False) -> WrittenPart:

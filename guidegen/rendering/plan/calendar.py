@@ -12,8 +12,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
+from guidegen.computing.plan.jobs import Job, Sitting
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.schedule import Job, Sitting
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
 from guidegen.rendering.page.urls import plan_file

@@ -6,7 +6,7 @@ import datetime as dt
 from calendar import Calendar
 from collections.abc import Mapping
 
-from guidegen.computing.plan.schedule import Schedule
+from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.sittings import slots_on
 from guidegen.model.plan import Plan
 from guidegen.rendering.page.links import Link

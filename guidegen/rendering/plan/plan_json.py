@@ -7,8 +7,8 @@ from typing import Any
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.materials import round_ml
+from guidegen.computing.plan.jobs import Job, Sitting
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.schedule import Job, Sitting
 
 
 def plan_data(project: Project) -> dict[str, Any]:

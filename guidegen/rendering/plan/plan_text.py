@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from guidegen.computing.guide.materials import PaintNeed
 from guidegen.computing.guide.shopping import to_buy, total
+from guidegen.computing.plan.jobs import Sitting
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.schedule import Sitting
 from guidegen.rendering.page.amounts import volume_text
 from guidegen.rendering.plan.plan_words import clock_of, coat_of, figures_of, full_day, unit_names, verdict_of
 from guidegen.words.language import language_of

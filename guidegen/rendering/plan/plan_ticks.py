@@ -8,9 +8,9 @@ from typing import Any
 
 from guidegen.base.suggest import folded
 from guidegen.computing.guide.scheme import SchemeStep
+from guidegen.computing.plan.jobs import Job
 from guidegen.computing.plan.planned_pass import PlannedPass, painted_before, planned_passes
 from guidegen.computing.plan.project import Project
-from guidegen.computing.plan.schedule import Job
 from guidegen.computing.plan.units import UnitScheme
 from guidegen.rendering.guide.clock_data import store_key
 from guidegen.rendering.page.escaping import script_json

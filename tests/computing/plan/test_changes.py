@@ -10,8 +10,8 @@ import pytest
 from support.plans import computed, evening, guide_of, name, painted, plan_of, shelf, step, stop, to_do, unit
 
 from guidegen.base.units import MINUTE
+from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.project import project_of
-from guidegen.computing.plan.schedule import Schedule
 from guidegen.model.paint import Kind
 from guidegen.model.plan import Changes
 

@@ -8,7 +8,8 @@ from typing import Any
 from support.plans import evening, guide_of, plan_of, step, stop, unit
 
 from guidegen.computing.plan.remedies import EarlierStop, FewerFigures, MoreSittings, Remedies, remedies
-from guidegen.computing.plan.schedule import schedule, unit_schemes
+from guidegen.computing.plan.schedule import schedule
+from guidegen.computing.plan.units import unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan

@@ -7,8 +7,8 @@ from typing import Any
 
 from support.plans import JETTY, computed, evening, guide_of, plan_of, step, stop, to_do, unit
 
-from guidegen.computing.plan.schedule import Stuck, unit_schemes
-from guidegen.computing.plan.units import cut, split
+from guidegen.computing.plan.jobs import Stuck
+from guidegen.computing.plan.units import cut, split, unit_schemes
 from guidegen.model.paint import Palette
 
 moment = dt.datetime.fromisoformat
