@@ -128,7 +128,7 @@ def test_pages_are_bounded_together(each: float, ends: bool, tmp_path: Path, mon
 @pytest.mark.usefixtures("small")
 def test_check_compiles_where_it_is_bounded(tmp_path: Path):
     """Filters of what is known are worked out while a template is compiled. No other is looked at after it."""
-    text = "{{ ''|center(10000000)" + "|upper|lower" * 100 + "|length }}"
+    text = ("{{ ''|center(10000000)" + "|upper|lower" * 100 + "|length }}") * 40
     order = laid_out(tmp_path, **{"404.html": text, "home.html": "{% if %}"})
     (told,) = check(order.content).diagnostics
     assert (told.code, told.span.file) == ("bad-template", "templates/404.html")
