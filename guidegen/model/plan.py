@@ -68,6 +68,7 @@ class Plan:
 
     `set_up` and `clean_up` are the ms at both ends of a sitting in which nothing is painted, `cure` the ms that
     water-based paint lies before a can, solvent or tape touches it. What lies before `since` is past.
+    `timezone` is the site's.
 
     `whole` is False where something in its file could not be read, so that its evenings cannot be told.
     """
@@ -85,6 +86,7 @@ class Plan:
     clean_up: int = 0
     cure: int = DAY
     since: dt.datetime | None = None
+    timezone: str = "UTC"
     units: tuple[Unit, ...] = ()
     whole: bool = True
     span: Span

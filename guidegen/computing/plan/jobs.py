@@ -12,8 +12,9 @@ MS = dt.timedelta(milliseconds=1)
 class Job:
     """An unbroken run of one coat of one step over neighbouring figures, which count from 1 through the unit.
 
-    `change` ms before it go into another pot; `once` ms at its start are spent on what the step needs once, 0 where
-    that was done earlier in the sitting.
+    `pause` ms lie between what was done before it and its start; `change` of them go into another pot. Of the `length`
+    ms that it takes, `once` at its start are spent on what the step needs once, 0 where that was done earlier in the
+    sitting. `start` and `end` are what the clock shows, which may skip an hour between them.
     """
 
     unit: int
@@ -25,8 +26,10 @@ class Job:
     title: str
     airborne: bool
     figures: tuple[int, int]
+    pause: int
     change: int
     once: int
+    length: int
     start: dt.datetime
     end: dt.datetime
 
@@ -43,7 +46,7 @@ class Sitting:
     @property
     def hands_on(self) -> int:
         """Milliseconds of work in it."""
-        return sum(round((job.end - job.start) / MS) for job in self.jobs)
+        return sum(job.length for job in self.jobs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

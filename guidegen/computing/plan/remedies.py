@@ -9,7 +9,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from guidegen.base.units import DAY, MINUTE
+from guidegen.base.units import MINUTE
 from guidegen.computing.guide.batch import passes_of
 from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.planned_pass import least_work
@@ -83,7 +83,7 @@ class _Search:
             self.strokes += strokes
             if self.strokes > MOST_STROKES:
                 return False
-            if all(batch.done for batch in book.batches) and book.dry < self.days * DAY:
+            if all(batch.done for batch in book.batches) and book.dry_day < self.days:
                 return True
         return False
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from guidegen.base.units import DAY, MINUTE
+from guidegen.base.units import MINUTE
 from guidegen.computing.plan.jobs import Schedule
 from guidegen.computing.plan.layout import Rule, lay_out
 from guidegen.computing.plan.planned_pass import planned_passes
@@ -85,6 +85,7 @@ class _Places:
 def _cost(builder: ScheduleBuilder) -> tuple[float, ...]:
     """What a layout costs, to be compared: batches undone, days late, then ms at the table with two minutes for each flip."""
     undone = sum(not batch.done for batch in builder.batches)
-    late = 0 if builder.deadline is None else max(0, builder.dry // DAY + 1 - builder.deadline // DAY)
+    deadline = builder.plan.deadline
+    late = 0 if deadline is None else max(0, builder.dry_day - (deadline - builder.plan.start).days)
     flips = builder.short_jobs(FLIP)
-    return undone, late, builder.seated + flips * 2 * MINUTE, builder.changes, builder.dry // DAY
+    return undone, late, builder.seated + flips * 2 * MINUTE, builder.changes, builder.dry_day

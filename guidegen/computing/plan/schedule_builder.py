@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from guidegen.base.units import DAY, HOUR
 from guidegen.computing.plan.batch_progress import BatchProgress, Stroke
-from guidegen.computing.plan.jobs import MS, Job, Schedule, Sitting, Stuck
+from guidegen.computing.plan.jobs import Job, Schedule, Sitting, Stuck
+from guidegen.computing.plan.local_clock import clock_of
 from guidegen.computing.plan.planned_pass import PlannedPass
 from guidegen.computing.plan.sittings import Slot
 from guidegen.model.plan import Plan
@@ -38,13 +39,13 @@ class _Run:
 
 
 class ScheduleBuilder:
-    """What was painted when, so far; times in ms since the plan's first midnight."""
+    """What was painted when, so far; times in ms that passed since the plan's first midnight."""
 
     def __init__(self, plan: Plan, batches: Sequence[BatchProgress]) -> None:
         self.plan, self.batches = plan, batches
-        self.zero = dt.datetime.combine(plan.start, dt.time())
+        self.clock = clock_of(plan.timezone, plan.start)
         last = None if plan.deadline is None else (plan.deadline - plan.start).days + 1
-        self.deadline = None if last is None else last * DAY
+        self.deadline = None if last is None else self.clock.passed(last * DAY)
         self.painted: list[tuple[Slot, list[_Run]]] = []
         self.runs: list[_Run] = []
         self.dry = self.late = self.hands_on = self.sat = self.seated = self.changes = self.changing = 0
@@ -111,8 +112,8 @@ class ScheduleBuilder:
                 Sitting(
                     date=slot.date,
                     start=self._moment(slot.start),
-                    end=self._moment(slot.end),
-                    jobs=tuple(map(self._job, runs)),
+                    end=self._moment(slot.end, until=True),
+                    jobs=tuple(self._jobs(slot, runs)),
                 )
                 for slot, runs in self.painted
             ),
@@ -128,10 +129,21 @@ class ScheduleBuilder:
             changing=self.changing,
         )
 
-    def _moment(self, ms: int) -> dt.datetime:
-        return self.zero + ms * MS
+    @property
+    def dry_day(self) -> int:
+        """The day on which all is dry, the plan's first being 0."""
+        return self.clock.shown(self.dry) // DAY
 
-    def _job(self, run: _Run) -> Job:
+    def _moment(self, ms: int, *, until: bool = False) -> dt.datetime:
+        return self.clock.moment(ms, until=until)
+
+    def _jobs(self, slot: Slot, runs: Sequence[_Run]) -> Iterator[Job]:
+        free_from = slot.work[0]
+        for run in runs:
+            yield self._job(run, run.start - free_from)
+            free_from = run.end
+
+    def _job(self, run: _Run, pause: int) -> Job:
         work = run.planned.work
         return Job(
             unit=run.batch.unit.unit,
@@ -143,8 +155,10 @@ class ScheduleBuilder:
             title=work.title,
             airborne=work.airborne,
             figures=(run.first, run.last),
+            pause=pause,
             change=run.change,
             once=run.once,
+            length=run.end - run.start,
             start=self._moment(run.start),
-            end=self._moment(run.end),
+            end=self._moment(run.end, until=True),
         )

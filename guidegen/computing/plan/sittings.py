@@ -1,7 +1,7 @@
 """A plan's timetable laid out in time: the sittings one after another, and the hours for spraying in each.
 
-All moments are whole milliseconds from midnight at the start of the plan's first day, in local time. A plan is
-made in the painter's own clock, so nights on which clocks change count 24 hours like any other.
+All moments are whole milliseconds that have passed since midnight at the start of the plan's first day. Hours are
+those of the painter's clock (`local_clock.py`), so a sitting in an hour that this skips is shorter by it.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from guidegen.base.units import DAY, MINUTE
 from guidegen.computing.plan.jobs import MS
+from guidegen.computing.plan.local_clock import clock_of
 from guidegen.model.plan import Hours, Plan, Timetable
 
 # Nobody paints longer than a century at one plan; a plan that is not done by then is told never to finish.
@@ -49,7 +50,11 @@ def slots(plan: Plan, days: int = HORIZON_DAYS) -> Iterator[Slot]:
 
 def since_of(plan: Plan) -> int:
     """The moment that a plan goes on from."""
-    return 0 if plan.since is None else (plan.since - dt.datetime.combine(plan.start, dt.time())) // MS
+    if plan.since is None:
+        return 0
+    return clock_of(plan.timezone, plan.start).passed(
+        (plan.since - dt.datetime.combine(plan.start, dt.time())) // MS
+    )
 
 
 def slots_on(plan: Plan, day: dt.date) -> tuple[Slot, ...]:
@@ -58,14 +63,15 @@ def slots_on(plan: Plan, day: dt.date) -> tuple[Slot, ...]:
     Hours of a day that overlap are one sitting; hours that only touch are two, since they were written as two.
     Where the evening before runs on past midnight into the first of them, that one begins when it ends.
     """
+    clock = clock_of(plan.timezone, plan.start)
     midnight = (day - plan.start).days * DAY
     before = _hours(plan, day - dt.timedelta(days=1)) if day > plan.start else ()
     since = since_of(plan)
     taken = max((end for _, end in before), default=0) - _MINUTES
     found = []
     for start, end in _hours(plan, day):
-        begin = max(midnight + max(start, taken) * MINUTE, since)
-        finish = midnight + end * MINUTE
+        begin = max(clock.passed(midnight + max(start, taken) * MINUTE), since)
+        finish = clock.passed(midnight + end * MINUTE)
         work = begin + plan.set_up, finish - plan.clean_up
         if begin < finish and work[0] <= work[1]:
             spraying = _spraying(plan, day, work)
@@ -92,9 +98,10 @@ def _joined(hours: Iterable[Window], *, touching: bool) -> tuple[Window, ...]:
 def _spraying(plan: Plan, day: dt.date, slot: Window) -> tuple[Window, ...]:
     if plan.spraying is None:
         return (slot,)
+    clock = clock_of(plan.timezone, plan.start)
     # A sitting lasts past the next midnight at most once, and hours of the day before may reach into it.
     hours = [
-        ((midnight + start * MINUTE), (midnight + end * MINUTE))
+        (clock.passed(midnight + start * MINUTE), clock.passed(midnight + end * MINUTE))
         for other in map(dt.date.fromordinal, range(max(1, day.toordinal() - 1), day.toordinal() + 2))
         for midnight in ((other - plan.start).days * DAY,)
         for start, end in plan.spraying.on(other)

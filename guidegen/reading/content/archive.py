@@ -303,8 +303,10 @@ class _Reader:
         return self._named(
             "plan",
             named,
-            (site.defaults, site.cure),
-            lambda source: read_plan(source, slug=named.slug, defaults=site.defaults, cure=site.cure),
+            (site.defaults, site.cure, site.timezone),
+            lambda source: read_plan(
+                source, slug=named.slug, defaults=site.defaults, cure=site.cure, timezone=site.timezone
+            ),
         )
 
     def _page(self, named: Named) -> TextPage | None:

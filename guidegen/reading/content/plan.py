@@ -163,7 +163,7 @@ PLAN = Record(
 
 
 def read_plan(
-    source: Source, *, slug: str, defaults: Defaults | None = None, cure: int = DAY
+    source: Source, *, slug: str, defaults: Defaults | None = None, cure: int = DAY, timezone: str = "UTC"
 ) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
     """A plan, a pure function of what it is given; None where its file cannot be read at all.
 
@@ -184,6 +184,7 @@ def read_plan(
     values.setdefault("start", NO_START)
     values.setdefault("sittings", Timetable())
     values.setdefault("cure", cure)
+    values["timezone"] = timezone
     values["skip"] = frozenset(values.get("skip", ()))
     batch = defaults.batch if defaults is not None else None
     values["units"] = tuple(

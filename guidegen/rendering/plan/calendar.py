@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from guidegen.computing.plan.jobs import Job, Sitting
+from guidegen.computing.plan.local_clock import zone_of
 from guidegen.computing.plan.project import Project
 from guidegen.model.plan import Plan
 from guidegen.model.site import Site
@@ -37,7 +38,7 @@ def calendar(project: Project, site: Site, language: Language) -> bytes:
     from icalendar import Calendar
 
     plan, computed, names = project.plan, project.schedule, unit_names(project.units, language)
-    zone = _zone(site.timezone)
+    zone = zone_of(plan.timezone)
     found = Calendar()
     found.add("prodid", PRODUCT)
     found.add("version", "2.0")
@@ -51,16 +52,6 @@ def calendar(project: Project, site: Site, language: Language) -> bytes:
     for sitting in computed.sittings:
         found.add_component(_event(plan, sitting, site, zone, names, language))
     return bytes(found.to_ical())
-
-
-def _zone(name: str) -> dt.tzinfo | None:
-    if name in ("UTC", "Etc/UTC", "Z"):
-        return dt.UTC
-    try:
-        return ZoneInfo(name)
-    # A name that is a folder, or no name at all, raises errors of its own kind.
-    except (KeyError, ValueError, OSError):
-        return None
 
 
 def _event(
@@ -79,30 +70,13 @@ def _event(
         "uid", str(uuid.uuid5(uuid.NAMESPACE_URL, f"{address or plan.slug}#{sitting.start.isoformat()}"))
     )
     event.add("dtstamp", dt.datetime.combine(plan.start, dt.time(), tzinfo=dt.UTC))
-    start, end = _hours(sitting, zone)
-    event.add("dtstart", start)
-    event.add("dtend", end)
+    for key, moment in (("dtstart", sitting.start), ("dtend", sitting.end)):
+        event.add(key, moment if zone is None else reached(moment, zone))
     event.add("summary", plan.title)
     event.add("description", "\n".join(_line(job, names, language) for job in sitting.jobs))
     if address:
         event.add("url", address)
     return event
-
-
-def _hours(sitting: Sitting, zone: dt.tzinfo | None) -> tuple[dt.datetime, dt.datetime]:
-    """From when to when a sitting is, by the clocks there, and its end after its start.
-
-    A sitting of which the clocks skip a part is shorter by that; one that they skip altogether is held as soon as they
-    have, for as long as it was meant to be.
-    """
-    if zone is None:
-        return sitting.start, sitting.end
-    start, end = reached(sitting.start, zone), reached(sitting.end, zone)
-    # Of one zone Python compares and adds what the clocks show, so this is done in UTC.
-    begin = start.astimezone(dt.UTC)
-    if end.astimezone(dt.UTC) <= begin:
-        end = (begin + (sitting.end - sitting.start)).astimezone(zone)
-    return start, end
 
 
 def _line(job: Job, names: Mapping[int, str], language: Language) -> str:

@@ -262,7 +262,6 @@ def _sitting(
 ) -> SittingView:
     language, deadline = context.language, project.plan.deadline
     set_up = project.plan.set_up * MS
-    before = [sitting.start + set_up, *(job.end for job in sitting.jobs)]
     return SittingView(
         anchor=place.removeprefix("#"),
         day=full_day(sitting.date, language),
@@ -274,23 +273,21 @@ def _sitting(
         jobs=tuple(
             _job(
                 job,
-                begun,
                 sitting.start + set_up,
                 names[job.unit],
                 leads[job.unit],
                 ticks[job.unit].of_job(job),
                 context,
             )
-            for job, begun in zip(sitting.jobs, before, strict=False)
+            for job in sitting.jobs
         ),
-        last_stroke=about(before[-1], language),
+        last_stroke=about(sitting.jobs[-1].end, language),
         hands_on=length(sitting.hands_on, language),
     )
 
 
 def _job(
     job: Job,
-    free_from: dt.datetime,
     begin: dt.datetime,
     name: str,
     lead: _Lead,
@@ -298,11 +295,10 @@ def _job(
     context: SiteContext,
 ) -> JobView:
     language = context.language
-    wait = round((job.start - free_from) / MS)
     href = lead.steps.get(job.n, "")
     return JobView(
         # Where the clock tells five minutes nobody waits for seconds.
-        wait=length(-(-wait // MINUTE) * MINUTE, language) if wait > job.change else None,
+        wait=length(-(-job.pause // MINUTE) * MINUTE, language) if job.pause > job.change else None,
         changed=job.change > 0,
         start=clock_of(job.start) if job.start == begin else about(job.start, language),
         iso=job.start.isoformat(timespec="minutes"),

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from guidegen.base.units import HOUR
-from guidegen.computing.plan.jobs import MS, Job, Schedule, Sitting
+from guidegen.computing.plan.jobs import Job, Schedule, Sitting
 from guidegen.computing.plan.project import Project
 from guidegen.computing.plan.remedies import Remedies
 from guidegen.computing.plan.units import UnitScheme
@@ -58,7 +58,7 @@ def in_short(sitting: Sitting, names: Mapping[int, str], language: Language) -> 
     """A sitting's jobs in one sentence, unit by unit: up to six of them, the longest where there are more."""
     spent: Counter[tuple[int, str]] = Counter()
     for job in sitting.jobs:
-        spent[job.unit, job.title] += round((job.end - job.start) / MS)
+        spent[job.unit, job.title] += job.length
     left = len(spent) - MOST_IN_SHORT
     shown = {key for key, _ in spent.most_common(MOST_IN_SHORT - 1)} if left > 0 else set(spent)
     steps: dict[int, list[str]] = {}

@@ -6,6 +6,8 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from guidegen.computing.plan.local_clock import first_minute
+
 if TYPE_CHECKING:
     from icalendar import Timezone, TimezoneDaylight, TimezoneStandard
 
@@ -52,16 +54,8 @@ def _changes(zone: dt.tzinfo, start: dt.datetime, end: dt.datetime) -> Iterator[
 
 
 def _change(zone: dt.tzinfo, low: dt.datetime, high: dt.datetime) -> dt.datetime:
-    """The first minute of what holds at `high` and not yet at `low`, both in UTC."""
     old = _kind(low, zone)
-    while high - low > FINEST:
-        middle = low + (high - low) / 2
-        middle -= dt.timedelta(seconds=middle.second, microseconds=middle.microsecond)
-        if _kind(middle, zone) == old:
-            low = middle
-        else:
-            high = middle
-    return high
+    return first_minute(low, high, lambda moment: _kind(moment, zone) != old)
 
 
 def reached(local: dt.datetime, zone: dt.tzinfo) -> dt.datetime:

@@ -23,9 +23,14 @@ TITLE = "Ferry watch in wet oilskins; ten of them, with a title as long as the j
 WATCH = replace(
     guide_of("ferry-watch", step("Prime, thinly", 5, 2, 30), step("Coats", 0, 3, 10, coats=2)), title=TITLE
 )
-DELTA = Site(timezone="Europe/Amsterdam", url=WebAddress.parse("https://ferry.example/club"))
+DELTA = Site(url=WebAddress.parse("https://ferry.example/club"))
 # From the last Saturday of winter time to the Sunday night on which it ends, in October as well.
-PLAN = plan_of(unit(WATCH, 12), start=dt.date(2026, 3, 28), week={5: ((1380, 1500),), 6: ((600, 660),)})
+PLAN = plan_of(
+    unit(WATCH, 12),
+    start=dt.date(2026, 3, 28),
+    week={5: ((1380, 1500),), 6: ((600, 660),)},
+    timezone="Europe/Amsterdam",
+)
 
 
 def written(plan: Plan = PLAN, site: Site = DELTA) -> bytes:
@@ -91,14 +96,14 @@ def test_a_sitting_keeps_its_uid_when_other_things_change():
 
 
 def test_a_site_in_utc_needs_no_zone():
-    found = read(written(site=Site()))
+    found = read(written(replace(PLAN, timezone="UTC")))
     assert found.walk("VTIMEZONE") == []
     assert found.walk("VEVENT")[0]["dtstart"].to_ical() == b"20260328T230000Z"
 
 
 @pytest.mark.parametrize("zone", ["America", "No/Such", "", "../etc"])
 def test_an_unknown_zone_leaves_local_times(zone: str):
-    event = read(written(site=Site(timezone=zone))).walk("VEVENT")[0]
+    event = read(written(replace(PLAN, timezone=zone))).walk("VEVENT")[0]
     assert event["dtstart"].to_ical() == b"20260328T230000"
     assert "TZID" not in event["dtstart"].params
 
@@ -170,8 +175,8 @@ def test_no_sitting_ends_before_it_begins_when_clocks_change(name: str, *, sprin
     start = march if spring else october
     hours = tuple((hour + begin, hour + end) for begin, end in AROUND if hour + begin >= 0)
     long = guide_of("heron", step("Feathers", 0, 5, 0))
-    plan = plan_of(unit(long, 100), start=start, week=dict.fromkeys(range(7), hours))
-    data = calendar(project_of(plan, [long], Palette()), Site(timezone=name), ENGLISH)
+    plan = plan_of(unit(long, 100), start=start, week=dict.fromkeys(range(7), hours), timezone=name)
+    data = calendar(project_of(plan, [long], Palette()), Site(), ENGLISH)
     found = []
     for event in read(data).walk("VEVENT"):
         begin, end = (event[key].dt for key in ("dtstart", "dtend"))
@@ -189,15 +194,18 @@ def test_no_sitting_ends_before_it_begins_when_clocks_change(name: str, *, sprin
     assert len(odd) <= 2
 
 
-def test_a_sitting_that_the_clocks_skip_is_held_when_they_have():
+def test_a_sitting_that_the_clocks_skip_is_not_held_and_one_in_part_is_shorter():
     """Clocks in Amsterdam go from 02:00 to 03:00 on 29 March 2026 (Directive 2000/84/EC)."""
     plan = plan_of(
-        unit(WATCH, 30), start=dt.date(2026, 3, 29), week={6: ((120, 150), (170, 200), (230, 270))}
+        unit(WATCH, 30),
+        start=dt.date(2026, 3, 29),
+        week={6: ((120, 150), (170, 200), (230, 270))},
+        timezone="Europe/Amsterdam",
     )
     data = calendar(project_of(plan, [WATCH], Palette()), DELTA, ENGLISH)
     events = read(data).walk("VEVENT")[:3]
-    assert [f"{event['dtstart'].dt:%H:%M}-{event['dtend'].dt:%H:%M}" for event in events] == [
-        "03:00-03:30",
-        "03:00-03:20",
-        "03:50-04:30",
+    assert [f"{event['dtstart'].dt:%d %H:%M}-{event['dtend'].dt:%H:%M}" for event in events] == [
+        "29 03:00-03:20",
+        "29 03:50-04:30",
+        "05 02:00-02:30",
     ]

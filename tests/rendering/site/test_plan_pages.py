@@ -53,7 +53,7 @@ CHANGES = {
     "a price": dearer,
     "a step's time": slower,
     "the currency": lambda archive: replace(archive, site=replace(archive.site, currency="GBP")),
-    "the time zone": lambda archive: replace(archive, site=replace(archive.site, timezone="Asia/Tokyo")),
+    "the time zone": with_plan(timezone="Asia/Tokyo"),
     "a day to skip": with_plan(skip=frozenset({dt.date(2026, 4, 13)})),
     "a deadline": with_plan(deadline=dt.date(2026, 5, 1)),
     "an evening": with_plan(sittings=replace(PLAN.sittings, weekly={1: evening(20, 22)})),
