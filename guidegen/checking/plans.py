@@ -13,7 +13,7 @@ from guidegen.checking.case import did_you_mean, quoted_name, span_of
 from guidegen.checking.sense import unknown_guide, wrong_choice, wrong_mixture
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.plan.sittings import longest_window
-from guidegen.computing.plan.units import OPTIONAL, UnitScheme, split, unit_schemes
+from guidegen.computing.plan.units import OPTIONAL, UnitScheme, at_a_time, split, unit_schemes
 from guidegen.model.guide import Guide, Step, Stop
 from guidegen.model.paint import Palette
 from guidegen.model.plan import Plan, Unit
@@ -59,10 +59,10 @@ def units_are_known(case: PlanCase) -> Iterator[Diagnostic]:
         yield from wrong_mixture(guide, unit, unit.places.get("mixed", unit.span), f"Unit {number}", "unit")
         yield from _steps_are_known(unit, guide)
         if "figures" in unit.places:
-            yield from _figures_are_there(unit, number)
+            yield from _figures_are_there(unit, guide, number)
 
 
-def _figures_are_there(unit: Unit, number: int) -> Iterator[Diagnostic]:
+def _figures_are_there(unit: Unit, guide: Guide, number: int) -> Iterator[Diagnostic]:
     """bad-value: more test figures than figures, and a batch under `done` that the unit has not got."""
     if unit.trial > unit.figures:
         yield Diagnostic(
@@ -71,7 +71,7 @@ def _figures_are_there(unit: Unit, number: int) -> Iterator[Diagnostic]:
             span=unit.places.get("trial", unit.span),
             help="Let some come after the test figures: trial: 1 is usual.",
         )
-    batches = len(split(unit.figures, unit.batch, min(unit.trial, unit.figures)))
+    batches = len(split(unit.figures, at_a_time(unit, guide), min(unit.trial, unit.figures)))
     for batch, name in unit.done.items():
         if batch > batches:
             yield Diagnostic(

@@ -256,7 +256,8 @@ class Meant:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Guide:
-    """A guide with its inserts expanded. `base` in mm across, None for none; `surface` in cm².
+    """A guide with its inserts expanded. `base` in mm across, None for none; `surface` in cm². `batch` is how many
+    figures plans paint at a time, None for all.
 
     `authors` are the names of all who made it, `author` the same as one text.
     """
@@ -283,6 +284,7 @@ class Guide:
     base: float | None = None
     surface: float | None = None
     figures: int = 1
+    batch: int | None = None
     cover: Photo | None = None
     figure: Name | None = None
     materials: tuple[Item, ...] = ()

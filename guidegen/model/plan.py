@@ -42,7 +42,8 @@ class Changes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
-    """Figures to paint by one guide. `batch` is how many at a time, None for all; `to` a stop, inclusive.
+    """Figures to paint by one guide. `batch` is how many at a time, 0 for all, None for as the
+    guide says; `to` a stop, inclusive.
 
     `mixed` gives how many figures take each option of one choice. `trial` figures go to the unit's end before the
     others begin. `done` names the step or stop up to which all is painted, by batch, 0 standing for every batch.

@@ -131,9 +131,9 @@ class PotMerge:
         return f"{paint.edition}, {self.by}" if paint.edition else self.by
 
     def _range(self, paint: Paint) -> str | None:
-        """The paint's range, under the member's name where the club's of that name has other drops or another thinner."""
+        """The paint's range, under the member's name where the club's has other drops or she says another thinner."""
         club = self._club_ranges.get(folded(paint.range or ""))
-        same = club is None or (club.drop == paint.drop and club.thinner == paint.thinner)
+        same = club is None or (club.drop == paint.drop and paint.thinner in {"", club.thinner})
         return paint.range if same else f"{paint.range} ({self.by})"
 
     def _mix(self, mix: Mix) -> PotKey:

@@ -28,6 +28,7 @@ def values_for_guides(site: Site) -> tuple[object, ...]:
         own.scale,
         own.base,
         own.figures,
+        own.batch,
         dict(own.steps.given),
     )
 
@@ -91,6 +92,8 @@ def _of_guide(guide: Guide, own: Site, club: Site, author: str) -> Iterator[tupl
         yield "base", yaml_text(f"{base:g} mm") if base is not None else "none"
     if own.defaults.figures != 1 or club.defaults.figures != 1:
         yield "figures", str(own.defaults.figures)
+    if own.defaults.batch != club.defaults.batch:
+        yield "batch", str(own.defaults.batch or "all")
 
 
 def _for_steps(

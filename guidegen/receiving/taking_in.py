@@ -8,9 +8,9 @@ from pathlib import Path
 
 from guidegen.base.codes import Severity
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.listed import some_of
+from guidegen.base.listed import list_of_words, some_of
 from guidegen.base.paths import slug
-from guidegen.base.suggest import MOST_SLIPS
+from guidegen.base.suggest import MOST_SLIPS, folded
 from guidegen.building.check import Checked, check
 from guidegen.building.memory import Memory
 from guidegen.building.photos import look_at_photos
@@ -82,7 +82,8 @@ def take_in(unpacked: Unpacked, content: Path, scratch: Path, by: str) -> Receip
 class _Taker:
     """Takes one piece of material in. `placed` leads from paths in the member's content to those it came under.
 
-    `borrowed` is whether the palette is the club's, `out` collects files that stay out, with the reason.
+    `borrowed` is whether the palette is the club's, `makers` who made all of it where nobody says whose it is, `unsaid`
+    whether nobody did; `out` collects files that stay out, with the reason.
     """
 
     def __init__(
@@ -101,8 +102,13 @@ class _Taker:
         self.site = (
             _with_range_of(club.archive.site, member.archive.site) if borrowed else member.archive.site
         )
-        self.author = by
-        self.by = by or self.site.author or _only_author(member.archive.guides) or unpacked.name
+        people = {folded(one.key): one.name for one in club.archive.site.people}
+        self.author = people.get(folded(by), by)
+        said = self.author or self.site.author
+        makers = () if said else tuple(_makers(member.archive.guides))
+        self.makers = tuple(people.get(folded(name), name) for name in makers)
+        self.by = people.get(folded(said), said) or next(iter(self.makers), unpacked.name)
+        self.unsaid = not (said or makers)
         self.out: dict[str, str] = {}
 
     def receipt(self) -> Receipt:
@@ -168,7 +174,17 @@ class _Taker:
         writer = GuideWriter(archived, merge, self.site, self.by, self.author, names)
         for written in writer.all_of(guides):
             self._add(written, receipt)
+        if merge.new or any(not one.already for one in receipt.lists):
+            receipt.notes += self._under_whom(guides)
         return receipt
+
+    def _under_whom(self, guides: Sequence[Guide]) -> Iterator[str]:
+        """That somebody's name was taken for what is new, where it was not said whose material it is."""
+        if len(self.makers) > 1:
+            several = list_of_words(self.makers, "and")
+            yield f"{several} made this, and what is new comes under {self.by}; --by says another."
+        elif self.unsaid and any(guide.authors for guide in guides):
+            yield f"Since several people made this, what is new comes under “{self.by}”; --by says whose it is."
 
     def _nearly(self, merge: PotMerge) -> Iterator[str]:
         """New pots whose names are a slip of the pen away from one that the archive has."""
@@ -261,9 +277,10 @@ class _Taker:
             yield from (place for place in self.placed if place.startswith(f"{folder}/"))
 
 
-def _only_author(guides: Sequence[Guide]) -> str:
-    authors = {name for guide in guides for name in guide.authors}
-    return authors.pop() if len(authors) == 1 else ""
+def _makers(guides: Sequence[Guide]) -> Iterator[str]:
+    """Who had a hand in every guide that says who made it, in the order in which the first names them."""
+    named = [guide.authors for guide in guides if guide.authors]
+    yield from (one for one in (named[0] if named else ()) if all(one in others for others in named))
 
 
 def _with_range_of(club: Site, own: Site) -> Site:

@@ -13,6 +13,7 @@ from guidegen.base.diagnostic import has_errors
 from guidegen.building.check import check
 from guidegen.commands import send
 from guidegen.computing.guide.computed_guide import compute_guide
+from guidegen.computing.plan.units import unit_schemes
 from guidegen.model.guide import Guide
 from guidegen.model.paint import Paint
 from guidegen.rendering.standalone.own_source import BLOCK
@@ -273,3 +274,91 @@ def test_a_name_that_is_nearly_the_archives_is_told(club: Path, tmp_path: Path):
     became = {one["name"]: one["becomes"] for one in said["paints"]}
     assert became["Marsh Colours / Slate-Ground"] == "Marsh Colours / Slate-Ground"
     assert any("is nearly “Reedbank Acrylics / Slate Ground”" in note for note in said["notes"])
+
+
+RAFT = """\
+» guide.md
+---
+title: Raft folk
+author: [{authors}]
+steps: [{{step: Coats, paint: Straw Dust, each: 4 min}}]
+---
+"""
+
+
+@pytest.mark.parametrize(
+    ("authors", "by", "note"),
+    [
+        ("Marl, Wenna", "Marl", "Marl and Wenna made this, and what is new comes under Marl"),
+        ("hob", "Hob of the lock", ""),
+        ("hob, Wenna", "Hob of the lock", "Hob of the lock and Wenna made this"),
+    ],
+)
+def test_one_guide_of_several_comes_under_who_is_named_first(
+    club: Path, tmp_path: Path, authors: str, by: str, note: str
+):
+    site = club / "site.yaml"
+    site.write_text(
+        site.read_text(encoding="utf-8") + "people: {hob: {name: Hob of the lock}}\n", encoding="utf-8"
+    )
+    said = taken(club, lay_out(tmp_path / "New Folder", RAFT.format(authors=authors)), "--write")
+    assert said["by"] == by
+    assert [one["becomes"] for one in said["paints"]] == [f"{by} / Straw Dust"]
+    assert any(one.startswith(note) for one in said["notes"]) is bool(note)
+    assert guide_of(club, "new-folder").authors == tuple(
+        authors.replace("hob", "Hob of the lock").split(", ")
+    )
+
+
+def test_who_is_named_by_every_guide_is_the_member(club: Path, tmp_path: Path):
+    text = "".join(
+        RAFT.replace("guide.md", f"guides/{name}.md").format(authors=authors)
+        for name, authors in (("one", "Marl, Wenna"), ("two", "Wenna"), ("three", "Wenna, Marl"))
+    )
+    assert taken(club, lay_out(tmp_path / "New Folder", text))["by"] == "Wenna"
+    nobody = text.replace("author: [Wenna]", "author: [Osk]")
+    said = taken(club, lay_out(tmp_path / "Folder of all", nobody))
+    assert said["by"] == "Folder of all"
+    assert any("Since several people made this" in note and "--by" in note for note in said["notes"])
+    assert taken(club, lay_out(tmp_path / "Named", nobody), "--by", "Osk")["by"] == "Osk"
+
+
+def test_a_range_of_which_the_member_says_nothing_is_the_clubs_of_that_name(club: Path, tmp_path: Path):
+    text = ODDA.replace("{name: Eel Skin, ", "{name: Eel Skin, range: Reedbank Acrylics, ")
+    said = taken(club, lay_out(tmp_path / "odda", text), "--write")
+    became = {one["name"]: one["becomes"] for one in said["paints"]}
+    assert became["Reedbank Acrylics / Eel Skin"] == "Reedbank Acrylics / Eel Skin"
+    other = text.replace("ranges:\n", "ranges:\n  Reedbank Acrylics: {thinner: white spirit}\n").replace(
+        "3f4a40", "704a40"
+    )
+    said = taken(club, lay_out(tmp_path / "other", other), "--by", "Marl")
+    became = {one["name"]: one["becomes"] for one in said["paints"]}
+    assert became["Reedbank Acrylics / Eel Skin"] == "Reedbank Acrylics (Marl) / Eel Skin (Marl)"
+
+
+@pytest.mark.parametrize(
+    ("hers", "ours", "batch"),
+    [("batch: 2, ", "", 2), ("", "batch: 4, ", None), ("batch: 2, ", "batch: 2, ", 2)],
+)
+def test_how_many_are_painted_at_a_time_comes_along(
+    club: Path, tmp_path: Path, hers: str, ours: str, batch: int | None
+):
+    site = club / "site.yaml"
+    site.write_text(
+        site.read_text(encoding="utf-8").replace("figures: 5", f"{ours}figures: 5"), encoding="utf-8"
+    )
+    plan = 'title: Winter\nstart: 2026-01-05\nsittings: {mon: "20:00-22:00"}\nunits: [{guide: GUIDE, figures: 6}]\n'
+    odda = lay_out(
+        tmp_path / "odda",
+        ODDA.replace("{figures: 3", f"{{{hers}figures: 3").replace(
+            "title: Winter\n", plan.replace("GUIDE", "lamp-boys")
+        ),
+    )
+    taken(club, odda, "--write")
+    lay_out(club, f"» plans/winter.yaml\n{plan.replace('GUIDE', 'odda-lamp-boys')}")
+    sizes = []
+    for content in (odda, club):
+        archive = check(content).archive
+        guides = {guide.slug: guide for guide in archive.guides}
+        sizes += [one.batches for one in unit_schemes(archive.plans[0], guides, archive.palette)]
+    assert sizes == [(2, 2, 2) if batch else (6,)] * 2

@@ -128,7 +128,7 @@ def _unit_scheme(number: int, unit: Unit, guide: Guide, palette: Palette) -> Uni
         unit=number,
         guide=guide,
         scheme=scheme,
-        batches=split(unit.figures, unit.batch, trial),
+        batches=split(unit.figures, at_a_time(unit, guide), trial),
         choice=mixed[0] if mixed else "",
         varieties=tuple(varieties),
         trial=trial,
@@ -182,6 +182,11 @@ def left_out(scheme: Scheme, without: Iterable[str]) -> Scheme:
         steps=tuple(step for step, stays in zip(scheme.steps, kept, strict=True) if stays),
         stops=tuple(replace(stop, after=sum(kept[: stop.after])) for stop in scheme.stops),
     )
+
+
+def at_a_time(unit: Unit, guide: Guide) -> int | None:
+    """How many figures of a unit are painted at a time, None for all."""
+    return guide.batch if unit.batch is None else unit.batch or None
 
 
 def split(figures: int, batch: int | None, trial: int = 0) -> tuple[int, ...]:

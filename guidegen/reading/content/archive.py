@@ -303,10 +303,8 @@ class _Reader:
         return self._named(
             "plan",
             named,
-            (site.defaults, site.cure, site.timezone),
-            lambda source: read_plan(
-                source, slug=named.slug, defaults=site.defaults, cure=site.cure, timezone=site.timezone
-            ),
+            (site.cure, site.timezone),
+            lambda source: read_plan(source, slug=named.slug, cure=site.cure, timezone=site.timezone),
         )
 
     def _page(self, named: Named) -> TextPage | None:

@@ -40,11 +40,12 @@ from guidegen.reading.types.photos import CoverOf
 from guidegen.reading.types.sizes import Base, ScaleOf, Surface
 from guidegen.reading.types.standards import Language, Url
 from guidegen.reading.types.times import Date, Minutes
-from guidegen.reading.types.values import Colour, Whole, YesNo
+from guidegen.reading.types.values import AtATime, Colour, Whole, YesNo
 from guidegen.reading.yaml.front_matter import GUIDE_FILE
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node, Scalar
 
 FIGURES = Whole(example="10")
+BATCH = AtATime()
 SCALE = ScaleOf()
 BASE = Base()
 MINUTES = Minutes()
@@ -249,6 +250,9 @@ GUIDE = Record(
         Key("surface", Surface(), "What there is to paint on mounts, boats and walls."),
         Key("figures", FIGURES, "The batch that the times are shown for.", default="1"),
         Key(
+            "batch", BATCH, "How many figures plans paint at a time, or all.", default="the site's, else all"
+        ),
+        Key(
             "cover",
             CoverOf(),
             "The picture that stands for the guide.",
@@ -366,8 +370,10 @@ def _with_defaults(
     """A guide's values with its own defaults and the site's, and the defaults of steps, its own first."""
     own: dict[str, Any] = values.pop("defaults", {})
     for_steps = own.pop("for_steps", StepDefaults())
-    whole = {"title": "", "figures": site.figures, "scale": site.scale, "base": site.base, **own, **values}
+    plain = {"title": "", "figures": site.figures, "scale": site.scale, "batch": site.batch, "base": site.base}
+    whole = {**plain, **own, **values}
     whole["base"] = whole["base"] or None
+    whole["batch"] = whole["batch"] or None
     whole["author"] = ", ".join(whole.get("authors", ()))
     return whole, (for_steps, site.steps)
 

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
 
 from guidegen.base.diagnostic import Diagnostic, has_errors
 from guidegen.base.source import Source
 from guidegen.base.units import DAY
 from guidegen.model.plan import Plan, Timetable, Unit
-from guidegen.model.site import Defaults
-from guidegen.reading.content.guide import CHOSEN, FIGURES, GUIDE_NAME, MIXED
+from guidegen.reading.content.guide import BATCH, CHOSEN, FIGURES, GUIDE_NAME, MIXED
 from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.steps import DRYING, DURATION
 from guidegen.reading.types.base import SHORT_TEXT, Fields, Label, list_of
@@ -44,7 +42,7 @@ UNIT = Record(
             required=True,
             instead_of=("count", "number", "models"),
         ),
-        Key("batch", FIGURES, "How many at a time.", default="all of them"),
+        Key("batch", BATCH, "How many at a time, or all.", default="the guide's, else the site's, else all"),
         Key(
             "to",
             Label(expected="the name of a stop", example="Fit to field"),
@@ -163,7 +161,7 @@ PLAN = Record(
 
 
 def read_plan(
-    source: Source, *, slug: str, defaults: Defaults | None = None, cure: int = DAY, timezone: str = "UTC"
+    source: Source, *, slug: str, cure: int = DAY, timezone: str = "UTC"
 ) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
     """A plan, a pure function of what it is given; None where its file cannot be read at all.
 
@@ -186,11 +184,7 @@ def read_plan(
     values.setdefault("cure", cure)
     values["timezone"] = timezone
     values["skip"] = frozenset(values.get("skip", ()))
-    batch = defaults.batch if defaults is not None else None
-    values["units"] = tuple(
-        unit if "batch" in unit.places or not batch else replace(unit, batch=batch)
-        for unit in values.get("units", ())
-    )
+    values["units"] = tuple(values.get("units", ()))
     whole = not has_errors(context.diagnostics)
     plan = Plan(**values, slug=slug, file=source.file, whole=whole, span=fields.span, places=fields.places)
     return plan, tuple(context.diagnostics)

@@ -10,7 +10,7 @@ from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
 from guidegen.base.source import Source, Span
 from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Person, Site
-from guidegen.reading.content.guide import BASE, FIGURES, SCALE
+from guidegen.reading.content.guide import BASE, BATCH, FIGURES, SCALE
 from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
 from guidegen.reading.content.steps import DRYING
@@ -41,7 +41,7 @@ DEFAULTS = Record(
         Key("figures", FIGURES, "The batch that times are shown for.", default="1"),
         Key("scale", SCALE, "The scale of the figures.", default="1:56"),
         Key("base", BASE, "How wide the round base of one figure is.", default="none"),
-        Key("batch", FIGURES, "How many figures of a unit are painted at a time.", default="all"),
+        Key("batch", BATCH, "How many figures of a unit are painted at a time.", default="all"),
         Key(
             "range",
             NAME_TEXT,
@@ -58,6 +58,7 @@ def _defaults(fields: Fields) -> Defaults:
     values = fields.values
     steps = step_defaults(fields)
     values["base"] = values.get("base") or None
+    values["batch"] = values.get("batch") or None
     values["range"] = values.get("range") or None
     return Defaults(**values, steps=steps)
 

@@ -37,7 +37,9 @@ from guidegen.reading.types.times import (
     VideoTime,
 )
 from guidegen.reading.types.values import (
+    MOST_FIGURES,
     Amount,
+    AtATime,
     Colour,
     Decimal,
     Money,
@@ -220,6 +222,7 @@ _MAKERS: Mapping[type, _Maker] = {
     OneOf: lambda _builder, of: _one_of(of.words),
     FormatOf: _always(_whole(1, FORMAT)),
     Whole: lambda _builder, of: _whole(of.low, of.high),
+    AtATime: _always(_whole(1, MOST_FIGURES)),
     Pots: lambda _builder, _of: _either(_whole(0, 10_000), _YES_NO),
     YesNo: _always(_YES_NO),
     Decimal: lambda _builder, of: _either(

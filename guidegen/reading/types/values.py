@@ -64,6 +64,17 @@ class Whole(Words[int]):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AtATime(Words[int]):
+    """How many figures of a unit are painted at a time; all of them is 0."""
+
+    expected: str = "how many figures at a time, or all"
+    example: str = "5"
+
+    def of(self, text: str) -> int | Complaint:
+        return 0 if text.casefold() == "all" else Whole().of(text)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decimal(Words[float]):
     """A number above nought."""
 

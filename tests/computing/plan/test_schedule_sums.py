@@ -107,6 +107,16 @@ def test_batches_take_so_many_and_the_last_the_rest():
     assert split(0, None) == ()
 
 
+def test_a_unit_that_says_no_batch_has_its_guides():
+    heron = guide_of("heron", step("Feathers", 0, 1, 0), batch=4)
+    plan = plan_of(unit(heron, 10), unit(heron, 10, 5), unit(heron, 10, 0))
+    assert [one.batches for one in unit_schemes(plan, {"heron": heron}, Palette())] == [
+        (4, 4, 2),
+        (5, 5),
+        (10,),
+    ]
+
+
 def test_everything_together_by_hand() -> None:
     """Two units, two evenings, a date that beats its day: the jetty's plan in the small, worked on paper."""
     plan: dict[str, Any] = {

@@ -229,7 +229,7 @@ class TestMemory:
         read(town, memory=memory)
         archive, _ = read(town, "» site.yaml\ndefaults: {figures: 7, batch: 2}\n", memory)
         assert {one.figures for one in archive.guides} == {7}
-        assert archive.plans[0].units[0].batch == 2
+        assert {one.batch for one in archive.guides} == {2}
 
     def test_what_is_gone_is_forgotten(self, town: Path):
         memory = ReadingMemory()

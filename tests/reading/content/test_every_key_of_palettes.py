@@ -221,7 +221,7 @@ def test_plans(archive: Archive):
             {
                 "guide": "bare",
                 "figures": 3,
-                "batch": 12,
+                "batch": None,
                 "to": None,
                 "choose": {},
                 "mixed": {},
@@ -235,6 +235,7 @@ def test_plans(archive: Archive):
         "clean_up": 5 * MINUTE,
         "cure": 12 * HOUR,
         "since": dt.datetime.fromisoformat("2026-06-02T20:30"),
+        "timezone": "Europe/Amsterdam",
         "whole": True,
     }
     evening = [[1200, 1320]]

@@ -43,7 +43,7 @@ PROMISED: tuple[tuple[Record, str], ...] = (
         GUIDE,
         (
             "title summary author credit licence +license video language kind date published updated tags see was defaults draft scale base surface figures "
-            "cover figure materials tools reference made leave meant choose steps"
+            "batch cover figure materials tools reference made leave meant choose steps"
         ),
     ),
     (ITEM, "name for amount cautions"),
