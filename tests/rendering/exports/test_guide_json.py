@@ -295,6 +295,20 @@ def test_what_the_shelf_has_for_a_paint_that_is_not_on_it() -> None:
     assert found["Oilskin Ochre"] == "no key"
 
 
+def test_editions_and_paints_that_are_made_no_more_are_told() -> None:
+    """As the page does, with the pot's name and beside it; what has neither has no key for it."""
+    lamp = replace(town.paint("Brass Lamp", "#c9a24a", edition="new lid"), discontinued=True)
+    near = town.paint("Hoarded Brass", "#c99a46", edition="the old lids")
+    others = tuple(one for one in town.PALETTE.paints if one.name != "Brass Lamp")
+    palette = replace(town.PALETTE, paints=(*others, lamp, near))
+    guide_of = guide(step("Lamp", uses("Brass Lamp"), ("coat",)), step("Rope", uses("Ropewalk"), ("rope",)))
+    computed = compute_guide(guide_of, PaletteTools.over(palette))
+    lamp_data, rope = guide_data(computed, palette, ENGLISH)["paints"]
+    assert (lamp_data["edition"], lamp_data["discontinued"]) == ("new lid", True)
+    assert lamp_data["closest"][0]["edition"] == "the old lids"
+    assert not {"edition", "discontinued"} & rope.keys()
+
+
 def test_a_near_pot_of_the_shelf() -> None:
     hoarded = town.paint("Hoarded Brass", "#c99a46", owned=1)
     palette = replace(town.PALETTE, paints=(*town.PALETTE.paints, hoarded))
