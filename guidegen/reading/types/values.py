@@ -71,7 +71,10 @@ class AtATime(Words[int]):
     example: str = "5"
 
     def of(self, text: str) -> int | Complaint:
-        return 0 if text.casefold() == "all" else Whole().of(text)
+        if text.casefold() == "all":
+            return 0
+        found = Whole().of(text)
+        return found if isinstance(found, int) else Complaint(f"{found.help.removesuffix('.')}, or all.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,7 @@ from guidegen.reading.types.standards import Currency, Language, Timezone, Token
 from guidegen.reading.types.times import Date, Duration, HoursOf, VideoTime
 from guidegen.reading.types.values import (
     Amount,
+    AtATime,
     Colour,
     Decimal,
     Money,
@@ -82,6 +83,8 @@ TAKEN: tuple[tuple[Words[Any], str, Any], ...] = (
     (HoursOf(), "22:30 – 01:00", (1350, 1500)),
     (HoursOf(), "20:00-24:00", (1200, 1440)),
     (Whole(high=10), "10", 10),
+    (AtATime(), "10", 10),
+    (AtATime(), "All", 0),
     (Decimal(), "0.5", 0.5),
     (Url(), "https://example.org/film?v=1#t", WebAddress.parse("https://example.org/film?v=1#t")),
     (Url(home=True), "http://example.org:8080/delta", WebAddress.parse("http://example.org:8080/delta")),
@@ -155,6 +158,8 @@ REFUSED: tuple[tuple[Words[Any], str, str], ...] = (
     (HoursOf(), "25:00-26:00", "24:00"),
     (HoursOf(), "20:00-20:00", "later"),
     (Whole(), "0", "from 1 to 10,000"),
+    (AtATime(), "0", "from 1 to 10,000, or all."),
+    (AtATime(), "two", "Write 2, or all."),
     (Whole(), "10.0", "digits only"),
     (Whole(), "a dozen or so", "digits only"),
     (Decimal(), "0", "1.5"),
