@@ -25,9 +25,11 @@ def templates_told(archive: Archive, content: Path, memory: Memory) -> tuple[Dia
     """What is wrong with the author's own templates, as far as reading them tells."""
     if not archive.templates:
         return ()
-    from guidegen.rendering.theme.broken_templates import unreadable_templates
+    from guidegen.rendering.theme.broken_templates import unreadable_templates, unused_templates
 
-    return tuple(unreadable_templates(archive.templates, templates_for(archive, content, memory)[0]))
+    templates, _ = templates_for(archive, content, memory)
+    files = archive.templates
+    return (*unreadable_templates(files, templates), *unused_templates(files, templates))
 
 
 def tokens_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:

@@ -31,6 +31,21 @@ def test_a_template_of_ones_own_is_used_and_the_others_stay_ours(tmp_path: Path)
     assert "Lamp boys" in (order.out / "guides/lamp-boys/index.html").read_text(encoding="utf-8")
 
 
+def test_a_page_that_no_page_of_ours_takes_is_told_and_a_part_of_ones_own_is_not(tmp_path: Path):
+    home = '{% extends "base.html" %}\n{% block main %}{% include "greeting.html" %}{% endblock %}\n'
+    order = ordered(tmp_path, home=home, greeting="Good evening", about="<h1>About us</h1>", hoem="Home")
+    told = check(order.content).diagnostics
+    assert [(d.code, d.span.file) for d in told] == [
+        ("file-not-read", "templates/about.html"),
+        ("file-not-read", "templates/hoem.html"),
+    ]
+    assert [d.help for d in told] == [
+        "A page of words is pages/about.md; a template has the name of the one whose place it takes, as home.html.",
+        "Call it home.html, if that is the one whose place it takes.",
+    ]
+    assert build(order).counts is not None
+
+
 @pytest.mark.parametrize(
     "text", ["<h1>\n{% if %}</h1>\n", "<h1>\n{{ home. }}</h1>\n"], ids=["tag", "expression"]
 )

@@ -63,6 +63,8 @@ def _place(path: PurePosixPath, files: frozenset[str]) -> str | None:
         return f"{kind}/{stem}{ending}"
     if len(rest) == 1:
         return f"guides/{stem}.md"
+    if path.suffix.casefold() in YAML and _top_kind(stem) == "palette":
+        return f"palette/{rest[-2]}.yaml"
     own = f"{'/'.join(path.parts[:-1])}/guide.md"
     if own in files and len(rest) == 2 and folder == kind:
         return None  # notes beside a guide
@@ -76,13 +78,15 @@ def _place(path: PurePosixPath, files: frozenset[str]) -> str | None:
 def _place_at_the_top(path: PurePosixPath, files: frozenset[str]) -> str | None:
     stem = _bare(path.name)
     is_yaml = any(ending in path.name.casefold() for ending in YAML)
-    meant = next(
-        (known for known in ("site", "palette") if _is_near(stem, known)), _ROOT.get(stem.casefold())
-    )
+    meant = _top_kind(stem)
     if meant is not None:
         place = f"{meant}.yaml"
         return f"palette/{stem}.yaml" if place in files and meant == "palette" else place
     return None if is_yaml or path.suffix.casefold() == ".txt" else f"guides/{stem}.md"
+
+
+def _top_kind(stem: str) -> str | None:
+    return next((known for known in ("site", "palette") if _is_near(stem, known)), _ROOT.get(stem.casefold()))
 
 
 def _bare(name: str) -> str:

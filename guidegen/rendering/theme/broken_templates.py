@@ -7,10 +7,12 @@ import sys
 import traceback
 from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
+from pathlib import PurePosixPath
 from typing import TypedDict
 
 from guidegen.base.activity import activity_notes
 from guidegen.base.diagnostic import Diagnostic
+from guidegen.base.own_files import own_templates
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
 from guidegen.rendering.theme.template_files import FOLDER
@@ -58,6 +60,29 @@ def unreadable_templates(files: Iterable[str], templates: Templates) -> Iterator
             yield bad_template(error)
             if error.exceeded:
                 return
+
+
+def unused_templates(files: Iterable[str], templates: Templates) -> Iterator[Diagnostic]:
+    """file-not-read for each of the author's pages that takes no page's place, and that none of theirs takes in."""
+    if templates.authors is None:
+        return
+    ours = {page.relative_to(own_templates()).as_posix() for page in own_templates().rglob("*.html")}
+    own = [name for file in files if (name := file.removeprefix(f"{FOLDER}/")).endswith(".html")]
+    theirs = {name: (templates.authors / name).read_bytes() for name in own if not templates.is_ours(name)}
+    for name in theirs:
+        written = name.encode("utf-8", "surrogatepass")
+        if name in ours or any(written in text for other, text in theirs.items() if other != name):
+            continue
+        near = nearest(name, sorted(ours))
+        yield Diagnostic(
+            code="file-not-read",
+            message=f"{FOLDER}/{name} is used by no page.",
+            span=Span.of_file(f"{FOLDER}/{name}"),
+            help=f"Call it {near}, if that is the one whose place it takes."
+            if near
+            else f"A page of words is pages/{PurePosixPath(name).stem}.md; a template has the name of the one whose "
+            "place it takes, as home.html.",
+        )
 
 
 def bad_template(error: BrokenTemplateError) -> Diagnostic:
