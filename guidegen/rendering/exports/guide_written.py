@@ -8,7 +8,7 @@ from typing import Any
 from guidegen.computing.guide.computed_guide import ComputedGuide
 from guidegen.computing.guide.measured_times import minutes
 from guidegen.computing.guide.scheme import SchemeStep
-from guidegen.model.guide import PaintedBatch, Passage
+from guidegen.model.guide import PaintedBatch, Passage, Reference
 from guidegen.model.names import Part, Photo
 from guidegen.model.site import Site
 from guidegen.rendering.guide.step_views import places_of
@@ -44,6 +44,7 @@ def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dic
         "before": _words(guide.body.before),
         "after": _words(guide.body.after),
         "photos": list(_photos(computed, places, pictures)),
+        "reference": [_reference(one, guide.slug, pictures) for one in guide.reference],
         "made": [_batch(batch) for batch in guide.made],
         "words": [_step(row, guide.body.under.get(places[row.n])) for row in computed.scheme.steps],
     }
@@ -62,6 +63,10 @@ def _step(row: SchemeStep, under: Passage | None) -> dict[str, Any]:
         "look_for": step.look_for or None,
         "if_wrong": step.if_wrong or None,
         "spots": step.spots or None,
+        "stray": [area.text for area in step.stray],
+        "dry_warm_min": None if step.dry.warm is None else minutes(step.dry.warm),
+        "holds_area": step.holds_area,
+        "shared": step.shared,
         "at_s": None if step.at is None else step.at // 1_000,
         "instead": [{"parts": _amounts(one.parts), "note": one.note or None} for one in step.instead],
         "text": _words(under),
@@ -96,16 +101,30 @@ def _photos(
     shown += [(None, one.photo) for one in guide.reference]
     shown += [(None, photo) for photo in guide.body.after.photos]
     for n, photo in shown:
-        path = picture_file(photo, pictures)
-        if path is not None:
+        file = _file(photo, guide.slug, pictures)
+        if file is not None:
             yield {
-                "file": relative(path, guide_file(guide.slug, "guide.json")),
+                "file": file,
                 "alt": photo.alt or None,
                 "caption": photo.caption or None,
                 "by": photo.by or None,
                 "licence": photo.licence or None,
                 "step": n,
             }
+
+
+def _file(photo: Photo, slug: str, pictures: Pictures) -> str | None:
+    path = picture_file(photo, pictures)
+    return None if path is None else relative(path, guide_file(slug, "guide.json"))
+
+
+def _reference(one: Reference, slug: str, pictures: Pictures) -> dict[str, Any]:
+    return {
+        "file": _file(one.photo, slug, pictures),
+        "alt": one.photo.alt or None,
+        "source": one.source or None,
+        "swatches": [{"name": swatch.name, "colour": swatch.colour} for swatch in one.swatches],
+    }
 
 
 def _batch(batch: PaintedBatch) -> dict[str, Any]:

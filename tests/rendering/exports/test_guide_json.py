@@ -13,8 +13,8 @@ from support.town import AS_BEFORE, NOTHING, TOUCH, mixed, name, step, stop, use
 
 from guidegen.base.units import MINUTE
 from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
-from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch, UsedPaint
-from guidegen.model.names import Item
+from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch, Reference, Swatch, UsedPaint
+from guidegen.model.names import Item, Photo
 from guidegen.model.paint import Kind
 from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
 from guidegen.rendering.page.site_context import SiteContext
@@ -252,6 +252,36 @@ def test_everything_that_the_page_shows_is_there() -> None:
     page = written.steps[1]
     assert (coats["mind"], coats["brush"]) == (page.mind or None, page.brush or None)
     assert json.loads(json_of(town.short_note()))["authors"] == [town.archive().site.author]
+
+
+def test_references_and_all_that_a_step_says_are_there() -> None:
+    scheme = Reference(
+        photo=Photo(file="no.jpg", path=None, alt="A log", span=town.HERE),
+        source="the night ferry's log",
+        swatches=(Swatch(name="Wet wool", colour="#404850"),),
+    )
+    coat = replace(
+        step("Coat", uses("Oilskin Ochre"), ("coat",)),
+        stray=(name("base"),),
+        dry=Dry(air=10 * MINUTE, warm=2 * MINUTE),
+        holds_area=True,
+    )
+    data = json.loads(json_of(guide(coat, reference=(scheme,))))
+    assert data["reference"] == [
+        {
+            "file": None,
+            "alt": "A log",
+            "source": "the night ferry's log",
+            "swatches": [{"name": "Wet wool", "colour": "#404850"}],
+        }
+    ]
+    said = data["words"][0]
+    assert (said["stray"], said["dry_warm_min"], said["holds_area"], said["shared"]) == (
+        ["base"],
+        2,
+        True,
+        None,
+    )
 
 
 @pytest.mark.parametrize(
