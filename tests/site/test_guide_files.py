@@ -112,6 +112,9 @@ WRITTEN = {
     "photos": [
         {"file": text, "alt": SAID, "caption": SAID, "by": SAID, "licence": SAID, "step": Either(count, None)}
     ],
+    "reference": [
+        {"file": SAID, "alt": SAID, "source": SAID, "swatches": [{"name": text, "colour": colour}]}
+    ],
     "made": [
         {
             "date": text,
@@ -135,6 +138,10 @@ WRITTEN = {
             "look_for": SAID,
             "if_wrong": SAID,
             "spots": SAID,
+            "stray": [text],
+            "dry_warm_min": Either(number, None),
+            "holds_area": yes_or_no,
+            "shared": SAID,
             "at_s": Either(count, None),
             "instead": [{"parts": Table(amount), "note": SAID}],
             "text": SAID,
