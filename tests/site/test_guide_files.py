@@ -112,6 +112,7 @@ WRITTEN = {
     "photos": [
         {"file": text, "alt": SAID, "caption": SAID, "by": SAID, "licence": SAID, "step": Either(count, None)}
     ],
+    "pots": [{"name": text, "range": SAID, "edition": SAID, "discontinued": yes_or_no}],
     "reference": [
         {"file": SAID, "alt": SAID, "source": SAID, "swatches": [{"name": text, "colour": colour}]}
     ],

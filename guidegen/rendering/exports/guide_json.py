@@ -14,7 +14,7 @@ from guidegen.computing.guide.materials import PaintNeed, Supply, round_drops, r
 from guidegen.computing.guide.measured_times import measurement, minutes
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.computing.guide.substitutes import Substitute
-from guidegen.model.paint import COLOURLESS, Paint, Palette
+from guidegen.model.paint import COLOURLESS, Palette
 from guidegen.rendering.exports.guide_written import written_data
 from guidegen.rendering.page.caution_words import caution_words
 from guidegen.rendering.page.site_context import SiteContext
@@ -118,19 +118,12 @@ def _paint(need: PaintNeed, computed: ComputedGuide) -> dict[str, Any]:
         "buy": need.buy,
         "closest": [
             {"name": match.paint.name, "range": match.paint.range, "de00": round(match.de00, 4)}
-            | _edition(match.paint)
             for match in computed.closest.get(paint.full_name, ())
         ],
-    } | _edition(paint)
+    }
     if paint.full_name in computed.substitutes:
         data["stand_in"] = _stand_in(computed.substitutes[paint.full_name])
     return data
-
-
-def _edition(paint: Paint) -> dict[str, Any]:
-    """What tells a pot from another of its name, and whether it is made no more; nothing of what it has not."""
-    said = {"edition": paint.edition, "discontinued": paint.discontinued}
-    return {key: value for key, value in said.items() if value}
 
 
 def _stand_in(found: Substitute | None) -> dict[str, Any] | None:

@@ -19,7 +19,8 @@ from guidegen.rendering.page.urls import guide_file, relative
 def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dict[str, Any]:
     """The guide's own words, ready for JSON; what nobody said is null or empty. The site's author and licence stand in.
 
-    Photos are those of the variant's page, each with the number of its step, null for one that stands elsewhere.
+    Photos are those of the variant's page, each with the number of its step, null for one that stands elsewhere; `pots`
+    are those of `paints`, in their order.
     """
     guide, places = computed.guide, places_of(computed)
     return {
@@ -44,6 +45,15 @@ def written_data(computed: ComputedGuide, pictures: Pictures, site: Site) -> dic
         "before": _words(guide.body.before),
         "after": _words(guide.body.after),
         "photos": list(_photos(computed, places, pictures)),
+        "pots": [
+            {
+                "name": need.paint.name,
+                "range": need.paint.range,
+                "edition": need.paint.edition or None,
+                "discontinued": need.paint.discontinued,
+            }
+            for need in computed.needs
+        ],
         "reference": [_reference(one, guide.slug, pictures) for one in guide.reference],
         "made": [_batch(batch) for batch in guide.made],
         "words": [_step(row, guide.body.under.get(places[row.n])) for row in computed.scheme.steps],

@@ -16,7 +16,9 @@ from guidegen.computing.guide.computed_guide import PaletteTools, compute_guide
 from guidegen.model.guide import Dry, Guide, Instead, PaintedBatch, Reference, Swatch, UsedPaint
 from guidegen.model.names import Item, Photo
 from guidegen.model.paint import Kind
+from guidegen.model.site import Site
 from guidegen.rendering.exports.guide_json import guide_data, guide_json, indented
+from guidegen.rendering.exports.guide_written import written_data
 from guidegen.rendering.page.site_context import SiteContext
 from guidegen.rendering.theme.assets import Assets
 
@@ -326,17 +328,15 @@ def test_what_the_shelf_has_for_a_paint_that_is_not_on_it() -> None:
 
 
 def test_editions_and_paints_that_are_made_no_more_are_told() -> None:
-    """As the page does, with the pot's name and beside it; what has neither has no key for it."""
     lamp = replace(town.paint("Brass Lamp", "#c9a24a", edition="new lid"), discontinued=True)
-    near = town.paint("Hoarded Brass", "#c99a46", edition="the old lids")
     others = tuple(one for one in town.PALETTE.paints if one.name != "Brass Lamp")
-    palette = replace(town.PALETTE, paints=(*others, lamp, near))
-    guide_of = guide(step("Lamp", uses("Brass Lamp"), ("coat",)), step("Rope", uses("Ropewalk"), ("rope",)))
-    computed = compute_guide(guide_of, PaletteTools.over(palette))
-    lamp_data, rope = guide_data(computed, palette, ENGLISH)["paints"]
-    assert (lamp_data["edition"], lamp_data["discontinued"]) == ("new lid", True)
-    assert lamp_data["closest"][0]["edition"] == "the old lids"
-    assert not {"edition", "discontinued"} & rope.keys()
+    palette = replace(town.PALETTE, paints=(*others, lamp))
+    several = guide(step("Lamp", uses("Brass Lamp"), ("coat",)), step("Rope", uses("Ropewalk"), ("rope",)))
+    computed = compute_guide(several, PaletteTools.over(palette))
+    assert written_data(computed, {}, Site())["pots"] == [
+        {"name": "Brass Lamp", "range": "Reedbank Acrylics", "edition": "new lid", "discontinued": True},
+        {"name": "Ropewalk", "range": "Reedbank Acrylics", "edition": None, "discontinued": False},
+    ]
 
 
 def test_a_near_pot_of_the_shelf() -> None:
