@@ -136,7 +136,9 @@ def _other(step: Step, guide: Guide) -> str:
 def _text(guide: Guide) -> tuple[str, ...]:
     items = (f"{item.name} {item.purpose}".strip() for item in (*guide.materials, *guide.tools))
     stops = (entry.name for entry in guide.entries if not isinstance(entry, Step))
-    return (guide.body.before.plain, guide.body.after.plain, guide.author, *items, *stops)
+    # The year that the home page lists it under.
+    year = str(guide.date.year) if guide.date else ""
+    return (guide.body.before.plain, guide.body.after.plain, guide.author, *items, *stops, year)
 
 
 def _spaced(parts: Iterable[str]) -> str:

@@ -114,3 +114,11 @@ def test_a_guide_in_another_language_says_so():
     (guide,) = index_of(replace(town.ferry_watch(), language="cy"))
     assert guide["lang"] == "cy"
     assert "lang" not in index_of(town.ferry_watch())[0]
+
+
+def test_a_guide_is_found_by_the_year_that_the_home_page_lists_it_under():
+    dated = replace(town.ferry_watch(), date=dt.date(2019, 5, 4))
+    (guide,) = index_of(dated)
+    assert "2019" in guide["text"].split()
+    (guide,) = index_of(replace(dated, date=None))
+    assert "2019" not in guide.get("text", "")
