@@ -28,8 +28,7 @@ def templates_told(archive: Archive, content: Path, memory: Memory) -> tuple[Dia
     from guidegen.rendering.theme.broken_templates import unreadable_templates, unused_templates
 
     templates, _ = templates_for(archive, content, memory)
-    files = archive.templates
-    return (*unreadable_templates(files, templates), *unused_templates(files, templates))
+    return (*unreadable_templates(archive.templates, templates), *unused_templates(templates))
 
 
 def tokens_told(archive: Archive, content: Path) -> tuple[Diagnostic, ...]:

@@ -46,6 +46,11 @@ def test_a_page_that_no_page_of_ours_takes_is_told_and_a_part_of_ones_own_is_not
     assert build(order).counts is not None
 
 
+def test_of_pages_whose_names_a_template_puts_together_nothing_is_told(tmp_path: Path):
+    home = '{% extends "base.html" %}{% block main %}{% include "gre" ~ "eting.html" %}{% endblock %}'
+    assert check(ordered(tmp_path, home=home, greeting="Good evening").content).diagnostics == ()
+
+
 @pytest.mark.parametrize(
     "text", ["<h1>\n{% if %}</h1>\n", "<h1>\n{{ home. }}</h1>\n"], ids=["tag", "expression"]
 )

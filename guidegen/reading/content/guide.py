@@ -370,7 +370,13 @@ def _with_defaults(
     """A guide's values with its own defaults and the site's, and the defaults of steps, its own first."""
     own: dict[str, Any] = values.pop("defaults", {})
     for_steps = own.pop("for_steps", StepDefaults())
-    plain = {"title": "", "figures": site.figures, "scale": site.scale, "batch": site.batch, "base": site.base}
+    plain = {
+        "title": "",
+        "figures": site.figures,
+        "scale": site.scale,
+        "batch": site.batch,
+        "base": site.base,
+    }
     whole = {**plain, **own, **values}
     whole["base"] = whole["base"] or None
     whole["batch"] = whole["batch"] or None

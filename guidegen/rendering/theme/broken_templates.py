@@ -12,7 +12,6 @@ from typing import TypedDict
 
 from guidegen.base.activity import activity_notes
 from guidegen.base.diagnostic import Diagnostic
-from guidegen.base.own_files import own_templates
 from guidegen.base.source import Span
 from guidegen.base.suggest import nearest
 from guidegen.rendering.theme.template_files import FOLDER
@@ -29,6 +28,11 @@ _NOT_THERE = re.compile(
 _MISUSED = re.compile(r"macro '(\w+)' (?:takes|was invoked)")
 # What jinja2 says of something that a page is not given: "'guidegen.….HomeView object' has no attribute 'titel'".
 _NOT_GIVEN = re.compile(r"'(guidegen\.[\w.]+)\.(\w+) object' has no attribute '(\w+)'")
+# The name of a template in another one, and one that is put together there.
+_NAMED = re.compile(r"""["']([^"'\n]+\.html)["']""")
+_WORKED_OUT = re.compile(
+    r"""\{%-?\s*(?:include|import|from|extends)\s+(?:[^"'\s\[(]|["'][^"'\n]*["']\s*[~+|])"""
+)
 _HELP = "Mend it, or remove the file to have guidegen's own again."
 
 
@@ -62,18 +66,19 @@ def unreadable_templates(files: Iterable[str], templates: Templates) -> Iterator
                 return
 
 
-def unused_templates(files: Iterable[str], templates: Templates) -> Iterator[Diagnostic]:
-    """file-not-read for each of the author's pages that takes no page's place, and that none of theirs takes in."""
-    if templates.authors is None:
+def unused_templates(templates: Templates) -> Iterator[Diagnostic]:
+    """file-not-read for each of the author's pages that takes no page's place, and that none of theirs takes in.
+
+    None where one of theirs works out the name of what it takes in.
+    """
+    ours, theirs = templates.our_pages(), templates.pages_of_authors()
+    if any(_WORKED_OUT.search(page) for page in theirs.values()):
         return
-    ours = {page.relative_to(own_templates()).as_posix() for page in own_templates().rglob("*.html")}
-    own = [name for file in files if (name := file.removeprefix(f"{FOLDER}/")).endswith(".html")]
-    theirs = {name: (templates.authors / name).read_bytes() for name in own if not templates.is_ours(name)}
+    taken_in = {taken for name, page in theirs.items() for taken in _NAMED.findall(page) if taken != name}
     for name in theirs:
-        written = name.encode("utf-8", "surrogatepass")
-        if name in ours or any(written in text for other, text in theirs.items() if other != name):
+        if name in ours or name in taken_in:
             continue
-        near = nearest(name, sorted(ours))
+        near = nearest(name, ours)
         yield Diagnostic(
             code="file-not-read",
             message=f"{FOLDER}/{name} is used by no page.",

@@ -98,6 +98,19 @@ class Templates:
         names = self._environment.list_templates(extensions=["html"])
         return tuple(name for name in names if not self.is_ours(name))
 
+    def pages_of_authors(self) -> dict[str, str]:
+        """The texts of the author's own pages and parts of them, by name; what is no UTF-8 is replaced."""
+        if self.authors is None:
+            return {}
+        return {
+            name: (self.authors / name).read_bytes().decode("utf-8", "replace") for name in self.of_authors()
+        }
+
+    def our_pages(self) -> list[str]:
+        """The names of our own pages and parts of them."""
+        folder = own_templates()
+        return sorted(page.relative_to(folder).as_posix() for page in folder.rglob("*.html"))
+
     def digest(self) -> str:
         """Stands for every template, style and script that pages can be made with."""
         digest = hashlib.sha256()
