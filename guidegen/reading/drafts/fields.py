@@ -73,6 +73,9 @@ _OR = re.compile(
 _CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)(?:[.,]\d+)?")
 
 
+_HOURS = re.compile(r"(?:^|[\s(\[/,])(?:h|hrs?|hours?|std\.?|stunden)[)\]]?$", re.IGNORECASE)
+
+
 class Field(NamedTuple):
     """What a heading stands for: its key, which of several (`paint 2`), and the unit of bare numbers in ms."""
 
@@ -84,16 +87,16 @@ class Field(NamedTuple):
 def field_of(heading: str, *, column: bool = False) -> Field | None:
     """What a heading says that stands under it, None if it is none of ours; of a `column` one word of several will do."""
     bare = folded(heading)
-    unit = HOUR if re.search(r"\((?:h|hours?|std\.?|stunden)\)", bare) else MINUTE
+    unit = HOUR if _HOURS.search(heading.strip()) else MINUTE
     bare = re.sub(
-        r"[(\[](?:min\.?|minutes|minuten|h|hours?|std\.?|stunden|mm:ss|m:ss)[)\]]|(?:inmin|inminuten|min)$",
+        r"[(\[](?:min\.?|mins|minutes|minuten|h|hrs?|hours?|std\.?|stunden|mm:ss|m:ss)[)\]]|(?:[,/]|in)?(?:min|mins|minuten|minutes|std\.?|stunden|hours|hrs)$|[,/]h$|inh$",
         "",
         bare,
     )
     if re.fullmatch(r"\s*a\s*[:/+]\s*b\s*", bare):
         return Field("parts", 1, unit)
-    letter = re.search(r"(?<=\w )[A-C]$", heading.strip())  # paint B
-    bare = bare[:-1] + str(" ABC".index(letter[0])) if letter else bare
+    letter = re.search(r"(?<=\w )\(?([A-C])\)?$", heading.strip())  # paint B, paint (B)
+    bare = re.sub(r"\(?[abc]\)?$", str(" ABC".index(letter[1])), bare) if letter else bare
     number = re.search(r"(?<=\D)(\d)$", bare)
     key = _FIELD.get(re.sub(r"\W", "", bare[: number.start()] if number else bare))
     if key is None and column and _LACKING.search(heading.lower()):

@@ -16,6 +16,11 @@ _MARKER = re.compile(
 )
 _HEADING = re.compile(r"(#{1,6})\s+(.*?)\s*#*")
 _BOLD = re.compile(r"\s*(?:\*\*|__)([^*_]{2,60}?):?(?:\*\*|__):?\s*")
+# “A/B 2:1, then 1:1 on the shoulders”: the same pots anew.
+_RATIO_AGAIN = re.compile(
+    r"(?P<pots>[^,:;()]{3,60}?)(?P<ratio>\s+\(?\d\s*:\s*\d\)?),?\s+(?P<then>then|dann|danach)\s+(?=\d\s*:\s*\d)",
+    re.IGNORECASE,
+)
 _COLUMNS = re.compile(r"(?<=\S)(?:\t+| {2,})(?=\S)")
 
 
@@ -81,6 +86,7 @@ def written_out(text: str, finder: PotFinder) -> str:
     """A line without what is cut short at the bench: o/n, and “wash: silt on the boots”."""
     for short, means in finder.words.pairs("notes", "short"):
         text = re.sub(rf"(?<![\w/])(?:{short})(?:(?<=/)|(?![\w/]))", str(means), text, flags=re.IGNORECASE)
+    text = _RATIO_AGAIN.sub(r"\g<pots>\g<ratio>, \g<then> \g<pots> ", text)
     title, colon, rest = text.partition(":")
     kind = title.strip().lower()
     if not colon or kind not in finder.kind_words():

@@ -122,7 +122,7 @@ def _row(line: Line, head: _Head, put: StepFields, draft: Draft) -> None:
 
 
 def _calls_it_done(text: str, words: SpokenWords) -> bool:
-    low = " ".join(token.low for token in tokens_of([Cue(text, 1)])).rstrip(" .!")
+    low = " ".join(token.low for token in tokens_of([Cue(text, 1)])).strip(" .!*-–—=#")
     return stops_here(Sentence(text=text, low=low), words)
 
 
@@ -131,6 +131,7 @@ def settle(step: DraftStep, put: StepFields, text: str, earlier: Sequence[DraftS
     these painted in `earlier` steps.
     """
     pots = [pot for name in step.paints if (pot := put.finder.exact(name)) is not None]
+    text = " ".join(token.low for token in tokens_of([Cue(text, 1)]))
     if not step.technique:
         title = step.title.lower()
         if {kind_of(pot) for pot in pots} & {Kind.PRIMER, Kind.VARNISH}:
@@ -166,12 +167,35 @@ def _head(lines: Sequence[Line]) -> _Head | None:
     return best
 
 
+def _with_merged(head: _Head, rows: Sequence[Sequence[str]], finder: PotFinder) -> _Head:
+    """The headings with those that go over several columns of pots, and the row below that names the columns of one."""
+    top, below = rows[head.row], rows[head.row + 1] if head.row + 1 < len(rows) else ()
+    first = next((at for at, cell in enumerate(top) if cell.strip()), 0)
+    over = [at for at in range(first + 1, min(100, len(top))) if not top[at].strip()]
+    under = [at for at, cell in enumerate(below) if cell.strip()]
+    named = under and all(at in over or at + 1 in over for at in under)
+    row = head.row + 1 if named and not any(finder.exact(below[at].strip()) for at in under) else head.row
+    fields = dict(head.fields)
+    for at in over:
+        cells = [cell for one in rows[row + 1 :] if at < len(one) and (cell := one[at].strip())]
+        told = fields.get(at - 1)
+        if (
+            told
+            and told.key == "paint"
+            and sum(finder.near(cell) is not None for cell in cells) * 2 > len(cells)
+        ):
+            fields[at] = told._replace(number=told.number + 1)
+    return _Head(row, fields)
+
+
 def _head_by_content(
     lines: Sequence[Line], head: _Head | None, finder: PotFinder, words: SpokenWords
 ) -> _Head | None:
     """The headings with the columns that only show by their cells what they hold, or columns without any heading."""
     rows = [line.cells for line in lines]
-    if head is None:
+    if head is not None:
+        head = _with_merged(head, rows, finder)
+    else:
         first = first_row_of_pots(rows[: _TITLE_LINES + 1], finder)
         if first is None:
             return None
