@@ -6,6 +6,7 @@ off. German: Hans Joachim Postel, „Die Kölner Phonetik“, IBM-Nachrichten 19
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from itertools import groupby
 
@@ -15,10 +16,14 @@ _RUSSELL = {
     for letter in letters
 }
 
+# Talk, folk, half, night. Of names that English speakers gave, in either language.
+_UNSPOKEN = re.compile(r"(?<=[ao])l(?=k)|(?<=a)l(?=f)|gh(?=t)")
+
 
 @lru_cache(maxsize=65_536)
 def sound_of(name: str, language: str) -> str:
-    """The key of a name of small letters without marks."""
+    """The key of a name of small letters without marks, where letters that English leaves unspoken are left out."""
+    name = _UNSPOKEN.sub("", name)
     return _cologne(name) if language == "de" else _russell(name)
 
 
@@ -74,6 +79,17 @@ def english_spelling(key: str) -> str:
     ):
         key = key.replace(german, english)
     return key
+
+
+def distances(name: tuple[str, str], heard: tuple[str, str]) -> tuple[float, float]:
+    """How far two names are apart by their letters and by their sound, as shares of the longer.
+
+    Where two sounds change places, as in still for silt, only one is wrong.
+    """
+    from rapidfuzz.distance import OSA, Levenshtein
+
+    letters = Levenshtein.normalized_distance(name[0], heard[0])
+    return letters, OSA.normalized_distance(name[1], heard[1])
 
 
 def pairs_of(letters: str, sound: str) -> set[str]:

@@ -11,7 +11,7 @@ from heapq import nlargest
 from itertools import pairwise
 from operator import itemgetter
 
-from guidegen.base.name_sounds import english_spelling, pairs_of, sound_of
+from guidegen.base.name_sounds import distances, english_spelling, pairs_of, sound_of
 from guidegen.base.suggest import folded
 from guidegen.model.paint import COLOURLESS, Ambiguous, Mix, Paint, Palette
 from guidegen.reading.drafts.sentences import Token
@@ -189,6 +189,7 @@ class PotFinder:
         edges = self.words.words("determiners") | self.words.words("function") | self.words.words("open")
         edges |= self.words.words("persons")
         plain, kinds = self.words.words("plain") | self.words.words("colours"), self.kind_words()
+        areas = self.words.words("areas") - self._heads.keys()
         tried: list[tuple[float, int, int, Pot]] = []
         for at in range(len(tokens)):
             for end in range(at + 1, min(len(tokens), at + _MOST_HEARD) + 1):
@@ -202,7 +203,8 @@ class PotFinder:
                 # A black wash is any: what is plain, by itself or before what is in pots, is no name.
                 named = tokens[at].low not in plain or (end > at + 1 and tokens[at + 1].low not in kinds)
                 best = self._nearest("".join(keys[at:end])) if named else None
-                alone = end == at + 1 and not self._measured(tokens, at)
+                # One word may be any word, and where a part of the figure stands first (the roof back) it is that.
+                alone = (end == at + 1 and not self._measured(tokens, at)) or tokens[at].low in areas
                 if best and best[0] > (_SPLIT if little else _FARTHEST_WORD if alone else 1):
                     best = None
                 if best and not (little or self._alike_without_small_words(tokens[at:end], best[1])):
@@ -274,10 +276,11 @@ class PotFinder:
             self._compare(letters, code, by_pot)
         ranked = sorted(by_pot.values(), key=lambda one: (one[0], one[1].full_name))
         farthest = farthest or (_FARTHEST if len(key) >= _SHORT_NAME else _FARTHEST_SHORT)
-        if not ranked or ranked[0][0] > farthest:
-            return None
-        alike = ranked[1][0] - ranked[0][0] < _CLEARLY if len(ranked) > 1 else False
-        return None if alike and ranked[1][1].name != ranked[0][1].name else ranked[0]
+        near = [one for one in ranked if one[0] - ranked[0][0] < _CLEARLY]
+        # A first letter is seldom misheard: built wash is nearer to Bilge Wash than to Silt Wash.
+        begins = [one for one in near if key_of(one[1].name)[:1] == key[0]] or near
+        clear = begins and begins[0][0] <= farthest and len({one[1].name for one in begins}) == 1
+        return begins[0] if clear else None
 
     def _compare(self, key: str, code: str, by_pot: dict[int, tuple[float, Pot]]) -> None:
         """Note how far the pots are whose names share most with what was heard."""
@@ -389,12 +392,9 @@ def _digits(word: str) -> str:
 
 def _away(key: str, sound: str, other: _Label, code: str) -> float:
     """How far two names are apart: half by their letters, half by their sound, as shares of the longer."""
-    from rapidfuzz.distance import Levenshtein
-
     if len(key) < _SHORTEST * len(other.letters):
         return 1.0
-    letters = Levenshtein.normalized_distance(other.letters, key)
-    sounds = Levenshtein.normalized_distance(other.sounds[code], sound)
+    letters, sounds = distances((other.letters, other.sounds[code]), (key, sound))
     if letters > (_MOST_LETTERS_WRONG if sounds else _MOST_WRONG_BUT_SOUNDS):
         return 1.0
     return 0.5 * letters + 0.5 * sounds
