@@ -44,10 +44,10 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
         if turned and len(pots) == 2 and words.value(turned[1]) == ratio[0] and int(turned[2]) == pots[1]:
             order.reverse()
         return {pot: _plain(value) for pot, value in zip(order, ratio, strict=True)}
-    return dict.fromkeys(pots, "1") if _is_equal(text, words) else {}
+    return dict.fromkeys(pots, "1") if is_equal(text, words) else {}
 
 
-def _is_equal(text: str, words: SpokenWords) -> bool:
+def is_equal(text: str, words: SpokenWords) -> bool:
     """Whether as much of each is taken: “half and half”."""
     equal = words.text("add", "equal").replace("{gap}", "(?:[^ ]+ ){0,4}")
     return re.search(rf"(?:^|(?<= ))(?:{equal})(?=$| )", text) is not None
@@ -58,7 +58,7 @@ def added_parts(
 ) -> dict[str, str]:
     """Parts where one paint is stirred into what is there: “about half and half”, “two to one”, a touch of it."""
     ratio = _last_ratio(text, words)
-    if len(paints) == 1 and (ratio or _is_equal(text, words)):
+    if len(paints) == 1 and (ratio or is_equal(text, words)):
         left, right = (ratio[0], ratio[1]) if ratio else (1.0, 1.0)
         return {paints[0]: _plain(left), name: _plain(right)}
     touch = words.says("add", "touch", text)
@@ -75,7 +75,9 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
     touch = re.compile(
         rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem|with|mit|{words.text('add', 'shifted')}) )*$"
     )
-    behind = re.compile(rf"^ (?:: |\()?({words.number})(?: {unit}|(?= ?[,;.)+/]| §| : §| and | und |$))")
+    behind = re.compile(
+        rf"^ (?:: |\(|, (?=[^ ]+ {unit} ))?({words.number})(?: {unit}|(?= ?[,;.)+/]| §| : §| and | und |$))"
+    )
     stated = {pot: _behind(text, pot, behind) for pot in pots}
     if all(stated.values()) and number.search(text[: max(0, text.find("§"))]) is None:
         return {pot: _plain(words.value(amount)) for pot, amount in stated.items()}
@@ -187,7 +189,7 @@ def times_in(text: str, words: SpokenWords) -> list[tuple[int, int]]:
         )
         read = (
             read
-            or read_time(re.sub(r"^half hour$", "half an hour", plain))
+            or read_time(re.sub(r"^(?:half )?hour$", lambda said: said[0].replace("hour", "an hour"), plain))
             or (read_time(f"eine {plain}") if plain.endswith("stunde") else None)
         )
         if read is not None and read.most > 0:

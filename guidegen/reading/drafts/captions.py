@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from guidegen.reading.drafts.records import Cue
@@ -20,6 +21,8 @@ _TIMING = re.compile(rf"\s*{_TIME}\s*-->\s*{_TIME}(?:\s.*)?")
 _TAG = re.compile(r"<[^<>]{0,200}>|\{\\[^{}]{0,40}\}")
 _VOICE = re.compile(r"<v(?:\.[^\s>]{0,40})?\s+([^<>]{1,80})>")
 _NAMED = re.compile(r"(?:[-–>]+\s*)?([A-ZÄÖÜ][\w.]{1,20}):\s+(?=\S)")
+# Two arrows say that another voice goes on, as is the custom in captions.
+_ARROWS = re.compile(r"(?:^|(?<=\s))>{2,}\s*")
 _NOISE = re.compile(r"\[[^\[\]]{0,60}\]|\([A-Z ]{3,40}\)|[♪♫]+")
 
 
@@ -41,7 +44,9 @@ def read_captions(text: str) -> Captions:
             Problem(1, "There are no captions in it: a line such as 00:04.000 --> 00:06.500 is missing.")
         )
     header = re.search(r"^Language:\s*([A-Za-z-]{2,12})\s*$", "\n".join(lines[:20]), re.MULTILINE)
-    return Captions(tuple(_without_echo(_with_speakers(cues))), header[1] if header else "", tuple(problems))
+    return Captions(
+        tuple(_with_speakers(list(_without_echo(cues)))), header[1] if header else "", tuple(problems)
+    )
 
 
 def _cues(lines: list[str], problems: list[Problem]) -> Iterator[Cue]:
@@ -83,21 +88,41 @@ def _spoken(text: str, line: int, start: int, end: int) -> Iterator[Cue]:
             yield Cue("".join(c for c in said if c.isprintable()), line, start, end, speaker.strip())
 
 
-def _with_speakers(cues: list[Cue]) -> Iterator[Cue]:
-    """Names before a colon as speakers, where at least two people are named so over and over."""
+def _with_speakers(cues: Sequence[Cue]) -> Iterator[Cue]:
+    """Names before a colon as speakers, where at least two people are named so over and over, and voices that take turns."""
     named = [found[1] for cue in cues if not cue.speaker and (found := _NAMED.match(cue.text))]
     voices = {name for name in named if named.count(name) >= 3} if len(set(named)) < 12 else set()
+    if not voices and any(_ARROWS.search(cue.text) for cue in cues):
+        yield from _with_turns(cues)
+        return
     speaker = ""
     for cue in cues:
         found = _NAMED.match(cue.text)
         if found and found[1] in voices and len(voices) > 1:
             speaker = found[1]
-            yield Cue(cue.text[found.end() :], cue.line, cue.start, cue.end, speaker)
+            yield replace(cue, text=cue.text[found.end() :], speaker=speaker)
         else:
-            yield cue if cue.speaker or not speaker else Cue(cue.text, cue.line, cue.start, cue.end, speaker)
+            yield cue if cue.speaker or not speaker else replace(cue, speaker=speaker)
 
 
-def _without_echo(cues: Iterator[Cue]) -> Iterator[Cue]:
+def _with_turns(cues: Sequence[Cue]) -> Iterator[Cue]:
+    """Voices where arrows only tell that another goes on: one asks and one answers; each its own where nobody asks."""
+    turns: list[list[Cue]] = [[]]
+    for cue in cues:
+        for at, text in enumerate(_ARROWS.split(cue.text)):
+            if at:
+                turns.append([])
+            if text.strip():
+                turns[-1].append(replace(cue, text=text.strip()))
+    asked = [any(cue.text.endswith("?") for cue in turn) for turn in turns]
+    asks = False
+    for at, turn in enumerate(turns):
+        asks = asked[at] or not (asks or asked[at - 1])
+        voice = f"voice {at if not any(asked) else int(asks)}"
+        yield from (replace(cue, speaker=cue.speaker or voice, turn=at) for cue in turn)
+
+
+def _without_echo(cues: Sequence[Cue]) -> Iterator[Cue]:
     """Rolling captions show each line twice: what the cue before ended with is taken off a cue's beginning."""
     before: list[str] = []
     for cue in cues:

@@ -34,7 +34,11 @@ def heard(
     tokens = tokens_of(cues)
     mentions = finder.find(tokens, misheard=misheard)
     spans = [Span(0, len(tokens))] if whole else spans_of(tokens, finder.words)
-    return mentions, list(_marked(tokens, spans, mentions, finder))
+    sentences = list(_marked(tokens, spans, mentions, finder))
+    main = _main_voice(sentences)
+    for sentence in sentences:
+        sentence.besides = _speaks_besides(sentence, main, finder.words)
+    return mentions, sentences
 
 
 def _marked(
@@ -75,6 +79,7 @@ def _marked(
                 line=first.line,
                 speaker=first.speaker,
                 pots=pots,
+                names={pot: finder.label(mentions[pot].pot) for pot in pots},
             )
 
 
@@ -111,7 +116,14 @@ def groups_of(
                 groups[-1].append(pot)
                 continue
         groups.append([pot])
-    return groups
+    return [_told_last(group, mentions) for group in groups]
+
+
+def _told_last(group: list[int], mentions: Sequence[Mention]) -> list[int]:
+    """A mixture that is told twice, first its pots and then how much of each: as it was told last."""
+    half = len(group) // 2
+    pots = [{id(mentions[pot].pot) for pot in group[part]} for part in (slice(half), slice(half, None))]
+    return group[half:] if half > 1 and pots[0] == pots[1] else group
 
 
 def parts_of(
@@ -149,8 +161,10 @@ def answered(asked: tuple[int, Sentence], sentence: Sentence, words: SpokenWords
     pot, question = asked
     if sentence.pots or not words.says("roles", "yes", sentence.low):
         return sentence
-    text = f"{question.text.rstrip('?')}."
-    return Sentence(text=text, low=f"now §{pot}", at=question.at, line=question.line, pots=[pot])
+    text = f"{question.text.rstrip('?')}. {sentence.text}"
+    low = f"now §{pot} , {sentence.low}"
+    names = {pot: question.names[pot]}
+    return Sentence(text=text, low=low, at=question.at, line=question.line, pots=[pot], names=names)
 
 
 def start_of(sentence: Sentence, pot: int) -> int:
@@ -165,21 +179,22 @@ def end_of(sentence: Sentence, pot: int) -> int:
     return found.end() if found else 0
 
 
-def speaks_besides(sentence: Sentence, main: str, words: SpokenWords) -> bool:
+def _speaks_besides(sentence: Sentence, main: str, words: SpokenWords) -> bool:
     """Whether another voice than the painter's speaks, and tells of no work of its own."""
     if not (main and sentence.speaker and sentence.speaker != main):
         return False
     tells = technique_said(sentence.low, words) or re.search(
-        r"\b(?:dab|touch|coat|klecks|auf die|on the|over the|über die)\b", sentence.low
+        r"\b(?:dab|touch|coat|klecks|auf die|on the|over the|über die|everywhere|all over|überall|drüber)\b",
+        sentence.low,
     )
     return not tells or words.says("roles", "mine", sentence.low) is not None
 
 
-def main_voice(cues: Sequence[Cue], share: float = 0.6) -> str:
-    """Who paints: the voice that says most, '' where nobody is named or several say about as much."""
+def _main_voice(sentences: Sequence[Sentence], share: float = 0.6) -> str:
+    """Who paints: the voice that says most and does not ask, '' where nobody is named or several say about as much."""
     said: dict[str, int] = {}
-    for cue in cues:
-        if cue.speaker:
-            said[cue.speaker] = said.get(cue.speaker, 0) + len(cue.text.split())
+    for one in sentences:
+        if one.speaker and not one.asks:
+            said[one.speaker] = said.get(one.speaker, 0) + len(one.low.split())
     best = max(sorted(said), key=lambda name: said[name], default="")
     return best if best and said[best] >= share * sum(said.values()) else ""

@@ -30,7 +30,8 @@ class Role(Enum):
 class Sentence:
     """A sentence as it was said, and as patterns see it: small letters, `§3` for the fourth pot that is named.
 
-    `tells` is False where its pots are none that the step is painted with.
+    `names` are those of its pots; `tells` is False where these are none that the step is painted with, `besides`
+    is whether somebody else than the painter speaks.
     """
 
     text: str
@@ -39,7 +40,9 @@ class Sentence:
     line: int = 1
     speaker: str = ""
     pots: list[int] = field(default_factory=list)
+    names: dict[int, str] = field(default_factory=dict)
     tells: bool = True
+    besides: bool = False
 
     @property
     def asks(self) -> bool:
@@ -126,7 +129,7 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
     if around.other_voice:
         if says("mine"):
             return Role.ALTERNATIVE
-        return Role.MENTIONED
+        return Role.ASKED if sentence.text.endswith("?") else Role.MENTIONED
     if words.says("add", "base", said) and any(_is_added(other, words) for other in others):
         return Role.TAKEN
     if words.says("add", "into", said):

@@ -13,9 +13,7 @@ from guidegen.reading.drafts.pot_marks import (
     carry_on,
     groups_of,
     heard,
-    main_voice,
     parts_of,
-    speaks_besides,
 )
 from guidegen.reading.drafts.pot_roles import Around, Role, Sentence, is_repair, laid_before, role_of
 from guidegen.reading.drafts.pots import Pot, PotFinder
@@ -65,7 +63,6 @@ class Teller:
         """The draft of what the cues say, in their order; in what was `noted` a time is one of drying."""
         self.filler.noted = noted
         self.now.mentions, sentences = heard(cues, self.finder, misheard=misheard)
-        self.now.main = main_voice(cues)
         for sentence in sentences:
             self._hear(sentence)
         self._let_go_of_lead()
@@ -146,12 +143,13 @@ class Teller:
 
     def _roles(self, sentence: Sentence) -> dict[int, Role]:
         now = self.now
-        other = speaks_besides(sentence, now.main, self.words)
-        around = Around(lacked=now.lacked, other_voice=other, begun=len(self.draft.steps) > 1)
+        around = Around(lacked=now.lacked, other_voice=sentence.besides, begun=len(self.draft.steps) > 1)
         roles = {pot: role_of(pot, sentence, self.words, around) for pot in sentence.pots}
         carry_on(sentence, roles, self.words)
         for pot, role in roles.items():
-            now.offered += [pot] if role in (Role.MENTIONED, Role.REJECTED, Role.ASKED) or other else []
+            now.offered += (
+                [pot] if role in (Role.MENTIONED, Role.REJECTED, Role.ASKED) or sentence.besides else []
+            )
             now.asked = (pot, sentence) if role is Role.ASKED else now.asked
         return roles
 
@@ -372,7 +370,7 @@ class Teller:
         if step is None:
             chatter = words.says("told", "chatter", low) or words.says("roles", "listed", low)
             if not self.draft.steps and not chatter:
-                self.draft.intro.append(sentence.text)
+                self.draft.intro.append(self.filler.asides.clean(sentence.text))
             return
         if not step.technique_said and not part and self.now.fresh and not sentence.asks:
             technique = technique_said(low, words, self._pots_of(step))

@@ -7,13 +7,14 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Cue:
-    """Words that were said or noted together. `start` and `end` in ms, None where there is no film."""
+    """Words that were said or noted together. `start` and `end` in ms, None where there is no film; `turn` counts voices."""
 
     text: str
     line: int
     start: int | None = None
     end: int | None = None
     speaker: str = ""
+    turn: int = 0
 
 
 @dataclass(slots=True, kw_only=True)

@@ -101,7 +101,7 @@ def spans_of(tokens: Sequence[Token], words: SpokenWords) -> Iterator[Span]:
         ends = (
             (before.low in _ENDS and token.text not in _CLOSES and not _shortened(tokens, at - 1))
             or at - start >= MOST_WORDS
-            or token.cue.speaker != before.cue.speaker
+            or (token.cue.speaker, token.cue.turn) != (before.cue.speaker, before.cue.turn)
             or (new_cue and token.cue.start is None and token.cue.line != before.cue.line)
         )
         if not ends and begins is not None:

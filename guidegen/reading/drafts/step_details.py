@@ -11,6 +11,7 @@ from guidegen.reading.drafts.amounts import (
     drying_in,
     hands_on,
     has_ratio,
+    is_equal,
     parts_in,
     thin_in,
     times_in,
@@ -107,14 +108,15 @@ class StepFiller:
         words, low = self.words, sentence.low
         if not any(step is one for one in self._told[-1:]):
             self._told = [*self._told[-1:], step]
-        self._drying(part or low, step, previous if part else None, begins=bool(part))
+        if not sentence.asks and not (sentence.besides and words.says("roles", "mine", low)):
+            self._drying(part or low, step, previous if part else None, begins=bool(part))
         step.coats = max(step.coats, coats_in(part or low, words))
         step.brush = step.brush or brush_in(low, words)
         thin = thin_in(part or low, words)
         if thin and (not step.thin or thin[0].isdigit()):
             step.thin = thin
-        if not part and len(step.paints) > 1 and has_ratio(low, words):
-            self._correct_parts(step, low)
+        if not part and len(step.paints) > 1 and (has_ratio(low, words) or is_equal(low, words)):
+            self._correct_parts(step, sentence)
         if not step.areas:
             step.areas = self.areas.find(part or low)
         if not part and len(low.split()) < 14:
@@ -148,9 +150,14 @@ class StepFiller:
         if remark:
             step.doubts.append(remark)
 
-    def _correct_parts(self, step: DraftStep, low: str) -> None:
-        """A ratio that is told later, or anew, counts."""
+    def _correct_parts(self, step: DraftStep, sentence: Sentence) -> None:
+        """A ratio that is told later, or anew, counts; of a paint that it names so much is meant: “four of the teal”."""
+        said = {pot: step.paints.index(name) for pot, name in sentence.names.items() if name in step.paints}
+        low = re.sub(
+            r"§(\d+)", lambda pot: f"§{said[int(pot[1])]}" if int(pot[1]) in said else "other", sentence.low
+        )
         marks = list(range(len(step.paints)))
-        found = parts_in(f"{low} " + " , ".join(f"§{mark}" for mark in marks), marks, self.words)
+        others = " , ".join(f"§{mark}" for mark in marks if mark not in said.values())
+        found = parts_in(f"{low} {others}", marks, self.words)
         if len(found) == len(marks):
             step.parts = {step.paints[mark]: value for mark, value in found.items()}

@@ -38,7 +38,6 @@ class Now:
     told_late: bool = False  # whether the sentence before said so
     offered: list[int] = field(default_factory=list)  # pots that were named and not taken
     mentions: list[Mention] = field(default_factory=list)
-    main: str = ""  # the voice of whoever paints
 
     def with_late(self, sentence: Sentence) -> Sentence:
         """A sentence with the one before it that said that something was forgotten."""
