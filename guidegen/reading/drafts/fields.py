@@ -43,7 +43,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "coats": ("coats", "layers", "passes", "no of coats", "schichten", "durchgänge", "anzahl schichten", "lagen"),
     "instead": (
         "instead", "could also be", "can also be", "also", "also works", "auch",  "alternative", "alternatives", "substitute", "substitutes", "or", "or use", "else", "swap", "alt",
-        "alternativ", "alternativen", "ersatz", "ersatzweise", "statt", "stattdessen", "sonst", "oder", "notfalls", "alternativfarbe",
+        "alternativ", "alternativen", "ersatz", "ersatzweise", "statt", "stattdessen", "sonst", "oder", "notfalls", "alternativfarbe", "ersatzfarbe",
     ),
     "at": ("at", "film", "video", "in film", "in the film", "timecode", "time in film", "film time", "clip", "im film", "im video", "filmzeit", "zeitmarke", "videozeit", "ab"),
     "mind": ("mind", "note", "notes", "remark", "remarks", "careful", "tip", "tips", "caution", "comment", "comments", "hinweis", "hinweise", "achtung", "vorsicht", "bemerkung", "bemerkungen", "notiz", "notizen", "tipp", "anmerkung"),
@@ -74,6 +74,10 @@ _CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)(?:[.,]\d+)?")
 
 
 _HOURS = re.compile(r"(?:^|[\s(\[/,])(?:h|hrs?|hours?|std\.?|stunden)[)\]]?$", re.IGNORECASE)
+
+
+# “Two coats”, “with medium 1:1”: a remark so short is told when it stands where it belongs.
+_FEW_WORDS = 4
 
 
 class Field(NamedTuple):
@@ -107,6 +111,7 @@ def field_of(heading: str, *, column: bool = False) -> Field | None:
             for word in re.findall(r"[^\W\d_]+", heading.lower())
             if word in _FIELD and word not in _WEAK
         }
+        known -= {"instead"} if "mind" in known else set()  # substitutes and remarks in one column
         key = known.pop() if len(known) == 1 and len(bare) <= 40 else None
     if key == "step" and re.search(r"\b(?:no|nr|number|nummer)\b|#", heading.lower()):
         return None
@@ -260,6 +265,8 @@ class StepFields:
             self._thin(step, value)
 
     def _brush(self, step: DraftStep, value: str) -> None:
+        if value.lower() in CANS:
+            return
         step.brush = f"size {value}" if re.fullmatch(r"\d{1,3}", value) else value[:120]
 
     def _thin(self, step: DraftStep, value: str) -> None:
@@ -321,8 +328,14 @@ class StepFields:
             step.at = ((int(clock[1] or 0) * 60 + int(clock[2])) * 60 + int(clock[3])) * 1000
 
     def _mind(self, step: DraftStep, value: str) -> None:
+        if self.finder.exact(value) is not None:
+            self._instead(step, value)
+            return
+        before = step.coats, step.dry, step.thin, len(step.instead)
         self._details(step, value)
-        step.mind.append(value)
+        told = before != (step.coats, step.dry, step.thin, len(step.instead))
+        if not told or len(value.split()) > _FEW_WORDS:
+            step.mind.append(value)
 
     def _details(self, step: DraftStep, value: str) -> None:
         """What a remark says that has a key of its own."""

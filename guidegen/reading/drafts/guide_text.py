@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain, count
@@ -10,7 +11,9 @@ from itertools import chain, count
 from guidegen.base.suggest import folded
 from guidegen.base.units import SECOND, print_clock
 from guidegen.reading.drafts.amounts import written_time
+from guidegen.reading.drafts.areas import ALL
 from guidegen.reading.drafts.records import Draft, DraftStep, DraftStop
+from guidegen.reading.drafts.step_places import same_noun
 from guidegen.reading.paint_lists.rows import tidy
 from guidegen.reading.types.amounts import measure_of
 from guidegen.reading.yaml.quoting import typed
@@ -60,7 +63,12 @@ def guide_text(draft: Draft, heading: Heading, alts: Mapping[str, str] | None = 
 
 def give_titles(draft: Draft) -> None:
     """Titles for steps that have none, each another: the area, with the technique unless it is a base coat."""
+    _tidy_areas(draft)
     language = language_of(draft.language)
+    titles = Counter(folded(step.title) for step in draft.steps)
+    for step in draft.steps:  # a table's “base coat” in row after row
+        if step.title and titles[folded(step.title)] > 1 and set(step.areas) - {ALL}:
+            step.title = f"{step.title}: {', '.join(step.areas[:3])}"
     used = {folded(step.title) for step in draft.steps if step.title}
     for step in draft.steps:
         if step.title:
@@ -85,6 +93,22 @@ def give_titles(draft: Draft) -> None:
             if (title := _capital(one)) and folded(title) not in used and title.strip(": ")
         )
         used.add(folded(step.title))
+
+
+def _tidy_areas(draft: Draft) -> None:
+    """One word for each area, that of the step which first named it: coats, and later the coat; German ones as nouns."""
+    known: list[str] = []
+    german = draft.language == "de"
+    for step in draft.steps:
+        named = [area if area == ALL or not german else _capital(area) for area in step.areas]
+        forms = (next((one for one in known if _same_area(one, area, german=german)), area) for area in named)
+        step.areas = list(dict.fromkeys(forms))
+        known += [area for area in step.areas if area not in known]
+
+
+def _same_area(one: str, other: str, *, german: bool) -> bool:
+    short, long = sorted((one, other), key=len)
+    return same_noun(one, other) if german else long in {short, f"{short}s", f"{short}es"}
 
 
 def _capital(text: str) -> str:

@@ -21,6 +21,10 @@ _RATIO_AGAIN = re.compile(
     r"(?P<pots>[^,:;()]{3,60}?)(?P<ratio>\s+\(?\d\s*:\s*\d\)?),?\s+(?P<then>then|dann|danach)\s+(?=\d\s*:\s*\d)",
     re.IGNORECASE,
 )
+# A diary's line begins with the time of day.
+_TIME_OF_DAY = re.compile(
+    r"(?:[01]?\d|2[0-3])[:.][0-5]\d(?:\s*(?:uhr|h|am|pm)\b)?\s*(?:[-–:,]\s*)?(?=[^\W\d_])", re.IGNORECASE
+)
 _COLUMNS = re.compile(r"(?<=\S)(?:\t+| {2,})(?=\S)")
 
 
@@ -86,6 +90,7 @@ def written_out(text: str, finder: PotFinder) -> str:
     """A line without what is cut short at the bench: o/n, and “wash: silt on the boots”."""
     for short, means in finder.words.pairs("notes", "short"):
         text = re.sub(rf"(?<![\w/])(?:{short})(?:(?<=/)|(?![\w/]))", str(means), text, flags=re.IGNORECASE)
+    text = _TIME_OF_DAY.sub("", text, count=1) if _TIME_OF_DAY.match(text) else text
     text = _RATIO_AGAIN.sub(r"\g<pots>\g<ratio>, \g<then> \g<pots> ", text)
     title, colon, rest = text.partition(":")
     kind = title.strip().lower()

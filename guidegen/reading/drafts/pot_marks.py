@@ -159,7 +159,11 @@ def carry_on(sentence: Sentence, roles: dict[int, Role], words: SpokenWords) -> 
 def answered(asked: tuple[int, Sentence], sentence: Sentence, words: SpokenWords) -> Sentence:
     """A question about a pot with its yes taken for a statement; any other answer as it is."""
     pot, question = asked
-    if sentence.pots or not words.says("roles", "yes", sentence.low):
+    if (
+        sentence.pots
+        or words.says("roles", "approves", sentence.low)
+        or not words.says("roles", "yes", sentence.low)
+    ):
         return sentence
     text = f"{question.text.rstrip('?')}. {sentence.text}"
     low = f"now §{pot} , {sentence.low}"

@@ -129,7 +129,7 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
     if around.other_voice:
         if says("mine"):
             return Role.ALTERNATIVE
-        return Role.ASKED if sentence.text.endswith("?") else Role.MENTIONED
+        return Role.ASKED  # what the painter says to it decides
     if words.says("add", "base", said) and any(_is_added(other, words) for other in others):
         return Role.TAKEN
     if words.says("add", "into", said):

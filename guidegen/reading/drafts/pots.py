@@ -204,7 +204,8 @@ class PotFinder:
                 named = tokens[at].low not in plain or (end > at + 1 and tokens[at + 1].low not in kinds)
                 best = self._nearest("".join(keys[at:end])) if named else None
                 # One word may be any word, and where a part of the figure stands first (the roof back) it is that.
-                alone = (end == at + 1 and not self._measured(tokens, at)) or tokens[at].low in areas
+                one = end == at + 1 and len(keys[at]) < _SHORT_NAME - 1 and not self._measured(tokens, at)
+                alone = one or tokens[at].low in areas
                 if best and best[0] > (_SPLIT if little else _FARTHEST_WORD if alone else 1):
                     best = None
                 if best and not (little or self._alike_without_small_words(tokens[at:end], best[1])):
@@ -309,11 +310,16 @@ class PotFinder:
         common = self.words.words("areas") | self.kind_words() | self.words.words("plain") | function
         common |= self.words.words("no_areas")
         articles = self.words.words("articles") | {"", ",", "."}
-        stirred = self.words.words("stirred")
-        found = []
+        stirred, placed, found = self.words.words("stirred"), self.words.words("placed"), []
+        tails = {  # of what was misheard the last two words: the lie lack, behind wash day lie lack
+            tuple(keys[one.end - 2 : one.end]): one.pot
+            for one in named
+            if not one.sure and one.end - one.start > 2
+        }
         for at, token in enumerate(tokens):
             pots = self._heads.get(keys[at], [])
-            two = self._two_words(keys[at : at + 2]) if not any(taken[at : at + 2]) else None
+            two = tails.get(tuple(keys[at : at + 2])) or self._two_words(keys[at : at + 2])
+            two = None if any(taken[at : at + 2]) else two
             if two is not None and not {keys[at], keys[at + 1]} & (function | before_it):
                 taken[at : at + 2] = [True, True]
                 found.append(Mention(at, at + 2, two))
@@ -327,20 +333,14 @@ class PotFinder:
             )
             if not ends and after is not None and after.cue is token.cue:
                 continue
-            colour = token.low in colours
-            amount = self._measured(tokens, at)
+            colour, amount = token.low in colours, self._measured(tokens, at)
+            if not colour and at > 1 and tokens[at - 2].low in placed and not self._measured(tokens, at - 1):
+                continue  # the rim of the bell
             if not colour and not amount and (token.low in common or before not in articles):
                 continue
-            if (
-                colour
-                and before
-                and before not in before_it
-                and before not in function
-                and tokens[at - 1].is_word
-            ):
+            copula = before in self.words.words("copula")  # the little one is red
+            if colour and at and tokens[at - 1].is_word and (copula or before not in before_it | function):
                 continue
-            if colour and before in self.words.words("copula"):
-                continue  # the little one is red
             pot = self._meant(pots, at, named, colour=colour, added=before in stirred)
             if pot is not None:
                 taken[at] = True

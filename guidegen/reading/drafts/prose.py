@@ -22,6 +22,7 @@ from guidegen.reading.drafts.step_details import StepFiller
 from guidegen.reading.drafts.step_openings import (
     Now,
     Taken,
+    is_mixed_now,
     is_new,
     is_passing,
     is_purpose,
@@ -194,6 +195,11 @@ class Teller:
         made = False
         groups = groups_of(sentence, taken, self.words, self.areas, self.now.mentions)
         for group, part in parts_of(sentence, groups, self.words):
+            parts = {self._name(pot): value for pot, value in parts_in(part, group, self.words).items()}
+            if (step := self.now.step) and is_mixed_now(step, parts, part, sentence.at, self.words):
+                step.paints, step.parts, made = list(parts), parts, True
+                self._attributes(sentence, step)
+                continue
             made = self._take_up(sentence, part, group, roles, first=group is groups[0]) or made
         return made
 
@@ -275,9 +281,10 @@ class Teller:
     ) -> None:
         now, technique = self.now, step.technique
         step.technique_said = bool(technique)
-        step.areas = self.areas.find(part, lead.low if lead else "")
-        if not step.areas and pots:
-            step.areas = self.areas.find(sentence.low) if not self.draft.steps else []
+        ground = any(kind_of(pot) is Kind.PRIMER for pot in pots)  # goes over all, be they rope makers
+        step.areas = self.areas.find(part, lead.low if lead and not ground else "")
+        if pots and not (step.areas or ground or self.draft.steps):
+            step.areas = self.areas.find(sentence.low)
         if not technique:
             step.technique = usual_technique(pots, part, now.step.technique if now.step else "")
             if step.technique == "base coat" and not before:
@@ -292,8 +299,7 @@ class Teller:
         if before:
             place = place_of_late(self.draft, step, now.step, sentence, self.words, self._name)
         self.draft.entries.insert(place, step)
-        previous = now.step
-        now.step = step
+        previous, now.step = now.step, step
         if lead is not None:
             now.lead = None
             self._attributes(lead, step)
@@ -325,10 +331,6 @@ class Teller:
             tidied = DraftStep(technique=technique)
             self._begin(sentence, sentence.low, tidied, [], self._near_lead(sentence), before=False)
             return True
-        return self._unnamed(sentence)
-
-    def _unnamed(self, sentence: Sentence) -> bool:
-        """A step such as an undercoat whose paint is not named; False where the sentence tells of none."""
         step = unnamed_step(sentence, self.draft.steps, self.finder, self.words)
         if step is None:
             return False

@@ -20,6 +20,7 @@ from guidegen.reading.drafts.amounts import (
 from guidegen.reading.drafts.areas import AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.records import DraftStep
+from guidegen.reading.drafts.techniques import is_undercoat
 from guidegen.words.spoken_words import SpokenWords
 
 # Remarks of one kind that a step keeps; what else was said stands in its text or in a comment.
@@ -44,7 +45,7 @@ class Asides:
         elif hands_on(low, words) and (times := times_in(low, words)) and step.each is None:
             step.each = times[0][0]
         for key, kept in (("if_wrong", step.if_wrong), ("look_for", step.look_for), ("mind", step.mind)):
-            if words.says("told", key, low):
+            if words.says("told", key, low) and not re.search(words.text("told", "unfinished"), low):
                 if len(kept) < _MOST:
                     kept.append(self.clean(sentence.text))
                 return
@@ -58,7 +59,9 @@ class Asides:
         clean = self.clean(sentence.text)
         chatter = words.says("told", "chatter", low) or words.says("stop", "not_stop", low)
         if clean and not chatter:
-            (step.said if sentence.tells and not sentence.asks else step.beside).append(clean)
+            cut = re.search(words.text("told", "unfinished"), low)
+            tells = sentence.tells and not (sentence.asks or sentence.besides or cut)
+            (step.said if tells else step.beside).append(clean)
 
     def note(self, sentence: Sentence) -> str:
         """What is said of a substitute, in few words; '' where only its name is said."""
@@ -117,7 +120,7 @@ class StepFiller:
             step.thin = thin
         if not part and len(step.paints) > 1 and (has_ratio(low, words) or is_equal(low, words)):
             self._correct_parts(step, sentence)
-        if not step.areas:
+        if not step.areas and (part or not is_undercoat(step.technique)):
             step.areas = self.areas.find(part or low)
         if not part and len(low.split()) < 14:
             step.nouns |= set(re.findall(r"[^\W\d_]{4,}", low))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from guidegen.reading.drafts.amounts import added_parts, coats_in, has_ratio, times_in
+from guidegen.reading.drafts.amounts import TOUCH, added_parts, coats_in, has_ratio, times_in
 from guidegen.reading.drafts.areas import ALL, AreaFinder
 from guidegen.reading.drafts.pot_roles import Sentence
 from guidegen.reading.drafts.pots import Mention, Pot, PotFinder
@@ -22,6 +22,8 @@ _SHORT = 7
 _SHORT_PURPOSE = 9
 # “I forgot something before the wash”: what is told so soon after it is what was forgotten. Milliseconds; from memory.
 _LATE = 8_000
+# How soon after a step began a mixture may be told. Milliseconds; from memory.
+_MOMENT = 15_000
 
 
 @dataclass(slots=True)
@@ -197,6 +199,16 @@ def is_new(
     alone = words.says("roles", "alone", part) is not None or bool(areas.find(part))
     alone = alone or (technique not in ("", step.technique) and part.startswith("§"))
     return len(taken.names) < len(step.paints) and (moves or alone)
+
+
+def is_mixed_now(
+    step: DraftStep, parts: Mapping[str, str], said: str, at: int | None, words: SpokenWords
+) -> bool:
+    """Whether a sentence only tells in which parts the paint of a step, begun a moment ago, is mixed, and with what."""
+    soon = at is not None and step.at is not None and at - step.at < _MOMENT
+    more = bool(step.paints) and set(step.paints) < parts.keys() and TOUCH not in parts.values()
+    anew = technique_said(said, words) or re.search(words.text("told", "moves"), said)
+    return soon and more and not anew
 
 
 def is_passing(taken: Taken, said: str, steps: Sequence[DraftStep], words: SpokenWords) -> bool:

@@ -155,6 +155,8 @@ def technique_again(
         else (shaded and not (own and relief)) or (again and not own) or not (own or set(one.areas) - {ALL})
         for one in earlier
     )
+    if steps and steps[-1].technique in {"paste", "sand on glue"}:
+        return "base coat"  # what was laid just now has no paint yet
     if earlier and (there or shaded) and lightens(fresh, pots):
         return "highlight"
     if (there and not (relief and not alone)) or (earlier and shaded and again):
