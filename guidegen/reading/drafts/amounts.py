@@ -32,7 +32,8 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
         return {}
     in_order = re.search(words.text("add", "in_order").replace("{n}", f"({words.number})"), text)
     if in_order and len(pots) == 2:
-        return {pot: _plain(words.value(said)) for pot, said in zip(pots, in_order.groups(), strict=True)}
+        amounts = filter(None, in_order.groups())
+        return {pot: _plain(words.value(said)) for pot, said in zip(pots, amounts, strict=True)}
     numbers = _one_by_one(text, pots, words)
     ratio = _last_ratio(text, words)
     # A little of something is told by a word, and then counted: what was counted is meant.
@@ -122,7 +123,7 @@ def _behind(text: str, pot: int, behind: re.Pattern[str]) -> str:
 def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
     """The numbers of the last ratio that is not one of paint to water: who corrects a ratio says it last."""
     water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
-    between = r" (?:parts? |teile? )?(?:(?:of |von )?(?:the |that |der |dem |die )?(?!min|hour|sec|stund|coat|layer)[^ ,.;:]+ )?(?:to|zu|auf|:|/) "
+    between = r" (?:parts? |teile? )?(?:(?:of |von )?(?:the |that |der |dem |die )?(?!min|hour|sec|stund|coat|layer)[^ ,.;:]+ )?(?:to|zu|auf|:|/|\+) "
     ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
     found = [one for one in ratio.finditer(text) if not water.match(text[one.end() :])]
     if not found:

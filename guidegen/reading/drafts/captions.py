@@ -106,20 +106,13 @@ def _with_speakers(cues: Sequence[Cue]) -> Iterator[Cue]:
 
 
 def _with_turns(cues: Sequence[Cue]) -> Iterator[Cue]:
-    """Voices where arrows only tell that another goes on: one asks and one answers; each its own where nobody asks."""
-    turns: list[list[Cue]] = [[]]
+    """The cues by the turn of voices, where arrows only tell that another goes on."""
+    turn = 0
     for cue in cues:
         for at, text in enumerate(_ARROWS.split(cue.text)):
-            if at:
-                turns.append([])
+            turn += at > 0
             if text.strip():
-                turns[-1].append(replace(cue, text=text.strip()))
-    asked = [any(cue.text.endswith("?") for cue in turn) for turn in turns]
-    asks = False
-    for at, turn in enumerate(turns):
-        asks = asked[at] or not (asks or asked[at - 1])
-        voice = f"voice {at if not any(asked) else int(asks)}"
-        yield from (replace(cue, speaker=cue.speaker or voice, turn=at) for cue in turn)
+                yield replace(cue, text=text.strip(), turn=turn)
 
 
 def _without_echo(cues: Sequence[Cue]) -> Iterator[Cue]:

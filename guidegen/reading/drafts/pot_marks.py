@@ -35,6 +35,7 @@ def heard(
     mentions = finder.find(tokens, misheard=misheard)
     spans = [Span(0, len(tokens))] if whole else spans_of(tokens, finder.words)
     sentences = list(_marked(tokens, spans, mentions, finder))
+    _name_voices(sentences)
     main = _main_voice(sentences)
     for sentence in sentences:
         sentence.besides = _speaks_besides(sentence, main, finder.words)
@@ -72,12 +73,19 @@ def _marked(
         if pieces:
             first = tokens[span.start].cue
             low = " ".join(pieces).rstrip(" .")
+            if (
+                (first.speaker or first.turn)
+                and re.match(finder.words.text("told", "question"), low)
+                and low[-1:] != "?"
+            ):
+                low += " ?"
             yield Sentence(
                 text=plain_text(shown),
                 low=re.sub(finder.words.text("told", "tag"), "", low),
                 at=first.start,
                 line=first.line,
                 speaker=first.speaker,
+                turn=first.turn,
                 pots=pots,
                 names={pot: finder.label(mentions[pot].pot) for pot in pots},
             )
@@ -192,6 +200,22 @@ def _speaks_besides(sentence: Sentence, main: str, words: SpokenWords) -> bool:
         sentence.low,
     )
     return not tells or words.says("roles", "mine", sentence.low) is not None
+
+
+def _name_voices(sentences: Sequence[Sentence]) -> None:
+    """Voices that only take turns: from each question on one asks and one answers; none are named where nobody asks."""
+    turns = sorted({one.turn for one in sentences if not one.speaker})
+    last = {one.turn: one for one in sentences}  # a question that is answered in the same breath asks nobody
+    asking = {turn for turn, one in last.items() if one.asks and turn}
+    if not asking:
+        return
+    first = next(at for at, turn in enumerate(turns) if turn in asking)
+    asks, voices = first % 2 == 1, {}
+    for turn in turns:
+        asks = turn in asking or not asks
+        voices[turn] = "who asks" if asks else "who answers"
+    for one in sentences:
+        one.speaker = one.speaker or voices[one.turn]
 
 
 def _main_voice(sentences: Sequence[Sentence], share: float = 0.6) -> str:

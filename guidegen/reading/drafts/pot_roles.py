@@ -43,6 +43,7 @@ class Sentence:
     names: dict[int, str] = field(default_factory=dict)
     tells: bool = True
     besides: bool = False
+    turn: int = 0
 
     @property
     def asks(self) -> bool:

@@ -103,6 +103,7 @@ class StepFiller:
         self.waited = False
         self._told: list[DraftStep] = []
         self.noted = False
+        self._asked = ""
 
     def fill(
         self, sentence: Sentence, step: DraftStep, previous: DraftStep | None = None, part: str = ""
@@ -111,7 +112,10 @@ class StepFiller:
         words, low = self.words, sentence.low
         if not any(step is one for one in self._told[-1:]):
             self._told = [*self._told[-1:], step]
-        if not sentence.asks and not (sentence.besides and words.says("roles", "mine", low)):
+        if self._asked and words.says("roles", "yes", low):  # an hour? Yes.
+            self._drying(self._asked, step, None, begins=False)
+        self._asked = low if sentence.asks else ""
+        if not (sentence.asks or (sentence.besides and words.says("roles", "mine", low))):
             self._drying(part or low, step, previous if part else None, begins=bool(part))
         step.coats = max(step.coats, coats_in(part or low, words))
         step.brush = step.brush or brush_in(low, words)

@@ -85,6 +85,7 @@ def opens_step(sentence: Sentence, now: Now, words: SpokenWords, areas: AreaFind
         technique
         and step
         and now.fresh
+        and not sentence.asks
         and not (step.technique_said or moves or any(map(areas.known, areas.find(low))))
     ):
         return False  # it says how what was just taken up is laid
