@@ -77,7 +77,7 @@ def _one_by_one(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int,
         rf"(?:^|(?<= ))(?:{words.text('add', 'touch')}) (?:(?:of|the|von|vom|der|dem|with|mit|{words.text('add', 'shifted')}) )*$"
     )
     behind = re.compile(
-        rf"^ (?:: |\(|, (?=[^ ]+ {unit} ))?({words.number})(?: {unit}|(?= ?[,;.)+/]| §| : §| and | und |$))"
+        rf"^ (?:: |\(|, (?=[^ ]+ {unit} ))?({words.number})(?: {unit}|(?= ?[,;.)+/→-]| §| : §| and | und |$))"
     )
     stated = {pot: _behind(text, pot, behind) for pot in pots}
     if all(stated.values()) and number.search(text[: max(0, text.find("§"))]) is None:

@@ -72,7 +72,8 @@ def _marked(
             place = mention.end
         if pieces:
             first = tokens[span.start].cue
-            low = " ".join(pieces).rstrip(" .")
+            pauses = finder.words.text("told", "pauses")
+            low = re.sub(rf"^(?:(?:{pauses}) (?:, )?)+", "", " ".join(pieces).rstrip(" ."))
             if (
                 (first.speaker or first.turn)
                 and re.match(finder.words.text("told", "question"), low)

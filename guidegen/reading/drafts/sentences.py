@@ -119,7 +119,7 @@ def _beginnings(tokens: Sequence[Token], words: SpokenWords) -> Callable[[int, i
     ends = [
         before.low
         for before, token in pairwise(tokens)
-        if token.cue is not before.cue and token.cue.start is not None
+        if token.cue is not before.cue and token.cue.start is not None and token.cue.turn == before.cue.turn
     ]
     open_words = words.words("open")
     cut = sum(word in open_words for word in ends) > _CUT_ANYWHERE * len(ends) or _of_one_length(tokens)
@@ -149,8 +149,12 @@ def _of_one_length(tokens: Sequence[Token]) -> bool:
         len(words)
         for words, after in pairwise(cues)
         if (after[0].cue.start or 0) - (words[0].cue.end or 0) < _SILENCE
+        and after[0].cue.turn == words[0].cue.turn
     ]
-    return len(followed) > 3 and sum(count == max(followed) for count in followed) > 0.6 * len(followed)
+    longest = max(followed, default=0) - (
+        tokens[-1].cue.turn > 0
+    )  # where voices take turns, an arrow was a word
+    return len(followed) > 3 and sum(count >= longest for count in followed) > 0.6 * len(followed)
 
 
 def _shortened(tokens: Sequence[Token], at: int) -> bool:

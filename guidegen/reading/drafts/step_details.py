@@ -112,10 +112,10 @@ class StepFiller:
         words, low = self.words, sentence.low
         if not any(step is one for one in self._told[-1:]):
             self._told = [*self._told[-1:], step]
-        if self._asked and words.says("roles", "yes", low):  # an hour? Yes.
-            self._drying(self._asked, step, None, begins=False)
-        self._asked = low if sentence.asks else ""
-        if not (sentence.asks or (sentence.besides and words.says("roles", "mine", low))):
+        asked, self._asked = self._asked, low if sentence.asks else ""
+        if asked and words.says("roles", "yes", low):  # an hour? Yes.
+            self._drying(asked, step, None, begins=False)
+        if not (sentence.asks or (sentence.besides and not asked)):
             self._drying(part or low, step, previous if part else None, begins=bool(part))
         step.coats = max(step.coats, coats_in(part or low, words))
         step.brush = step.brush or brush_in(low, words)
