@@ -34,6 +34,9 @@ def parts_in(text: str, pots: Sequence[int], words: SpokenWords) -> dict[int, st
     if in_order and len(pots) == 2:
         amounts = filter(None, in_order.groups())
         return {pot: _plain(words.value(said)) for pot, said in zip(pots, amounts, strict=True)}
+    for said, share in words.pairs("add", "fraction") if len(pots) == 2 else ():
+        if re.search(rf"(?:^|(?<= ))(?:{said}) (?:of |von |vom )?§{pots[1]}(?!\d)", text):
+            return {pots[0]: str(share), pots[1]: "1"}
     numbers = _one_by_one(text, pots, words)
     ratio = _last_ratio(text, words)
     # A little of something is told by a word, and then counted: what was counted is meant.
@@ -125,7 +128,11 @@ def _last_ratio(text: str, words: SpokenWords) -> list[float] | None:
     water = re.compile(rf"^ (?:[^ ]+ ){{0,4}}(?:{words.text('thin', 'water')})(?=$| )")
     between = r" (?:parts? |teile? )?(?:(?:of |von )?(?:the |that |der |dem |die )?(?!min|hour|sec|stund|coat|layer)[^ ,.;:]+ )?(?:to|zu|auf|:|/|\+) "
     ratio = re.compile(rf"(?:^|(?<= ))({words.number})((?:{between}{words.number})+)(?=$| )")
-    found = [one for one in ratio.finditer(text) if not water.match(text[one.end() :])]
+    found = [
+        one
+        for one in ratio.finditer(text)
+        if not (water.match(text[one.end() :]) or re.search(rf" (?:{words.text('thin', 'water')}) ", one[0]))
+    ]
     if not found:
         return None
     pieces = re.split(between, found[-1][0])

@@ -103,7 +103,7 @@ class StepFiller:
         self.waited = False
         self._told: list[DraftStep] = []
         self.noted = False
-        self._asked = ""
+        self._asked = ("", "")  # a question that was just asked, and by whom
 
     def fill(
         self, sentence: Sentence, step: DraftStep, previous: DraftStep | None = None, part: str = ""
@@ -112,10 +112,10 @@ class StepFiller:
         words, low = self.words, sentence.low
         if not any(step is one for one in self._told[-1:]):
             self._told = [*self._told[-1:], step]
-        asked, self._asked = self._asked, low if sentence.asks else ""
+        (asked, voice), self._asked = self._asked, (low if sentence.asks else "", sentence.speaker)
         if asked and words.says("roles", "yes", low):  # an hour? Yes.
             self._drying(asked, step, None, begins=False)
-        if not (sentence.asks or (sentence.besides and not asked)):
+        if not (sentence.asks or (sentence.besides and (not asked or voice == sentence.speaker))):
             self._drying(part or low, step, previous if part else None, begins=bool(part))
         step.coats = max(step.coats, coats_in(part or low, words))
         step.brush = step.brush or brush_in(low, words)
@@ -139,7 +139,7 @@ class StepFiller:
                 step.doubts.append("dried with a hair dryer")
         dry, place, remark = drying_in(low, self.words, waited=self.noted or (self.waited and not begins))
         first = re.search(r"§\d+", low)
-        front = previous is not None and first is not None and place < first.start()
+        front = dry is not None and previous is not None and first is not None and place < first.start()
         if (
             front
             and first is not None
