@@ -46,7 +46,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
         "alternativ", "alternativen", "ersatz", "ersatzweise", "statt", "stattdessen", "sonst", "oder", "notfalls", "alternativfarbe", "ersatzfarbe",
     ),
     "at": ("at", "film", "video", "in film", "in the film", "timecode", "time in film", "film time", "clip", "im film", "im video", "filmzeit", "zeitmarke", "videozeit", "ab"),
-    "mind": ("mind", "note", "notes", "remark", "remarks", "careful", "tip", "tips", "caution", "comment", "comments", "hinweis", "hinweise", "achtung", "vorsicht", "bemerkung", "bemerkungen", "notiz", "notizen", "tipp", "anmerkung"),
+    "mind": ("mind", "note", "notes", "remark", "remarks", "careful", "tip", "tips", "caution", "comment", "comments", "hinweis", "hinweise", "achtung", "vorsicht", "bemerkung", "bemerkungen", "notiz", "notizen", "tipp", "anmerkung", "sonst noch", "sonstiges"),
     "look_for": ("look for", "looks like", "should look", "result", "ergebnis", "aussehen", "ziel", "so soll es aussehen"),
     "if_wrong": ("if wrong", "repair", "fix", "if it goes wrong", "reparatur", "wenn es schiefgeht", "rettung", "falls es schiefgeht"),
     "stop": ("stop", "stop here", "end", "end here", "can stop", "finished here", "ende", "schluss", "milestone", "break", "halt", "stopp", "haltepunkt", "fertig für", "done for", "pause", "reicht für"),
@@ -316,6 +316,10 @@ class StepFields:
                     if self.finder.exact(name) or "+" in piece
                     else self.finder.find(tokens_of([Cue(piece, 1)]), misheard=False)
                 )
+                pot = inside or self.finder.exact(name) or self.finder.near(name) or self.finder.short(name)
+                if pot is None and name[:1].islower():  # outdoors!
+                    step.mind.append(piece)
+                    continue
                 for label in [self.finder.label(one.pot) for one in inside] or [
                     self.name(name.strip(" ."), step)[0]
                 ]:

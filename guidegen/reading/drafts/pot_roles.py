@@ -121,7 +121,7 @@ def role_of(pot: int, sentence: Sentence, words: SpokenWords, around: Around) ->
         for other in sentence.pots
         if other != pot and (other < pot or f"§{other} " in f"{said} ")
     ]
-    if around.lacked or any(says("lacking", other) for other in near):
+    if (around.lacked and not says("given")) or any(says("lacking", other) for other in near):
         return Role.ALTERNATIVE
     if says("rejected"):
         return Role.REJECTED

@@ -85,3 +85,22 @@ def test_an_area_has_one_name_throughout():
     )
     assert guide.count("area: hoods") == 2
     assert "area: cape" in guide
+
+
+def test_a_remark_beside_substitutes_is_none():
+    guide = written(
+        "table.csv",
+        "Step,Paint,Alternative\nCoats,Night Crossing,Pilot's Jersey\nVarnish,Calm Matt,outdoors!\n",
+    )
+    assert "instead: [Pilot's Jersey]" in guide
+    assert "mind: outdoors!" in guide
+
+
+def test_a_heading_over_two_columns_of_paints_and_hours_are_read():
+    guide = written(
+        "table.csv",
+        "Part,Paint,,Ratio,Dry [h]\n,first,second,,\nCoat,Kiln Row,Toll Biscuit,3:1,0.5\nHat,Eel Pie,Kiln Row,2:1,1\n",
+    )
+    assert "paint: {Kiln Row: 3, Toll Biscuit: 1}" in guide
+    assert "dry: 30 min" in guide
+    assert "dry: 60 min" in guide
