@@ -114,21 +114,25 @@ class StepFiller:
             self._told = [*self._told[-1:], step]
         (asked, voice), self._asked = self._asked, (low if sentence.asks else "", sentence.speaker)
         if asked and words.says("roles", "yes", low):  # an hour? Yes.
-            self._drying(asked, step, None, begins=False)
+            self._amounts(asked, "", step, None)
         if not (sentence.asks or (sentence.besides and (not asked or voice == sentence.speaker))):
-            self._drying(part or low, step, previous if part else None, begins=bool(part))
-        step.coats = max(step.coats, coats_in(part or low, words))
-        step.brush = step.brush or brush_in(low, words)
-        thin = thin_in(part or low, words)
-        if thin and (not step.thin or thin[0].isdigit()):
-            step.thin = thin
-        if not part and len(step.paints) > 1 and (has_ratio(low, words) or is_equal(low, words)):
-            self._correct_parts(step, sentence)
-        if not step.areas and (part or not is_undercoat(step.technique)):
-            step.areas = self.areas.find(part or low)
+            self._amounts(low, part, step, previous)
+            if not part and len(step.paints) > 1 and (has_ratio(low, words) or is_equal(low, words)):
+                self._correct_parts(step, sentence)
+            if not step.areas and (part or not is_undercoat(step.technique)):
+                step.areas = self.areas.find(part or low)
         if not part and len(low.split()) < 14:
             step.nouns |= set(re.findall(r"[^\W\d_]{4,}", low))
         self.asides.sort(sentence, step)
+
+    def _amounts(self, low: str, part: str, step: DraftStep, previous: DraftStep | None) -> None:
+        """Drying, coats, brush and thinning; questions tell none of them."""
+        self._drying(part or low, step, previous if part else None, begins=bool(part))
+        step.coats = max(step.coats, coats_in(part or low, self.words))
+        step.brush = step.brush or brush_in(low, self.words)
+        thin = thin_in(part or low, self.words)
+        if thin and (not step.thin or thin[0].isdigit()):
+            step.thin = thin
 
     def _drying(self, low: str, step: DraftStep, previous: DraftStep | None, *, begins: bool) -> None:
         """A time that stands before a new step's paint belongs to the step before it."""

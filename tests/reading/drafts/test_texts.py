@@ -104,3 +104,19 @@ def test_a_heading_over_two_columns_of_paints_and_hours_are_read():
     assert "paint: {Kiln Row: 3, Toll Biscuit: 1}" in guide
     assert "dry: 30 min" in guide
     assert "dry: 60 min" in guide
+
+
+def test_a_question_tells_neither_thinning_nor_an_area():
+    guide = written(
+        "film.vtt",
+        film(
+            ">> First the dresses in Pilot's Jersey.",
+            ">> Do I water it down?",
+            ">> A little. Two of them get Jetty Plank hair.",
+            ">> Heron's Back for the others.",
+            ">> And is the skin Deckhand again?",
+            ">> Yes.",
+        ),
+    )
+    assert "thin: do i" not in guide
+    assert "area: skin\n    paint: Heron's Back" not in guide
