@@ -33,6 +33,11 @@ def archive(tmp_path_factory: pytest.TempPathFactory) -> Path:
         tmp_path_factory.mktemp("many") / "content", guides=GUIDES, photos=1, paints=60, side=(160, 120)
     )
     (content / "site.yaml").write_text("title: The delta's archive\nurl: https://delta.example/club\n")
+    # The undercoat of all is sold no more, so that other pots are looked for among those that are.
+    palette = content / "palette.yaml"
+    palette.write_text(
+        palette.read_text().replace("name: Rope Grey 0,", "name: Rope Grey 0, discontinued: yes,")
+    )
     photo = content / "guides" / "watch-0003" / "photo-0.jpg"
     photo.write_bytes((content / "guides" / "watch-0004" / "photo-0.jpg").read_bytes())
     return content

@@ -112,7 +112,7 @@ class Matcher:
 
     def closest_still_sold(self, paint: Paint) -> tuple[Match, ...]:
         """The same among the paints that can still be bought."""
-        return self._near_paint(paint, lambda other: not other.discontinued)
+        return self._near_paint(paint, _is_still_sold)
 
     def closest_to_colour(self, colour: str, role: str | None = OPAQUE) -> tuple[Match, ...]:
         """The same for a bare `#rrggbb` colour, which counts as opaque unless a role is given."""
@@ -146,3 +146,7 @@ def _is_any(_paint: Paint) -> bool:
 def is_owned(paint: Paint) -> bool:
     """Whether a pot is on the shelf at home."""
     return paint.owned > 0
+
+
+def _is_still_sold(paint: Paint) -> bool:
+    return not paint.discontinued
