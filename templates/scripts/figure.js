@@ -66,3 +66,12 @@ window.guidegenDrawing = (chart, id) => {
   }
   return {viewBox, defs, body, measured, left, top, wide, high};
 };
+
+/* The area at a place of the page. A finger is broad: what lies nearest is meant. */
+window.guidegenAreaAt = (x, y) => {
+  for (const far of [0, 8, 16]) for (let turn = 0; turn < (far ? 8 : 1); turn++) {
+    const hit = document.elementFromPoint(x + far * Math.cos(turn * Math.PI / 4), y + far * Math.sin(turn * Math.PI / 4)), area = hit && hit.closest(".try-figure [data-area]");
+    if (area) return area.dataset.area;
+  }
+  return "";
+};

@@ -25,7 +25,7 @@ window.guidegenSchemes = (colours, {pots, ways, weak, unseen = []}) => {
   }
   // What the areas that were touched look like after so many steps.
   function states(steps, count = steps.length) {
-    const found = {};
+    const found = Object.create(null); // an area may be called as what every object has
     for (const step of steps.slice(0, count)) for (const area of step.areas) found[area] = after(found[area] || BARE, step);
     return found;
   }
@@ -67,15 +67,15 @@ window.guidegenSchemes = (colours, {pots, ways, weak, unseen = []}) => {
     if (!isText(name) || !isText(figure) || !Array.isArray(steps) || steps.length > MOST_STEPS) throw new Error("scheme");
     return {name, figure, locked: Array.isArray(locked) ? locked.filter(isText).slice(0, 100) : [], steps: steps.map(({pot, way, areas, share = 1, coats = 1, title = ""}) => {
       const own = typeof pot === "string" ? pot : pot && potIn([pot.name, pot.colour, pot.kind, pot.strength, pot.finish, pot.metal, pot.parts]);
-      if (!own || !isText(own.name || own) || !isText(way) || !ways[way] || !Array.isArray(areas) || areas.length > 200 || !areas.every(isText) ||
-          !isNumber(share, .001, 1) || !isNumber(coats, 1, 20)) throw new Error("step");
+      if (!own || !isText(own.name || own) || !isText(way) || !Object.hasOwn(ways, way) || !Array.isArray(areas) || areas.length > 200 || !areas.every(isText) ||
+          !isNumber(share, .001, 1) || !isNumber(coats, 1, 20) || coats % 1) throw new Error("step");
       return {pot: own, way, areas, share, coats, title: isText(title) ? title : ""};
     })};
   }
 
   // Colours that cover badly, straight over a dark undercoat, as guidegen/computing/guide/dark_ground.py finds them.
   function darkGrounds(steps) {
-    const found = new Map(), under = {};
+    const found = new Map(), under = Object.create(null);
     for (const step of steps) {
       const pot = potOf(step);
       if (!pot || ways[step.way][0] !== "cover") continue;
@@ -116,7 +116,9 @@ window.guidegenSchemes = (colours, {pots, ways, weak, unseen = []}) => {
   }
   // A draft of a guide whose steps are the order of work. Text in JSON's quotes is text in YAML's.
   function draft(scheme, {areas, guide, figure}, words, wayNames) {
-    const quoted = text => JSON.stringify(text), lines = ["---", `title: ${quoted(scheme.name)}`, "figures: 5"];
+    // YAML has some signs in no text unless they are written out.
+    const quoted = text => JSON.stringify(text).replace(/[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]/g, sign => "\\u" + sign.charCodeAt(0).toString(16).padStart(4, "0"));
+    const lines = ["---", `title: ${quoted(scheme.name)}`, "figures: 5"];
     lines.push(guide && !figure ? `# figure: ${words["try.draft.figure"]}` : `figure: ${figure || scheme.figure}`, "", "steps:", `  # ${words["try.draft.times"]}`);
     const named = areas.every(area => scheme.steps.some(step => step.areas.includes(area) && !areas.every(each => step.areas.includes(each))));
     for (const step of scheme.steps) {

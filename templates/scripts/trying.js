@@ -4,10 +4,10 @@
   const bench = one(".try-bench");
   if (!bench) return;
   const {phrases: words, signs} = JSON.parse(bench.dataset.words), {t} = guidegenPhrases(words, signs), KEY = bench.dataset.store, OWN = KEY + ":own";
-  const MOST_POTS = 60, LONGEST_ADDRESS = 2000, TEN = 10;
-  const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody"), tray = one(".try-pots");
+  const LONGEST_ADDRESS = 2000, TEN = 10, MOST_OWN = 5;
+  const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody");
   const wayNames = Object.fromEntries(Object.keys(words).filter(key => key.startsWith("technique.name.")).map(key => [key.slice(15), words[key]]));
-  let colours, model, data, showPairs, chart = null, drawing = null, measures = null, held = null, wanted = null, shown = 0, at = 0, past = [];
+  let colours, model, data, showPairs, chart = null, drawing = null, measures = null, held = null, tray = null, shown = 0, at = 0, past = [], said = {address: "", foreign: false};
   let schemes = [0, 1, 2].map(n => ({name: t("try.scheme", {n: n + 1}), figure: "", steps: [], locked: []}));
 
   const make = (name, kind = "", text = "") => {
@@ -48,7 +48,8 @@
       data.pots.push({name, label: name, kind: /^[a-z]{1,20}$/.test(kind) ? kind : "paint", colour, own, light: colours.labOf(colour)[0]});
     model = guidegenSchemes(colours, data);
     showPairs = guidegenApart({t, make, dab, button, take});
-    guidegenPicture({t, make, dab, button, colours, how: data.clusters, near: colour => { wanted = colour; showPots(); tray.scrollTo(0, 0); }});
+    tray = guidegenTray({t, make, dab, button, colours, pots: data.pots, mine, take});
+    guidegenPicture({t, make, dab, button, colours, how: data.clusters, near: tray.near});
     const guide = one(".try-guide");
     for (const [slug, title] of data.guides) {
       addresses.set("guides/" + slug, `guides/${slug}/try.js`);
@@ -73,23 +74,33 @@
     } catch { return new Map(); }
   })();
   const hasPot = pot => mine.size ? mine.has(pot.name) : pot.owned > 0;
-
   const scheme = () => schemes[shown], pot = step => model.potOf(step), label = step => { const found = pot(step); return found ? found.label || found.name : String(step.pot); };
   const whole = step => chart && chart.areas.every(area => step.areas.includes(area));
   const where = step => whole(step) ? t("try.whole") : step.areas.join(", ");
   const stepWords = step => `${label(step)}, ${wayNames[step.way]}: ${where(step)}`;
   const states = (which = scheme(), count = which === scheme() ? at : which.steps.length) => model.states(which.steps.filter(pot), count);
 
+  // With the address that says the same, as long as nothing was changed, and whether that came from elsewhere.
   function keep() {
-    try { localStorage.setItem(KEY, JSON.stringify({schemes, shown})); } catch { one(".try-sent").textContent = t("try.not-kept"); }
+    try { localStorage.setItem(KEY, JSON.stringify({schemes, shown, ...said})); } catch { one(".try-sent").textContent = t("try.not-kept"); }
   }
+  // What was changed is no longer what the address says.
+  function keepOwn() {
+    if (said.address) {
+      said = {address: "", foreign: false};
+      history.replaceState(null, "", location.pathname + location.search);
+      one(".try-sent").textContent = "";
+    }
+    keep();
+  }
+  const now = () => JSON.stringify([shown, at, schemes[shown]]), remember = () => { past = [...past, now()].slice(-100); };
   // Whatever changes a scheme goes through here, so that it can be undone.
   function change(act) {
-    past = [...past, JSON.stringify([shown, at, schemes[shown]])].slice(-100);
+    remember();
     act(scheme());
     at = Math.min(at, scheme().steps.length);
-    if (past.at(-1) === JSON.stringify([shown, at, schemes[shown]])) past.pop();
-    keep();
+    if (past.at(-1) === now()) past.pop();
+    keepOwn();
     show();
   }
   function undo() {
@@ -98,8 +109,8 @@
     shown = which;
     schemes[shown] = was;
     at = count;
-    keep();
-    (was.figure && chart && was.figure !== chart.name ? open(was.figure) : Promise.resolve()).then(show);
+    keepOwn();
+    if (was.figure && was.figure !== chart.name) open(was.figure); else show();
   }
   function paint(area) {
     if (!held) { one(".try-held").textContent = t("try.nothing-held"); return; }
@@ -118,7 +129,7 @@
 
   function draw(place, which, options = {}) {
     const {count, paint: turn, alt = ""} = options, svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
-    const own = guidegenDrawing(chart, options.id);
+    const own = guidegenDrawing(charts.get(which.figure) || chart, options.id);
     svg.setAttribute("viewBox", own.viewBox);
     svg.setAttribute("class", "figure");
     if (alt) { svg.setAttribute("role", "img"); svg.setAttribute("aria-label", alt); } else svg.setAttribute("aria-hidden", "true");
@@ -134,27 +145,34 @@
     range.max = scheme().steps.length;
     range.value = at;
     one(".try-after").textContent = after;
-    one(".try-undo").disabled = !past.length;
+    const undoing = one(".try-undo");
+    if (!past.length && document.activeElement === undoing) range.focus({preventScroll: true});
+    undoing.disabled = !past.length;
   }
   function showSteps() {
     const own = scheme();
     one(".try-empty").hidden = own.steps.length > 0;
     list.replaceChildren(...own.steps.map((step, n) => {
-      const item = make("li"), said = stepWords(step), grip = make("span", "grip", "⠿");
+      const item = make("li"), named = stepWords(step), grip = make("span", "grip", "⠿");
       item.classList.toggle("to-come", n >= at);
       grip.setAttribute("aria-hidden", "true");
       const text = make("span", "try-step");
       text.append(make("b", "", label(step)), ` ${wayNames[step.way]} `, make("small", "", where(step)));
       const move = (from, to) => change(now => { now.steps.splice(to, 0, ...now.steps.splice(from, 1)); at = now.steps.length; });
-      const tools = make("span", "try-tools");
-      if (n) tools.append(button("", "↑", t("try.earlier", {step: said}), () => move(n, n - 1)));
-      if (n < own.steps.length - 1) tools.append(button("", "↓", t("try.later", {step: said}), () => move(n, n + 1)));
-      tools.append(button("", "×", t("try.away", {step: said}), () => change(now => { now.steps.splice(n, 1); at = now.steps.length; })));
+      const tools = make("span", "try-tools"), does = (kind, sign, key, act) => tools.append(button(kind, sign, t(key, {step: named}), act));
+      if (n) does("earlier", "↑", "try.earlier", () => { move(n, n - 1); focusStep(n - 1, "earlier"); });
+      if (n < own.steps.length - 1) does("later", "↓", "try.later", () => { move(n, n + 1); focusStep(n + 1, "later"); });
+      does("away", "×", "try.away", () => { change(now => { now.steps.splice(n, 1); at = now.steps.length; }); focusStep(n, "away"); });
       item.append(grip, dab((pot(step) || {}).colour), text, tools);
       grip.addEventListener("pointerdown", event => guidegenDragged(event, item, n, list, (from, to) => to === from ? showSteps() : move(from, to)));
       return item;
     }));
     one(".try-advice").replaceChildren(...model.darkGrounds(own.steps.slice(0, at)).map(({pot: weak, areas}) => make("li", "", t("try.dark-ground", {pot: weak.label || weak.name, areas: areas.join(", ")}))));
+  }
+  // A step that was moved is still the one that has the focus; the one after it where it was taken out.
+  function focusStep(n, kind) {
+    const item = list.children[Math.min(n, list.children.length - 1)];
+    ((item && (item.querySelector("." + kind) || item.querySelector("button"))) || one(".try-undo")).focus({preventScroll: true});
   }
   function showTable() {
     const looks = states(), own = scheme();
@@ -171,7 +189,7 @@
       act.append(button("", t("try.paint"), t("try.put", {area}), () => { paint(area); const again = [...table.rows].find(each => each.cells[0].textContent === area); again.querySelector("button").focus(); }));
       const lock = make("td"), box = Object.assign(make("input"), {type: "checkbox", checked: own.locked.includes(area)});
       box.setAttribute("aria-label", t("try.lock", {area}));
-      box.addEventListener("change", () => { own.locked = box.checked ? [...own.locked, area] : own.locked.filter(each => each !== area); keep(); });
+      box.addEventListener("change", () => { own.locked = box.checked ? [...own.locked, area] : own.locked.filter(each => each !== area); keepOwn(); });
       lock.append(box);
       row.append(name, look, done, act, lock);
       return row;
@@ -185,8 +203,8 @@
       draw(pick, own, {id: "try-s" + n, count: n === shown ? at : own.steps.length});
       item.append(pick, make("span", "try-called", own.name));
       const tools = make("span", "try-tools"), copied = () => ({...JSON.parse(JSON.stringify(scheme())), name: own.name});
-      if (n !== shown && scheme().steps.length) tools.append(button("", t("try.copy-here"), "", () => { schemes[n] = copied(); turnTo(n); }));
-      if (own.steps.length) tools.append(button("", t("try.clear"), "", () => { turnTo(n); change(now => Object.assign(now, {steps: [], locked: []})); }));
+      if (n !== shown && scheme().steps.length) tools.append(button("", t("try.copy-here"), "", () => { schemes[n] = copied(); keepOwn(); turnTo(n); }));
+      if (own.steps.length) tools.append(button("", t("try.clear"), "", async () => { await turnTo(n); change(now => Object.assign(now, {steps: [], locked: []})); all(".try-pick")[n].focus({preventScroll: true}); }));
       item.append(tools);
       return item;
     }));
@@ -196,14 +214,14 @@
     row.replaceChildren();
     if (!row.hidden) for (let n = 0; n < TEN; n++) draw(row, scheme(), {id: "try-t" + n});
   }
-  function turnTo(n) {
+  async function turnTo(n) {
     shown = n;
     if (!scheme().figure) scheme().figure = chart.name;
     at = scheme().steps.length;
     keep();
-    show();
+    if (scheme().figure === chart.name) show(); else await open(scheme().figure);
+    all(".try-pick")[n].focus({preventScroll: true});
   }
-
   const measure = async () => { if (!measures) measures = await drawing.measured(); };
   async function showApart() {
     if (!one(".try-apart").open || !chart) return;
@@ -237,33 +255,12 @@
     showTake();
   }
 
-  // The tray: pots by family and lightness, those that answer to what is sought.
-  function showPots() {
-    const sought = one(".try-q").value.trim().toLowerCase(), family = one(".try-family").value, from = one(".try-from").value;
-    const found = data.pots.filter(own => (!sought || own.name.toLowerCase().includes(sought)) && (family === "" || own.family === +family) &&
-      (!from || (from === "mine" ? mine.has(own.name) : own.owned > 0)));
-    const turn = own => own.family === undefined ? 99 : own.kind === "primer" ? -1 : own.family;
-    if (wanted) {
-      const off = new Map(found.map(own => [own, own.colour ? colours.difference(wanted, own.colour) : Infinity]));
-      found.sort((one, two) => off.get(one) - off.get(two));
-    } else found.sort((one, two) => turn(one) - turn(two) || one.light - two.light);
-    one(".try-near").hidden = !wanted;
-    one(".try-near button").replaceChildren(dab(wanted), ` ${t("try.near", {colour: wanted || ""})}`);
-    tray.replaceChildren(...found.slice(0, MOST_POTS).map(own => {
-      const item = make("li"), pick = button("try-pot", "", "", () => take(own));
-      pick.setAttribute("aria-pressed", held === own);
-      pick.append(dab(own.colour), make("span", "", own.label || own.name));
-      item.append(pick);
-      return item;
-    }));
-    if (!found.length) tray.append(make("li", "small", t("try.no-pots")));
-  }
   function take(own) {
     held = own;
     const way = own.kind === "paint" ? "" : data.usual[own.kind], now = one(".try-ways input:checked").value;
     const fits = way || (Object.values(data.usual).includes(now) ? data.usual.paint : now);
     one(`.try-ways input[value="${fits}"]`).checked = true;
-    all(".try-pot", tray).forEach(each => each.setAttribute("aria-pressed", each.textContent === (own.label || own.name)));
+    tray.hold(own);
     say();
   }
   const say = () => { one(".try-held").textContent = held ? t("try.held", {pot: held.label || held.name, way: wayNames[one(".try-ways input:checked").value]}) : t("try.nothing-held"); };
@@ -273,29 +270,32 @@
     try {
       await ready();
       chart = await figure(name);
+      // What stands beside it may be on other figures; one that is no longer there is shown on this.
+      for (const other of schemes) if (other.figure) await figure(other.figure).catch(() => null);
     } catch {
       told.textContent = t("try.failed");
+      show();
       return;
     }
     drawing = guidegenDrawing(chart, "try-m");
     measures = null;
-    const own = scheme(), dropped = own.steps.flatMap(step => step.areas).filter(area => !chart.areas.includes(area));
-    if (own.figure !== name) {
-      own.figure = name;
-      for (const step of own.steps) step.areas = whole({areas: step.areas}) || step.way.endsWith("undercoat") ? [...chart.areas] : step.areas.filter(area => chart.areas.includes(area));
-      own.steps = own.steps.filter(step => step.areas.length);
-    }
+    const own = scheme(), moved = own.figure !== name, lost = new Set();
+    const before = charts.get(own.figure), all = step => step.way.endsWith("undercoat") || (before && before.areas.every(area => step.areas.includes(area)));
+    if (moved && own.figure && own.steps.length) remember();
+    own.figure = name;
+    for (const step of own.steps) step.areas = moved && all(step) ? [...chart.areas] : step.areas.filter(area => chart.areas.includes(area) || !lost.add(area));
+    own.steps = own.steps.filter(step => step.areas.length);
     if (begin && !own.steps.length && chart.steps) {
       own.steps = chart.steps.map(step => model.clean({name: "", figure: "", steps: [step]}).steps[0]);
       own.name = chart.title;
     }
+    if (begin || moved || lost.size) keepOwn(); else keep();
     at = own.steps.length;
-    told.textContent = dropped.length ? t("try.dropped", {n: new Set(dropped).size}) : "";
+    told.textContent = lost.size ? t("try.dropped", {n: lost.size}) : "";
     one(".try-choice").hidden = true;
     one(".try-head").classList.add("unseen");
     bench.hidden = false;
-    keep();
-    showPots();
+    tray.show();
     say();
     show();
   }
@@ -306,70 +306,70 @@
     let kept = null;
     try { kept = JSON.parse(localStorage.getItem(KEY)); } catch { told.textContent = t("try.store-broken"); }
     if (!carried && !kept) return;
+    // Nothing was changed since it was sent or came, and what is kept here says more.
+    const known = kept && carried && kept.address === carried;
     try { await ready(); } catch { told.textContent = t("try.failed"); return; }
-    const sent = carried ? model.read(carried) : null;
-    if (carried && !sent) told.textContent = t("try.broken");
+    const sent = carried && !known ? model.read(carried) : null;
+    if (carried && !known && !sent) told.textContent = t("try.broken");
     if (sent) {
-      // What was kept here is not lost: it can be taken back until then.
-      if (kept && kept.schemes && JSON.stringify(kept.schemes).includes("areas")) {
-        try { if (!localStorage.getItem(OWN)) localStorage.setItem(OWN, JSON.stringify(kept)); } catch { /* nothing to do about it */ }
+      // What was kept here is not lost, unless it had come the same way: it can be taken back.
+      if (kept && !kept.foreign && kept.schemes && JSON.stringify(kept.schemes).includes("areas")) {
+        try { localStorage.setItem(OWN, JSON.stringify([...owns(), kept].slice(-MOST_OWN))); } catch { /* nothing to do about it */ }
       }
-      sent.forEach((own, n) => { schemes[n] = own; });
+      sent.forEach((own, n) => { schemes[n] = {...own, name: own.name.trim() || t("try.scheme", {n: n + 1})}; });
+      said = {address: carried, foreign: true};
       shown = 0;
     } else if (kept) {
       try {
         if (!Array.isArray(kept.schemes) || kept.schemes.length !== schemes.length) throw new Error("schemes");
         schemes = kept.schemes.map(own => own.steps.length || own.figure ? model.clean(own) : {...model.clean({...own, figure: ""}), name: own.name});
         shown = [0, 1, 2].includes(kept.shown) ? kept.shown : 0;
+        if (known) said = {address: carried, foreign: kept.foreign === true};
       } catch { told.textContent = t("try.store-broken"); return; }
     }
-    if (!scheme().figure || (carried && !sent)) return;
+    if (!scheme().figure || (carried && !known && !sent)) return;
     const words = told.textContent, lacking = new Set(scheme().steps.filter(step => !pot(step)).map(step => step.pot)).size;
     await open(scheme().figure);
     offerOwn();
     told.textContent = [words, told.textContent, lacking ? t("try.lacking", {n: lacking}) : ""].filter(Boolean).join(" ");
   }
   function offerOwn() {
-    try { one(".try-own").hidden = !localStorage.getItem(OWN); } catch { one(".try-own").hidden = true; }
+    one(".try-own").hidden = !owns().length;
+  }
+  // What had been kept here when addresses came, the latest last.
+  function owns() {
+    try { return JSON.parse(localStorage.getItem(OWN)).filter(Boolean); } catch { return []; }
   }
   function takeBack() {
-    localStorage.setItem(KEY, localStorage.getItem(OWN));
-    localStorage.removeItem(OWN);
+    const before = owns(), back = before.pop(), edited = said.foreign ? [] : [{schemes, shown, ...said}];
+    localStorage.setItem(KEY, JSON.stringify(back));
+    localStorage.setItem(OWN, JSON.stringify([...edited, ...before]));
     history.replaceState(null, "", location.pathname + location.search);
     location.reload();
   }
   async function send() {
     const full = schemes.filter(own => own.steps.length), first = [scheme(), ...full.filter(own => own !== scheme())];
-    let said = "", text = model.written(first);
-    if (text.length + 1 > LONGEST_ADDRESS) { text = model.written([scheme()]); said = t("try.only-one") + " "; }
+    let answer = "", text = model.written(first);
+    if (text.length + 1 > LONGEST_ADDRESS) { text = model.written([scheme()]); answer = t("try.only-one") + " "; }
     if (text.length + 1 > LONGEST_ADDRESS) { one(".try-sent").textContent = t("try.long"); return; }
     history.replaceState(null, "", "#" + text);
+    said = {address: text, foreign: said.foreign};
+    keep();
     try {
       await navigator.clipboard.writeText(location.href);
-      said += t("try.copied");
-    } catch { said += t("try.address"); }
-    one(".try-sent").textContent = said;
+      answer += t("try.copied");
+    } catch { answer += t("try.address"); }
+    one(".try-sent").textContent = answer;
   }
 
-  // A finger is broad: what lies nearest is meant.
-  const RING = [0, 8, 16];
-  function areaAt(x, y) {
-    for (const far of RING) for (let turn = 0; turn < (far ? 8 : 1); turn++) {
-      const hit = document.elementFromPoint(x + far * Math.cos(turn * Math.PI / 4), y + far * Math.sin(turn * Math.PI / 4)), area = hit && hit.closest(".try-figure [data-area]");
-      if (area) return area.dataset.area;
-    }
-    return "";
-  }
-  one(".try-figure").addEventListener("click", event => { const area = areaAt(event.clientX, event.clientY); if (area) paint(area); });
+  one(".try-figure").addEventListener("click", event => { const area = guidegenAreaAt(event.clientX, event.clientY); if (area) paint(area); });
   one(".try-undo").addEventListener("click", undo);
   addEventListener("keydown", event => {
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !event.target.closest("input[type=search], input[type=text]") && !bench.hidden) { event.preventDefault(); undo(); }
   });
-  one(".try-near button").addEventListener("click", () => { wanted = null; showPots(); });
   range.addEventListener("input", () => { at = +range.value; show(); });
   one(".try-ways").addEventListener("change", say);
-  [".try-q", ".try-family", ".try-from"].forEach(css => one(css).addEventListener("input", showPots));
-  one(".try-name").addEventListener("input", () => { scheme().name = one(".try-name").value.trim() || t("try.scheme", {n: shown + 1}); keep(); showSchemes(); showTake(); });
+  one(".try-name").addEventListener("input", () => { scheme().name = one(".try-name").value.trim() || t("try.scheme", {n: shown + 1}); keepOwn(); showSchemes(); showTake(); });
   one(".try-send").addEventListener("click", send);
   one(".try-own").addEventListener("click", takeBack);
   one(".try-ten").addEventListener("click", event => { event.target.setAttribute("aria-pressed", event.target.getAttribute("aria-pressed") !== "true"); showSchemes(); });
@@ -391,7 +391,7 @@
   one(".try-usual").addEventListener("click", () => change(own => { own.steps = model.usualOrder(own.steps); at = own.steps.length; }));
   all("[data-figure]").forEach(link => link.addEventListener("click", event => {
     event.preventDefault();
-    open(link.dataset.name, true).then(() => { bench.scrollIntoView(); (one(".try-pot") || bench).focus({preventScroll: true}); });
+    open(link.dataset.name, true).then(() => { bench.scrollIntoView(); if (tray) tray.first(); });
   }));
   one(".try-guide").addEventListener("change", event => { if (event.target.value) open(event.target.value, true); });
   addEventListener("hashchange", begin);

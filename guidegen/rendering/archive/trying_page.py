@@ -26,7 +26,7 @@ from guidegen.model.paint import Kind, Mix, Paint
 from guidegen.model.technique import TECHNIQUES
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.discover import starter_chart, starter_charts
-from guidegen.rendering.guide.chart_pictures import drawing_of, standalone
+from guidegen.rendering.guide.chart_pictures import Drawing, drawing_of, standalone
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.summary import Summary
 from guidegen.rendering.page.escaping import script_json
@@ -141,7 +141,7 @@ def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[E
         title = _title(name, chart, language)
         drawing = drawing_of(chart, {})
         yield Export(path=trying_file(f"{name}.svg"), data=standalone(drawing, {}, title))
-        yield Export(path=trying_file(f"{name}.js"), data=_script("Figure", _chart(name, title, chart)))
+        yield Export(path=trying_file(f"{name}.js"), data=_script("Figure", _figure(name, title, drawing)))
     palette = context.palette_tools.palette
     pots = [_pot(pot, context.palette_tools) for pot in palette.pots]
     guides = [
@@ -175,10 +175,8 @@ def guide_trying_file(computed: ComputedGuide, context: SiteContext) -> Export |
     if chart is None or not chart.areas:
         return None
     drawing = drawing_of(chart, computed.scheme.choice)
-    areas = tuple(dict.fromkeys(piece.area for piece in drawing.pieces if piece.area))
-    data = _chart(f"guides/{guide.slug}", guide.title, chart)
-    data["pieces"] = [(piece.area, piece.relief.value, piece.markup) for piece in drawing.pieces]
-    data["areas"] = areas
+    areas = _areas(drawing)
+    data = _figure(f"guides/{guide.slug}", guide.title, drawing)
     data["guide"] = guide.slug
     if guide.chart is None and guide.figure is not None:
         data["figure"] = slug(guide.figure.text)
@@ -240,19 +238,24 @@ def _pot(pot: Paint | Mix, tools: PaletteTools) -> dict[str, object] | None:
     data["metal"], data["finish"] = metal, finish
     if isinstance(pot, Paint):
         data |= {"owned": pot.owned, "binder": pot.binder, "comes_as": pot.comes_as}
-        data["label"] = f"{pot.name} ({pot.edition})" if pot.edition else pot.name
+        data["label"] = f"{pot.name} ({pot.edition})" if pot.edition else tools.palette.label(pot)
     return {key: value for key, value in data.items() if value not in ("", 0, False)}
 
 
-def _chart(name: str, title: str, chart: Chart) -> dict[str, object]:
-    """A chart as the page draws it."""
+def _areas(drawing: Drawing) -> tuple[str, ...]:
+    """The areas in the order drawn, without those of other variants alone."""
+    return tuple(dict.fromkeys(piece.area for piece in drawing.pieces if piece.area))
+
+
+def _figure(name: str, title: str, drawing: Drawing) -> dict[str, object]:
+    """A drawing as the page draws it."""
     return {
         "name": name,
         "title": title,
-        "box": chart.view_box,
-        "ground": chart.ground,
-        "areas": chart.areas,
-        "pieces": [(piece.area, piece.relief.value, piece.markup) for piece in chart.pieces],
+        "box": drawing.chart.view_box,
+        "ground": drawing.chart.ground,
+        "areas": _areas(drawing),
+        "pieces": [(piece.area, piece.relief.value, piece.markup) for piece in drawing.pieces],
     }
 
 

@@ -87,6 +87,7 @@ TRYING_TOOLS = (
     "scripts/clusters.js",
     "scripts/picture.js",
     "scripts/dragging.js",
+    "scripts/tray.js",
 )
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
 
