@@ -245,3 +245,23 @@ def test_the_menu_stands_on_one_line(page: Page, site: Path, path: str) -> None:
         "all => all.map(each => each.getBoundingClientRect().bottom)"
     )
     assert max(places) - min(places) < 3
+
+
+def test_red_and_black_are_families_and_lightnesses_as_any(page: Page, tmp_path: Path) -> None:
+    more = "  - {name: Bell Red, colour: a8202a}\n  - {name: Coal, colour: '000000'}\n  - {name: Tar, colour: '202020'}\n"
+    begun(
+        page,
+        built(
+            tmp_path / "site", lay_out(tmp_path / "content", CONTENT.replace("mixes:\n", f"{more}mixes:\n"))
+        ),
+    )
+    page.locator(".try-family").select_option("red")
+    assert page.locator(".try-pot").all_inner_texts() == ["Bell Red"]
+    page.locator(".try-family").select_option("black")
+    assert page.locator(".try-pot").all_inner_texts()[:2] == ["Coal", "Tar"]
+    page.locator(".try-family").select_option("every colour")
+    take(page, "Slate Undercoat")
+    touch(page, "coat")
+    take(page, "Bell Red")
+    touch(page, "coat")
+    assert "Bell Red over a dark undercoat (coat)" in page.inner_text(".try-advice")

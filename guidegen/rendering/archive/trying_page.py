@@ -239,7 +239,8 @@ def _pot(pot: Paint | Mix, tools: PaletteTools) -> dict[str, object] | None:
     if isinstance(pot, Paint):
         data |= {"owned": pot.owned, "binder": pot.binder, "comes_as": pot.comes_as}
         data["label"] = f"{pot.name} ({pot.edition})" if pot.edition else tools.palette.label(pot)
-    return {key: value for key, value in data.items() if value not in ("", 0, False)}
+    # A number that is 0 stays: it is the first family, or black.
+    return {key: value for key, value in data.items() if value is not False and value != ""}
 
 
 def _areas(drawing: Drawing) -> tuple[str, ...]:
