@@ -7,7 +7,7 @@
   const LONGEST_ADDRESS = 2000, TEN = 10, MOST_OWN = 5;
   const told = one(".try-told"), range = one(".try-range"), list = one(".try-steps ol"), table = one(".try-table tbody");
   const wayNames = Object.fromEntries(Object.keys(words).filter(key => key.startsWith("technique.name.")).map(key => [key.slice(15), words[key]]));
-  let colours, model, data, showPairs, chart = null, drawing = null, measures = null, held = null, tray = null, shown = 0, at = 0, past = [], said = {address: "", foreign: false};
+  let colours, model, data, showPairs, showTaken, chart = null, drawing = null, measures = null, held = null, tray = null, shown = 0, at = 0, past = [], said = {address: "", foreign: false};
   let schemes = [0, 1, 2].map(n => ({name: t("try.scheme", {n: n + 1}), figure: "", steps: [], locked: []}));
 
   const make = (name, kind = "", text = "") => {
@@ -47,6 +47,7 @@
     for (const {name, own, kind, colour} of mine.values()) if (own === true && colours.isColour(colour) && name.length <= 200)
       data.pots.push({name, label: name, kind: /^[a-z]{1,20}$/.test(kind) ? kind : "paint", colour, own, light: colours.labOf(colour)[0]});
     model = guidegenSchemes(colours, data);
+    showTaken = guidegenTaking({t, make, dab, model, words, wayNames, whose: own => !hasPot(own) ? "try.to-buy" : mine.size ? "try.have" : "try.owned"});
     showPairs = guidegenApart({t, make, dab, button, take});
     tray = guidegenTray({t, make, dab, button, colours, pots: data.pots, mine, take});
     guidegenPicture({t, make, dab, button, colours, how: data.clusters, near: tray.near});
@@ -75,8 +76,9 @@
   })();
   const hasPot = pot => mine.size ? mine.has(pot.name) : pot.owned > 0;
   const scheme = () => schemes[shown], pot = step => model.potOf(step), label = step => { const found = pot(step); return found ? found.label || found.name : String(step.pot); };
-  const whole = step => chart && chart.areas.every(area => step.areas.includes(area));
-  const where = step => whole(step) ? t("try.whole") : step.areas.join(", ");
+  const whole = (step, of = chart) => of && of.areas.every(area => step.areas.includes(area));
+  const where = (step, of = chart) => whole(step, of) ? t("try.whole") : step.areas.join(", ");
+  const stepParts = (step, of) => [dab((pot(step) || {}).colour), " ", make("b", "", label(step)), ` ${wayNames[step.way]} `, make("small", "", where(step, of))];
   const stepWords = step => `${label(step)}, ${wayNames[step.way]}: ${where(step)}`;
   const states = (which = scheme(), count = which === scheme() ? at : which.steps.length) => model.states(which.steps.filter(pot), count);
 
@@ -156,14 +158,14 @@
       const item = make("li"), named = stepWords(step), grip = make("span", "grip", "⠿");
       item.classList.toggle("to-come", n >= at);
       grip.setAttribute("aria-hidden", "true");
-      const text = make("span", "try-step");
-      text.append(make("b", "", label(step)), ` ${wayNames[step.way]} `, make("small", "", where(step)));
+      const text = make("span", "try-step"), [colour, , ...parts] = stepParts(step);
+      text.append(...parts);
       const move = (from, to) => change(now => { now.steps.splice(to, 0, ...now.steps.splice(from, 1)); at = now.steps.length; });
       const tools = make("span", "try-tools"), does = (kind, sign, key, act) => tools.append(button(kind, sign, t(key, {step: named}), act));
       if (n) does("earlier", "↑", "try.earlier", () => { move(n, n - 1); focusStep(n - 1, "earlier"); });
       if (n < own.steps.length - 1) does("later", "↓", "try.later", () => { move(n, n + 1); focusStep(n + 1, "later"); });
       does("away", "×", "try.away", () => { change(now => { now.steps.splice(n, 1); at = now.steps.length; }); focusStep(n, "away"); });
-      item.append(grip, dab((pot(step) || {}).colour), text, tools);
+      item.append(grip, colour, text, tools);
       grip.addEventListener("pointerdown", event => guidegenDragged(event, item, n, list, (from, to) => to === from ? showSteps() : move(from, to)));
       return item;
     }));
@@ -201,7 +203,9 @@
       const item = make("li"), pick = button("try-pick", "", t("try.show", {name: own.name}), () => turnTo(n));
       pick.setAttribute("aria-pressed", n === shown);
       draw(pick, own, {id: "try-s" + n, count: n === shown ? at : own.steps.length});
-      item.append(pick, make("span", "try-called", own.name));
+      const brief = make("ol", "try-brief"); // on paper, where each has its steps below it
+      brief.append(...own.steps.map(step => { const each = make("li"); each.append(...stepParts(step, charts.get(own.figure))); return each; }));
+      item.append(pick, make("span", "try-called", own.name), brief);
       const tools = make("span", "try-tools"), copied = () => ({...JSON.parse(JSON.stringify(scheme())), name: own.name});
       if (n !== shown && scheme().steps.length) tools.append(button("", t("try.copy-here"), "", () => { schemes[n] = copied(); keepOwn(); turnTo(n); }));
       if (own.steps.length) tools.append(button("", t("try.clear"), "", async () => { await turnTo(n); change(now => Object.assign(now, {steps: [], locked: []})); all(".try-pick")[n].focus({preventScroll: true}); }));
@@ -233,17 +237,6 @@
     await measure();
     guidegenReads({t, make, dab, colours, states: states(), chart, measures, guides: data.guides, draw: (place, id, turn) => draw(place, scheme(), {id, paint: turn, count: at})});
   }
-  function showTake() {
-    if (!one(".try-take").open) return;
-    const needed = model.potsOf(scheme().steps);
-    one(".try-needed").replaceChildren(...needed.map(own => {
-      const item = make("li");
-      item.append(dab(own.colour), ` ${own.label || own.name}, ${t(!hasPot(own) ? "try.to-buy" : mine.size ? "try.have" : "try.owned")}`);
-      return item;
-    }));
-    one(".try-draft").textContent = draft();
-  }
-  const draft = () => model.draft(scheme(), chart, words, wayNames);
   function show() {
     if (!chart) return;
     showFigure();
@@ -252,7 +245,7 @@
     if (one(".try-table").open) showTable();
     showAnswers();
     showApart();
-    showTake();
+    showTaken(scheme(), chart);
   }
 
   function take(own) {
@@ -369,7 +362,7 @@
   });
   range.addEventListener("input", () => { at = +range.value; show(); });
   one(".try-ways").addEventListener("change", say);
-  one(".try-name").addEventListener("input", () => { scheme().name = one(".try-name").value.trim() || t("try.scheme", {n: shown + 1}); keepOwn(); showSchemes(); showTake(); });
+  one(".try-name").addEventListener("input", () => { scheme().name = one(".try-name").value.trim() || t("try.scheme", {n: shown + 1}); keepOwn(); showSchemes(); showTaken(scheme(), chart); });
   one(".try-send").addEventListener("click", send);
   one(".try-own").addEventListener("click", takeBack);
   one(".try-ten").addEventListener("click", event => { event.target.setAttribute("aria-pressed", event.target.getAttribute("aria-pressed") !== "true"); showSchemes(); });
@@ -377,17 +370,6 @@
   one(".try-table").addEventListener("toggle", () => one(".try-table").open && chart && showTable());
   one(".try-reads").addEventListener("toggle", showAnswers);
   one(".try-apart").addEventListener("toggle", showApart);
-  one(".try-take").addEventListener("toggle", () => chart && showTake());
-  one(".try-save").addEventListener("click", () => {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([draft()], {type: "text/markdown"}));
-    link.download = (scheme().name.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "scheme") + ".md";
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
-  });
-  one(".try-copy").addEventListener("click", async () => {
-    try { await navigator.clipboard.writeText(draft()); one(".try-copy").textContent = t("try.draft-copied"); } catch { getSelection().selectAllChildren(one(".try-draft")); }
-  });
   one(".try-usual").addEventListener("click", () => change(own => { own.steps = model.usualOrder(own.steps); at = own.steps.length; }));
   all("[data-figure]").forEach(link => link.addEventListener("click", event => {
     event.preventDefault();

@@ -258,10 +258,22 @@ def test_red_and_black_are_families_and_lightnesses_as_any(page: Page, tmp_path:
     page.locator(".try-family").select_option("red")
     assert page.locator(".try-pot").all_inner_texts() == ["Bell Red"]
     page.locator(".try-family").select_option("black")
-    assert page.locator(".try-pot").all_inner_texts()[:2] == ["Coal", "Tar"]
+    assert page.locator(".try-pot").all_inner_texts() == ["Slate Undercoat", "Coal", "Tar", "Bilge Wash"]
     page.locator(".try-family").select_option("every colour")
     take(page, "Slate Undercoat")
     touch(page, "coat")
     take(page, "Bell Red")
     touch(page, "coat")
     assert "Bell Red over a dark undercoat (coat)" in page.inner_text(".try-advice")
+
+
+def test_on_paper_each_scheme_has_its_steps_below_it(page: Page, site: Path) -> None:
+    painted(page, site)
+    page.get_by_role("button", name="Copy the shown one here").first.click()
+    page.get_by_role("button", name="Take out: Lantern Brass").click()
+    assert page.locator(".try-brief:visible").count() == 0
+    page.emulate_media(media="print")
+    below = [each.splitlines() for each in page.locator(".try-brief").all_inner_texts()]
+    assert [len(steps) for steps in below] == [4, 3, 0]
+    assert " ".join(below[0][-1].split()) == "Lantern Brass base coat lantern"
+    assert page.locator(".try-steps").is_hidden()

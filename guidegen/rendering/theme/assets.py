@@ -88,6 +88,7 @@ TRYING_TOOLS = (
     "scripts/picture.js",
     "scripts/dragging.js",
     "scripts/tray.js",
+    "scripts/taking.js",
 )
 COLOUR_SCRIPTS = ("scripts/colour.js", "scripts/recipes.js")
 
