@@ -100,11 +100,11 @@ Object.assign(window.guidegenColour, (colours => {
     });
     return {count, sets, ratios, lab};
   }
-  // Sets of three, roughly: see recipes.py.
-  function roughThrees(all, sets) {
-    const light = new Float32Array(sets.length * RATIOS[1].length);
-    lights(all, sets, 3, T.bandsAsOne, (at, r, g, v) => { light[at] = r; light[at + 1] = g; light[at + 2] = v; });
-    return {sets, light};
+  // The same roughly: see recipes.py.
+  function roughly(all, sets, count) {
+    const light = new Float32Array(sets.length / count * RATIOS[count - 2].length * 3);
+    lights(all, sets, count, T.bandsAsOne, (at, r, g, v) => { light[at] = r; light[at + 1] = g; light[at + 2] = v; });
+    return {count, sets, light};
   }
   // How CIELAB moves with linear light at a colour, and how long CIEDE2000 finds differences from one: both as (3, 3).
   function slopeAt(light) {
@@ -119,11 +119,11 @@ Object.assign(window.guidegenColour, (colours => {
   }
   const turned = (vector, by) => [0, 1, 2].map(to => sum(vector.map((value, from) => value * by[from][to])));
 
-  // The best so many sets of three by a rough look, for a colour near `at`.
-  function bestThrees(tables, lab, at, most) {
+  // The best so many sets by a rough look, for a colour near `at`.
+  function bestSets(tables, lab, at, most) {
     const light = lightOfLab(at), longer = local(lab), turn = slopeAt(light).map(row => turned(row, longer)).flat();
     const [m, n, o] = turned(light, [turn.slice(0, 3), turn.slice(3, 6), turn.slice(6)]).map((value, i) => value - turned(at.map((one, k) => one - lab[k]), longer)[i]);
-    const [a, b, c, d, e, f, g, h, i] = turn, size = 3 * RATIOS[1].length, away = new Float32Array(sum(tables.map(table => table.sets.length / 3)));
+    const [a, b, c, d, e, f, g, h, i] = turn, [{count}] = tables, size = 3 * RATIOS[count - 2].length, away = new Float32Array(sum(tables.map(table => table.sets.length / count)));
     let set = 0;
     for (const {light: those} of tables)
       for (let row = 0; row < those.length; set++) {
@@ -137,7 +137,7 @@ Object.assign(window.guidegenColour, (colours => {
       }
     const limit = away.length > most ? away.slice().sort()[most - 1] : Infinity, best = [];
     set = 0;
-    for (const {sets} of tables) for (let one = 0; one < sets.length; one += 3) if (away[set++] <= limit && best.length < most) best.push(sets.subarray(one, one + 3));
+    for (const {sets} of tables) for (let one = 0; one < sets.length; one += count) if (away[set++] <= limit && best.length < most) best.push(sets.subarray(one, one + count));
     return best;
   }
   const placesOf = (table, row) => { const set = floor(row / table.ratios.length) * table.count; return table.sets.subarray(set, set + table.count); };
@@ -205,7 +205,7 @@ Object.assign(window.guidegenColour, (colours => {
 
   function recipeBook(pots) {
     const all = pots.map(constants), count = pots.length, every = [...pots.keys()];
-    let pairs, threes, rough;
+    let pairs, threes, rough, roughPairs;
     // Sets of three that are not in `seen` yet, one after the other.
     function unseen(list, seen) {
       const fresh = [];
@@ -217,22 +217,36 @@ Object.assign(window.guidegenColour, (colours => {
       }
       return Uint16Array.from(fresh.sort((one, two) => one - two).flatMap(code => [floor(code / count / count), floor(code / count) % count, code % count]));
     }
-    // Of many pots, the threes that look best; of very many, only those are looked at that share two with the best found so far.
-    function threesFor(lab, at, fixes) {
-      if (count <= T.mostInThrees) return threes = threes || mixtures(all, threesAmong(every), 3);
-      const tables = count > T.mostInRough ? searched(lab, at, fixes) : [rough = rough || roughThrees(all, threesAmong(every))];
-      const measured = fixes.map(({places}) => places).filter(places => places.length === 3);
-      return mixtures(all, unseen([...bestThrees(tables, lab, at, T.bestSets), ...measured], new Set()), 3);
+    // Of very many pots, the pairs that look best. How far they are is true near the best alone: that one is looked for first.
+    function twosFor(lab, fixes) {
+      if (count <= T.mostInPairs) return pairs = pairs || mixtures(all, pairsOf(count), 2);
+      roughPairs = roughPairs || roughly(all, pairsOf(count), 2);
+      const flat = sets => Uint16Array.from(sets.flatMap(places => [...places])), some = mixtures(all, flat(bestSets([roughPairs], lab, lab, T.fewestSeeds)), 2).lab;
+      let at = lab, least = Infinity;
+      for (let row = 0; row < some.length; row += 3) {
+        const one = some.slice(row, row + 3), away = deltaE(lab, one);
+        if (away < least) [at, least] = [one, away];
+      }
+      const measured = fixes.map(({places}) => places).filter(places => places.length === 2), best = [...bestSets([roughPairs], lab, at, T.bestPairs), ...measured];
+      const codes = new Set(best.map(([i, j]) => i * count + j));
+      return mixtures(all, flat([...codes].sort((one, two) => one - two).map(code => [floor(code / count), code % count])), 2);
     }
-    function searched(lab, at, fixes) {
+    // Of many pots, the threes that look best; of very many, only those are looked at that share two with the best found so far.
+    function threesFor(lab, at, twos, fixes) {
+      if (count <= T.mostInThrees) return threes = threes || mixtures(all, threesAmong(every), 3);
+      const tables = count > T.mostInRough ? searched(lab, at, twos, fixes) : [rough = rough || roughly(all, threesAmong(every), 3)];
+      const measured = fixes.map(({places}) => places).filter(places => places.length === 3);
+      return mixtures(all, unseen([...bestSets(tables, lab, at, T.bestSets), ...measured], new Set()), 3);
+    }
+    function searched(lab, at, twos, fixes) {
       const seeds = max(T.fewestSeeds, floor(T.seeded / count)), seen = new Set(), tables = [], withAnother = two => every.map(other => [...two, other]);
-      const best = bestPairs(pairs, lab, fixes, seeds), among = threesAmong([...new Set(best.flat())].slice(0, T.firstPots).sort((one, two) => one - two));
+      const best = bestPairs(twos, lab, fixes, seeds), among = threesAmong([...new Set(best.flat())].slice(0, T.firstPots).sort((one, two) => one - two));
       let more = [...best.flatMap(withAnother), ...Array.from({length: among.length / 3}, (_, at) => among.subarray(3 * at, 3 * at + 3))];
       for (let round = 0; round <= T.rounds; round++) {
         const fresh = unseen(more, seen);
         if (!fresh.length) break;
-        tables.push(roughThrees(all, fresh));
-        more = bestThrees(tables, lab, at, seeds).flatMap(([i, j, k]) => [[i, j], [i, k], [j, k]].flatMap(withAnother));
+        tables.push(roughly(all, fresh, 3));
+        more = bestSets(tables, lab, at, seeds).flatMap(([i, j, k]) => [[i, j], [i, k], [j, k]].flatMap(withAnother));
       }
       return tables;
     }
@@ -249,7 +263,7 @@ Object.assign(window.guidegenColour, (colours => {
       return [...new Set(kept)].sort((one, two) => one - two).map(place => pots[place]);
     }
     return {towards(lab, most, atMost, corrections) {
-      if (count > T.mostInPairs) return recipeBook(worthTrying(lab)).towards(lab, most, atMost, corrections);
+      if (count > T.mostAtAll) return recipeBook(worthTrying(lab)).towards(lab, most, atMost, corrections);
       const places = new Map(pots.map((pot, place) => [pot.name, place])), fixed = new Map();
       for (const one of corrections) {
         const those = one.names.map(name => places.get(name)).sort((a, b) => a - b);
@@ -257,8 +271,9 @@ Object.assign(window.guidegenColour, (colours => {
       }
       const fixes = [...fixed.values()];
       const near = [], look = table => { for (const [row, away, colour] of nearRows(table, lab, fixes)) near.push({table, row, away, colour}); };
-      if (atMost >= 2 && count >= 2) look(pairs = pairs || mixtures(all, pairsOf(count), 2));
-      if (atMost >= 3 && count >= 3) look(threesFor(lab, near.reduce((best, one) => one.away < best.away ? one : best).colour, fixes));
+      const twos = atMost >= 2 && count >= 2 ? twosFor(lab, fixes) : null;
+      if (twos) look(twos);
+      if (atMost >= 3 && count >= 3) look(threesFor(lab, near.reduce((best, one) => one.away < best.away ? one : best).colour, twos, fixes));
       if (!near.length) return {recipes: [], least: null};
       const least = near.reduce((best, one) => min(best, one.away), Infinity), limit = rounded(least + T.asGood);
       const ranked = near.filter(one => one.away <= limit).map(one => ({...one, sum: sum(partsOf(one.table, one.row))}));

@@ -274,10 +274,16 @@ def test_films_over_an_undercoat_differ_as_in_python(engine: Page) -> None:
 
 
 def test_many_pots_give_the_recipes_that_python_gives(engine: Page) -> None:
-    """Above 64 pots threes are looked at roughly first, above 100 from the best pairs on, above 300 among pots that are
-    worth trying.
+    """Above 64 pots threes are looked at roughly first, above 100 from the best pairs on; above 300 pairs roughly as well,
+    above 1,000 pots only those that are worth trying.
     """
-    for count, wanted in ((70, "#7a6b55"), (90, "#4040e9"), (130, "#a08fb2"), (320, "#7a6b55")):
+    for count, wanted in (
+        (70, "#7a6b55"),
+        (90, "#4040e9"),
+        (130, "#a08fb2"),
+        (320, "#7a6b55"),
+        (1100, "#2c7d57"),
+    ):
         palette = palette_of(*(pot(f"Jar {n}", one, owned=1) for n, one in enumerate(colours(count, count))))
         told = engine.evaluate(ANSWER, [list(map(as_data, palette.paints)), {"colour": wanted}, {"pots": 3}])
         assert told == in_short(StandIns(Mixer(palette)).towards(Target(colour=wanted)))

@@ -82,16 +82,16 @@ class Mixtures:
 
 
 class RoughMixtures:
-    """Every recipe of sets of three pots, as linear sRGB by a third of the bands: about 0.3 off by CIEDE2000."""
+    """Every recipe of sets of so many pots, as linear sRGB by a third of the bands: about 0.3 off by CIEDE2000."""
 
     def __init__(self, mixer: Mixer, pots: Sequence[Paint], sets: NDArray[np.intp]) -> None:
-        """Work out all recipes of sets of three pots, places in `pots`, shape (n, 3)."""
+        """Work out all recipes of sets of pots, places in `pots`, shape (n, 2) or (n, 3)."""
         self.sets = sets
         constants = [mixer.constants(pot) for pot in pots]
         bands = slice(BANDS_AS_ONE // 2, None, BANDS_AS_ONE)
         absorbs = np.array([each.absorbs[bands] for each in constants], dtype=np.float32)
         scatters = np.array([each.scatters[bands] for each in constants], dtype=np.float32)
-        ratios = RATIOS[3].astype(np.float32)
+        ratios = RATIOS[sets.shape[1]].astype(np.float32)
         self._light = np.empty((len(ratios), 3, len(sets)), dtype=np.float32)
         for begin in range(0, len(sets), _BLOCK * BANDS_AS_ONE):
             some = slice(begin, begin + _BLOCK * BANDS_AS_ONE)

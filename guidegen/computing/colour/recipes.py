@@ -33,8 +33,11 @@ AS_GOOD = 1.0
 # sets of three are first looked at roughly, and only so many of the best in full.
 MOST_IN_THREES, BEST_SETS = 64, 2000
 
+# Up to so many pots every recipe of two is tried; of more, all are looked at roughly, and so many of the best in full.
+MOST_IN_PAIRS, BEST_PAIRS = 300, 10_000
+
 # Of more pots than this, mixtures are made of so many near ones and so many that differ most among them all.
-MOST_IN_PAIRS, NEAREST, APART = 300, 200, 100
+MOST_AT_ALL, NEAREST, APART = 1000, 700, 300
 
 # Of more pots than this, the rough look is at threes of the first so many pots that do best in pairs, and goes on from
 # the best sets so often; the more pots, the fewer sets are needed.
@@ -82,11 +85,16 @@ def _best_pairs(pairs: Mixtures, lab: Floats, known: ByPlace, most: int) -> NDAr
     return best
 
 
-def _best_threes(tables: Sequence[RoughMixtures], lab: Floats, at: Floats, most: int) -> NDArray[np.intp]:
-    """The sets of three pots that come nearest, shape (most, 3), in no order; no set is in two tables."""
+def _best_sets(tables: Sequence[RoughMixtures], lab: Floats, at: Floats, most: int) -> NDArray[np.intp]:
+    """The sets of pots that come nearest, shape (most, count), in no order; no set is in two tables."""
     away = np.concatenate([table.away(lab, at) for table in tables])
     sets: NDArray[np.intp] = np.vstack([table.sets for table in tables])
     return sets if len(sets) <= most else sets[np.argpartition(away, most)[:most]]
+
+
+def _measured(known: ByPlace, count: int) -> NDArray[np.intp]:
+    """The sets of so many pots that something is known of, shape (n, count)."""
+    return np.array([places for places in known if len(places) == count], dtype=np.intp).reshape(-1, count)
 
 
 def _all_sets(among: Iterable[int], count: int) -> NDArray[np.intp]:
@@ -97,7 +105,7 @@ class RecipeBook:
     """All recipes of some pots, whose colours are worked out when first asked for.
 
     The pots have colours and can be mixed with one another. Every recipe is tried up to 64 pots, every recipe of two up
-    to 300; the best of more pots is within 0.05 of the best there is.
+    to 300; what is found of more pots is within 0.05 of the best there is.
     """
 
     def __init__(self, mixer: Mixer, pots: Iterable[Paint]) -> None:
@@ -107,6 +115,10 @@ class RecipeBook:
     @cached_property
     def _pairs(self) -> Mixtures:
         return Mixtures(self._mixer, self._pots, _all_sets(range(len(self._pots)), 2))
+
+    @cached_property
+    def _rough_pairs(self) -> RoughMixtures:
+        return self._rough(_all_sets(range(len(self._pots)), 2))
 
     @cached_property
     def _threes(self) -> Mixtures:
@@ -139,18 +151,24 @@ class RecipeBook:
         corrections: Sequence[Correction],
         settled_by_pairs: bool = False,
     ) -> Found:
-        if len(self._pots) > MOST_IN_PAIRS:
+        if len(self._pots) > MOST_AT_ALL:
             book = RecipeBook(self._mixer, self._worth_trying(lab))
             return book._worked_out(
                 lab, most=most, pots=pots, corrections=corrections, settled_by_pairs=settled_by_pairs
             )
         known = self._by_place(corrections)
         near: list[_Near] = []
-        if pots >= 2 and len(self._pots) >= 2:
-            near.append(_near(self._pairs, lab, known))
-        if pots >= 3 and len(self._pots) >= 3 and not (settled_by_pairs and _one_pair_is_first(near[0])):
+        pairs = self._two_for(lab, known) if pots >= 2 and len(self._pots) >= 2 else None
+        if pairs is not None:
+            near.append(_near(pairs, lab, known))
+        if (
+            pairs is not None
+            and pots >= 3
+            and len(self._pots) >= 3
+            and not (settled_by_pairs and _one_pair_is_first(near[0]))
+        ):
             at = near[0].lab[near[0].away.argmin()]
-            near.append(_near(self._three_for(lab, at, known), lab, known))
+            near.append(_near(self._three_for(lab, at, pairs, known), lab, known))
         least = min((float(each.away.min()) for each in near), default=None)
         if least is None:
             return Found((), None)
@@ -179,24 +197,35 @@ class RecipeBook:
             if all(name in places for name in one.shares)
         }
 
-    def _three_for(self, lab: Floats, at: Floats, known: ByPlace) -> Mixtures:
+    def _two_for(self, lab: Floats, known: ByPlace) -> Mixtures:
+        """Pairs for one colour: all of them, or of many pots those that look best, and those that something is known of."""
+        if len(self._pots) <= MOST_IN_PAIRS:
+            return self._pairs
+        # How far they are is true near the best alone, so that one is looked for first.
+        some = Mixtures(self._mixer, self._pots, _best_sets([self._rough_pairs], lab, lab, FEWEST_SEEDS))
+        at = some.lab[delta_e_2000(lab, some.lab).argmin()]
+        sets = np.vstack([_best_sets([self._rough_pairs], lab, at, BEST_PAIRS), _measured(known, 2)])
+        return Mixtures(self._mixer, self._pots, np.unique(sets, axis=0))
+
+    def _three_for(self, lab: Floats, at: Floats, pairs: Mixtures, known: ByPlace) -> Mixtures:
         """Threes for one colour: all of them, or of many pots those that look best, and those that something is known of.
 
         `at` is the nearest colour that two pots make: threes that do better are near it.
         """
         if len(self._pots) <= MOST_IN_THREES:
             return self._threes
-        rough = [self._rough_threes] if len(self._pots) <= MOST_IN_ROUGH else self._searched(lab, at, known)
-        measured = [places for places in known if len(places) == 3]
-        best = np.vstack(
-            [_best_threes(rough, lab, at, BEST_SETS), np.array(measured, dtype=np.intp).reshape(-1, 3)]
+        rough = (
+            [self._rough_threes]
+            if len(self._pots) <= MOST_IN_ROUGH
+            else self._searched(lab, at, pairs, known)
         )
+        best = np.vstack([_best_sets(rough, lab, at, BEST_SETS), _measured(known, 3)])
         return Mixtures(self._mixer, self._pots, self._decoded(self._codes(best)))
 
-    def _searched(self, lab: Floats, at: Floats, known: ByPlace) -> list[RoughMixtures]:
+    def _searched(self, lab: Floats, at: Floats, two: Mixtures, known: ByPlace) -> list[RoughMixtures]:
         """A rough look at threes that share two pots with the best found so far."""
         seeds = max(FEWEST_SEEDS, SEEDED // len(self._pots))
-        pairs = _best_pairs(self._pairs, lab, known, seeds)
+        pairs = _best_pairs(two, lab, known, seeds)
         first = np.array(sorted(list(dict.fromkeys(pairs.ravel().tolist()))[:FIRST_POTS]))
         seen = np.empty(0, dtype=np.intp)
         more = np.vstack([_all_sets(first, 3), self._with_another(pairs)])
@@ -207,7 +236,7 @@ class RecipeBook:
                 break
             seen = np.concatenate([seen, fresh])
             tables.append(self._rough(self._decoded(fresh)))
-            best = _best_threes(tables, lab, at, seeds)
+            best = _best_sets(tables, lab, at, seeds)
             more = np.vstack([self._with_another(best[:, kept]) for kept in ([0, 1], [0, 2], [1, 2])])
         return tables
 

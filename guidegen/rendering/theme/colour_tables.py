@@ -69,6 +69,8 @@ def _of_recipes() -> dict[str, object]:
         "mostInRough": recipes.MOST_IN_ROUGH,
         "bandsAsOne": recipe_colours.BANDS_AS_ONE,
         "mostInPairs": recipes.MOST_IN_PAIRS,
+        "bestPairs": recipes.BEST_PAIRS,
+        "mostAtAll": recipes.MOST_AT_ALL,
         "nearest": recipes.NEAREST,
         "apart": recipes.APART,
         "seeded": recipes.SEEDED,

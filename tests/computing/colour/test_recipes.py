@@ -183,14 +183,41 @@ def test_what_is_known_of_three_pots_counts_among_many(monkeypatch: pytest.Monke
     assert book.towards(lab_of([seen])[0], most=5, corrections=[correction]).least == 0.0
 
 
-def test_very_many_pots_are_thinned_out_first(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("wanted", ["#9f7a43", "#2f6c70", "#4040e9"])
+def test_pairs_of_very_many_pots_are_searched_as_well(wanted: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Beyond 300 pots not every pair is tried in full; what is found is as good, and one pot more makes it no worse."""
+    palette = shelf(330, 1)
+    mixer, lab = Mixer(palette), lab_of([wanted])[0]
+    fewer = RecipeBook(mixer, palette.paints[:300]).towards(lab, most=5).least
+    some = RecipeBook(mixer, palette.paints).towards(lab, most=5)
+    monkeypatch.setattr(recipes_module, "MOST_IN_PAIRS", 1000)
+    every = RecipeBook(mixer, palette.paints).towards(lab, most=5)
+    assert fewer is not None
+    assert some.least is not None
+    assert every.least is not None
+    assert every.least <= some.least <= min(every.least, fewer) + 0.05
+    assert some.recipes == every.recipes
+
+
+def test_what_is_known_of_two_pots_counts_among_very_many(monkeypatch: pytest.MonkeyPatch) -> None:
+    palette = shelf(12, 3)
+    mixer = Mixer(palette)
+    seen = "#31d0b4"
+    correction = correction_of(mixer, [(one, 1) for one in palette.paints[:2]], seen)
+    for name, value in (("MOST_IN_PAIRS", 3), ("BEST_PAIRS", 2), ("FEWEST_SEEDS", 2)):
+        monkeypatch.setattr(recipes_module, name, value)
+    book = RecipeBook(mixer, palette.paints)
+    assert book.towards(lab_of([seen])[0], most=5, corrections=[correction]).least == 0.0
+
+
+def test_more_pots_still_are_thinned_out_first(monkeypatch: pytest.MonkeyPatch) -> None:
     """What is left of them are near ones and some far from all others; the best recipe is not much worse for it."""
     palette = shelf(60, 11)
     book = RecipeBook(Mixer(palette), palette.paints)
     for wanted in ("#7a6b55", "#2f6c70", "#a08fb2"):
         lab = lab_of([wanted])[0]
         every = book.towards(lab, most=5, pots=2).least
-        for name, value in (("MOST_IN_PAIRS", 30), ("NEAREST", 20), ("APART", 10)):
+        for name, value in (("MOST_AT_ALL", 30), ("NEAREST", 20), ("APART", 10)):
             monkeypatch.setattr(recipes_module, name, value)
         some = book.towards(lab, most=5, pots=2)
         monkeypatch.undo()
