@@ -1,8 +1,8 @@
 /* Whether a scheme reads: the parts of its colours by what the drawing shows of each area, lightness where areas touch,
    the figure as a squinting eye has it, and as eyes see it that lack one kind of cone. */
 window.guidegenReads = ({t, make, dab, colours, states, chart, measures, guides, draw}) => {
-  // A figure of 28 mm; an eye tells 0.2 mm apart at 70 cm, one minute of arc. So much in L* is easily seen: common practice.
-  const SCALE_MM = 28, EYE_MM = .2, FAMILIAR = 15, place = one(".try-answers"), flats = area => states[area] && states[area].relief.flats;
+  // An eye tells 0.2 mm apart at 70 cm, one minute of arc. So much in L* is easily seen: common practice.
+  const EYE_MM = .2, FAMILIAR = 15, place = one(".try-answers"), flats = area => states[area] && states[area].relief.flats;
   const parts = new Map();
   for (const area of chart.areas) if (flats(area)) parts.set(flats(area), (parts.get(flats(area)) || 0) + measures.shares[area]);
   const line = make("p", "try-shares");
@@ -29,7 +29,7 @@ window.guidegenReads = ({t, make, dab, colours, states, chart, measures, guides,
   const squint = one(".try-squint");
   squint.replaceChildren();
   const grey = draw(squint, "try-q", colours.inGrey);
-  grey.style.filter = `blur(${EYE_MM / SCALE_MM * grey.getBoundingClientRect().height}px)`;
+  grey.style.filter = `blur(${EYE_MM / chart.tall * grey.getBoundingClientRect().height}px)`;
   one(".try-visions").replaceChildren(...["protan", "deutan", "tritan"].map(kind => {
     const item = make("li");
     draw(item, "try-v" + kind, colour => colours.seen(kind, colour));

@@ -193,7 +193,7 @@
       box.setAttribute("aria-label", t("try.lock", {area}));
       box.addEventListener("change", () => { own.locked = box.checked ? [...own.locked, area] : own.locked.filter(each => each !== area); keepOwn(); });
       lock.append(box);
-      row.append(name, look, done, act, lock);
+      row.append(name, act, lock, look, done);
       return row;
     }));
   }

@@ -277,3 +277,17 @@ def test_on_paper_each_scheme_has_its_steps_below_it(page: Page, site: Path) -> 
     assert [len(steps) for steps in below] == [4, 3, 0]
     assert " ".join(below[0][-1].split()) == "Lantern Brass base coat lantern"
     assert page.locator(".try-steps").is_hidden()
+
+
+@pytest.mark.parametrize(("scale", "tall"), [("6 mm", 6), ("1:32", 54), ("1:112", 14)])
+def test_one_squints_at_a_figure_of_its_own_size(page: Page, tmp_path: Path, scale: str, tall: float) -> None:
+    text = CONTENT.replace("figures: 5\nfigure: watchman", f"figures: 5\nscale: {scale}\nfigure: watchman")
+    opened(page, built(tmp_path / "site", lay_out(tmp_path / "content", text)))
+    page.click("[data-figure='guides/ferry-watch/try.js']")
+    page.wait_for_selector(".try-pot")
+    page.locator(".try-reads > summary").click()
+    page.wait_for_selector(".try-squint svg")
+    blur, height = page.locator(".try-squint svg").evaluate(
+        "one => [parseFloat(one.style.filter.slice(5)), one.getBoundingClientRect().height]"
+    )
+    assert blur == pytest.approx(0.2 / tall * height, rel=1e-3)

@@ -22,10 +22,12 @@ from guidegen.computing.guide.dark_ground import COATS_THAT_HIDE, COVERS_BADLY, 
 from guidegen.computing.guide.palette_tools import PaletteTools
 from guidegen.computing.guide.scheme import SchemeStep
 from guidegen.model.chart import Chart
+from guidegen.model.guide import Scale
 from guidegen.model.paint import Kind, Mix, Paint
 from guidegen.model.technique import TECHNIQUES
 from guidegen.reading.content.chart import read_chart
 from guidegen.reading.content.discover import starter_chart, starter_charts
+from guidegen.reading.types.sizes import SIZES
 from guidegen.rendering.guide.chart_pictures import Drawing, drawing_of, standalone
 from guidegen.rendering.guide.figures import FILE
 from guidegen.rendering.guide.summary import Summary
@@ -61,6 +63,10 @@ USUAL_WAYS = {
 
 # What lies on a base or is rubbed in is no coat of an area.
 _NO_COAT = frozenset({Kind.PASTE, Kind.PIGMENT})
+
+# How tall figures are in mm by their scale; of one that is not among the sizes, as that of a middling size.
+MIDDLING = 28
+_TALL = {float(ratio): size for size, ratio in SIZES.items()}
 
 # Phrases that the script says.
 _WORDS = ("try.", "technique.name.", "colour.", "unit.")
@@ -136,12 +142,14 @@ def trying_view(ordered: Sequence[Summary], context: SiteContext) -> TryingView:
 
 def trying_files(ordered: Sequence[Summary], context: SiteContext) -> Iterator[Export]:
     """The scripts and pictures of the page that are no guide's own."""
-    language = context.language
+    language, scale = context.language, context.site.defaults.scale
     for name, chart in _starters():
         title = _title(name, chart, language)
         drawing = drawing_of(chart, {})
         yield Export(path=trying_file(f"{name}.svg"), data=standalone(drawing, {}, title))
-        yield Export(path=trying_file(f"{name}.js"), data=_script("Figure", _figure(name, title, drawing)))
+        yield Export(
+            path=trying_file(f"{name}.js"), data=_script("Figure", _figure(name, title, drawing, scale))
+        )
     palette = context.palette_tools.palette
     pots = [_pot(pot, context.palette_tools) for pot in palette.pots]
     guides = [
@@ -176,7 +184,7 @@ def guide_trying_file(computed: ComputedGuide, context: SiteContext) -> Export |
         return None
     drawing = drawing_of(chart, computed.scheme.choice)
     areas = _areas(drawing)
-    data = _figure(f"guides/{guide.slug}", guide.title, drawing)
+    data = _figure(f"guides/{guide.slug}", guide.title, drawing, guide.scale)
     data["guide"] = guide.slug
     if guide.chart is None and guide.figure is not None:
         data["figure"] = slug(guide.figure.text)
@@ -248,13 +256,14 @@ def _areas(drawing: Drawing) -> tuple[str, ...]:
     return tuple(dict.fromkeys(piece.area for piece in drawing.pieces if piece.area))
 
 
-def _figure(name: str, title: str, drawing: Drawing) -> dict[str, object]:
-    """A drawing as the page draws it."""
+def _figure(name: str, title: str, drawing: Drawing, scale: Scale) -> dict[str, object]:
+    """A drawing as the page draws it, and how tall what it shows is in mm."""
     return {
         "name": name,
         "title": title,
         "box": drawing.chart.view_box,
         "ground": drawing.chart.ground,
+        "tall": _TALL.get(scale.ratio, MIDDLING * SIZES[MIDDLING] / scale.ratio),
         "areas": _areas(drawing),
         "pieces": [(piece.area, piece.relief.value, piece.markup) for piece in drawing.pieces],
     }
