@@ -18,7 +18,7 @@ Object.assign(window.guidegenColour, (colours => {
   const sum = list => list.reduce((all, one) => all + one, 0);
 
   // What may stand for what: common practice, no source.
-  const kindOf = pot => pot.kind || "paint", sortOf = kind => T.sorts[kind] || null;
+  const kindOf = pot => pot.kind || "paint", sortOf = kind => Object.hasOwn(T.sorts, kind) ? T.sorts[kind] : null;
   const canBeMixed = pot => kindOf(pot) === "paint" && (pot.binder || "acrylic") === "acrylic" && pot.comes_as !== "can" && isColour(pot.colour);
   // As Python sorts text: by code points, where the browser's own order goes by halves of some signs.
   const byName = (one, two) => {

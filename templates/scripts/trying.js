@@ -250,7 +250,7 @@
 
   function take(own) {
     held = own;
-    const way = own.kind === "paint" ? "" : data.usual[own.kind], now = one(".try-ways input:checked").value;
+    const way = own.kind !== "paint" && Object.hasOwn(data.usual, own.kind) ? data.usual[own.kind] : "", now = one(".try-ways input:checked").value;
     const fits = way || (Object.values(data.usual).includes(now) ? data.usual.paint : now);
     one(`.try-ways input[value="${fits}"]`).checked = true;
     tray.hold(own);

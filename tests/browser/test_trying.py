@@ -176,6 +176,19 @@ def test_by_keys_alone(page: Page, site: Path) -> None:
     assert order(page) == []
 
 
+def test_a_kind_of_pot_that_nobody_knows_goes_on_as_a_paint(page: Page, site: Path) -> None:
+    kept = '{"pots": [{"name": "Moss", "own": true, "kind": "constructor", "colour": "#4a5a2c"}]}'
+    opened(page, site).evaluate(
+        "([key, kept]) => localStorage.setItem(key, kept)",
+        [page.get_attribute(".try-bench", "data-mine"), kept],
+    )
+    page.reload()
+    begun(page, site)
+    take(page, "Moss")
+    touch(page, "coat")
+    assert order(page) == ["Moss base coat coat"]
+
+
 def test_the_readers_own_pots_are_in_the_tray(page: Page, site: Path) -> None:
     opened(page, site)
     kept = (
