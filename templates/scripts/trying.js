@@ -355,7 +355,14 @@
     one(".try-sent").textContent = answer;
   }
 
-  one(".try-figure").addEventListener("click", event => { const area = guidegenAreaAt(event.clientX, event.clientY); if (area) paint(area); });
+  // Where the finger came down: the figure may move when something else loses the focus to it.
+  let touched = "";
+  one(".try-figure").addEventListener("pointerdown", event => { touched = guidegenAreaAt(event.clientX, event.clientY); });
+  one(".try-figure").addEventListener("click", event => {
+    const area = touched || guidegenAreaAt(event.clientX, event.clientY);
+    touched = "";
+    if (area) paint(area);
+  });
   one(".try-undo").addEventListener("click", undo);
   addEventListener("keydown", event => {
     if ((event.ctrlKey || event.metaKey) && event.key === "z" && !event.target.closest("input[type=search], input[type=text]") && !bench.hidden) { event.preventDefault(); undo(); }

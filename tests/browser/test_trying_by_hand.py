@@ -63,6 +63,23 @@ def test_by_thumb_all_that_a_stroke_needs_is_on_one_screen(browser: Browser, sit
     context.close()
 
 
+@pytest.mark.parametrize("before", [".try-pot", ".try-q"])
+def test_what_a_thumb_touches_is_painted_though_the_figure_moves(
+    browser: Browser, site: Path, before: str
+) -> None:
+    """The figure stays in sight, but for what has the keys; that ends as soon as the thumb comes down."""
+    context = browser.new_context(viewport={"width": 390, "height": 664}, has_touch=True, is_mobile=True)
+    page = opened(context.new_page(), site)
+    page.locator("[data-figure='try/watchman.js']").tap()
+    page.locator(".try-pot", has_text="Ochre").tap()
+    page.locator(before).first.focus()
+    page.evaluate("document.querySelector('.try-stage').scrollIntoView(); scrollBy(0, 120)")
+    page.touchscreen.tap(*page.evaluate(SPOT, "boots"))
+    page.wait_for_selector(".try-steps ol li")
+    assert order(page) == ["Oilskin Ochre base coat boots"]
+    context.close()
+
+
 def _tab_to(page: Page, name: str) -> None:
     """Press the tab key until what has the focus is called so."""
     for _ in range(MOST_STOPS):
