@@ -114,6 +114,13 @@ def test_work_goes_on_after_an_address_was_sent(page: Page, site: Path) -> None:
     assert not page.evaluate("location.hash")
 
 
+def test_a_lock_is_large_enough_for_a_thumb(page: Page, site: Path) -> None:
+    painted(page, site).locator(".try-table summary").click()
+    box = page.get_by_label("Lock hood").bounding_box()
+    assert box is not None
+    assert min(box["width"], box["height"]) >= 24
+
+
 def test_two_addresses_take_nothing_from_what_was_kept(page: Page, site: Path) -> None:
     painted(page, site)
     mine = order(page)
