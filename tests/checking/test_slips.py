@@ -78,7 +78,7 @@ MIXED = (
         ("amount: 0,2 ml", "bad-value", "The decimal sign is a point: 0.2 ml"),
         ("each: 1:30", "bad-duration", "Write 1 min 30 s or 1 h 30 min, whichever is meant."),
         ("each: 2-1 min", "bad-duration", "Write the shorter time first: 1-2 min"),
-        ("each: 1 or 2 min", "bad-duration", "Write how long, as in 5 min, or from what to what, as in 5-10 min."),
+        ("each: 5 min or an hour", "bad-duration", "Write how long, as in 5 min, or from what to what, as in 5-10 min."),
     ],
 )  # fmt: skip
 def test_slips_in_a_step(tmp_path: Path, step: str, code: str, help_line: str):

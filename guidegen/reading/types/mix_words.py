@@ -21,7 +21,7 @@ _MOST_SEPARATORS = 7
 _MOST_BARE = 20
 
 _RATIO = re.compile(
-    r"(?<![\w.:/-])([0-9]{1,5}(?:\.[0-9]{1,3})?)(?: : |:)([0-9]{1,5}(?:\.[0-9]{1,3})?)(?![\w.:/-])"
+    r"(?<![\w.:/-])([0-9]{1,5}(?:\.[0-9]{1,3})?)(?: : |:|/(?=1(?!\d)))([0-9]{1,5}(?:\.[0-9]{1,3})?)(?![\w.:/-])"
 )
 _SEPARATOR = re.compile(r"\s*[,;+&/]\s*|\s+(?:and|und|with|mit)\s+", re.IGNORECASE)
 _TO = re.compile(r"(?<=\w)\s+(?:to|zu)\s+(?=[0-9])", re.IGNORECASE)
@@ -30,6 +30,8 @@ _MIXTURE_OF = re.compile(
     r"(?:an?\s+|eine\s+)?(?:mix(?:ture)?\s+of|mischung\s+(?:aus|von)|equal\s+parts(?:\s+of)?|gleiche\s+teile)\s+",
     re.IGNORECASE,
 )
+# How much that is nobody knows; what is advised in its place is the least.
+_SOME = re.compile(r"(?<=\s)some\s+(?=\w)", re.IGNORECASE)
 _HALVES = re.compile(r"(?<!\S)50\s?/\s?50(?!\S)")
 _THINNED = re.compile(r"\s+(?:thinned|diluted|verdünnt)(?=\s)", re.IGNORECASE)
 _UNIT = r"(?:%|x|×|parts?\b|teile?\b|drops?\b|tropfen\b|touch\b|hauch\b|bit\b|dash\b|little\b|wenig\b)"
@@ -63,6 +65,7 @@ def read_mix(text: str, knows: Knows, *, odd: bool = False) -> tuple[WrittenPart
     if knows(text):
         return None
     best: tuple[tuple[int, bool, int], tuple[WrittenPart, ...]] | None = None
+    text = _SOME.sub("a touch of ", text) if odd else text
     plain = _HALVES.sub("1:1", _THINNED.sub("", text.strip()))
     bare = _MIXTURE_OF.sub("", plain, count=1) if _MIXTURE_OF.match(plain) else plain
     mixed = bare != plain

@@ -69,6 +69,7 @@ _ABOUT = re.compile(
 _OR_SO = re.compile(r"\s+(?:or so|oder so)")
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])\s*(h|hrs?|hours?|std\.?|stunden?)")
 _BETWEEN = re.compile(r"(?:between|zwischen) (.+) (?:and|und) (.+)")
+_OR = re.compile(r"(.+) (?:or|oder) (.+)")
 _TO = re.compile(r"\s*[-‐‑–—]\s*| (?:to|bis) ")
 _TOKEN = re.compile(r"[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?|[a-z]+|\S")
 _NUMBER = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,9})?")
@@ -111,6 +112,8 @@ def read_time(text: str) -> TimeRange | None:
     between = _BETWEEN.fullmatch(words)
     if between:
         return _range(between[1], between[2])
+    if either := _OR.fullmatch(words):
+        return _one_or_the_other(either[1], either[2])
     ends = _TO.split(words)
     return _range(*ends) if len(ends) == 2 else None
 
@@ -121,6 +124,15 @@ def turned_round(text: str) -> str | None:
     found = re.fullmatch(rf"({_NUMBER.pattern})(.*)", ends[1]) if len(ends) == 2 else None
     other = found and f"{found[1]}-{ends[0]}{found[2]}"
     return other if other and read_time(other) else None
+
+
+def _one_or_the_other(first: str, last: str) -> TimeRange | None:
+    """From one time to another no more than twice as long: an hour or two, 10 or 15 min; 5 min or an hour is no range."""
+    tokens = _TOKEN.findall(first.rstrip("."))
+    if tokens and tokens[-1] in _UNITS and (_NUMBER.fullmatch(last) or last in _NUMBERS):
+        last = f"{last} {tokens[-1]}"
+    found = _range(first, last)
+    return found if found is not None and found.most <= 2 * found.least else None
 
 
 def _range(first: str, last: str) -> TimeRange | None:

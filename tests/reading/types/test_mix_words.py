@@ -71,6 +71,7 @@ def test_two_to_one(text: str):
         ("Wet Leather and a drop of Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
         ("Wet Leather with a bit of Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
         ("Wet Leather and a little Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
+        ("Wet Leather 2/1 Gull", [("Wet Leather", 2), ("Gull", 1)]),
         ("Wet Leather mit etwas Gull", [("Wet Leather", 1), ("Gull", 0.1)]),
         ("mix of Wet Leather and Old Rope", [("Wet Leather", 1), ("Old Rope", 1)]),
         ("equal parts Wet Leather, Gull and Grey", [("Wet Leather", 1), ("Gull", 1), ("Grey", 1)]),

@@ -66,6 +66,10 @@ RANGES = {
     "45 min - 1h30": (45 * MINUTE, 90 * MINUTE),
     "10 bis 15 Minuten": (10 * MINUTE, 15 * MINUTE),
     "zwischen 1,5 und 2 Std.": (90 * MINUTE, 2 * HOUR),
+    "an hour or two": (HOUR, 2 * HOUR),
+    "5 or 10 min": (5 * MINUTE, 10 * MINUTE),
+    "ein oder zwei Tage": (DAY, 2 * DAY),
+    "eine Stunde oder zwei": (HOUR, 2 * HOUR),
 }
 
 
@@ -86,8 +90,10 @@ def test_from_one_time_to_another(text: str):
             "",
             "soon",
             "a few minutes",
-            "5 or 10 min",
-            "an hour or two",
+            "5 min or an hour",
+            "5 min or 30",
+            "an hour or more",
+            "2 or 1 h",
             "15-10 min",
             "5-5 min",
             "-5 min",
