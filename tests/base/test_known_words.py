@@ -6,6 +6,7 @@ import pytest
 
 from guidegen.base import known_words
 from guidegen.base.known_words import is_word
+from guidegen.base.slips import is_sure
 
 
 @pytest.mark.parametrize("word", ["undercoat", "oilskins", "rotbraun", "bronzed"])
@@ -25,3 +26,18 @@ def test_a_name_of_many_words_is_taken_apart_in_one_way_only(monkeypatch: pytest
 
     monkeypatch.setattr(known_words, "_is_plain", counted)
     assert not is_word("warlock" * 20 + "qq")
+
+
+@pytest.mark.parametrize(
+    ("typed", "known"),
+    [
+        ("Pale Check", "Pale Cheek"),
+        ("Titian Red", "Titan Red"),
+        ("Spoke Grey", "Smoke Grey"),
+        ("alte Münze", "alte Mütze"),
+        ("Küfer", "Kupfer"),
+        ("Hemmen", "Hemden"),
+    ],
+)
+def test_a_word_one_letter_away_from_another_is_no_slip_of_it(typed: str, known: str):
+    assert not is_sure(typed, known)
