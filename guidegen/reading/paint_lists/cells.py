@@ -17,7 +17,7 @@ from guidegen.reading.types.values import MOST_MONEY, MOST_POTS, MOST_VOLUME
 HEADINGS: dict[str, tuple[str, ...]] = {
     "name": (
         "name", "paint", "paint name", "title", "pot", "product", "colour name", "color name",
-        "farbname", "bezeichnung", "produkt", "artikel",
+        "farbname", "name der farbe", "farbe name", "bezeichnung", "produkt", "artikel",
     ),
     "range": (
         "range", "brand", "maker", "make", "manufacturer", "line", "series", "collection", "company",
@@ -32,7 +32,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "kind": ("kind", "type", "category", "class", "art", "typ", "sorte", "kategorie"),
     "hex": (
         "hex", "hex code", "hex colour", "hex color", "colour hex", "color hex", "html", "web", "srgb",
-        "hexwert", "farbcode", "farbwert",
+        "farbe hex", "hexwert", "farbcode", "farbwert",
     ),
     "colour": ("colour", "color", "swatch", "farbe", "farbton"),
     "rgb": ("rgb",),
@@ -50,7 +50,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "price": ("price", "unit price", "price each", "rrp", "preis", "stückpreis", "preis eur"),
     "owned": (
         "owned", "own", "have", "qty", "quantity", "count", "pots", "stock", "in stock", "on the shelf", "shelf",
-        "bestand", "anzahl", "besitz", "vorhanden", "vorrat", "stück", "töpfe", "im regal",
+        "bestand", "anzahl", "besitz", "vorhanden", "vorrat", "stück", "töpfe", "im regal", "habe ich",
     ),
     "discontinued": ("discontinued", "out of production", "no longer sold", "eingestellt", "ausgelaufen"),
     "hazards": ("hazards", "hazard codes", "h codes", "gefahrenhinweise", "h sätze"),
@@ -61,6 +61,9 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "what": ("what",),
 }  # fmt: skip
 _FIELD = {folded(heading): key for key, headings in HEADINGS.items() for heading in headings}
+
+_IN_BRACKETS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
+_IN_A_UNIT = re.compile(r"\s+in\s+\S{1,6}\s*$", re.IGNORECASE)
 
 CHOICES: dict[str, tuple[str, ...]] = {
     "finish": ("matt", "satin", "gloss"),
@@ -125,7 +128,7 @@ def fields_of(headings: Sequence[str]) -> dict[int, str]:
     """
     found: dict[int, str] = {}
     for at, heading in enumerate(headings):
-        key = _FIELD.get(folded(re.sub(r"[\W_]+", " ", heading)))
+        key = _field_of(heading)
         if key and key not in found.values():
             found[at] = key
     keys = set(found.values())
@@ -135,6 +138,19 @@ def fields_of(headings: Sequence[str]) -> dict[int, str]:
     if "name" not in keys and ({"hex", "rgb"} & keys or {"red", "green", "blue"} <= keys):
         found = {at: "name" if key == "colour" else key for at, key in found.items()}
     return found
+
+
+def _field_of(heading: str) -> str | None:
+    """What a column holds: by its whole heading, by that without `(ml)` or `in ml`, or by the parts around a slash."""
+    for words in (heading, _IN_BRACKETS.sub(" ", heading), _IN_A_UNIT.sub("", heading)):
+        if key := _field(words):
+            return key
+    parts = {_field(part) for part in heading.split("/")} - {None}
+    return parts.pop() if len(parts) == 1 else None
+
+
+def _field(words: str) -> str | None:
+    return _FIELD.get(folded(re.sub(r"[\W_]+", " ", words)))
 
 
 @dataclass(frozen=True, slots=True)

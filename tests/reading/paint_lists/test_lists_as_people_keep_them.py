@@ -22,6 +22,7 @@ OCHRE = PaintRow(name="Oilskin Ochre", range="Reedbank Acrylics", colour="#b8862
     [
         "Name;Hersteller;Farbe;Bestand\nOilskin Ochre;Reedbank Acrylics;#b8862f;2\n",
         "Hersteller;Name;Farbton;Bestand\nReedbank Acrylics;Oilskin Ochre;#b8862f;2\n",
+        "Farbname (deutsch);Hersteller / Reihe;Farbe (Hex);habe ich\nOilskin Ochre;Reedbank Acrylics;b8862f;2\n",
         "Farbton;Hersteller;Hex;Bestand\nOilskin Ochre;Reedbank Acrylics;b8862f;2\n",
         "Bezeichnung;Marke;Hex-Wert;Anzahl\nOilskin Ochre;Reedbank Acrylics;b8862f;2\n",
         "Farbe;Reihe;Rot;Grün;Blau;Stück\nOilskin Ochre;Reedbank Acrylics;184;134;47;2\n",
