@@ -113,10 +113,13 @@ def _keys_apart(fix: Fix, source: Source) -> tuple[str, str] | None:
         return None
     if not all(found and found[1] in keys and len(_INNER_KEY.findall(found.string)) == 1 for found in inner):
         return None
+    sign = _BEFORE_KEY.search(before)[0].strip()  # type: ignore[index]
     if re.search(r"[{\[]", line[: fix.span.column - 1]):
-        return f"Put a comma before {inner[0][1]}:.", ", ".join(pieces)  # type: ignore[index]
+        instead = f"Write a comma instead of the {sign}" if sign else "Put a comma"
+        return f"{instead} before {inner[0][1]}:.", ", ".join(pieces)  # type: ignore[index]
     indent = " " * key.start()
-    return f"Begin a new line before {inner[0][1]}:.", f"\n{indent}".join(pieces)  # type: ignore[index]
+    left_out = f", and leave the {sign} out" if sign else ""
+    return f"Begin a new line before {inner[0][1]}:{left_out}.", f"\n{indent}".join(pieces)  # type: ignore[index]
 
 
 def _is_meant(fix: Fix, source: Source) -> bool:

@@ -42,5 +42,9 @@ def _no_such_chart(figure: Name, names: tuple[str, ...]) -> Diagnostic:
         code="bad-chart",
         message=f"There is no starter chart “{figure.text}”, and no figure.svg beside the guide.",
         span=figure.span,
-        help=f"Write {best}." if best else f"There is {list_of_words(names)}; or draw a figure.svg.",
+        help=f"Write figures: {figure.text} for how many there are."
+        if figure.text.isdecimal()
+        else f"Write {best}."
+        if best
+        else f"There is {list_of_words(names)}; or draw a figure.svg.",
     )

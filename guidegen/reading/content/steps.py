@@ -16,6 +16,7 @@ from guidegen.reading.types.base import (
     TEXT,
     Fields,
     Label,
+    ListOf,
     OneOf,
     Type,
     list_of,
@@ -27,6 +28,7 @@ from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.names import AREA_NAME, AreasOf, InsteadOf, PaintChoiceOf
 from guidegen.reading.types.parse_context import ParseContext, near
 from guidegen.reading.types.photos import PHOTOS, WrittenPhoto, with_alt
+from guidegen.reading.types.stray_lines import joined, with_title
 from guidegen.reading.types.times import Duration, TimePerFigure, VideoTime
 from guidegen.reading.types.values import MOST_COATS, Share, ThinOf, Volume, Whole, YesNo
 from guidegen.reading.yaml.nodes import ListNode, MapNode, Node
@@ -355,10 +357,28 @@ class EntryOf(Type[Step | Stop | Insert]):
         kind = next((word for word in _ENTRIES if word in words), None) or next(
             (best for word in sorted(words) if (best := near(word, tuple(_ENTRIES)))), "step"
         )
+        if words.isdisjoint(_ENTRIES) and kind == "step":
+            node = with_title(node, STEP, context)
         record, build = _ENTRIES[kind]
         fields = read_record(record, node, key, context)
         entry: Step | Stop | Insert | None = build(fields) if fields is not None else None
         return entry
 
 
-STEPS = list_of(EntryOf(), "a list of steps, each beginning with - step:", lone=False, most=None)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepsOf(ListOf[Step | Stop | Insert]):
+    """The steps; a dash before one more key of the step above is told, and passed over."""
+
+    def read(self, node: Node, key: str, context: ParseContext) -> tuple[Step | Stop | Insert, ...] | None:
+        if isinstance(node, ListNode):
+            node = node._replace(items=tuple(joined(node.items, STEP, context)))
+        return super(StepsOf, self).read(node, key, context)
+
+
+STEPS = StepsOf(
+    item=EntryOf(),
+    expected="a list of steps, each beginning with - step:",
+    lone=False,
+    most=None,
+    example="",
+)

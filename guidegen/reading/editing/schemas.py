@@ -17,7 +17,7 @@ from guidegen.reading.content.meant import ADVICE, ADVICE_LIST, AdviceOf, MeantO
 from guidegen.reading.content.paints import RangesOf
 from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
 from guidegen.reading.content.site import FormatOf
-from guidegen.reading.content.steps import INSERT, STEP, STOP, ChoicesOf, DryOf, EntryOf, OnlyOf
+from guidegen.reading.content.steps import INSERT, STEP, STOP, ChoicesOf, DryOf, EntryOf, OnlyOf, StepsOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
 from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, PeopleOf, PersonName, Text, Type
 from guidegen.reading.types.items import ItemOf
@@ -235,7 +235,7 @@ _MAKERS: Mapping[type, _Maker] = {
     **dict.fromkeys((Duration, Minutes, TimePerFigure), _always(_DURATION)),
     TimetableOf: _always({"type": "object", "additionalProperties": _HOURS}),
     Language: _always({"type": ["string", "boolean"]}),
-    **dict.fromkeys((ListOf, PeopleOf), _SchemaMaker.list_of),
+    **dict.fromkeys((ListOf, PeopleOf, StepsOf), _SchemaMaker.list_of),
     **dict.fromkeys(
         (MapOf, OnlyOf, ChoicesOf),
         lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import KW_ONLY, dataclass, field
 from itertools import takewhile
 from typing import Any, TypeVar
 
-from guidegen.base.diagnostic import Fix, Related
+from guidegen.base.diagnostic import Fix
 from guidegen.base.listed import list_of_words
 from guidegen.base.slips import is_sure
 from guidegen.base.source import Span
 from guidegen.base.suggest import all_near
-from guidegen.reading.types.base import Fields, PeopleOf, Text, Type, is_empty
+from guidegen.reading.types.base import Fields, Label, PeopleOf, Text, Type, is_empty
 from guidegen.reading.types.german_keys import german_key
+from guidegen.reading.types.key_messages import tell_double, tell_empty, tell_needed
 from guidegen.reading.types.parse_context import LONGEST_NAME, ParseContext, near
 from guidegen.reading.yaml.nodes import Entry, ListNode, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import quoted, shortened
 
 T = TypeVar("T")
+
+# A key behind another value.
+_INNER_KEY = re.compile(r"(?<=[\s,;|])([a-z_]{2,20}):(?=\s)")
 
 # As many keys as fit into a help line.
 _FEW = 14
@@ -99,6 +104,9 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
             tell_double(entry.key, seen[row.name], context)
         else:
             seen[row.name] = entry.key
+            if _is_told(record, row, entry, context):
+                meant.add(row.name)
+                continue
             if is_empty(entry.value) and not _may_be_blank(row, entry.value):
                 tell_empty(row.name, entry, context, _example(row))
                 empty.add(row.name)
@@ -112,13 +120,35 @@ def read_record(record: Record, node: Node, key: str, context: ParseContext) -> 
     span = _span(record, node, places, context)
     if context.is_torn(node):
         meant |= {row.name for row in record.keys if row.name not in places}
-    for row in record.keys:
-        if row.required and not row.diagnosed_by_rules and row.name not in places and row.name not in meant:
-            tell_missing(record, row, _title(record, values), span, context)
-    lost = meant.union(
-        row.name for row in record.keys if row.name in places and (row.field or row.name) not in values
-    )
+    for row in _missing(record, meant.union(places)):
+        tell_missing(record, row, _title(record, values), span, context)
+    lost = meant | _unread(record, places, values)
     return Fields(values, places, span, frozenset(lost), context, frozenset(empty))
+
+
+def _unread(record: Record, places: Collection[str], values: Collection[str]) -> set[str]:
+    return {row.name for row in record.keys if row.name in places and (row.field or row.name) not in values}
+
+
+def _missing(record: Record, there: Collection[str]) -> list[Key]:
+    return [
+        row for row in record.keys if row.required and not row.diagnosed_by_rules and row.name not in there
+    ]
+
+
+def _is_told(record: Record, row: Key, entry: Entry, context: ParseContext) -> bool:
+    """Whether the value of a key is none and that is told: it has more keys in it, or `checking` would miss it.
+
+    Quotes that are not its author's stand around what was torn, so it is no text.
+    """
+    node = entry.value
+    if row.diagnosed_by_rules and is_empty(node):
+        tell_needed(row.name, entry, context)
+        return True
+    if not isinstance(node, Scalar) or not node.style or context.source.text[node.start] in "\"'":
+        return False
+    inner = any(word in record.by_word for word in _INNER_KEY.findall(node.value))
+    return inner and row is not record.keys[0] and context.is_torn(node)
 
 
 def _tell_no_keys(record: Record, node: Node, key: str, context: ParseContext) -> None:
@@ -164,28 +194,13 @@ def _is_torn(before: Entry, entry: Entry) -> bool:
     )
 
 
-def tell_double(second: Scalar, first: Scalar, context: ParseContext) -> None:
-    """Tell duplicate-key at the second of two keys that mean the same."""
-    if second.diagnosed:
-        return
-    again = shortened(second.value)
-    same = second.value.strip() == first.value.strip()
-    context.say(
-        "duplicate-key",
-        f"“{again}” is given twice here; only one can count."
-        if same
-        else f"“{again}” means the same as “{shortened(first.value)}”, given before; only one can count.",
-        context.span(second),
-        "Take one of the two out.",
-        (Related(span=context.span(first), message="gives it first."),),
-    )
-
-
 def tell_missing(record: Record, row: Key, title: str, span: Span, context: ParseContext) -> None:
     """missing-key, at what stands for the record."""
     whose = f"The {record.noun} “{shortened(title)}”" if title else f"This {record.noun}"
     about = f"{row.about[0].lower()}{row.about[1:]}"
-    what = f", as in {row.name}: {row.type.example}" if row.type.example else f" and {about}"
+    # The example of a name is one of the handbook's, and none of theirs.
+    example = "" if isinstance(row.type, Label) else row.type.example
+    what = f", as in {row.name}: {example}" if example else f" and {about}"
     context.say("missing-key", f"{whose} has no {row.name}.", span, f"Add {row.name}:{what}")
 
 
@@ -202,19 +217,6 @@ def _may_be_blank(row: Key, node: Node) -> bool:
 def _example(row: Key) -> str:
     """What most authors mean by a key alone: yes."""
     return "yes" if row.type.expected == "yes or no" else ""
-
-
-def tell_empty(name: str, entry: Entry, context: ParseContext, meant: str = "") -> None:
-    """empty-value for a key with nothing after it."""
-    span = context.span(entry.value if entry.value.end > entry.value.start else entry.key)
-    context.say(
-        "empty-value",
-        f"Nothing stands after {name}, so it counts as left out.",
-        span,
-        f"Write {name}: {meant}, or take it out."
-        if meant
-        else f"Write something after {name}: or take it out.",
-    )
 
 
 def _span(record: Record, node: MapNode, places: dict[str, Span], context: ParseContext) -> Span:
@@ -252,16 +254,9 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
     if not entry.colon and node.flow:
         return _without_colon(record, node, entry, context)
     beside = next((other for other in record.beside if word in other.by_word), None)
-    there = {other.key.value.strip() for other in node.entries}
-    german = german_key(word, record.by_word) if best is None else ""
-    sought = next(
-        (
-            row
-            for row in record.keys
-            if row.name not in there and (word.casefold() in row.instead_of or row.name == german)
-        ),
-        None,
-    )
+    if best and record.by_word[best].required and isinstance(entry.value, ListNode):
+        beside = None  # step: for steps:
+    sought = _sought(record, node, word, german=best is None)
     if sought is not None:
         best, help_line = None, f"Write {sought.name} ({sought.about[0].lower()}{sought.about[1:-1]})."
     elif beside is not None:
@@ -283,6 +278,20 @@ def _unknown(record: Record, node: MapNode, entry: Entry, context: ParseContext)
     return {sought.name} if sought is not None else {record.by_word[best].name} if best else set()
 
 
+def _sought(record: Record, node: MapNode, word: str, *, german: bool) -> Key | None:
+    """The row, not written yet, that a word of another meaning or language looks for."""
+    there = {other.key.value.strip() for other in node.entries}
+    translated = german_key(word, record.by_word) if german else ""
+    return next(
+        (
+            row
+            for row in record.keys
+            if row.name not in there and (word.casefold() in row.instead_of or row.name == translated)
+        ),
+        None,
+    )
+
+
 def _without_colon(record: Record, node: MapNode, entry: Entry, context: ParseContext) -> set[str]:
     """Tell about a word in braces that no colon stands behind; returns the name of the row that was meant, if any."""
     word, span = entry.key.value.strip(), context.span(entry.key)
@@ -294,6 +303,16 @@ def _without_colon(record: Record, node: MapNode, entry: Entry, context: ParseCo
         return {first}
     if not _before(node, entry).colon:
         return set()  # told with the one before
+    key, _, value = word.partition(" ")
+    row = record.by_word.get(key)
+    if row is not None and value and row.name not in {other.key.value.strip() for other in node.entries}:
+        context.say(
+            "unknown-key",
+            f"“{shortened(word)}” has no colon after its key.",
+            span,
+            f"Write {key}: {shortened(value.strip())}.",
+        )
+        return {row.name}
     context.say(
         "unknown-key",
         f"“{shortened(word)}” stands between commas with no colon after it.",

@@ -9,7 +9,8 @@ from typing import TypeVar
 from guidegen.base.suggest import folded
 from guidegen.model.names import Name
 from guidegen.reading.types.base import Type, is_empty, without_quotes, words_of
-from guidegen.reading.types.keys import entries_of, tell_double, tell_empty
+from guidegen.reading.types.key_messages import tell_double, tell_empty
+from guidegen.reading.types.keys import entries_of
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.yaml.nodes import Entry, MapNode, Node, Scalar
 from guidegen.reading.yaml.quoting import shortened

@@ -82,6 +82,12 @@ _QUALIFIED = re.compile(
     r"|(.+?)\s*(?:\+|or more|or longer|at least|oder mehr|mindestens)",
     re.IGNORECASE,
 )
+_UNTIL_DRY = re.compile(
+    r"(?:(?:un)?till?|when|bis|wenn)\b.*\b(?:dry|trocken|getrocknet|durchgetrocknet)\b.*|dry|trocken",
+    re.IGNORECASE,
+)
+_MINUTES = frozenset("'’′")
+_SIGN = re.compile(r"([0-9]{1,4})\s*(['’′]|''|[\"”″])")
 _UNSURE = re.compile(r"\b(?:few|couple|some|several|while|paar|einige|or|oder)\b", re.IGNORECASE)
 
 
@@ -93,6 +99,10 @@ def _which_time(text: str) -> str:
     in_full = re.sub(r"(?<=[0-9])\s*m(?![^\W\d])\s*", " min ", re.sub(r"(?<=[0-9])\+", "", text)).strip()
     if in_full != text and read_time(in_full):
         return f"Write {in_full}."
+    if sign := _SIGN.fullmatch(text):
+        return f"Write {sign[1]} {'min' if sign[2] in _MINUTES else 's'}."
+    if _UNTIL_DRY.fullmatch(text):
+        return "Write how long that takes, as in 30 min, or overnight."
     qualified = _QUALIFIED.fullmatch(text)
     bare = (qualified[1] or qualified[2]) if qualified else ""
     if bare and read_time(bare):

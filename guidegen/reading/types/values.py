@@ -60,6 +60,9 @@ class Whole(Words[int]):
         number = number_in_words(text)
         if number and number.is_integer() and self.low <= number <= self.high:
             return Complaint(f"Write {number:.0f}.")
+        counted = re.fullmatch(r"([0-9]{1,5})\s*(?:×|[^\W\d_]{1,20}\.?)", text)
+        if counted and self.low <= int(counted[1]) <= self.high:
+            return Complaint(f"Write {int(counted[1])}.")
         return Complaint(f"Write digits only, from {self.low} to {self.high:,}.")
 
 

@@ -142,6 +142,7 @@ def _within(place: RefusedAt, since: int) -> Fault:
             end,
             edit=Edit(value, end, in_quotes(text[value:end])) if rest else None,
             sure=bool(rest) and rest.lstrip()[0] not in SIGNS and " #" not in rest,
+            tears=re.search(r"\s[a-z_]{2,20}:\s", text[begin : place.end_of_line(at)]) is not None,
         )
     if place.sign and place.sign in "[{":
         return Fault(

@@ -237,9 +237,12 @@ def _key_without_colon(place: RefusedAt, line_start: int) -> Fault | None:
             edit: Edit | None = Edit(start, end, f"{line}:")
             help_line = f"Write {line}: with its colon."
         else:
-            pair = re.fullmatch(r"((?:- +)*[a-z_]{2,20})\s*[= ]\s*(\S.*)", line)
-            edit = Edit(start, end, f"{pair[1]}: {in_quotes(pair[2])}") if pair else None
+            pair = re.fullmatch(r"((?:- +)*([a-z_]{2,20}))\s*([=; ])\s*(\S.*)", line)
+            edit = Edit(start, end, f"{pair[1]}: {in_quotes(pair[4])}") if pair else None
             help_line = "Write the key, a colon, a space and the value."
+            # A word and a blank may begin a sentence as well; a key stands elsewhere in the file too.
+            if pair and (pair[3] != " " or re.search(rf"(?:^|[\s{{,]){pair[2]}:\s", place.text)):
+                help_line = f"Write {pair[1]}: {shortened(pair[4])}."
         return Fault(
             f"“{shortened(line)}” has no colon after its key.",
             help_line,

@@ -12,6 +12,8 @@ from guidegen.reading.yaml.fault import Fault
 
 _OPENING = re.compile(r"(?:[ \t]*\n)*---[ \t]*(?:\n|\Z)")
 _CLOSING = re.compile(r"^---[ \t]*$", re.MULTILINE)
+# What is typed for it, or made of it by a word processor.
+_MEANT_TO_CLOSE = re.compile(r"^(?:--|-{4,20}|[–—]{1,3}-?)[ \t]*$", re.MULTILINE)
 
 
 class Parts(NamedTuple):
@@ -56,6 +58,11 @@ def split(source: Source, kind: FileKind = GUIDE_FILE) -> Parts | Diagnostic:
         )
     closing = _CLOSING.search(source.text, opening.end())
     if closing is None:
+        meant = _MEANT_TO_CLOSE.search(source.text, opening.end())
+        if meant is not None:
+            at, end = meant.start(), meant.start() + len(meant[0].rstrip())
+            message = f"“{meant[0].rstrip()}” does not end what stands before the {kind.noun}'s text; three dashes do."
+            return Fault(message, "Write --- here.", at, end).diagnostic(source)
         at = opening.group().rstrip().rfind("---")
         return Fault(
             f"The line --- that ends what stands before the {kind.noun}'s text is missing.",

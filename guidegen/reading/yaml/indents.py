@@ -60,7 +60,7 @@ def set_in(place: RefusedAt, line_start: int) -> Fault:
         return wrong_sign
     at = place.line_above(here.content)
     above = None if at is None else _Line(place, at)
-    for look in (_tight_dash, _missing_dash, _not_far_enough):
+    for look in (_tight_dash, _needless_dash, _missing_dash, _not_far_enough):
         fault = look(place, here, above)
         if fault is not None:
             return fault
@@ -98,6 +98,23 @@ def _tight_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | N
                 sure=True,
             )
     return None
+
+
+def _needless_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
+    """A dash before one more key of the thing above, in the column of its keys."""
+    if above is None or not above.has_value or above.key_at != here.indent:
+        return None
+    if not here.dash or not here.key or here.key in FIRST_KEYS:
+        return None
+    right = place.text[here.start + here.key_at : here.end]
+    return Fault(
+        "A dash begins a new entry, but this line is one more key of the one above.",
+        f"Write {shortened(right)}.",
+        here.content,
+        here.end,
+        edit=Edit(here.content, here.end, right),
+        sure=True,
+    )
 
 
 def _missing_dash(place: RefusedAt, here: _Line, above: _Line | None) -> Fault | None:
