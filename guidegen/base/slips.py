@@ -127,7 +127,8 @@ def _ends_otherwise(typed: str, known: str) -> bool:
     if typed[:-1] == known:
         return True
     if typed == known[:-1]:
-        return known[-1] in "aiosy"
+        # In German an n more makes several of one: Haube, Hauben.
+        return known[-1] in "aiosy" or (known[-1] == "n" and looks_like_word(typed))
     return typed.replace("men", "man") == known.replace("men", "man")
 
 

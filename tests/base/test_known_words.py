@@ -37,6 +37,12 @@ def test_a_name_of_many_words_is_taken_apart_in_one_way_only(monkeypatch: pytest
         ("alte Münze", "alte Mütze"),
         ("Küfer", "Kupfer"),
         ("Hemmen", "Hemden"),
+        ("Schal", "Schale"),
+        ("grauer Umfang", "grauer Umhang"),
+        ("Breaches", "Breeches"),
+        ("Titles", "Tiles"),
+        ("Knauf", "Kauf"),
+        ("Rüsche", "Rüschen"),
     ],
 )
 def test_a_word_one_letter_away_from_another_is_no_slip_of_it(typed: str, known: str):
