@@ -54,7 +54,11 @@ _WORDS = {
     "owned": "vorhanden besitz",
     "note": "bemerkung notiz",
     "start": "beginn",
-    "deadline": "ende",
+    "deadline": "ende frist",
+    "sittings": "sitzungen abende zeiten",
+    "units": "einheiten",
+    "guide": "anleitung",
+    "to": "bis",
 }
 
 

@@ -230,6 +230,14 @@ DATE = Date()
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _DAYS = {word: number for number, day in enumerate(WEEKDAYS) for word in (day[:3], day)}
 
+_GERMAN_DAYS = {
+    word: number
+    for number, day in enumerate(
+        ["montag", "dienstag", "mittwoch", "donnerstag", "freitag", "samstag", "sonntag"]
+    )
+    for word in (day[:2], day)
+} | {"sonnabend": 5}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimetableOf(Type[Timetable]):
@@ -292,7 +300,10 @@ def _tell_day(name: str, key: Scalar, context: ParseContext) -> None:
     if re.match(r"[0-9]", name):
         DATE.refuse(key, "a timetable", context, "Write the year, the month and the day, as in 2026-06-03.")
         return
-    parts = [near(part.strip(), tuple(_DAYS)) for part in name.split("-")]
+    days = [part.strip().casefold() for part in name.replace("–", "-").split("-")]
+    parts = [
+        WEEKDAYS[_GERMAN_DAYS[day]][:3] if day in _GERMAN_DAYS else near(day, tuple(_DAYS)) for day in days
+    ]
     best = "-".join(filter(None, parts)) if all(parts) else None
     context.bad(
         key,
