@@ -20,6 +20,25 @@ paints:
 mixes:
   - {name: Mud, parts: {Mustard Sail: 2, Wet Plank: 1}}
   - {name: Dry Reed, parts: {Straw: 2, Wet Plank: 1}}
+  - {name: Fen, parts: {Dry Reed: 1, Mud: 3}}
+» guides/sail-menders.md
+---
+title: Sail menders
+figures: 5
+base: 25 mm
+steps:
+  - {step: Smocks, technique: base coat, area: smock, paint: {Mustard Sail: 2, Wet Plank: 1}, each: 8 min}
+  - {step: Seal, technique: brush varnish, area: all, paint: none, each: 1 min, dry: 60 min}
+---
+» guides/reed-cutters.md
+---
+title: Reed cutters
+figures: 5
+base: 25 mm
+steps:
+  - {step: Smocks, technique: base coat, area: smock, paint: {Mustard Sail: 2, Fen: 1}, each: 8 min}
+  - {step: Seal, technique: brush varnish, area: all, paint: none, each: 1 min, dry: 60 min}
+---
 """
 
 
@@ -58,3 +77,15 @@ def test_where_nobody_says_nothing_stands_there(site):
 def test_an_estimate_made_of_colours_by_eye_says_so(site):
     assert "known by eye only" in text_of(site, "dry-reed")
     assert "known by eye only" not in text_of(site, "mud")
+
+
+def test_so_does_one_made_of_mixtures_of_such_colours(site):
+    assert "known by eye only" in text_of(site, "fen")
+
+
+@pytest.mark.parametrize(("guide", "said"), [("sail-menders", False), ("reed-cutters", True)])
+def test_a_guides_mixtures_say_so_too(site, guide, said):
+    page = (site / "guides" / guide / "index.html").read_text(encoding="utf-8")
+    mixtures = BeautifulSoup(page, "html.parser").select_one("details.mixes").get_text(" ", strip=True)
+    assert "half came within" in mixtures
+    assert ("known by eye only" in mixtures) is said

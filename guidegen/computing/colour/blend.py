@@ -56,6 +56,11 @@ def blend_of(parts: Iterable[Part], palette: Palette) -> Blend | None:
     return Blend(kept) if kept else None
 
 
+def is_by_eye(blend: Blend, palette: Palette) -> bool:
+    """Whether the colour of a paint that goes into it is known by eye only, so that an estimate is further off."""
+    return any(one.paint.colour_from == "eye" for one in ingredients(blend, palette))
+
+
 # What each mix is made of in the end, by its id: paints by theirs, with their shares.
 Broken = dict[int, dict[int, Ingredient]]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from guidegen.computing.colour.blend import Blend, BlendPart, blend_of, find_pot
+from guidegen.computing.colour.blend import Blend, BlendPart, blend_of, find_pot, is_by_eye
 from guidegen.computing.colour.closest import Match, role_of
 from guidegen.computing.guide.hazards import read_entry
 from guidegen.model.paint import Mix, Paint, Palette, Range
@@ -190,7 +190,7 @@ def pot_page(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPage:
         facts=_mix_facts(pot, context),
         credit=pot.credit,
         parts=mixed_views(blend, context, page),
-        by_eye=blend is not None and any(_is_by_eye(part.pot) for part in blend.parts),
+        by_eye=blend is not None and is_by_eye(blend, tools.palette),
         closest=views(tools.matcher.closest_to_colour(colour, role)) if colour else (),
         closest_owned=views(tools.matcher.closest_owned_to_colour(colour, role)) if colour else (),
     )
@@ -210,10 +210,6 @@ def _of_any_pot(pot: Paint | Mix, uses: PotUses, context: SiteContext) -> PotPag
         uses=use_views(uses.guides.get(pot.full_name, ()), page),
         mixes=tuple(pot_view(mix, context, page) for mix in uses.mixes.get(pot.full_name, ())),
     )
-
-
-def _is_by_eye(pot: Paint | Mix) -> bool:
-    return isinstance(pot, Paint) and pot.colour_from == "eye"
 
 
 def _paint_facts(paint: Paint, context: SiteContext) -> tuple[Fact, ...]:

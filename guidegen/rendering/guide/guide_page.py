@@ -9,7 +9,7 @@ from dataclasses import replace
 from markupsafe import Markup
 
 from guidegen.base.paths import slug
-from guidegen.computing.colour.blend import Blend, BlendPart, blend_of
+from guidegen.computing.colour.blend import Blend, BlendPart, blend_of, is_by_eye
 from guidegen.computing.guide.batch import GuideTimes, Times, pass_bars, passes_of
 from guidegen.computing.guide.computed_guide import BlendUse, ComputedGuide
 from guidegen.computing.guide.materials import PaintNeed, Supply, comes_in_drops
@@ -362,6 +362,7 @@ def _mix_row(use: BlendUse, context: SiteContext, page: str, links: Mapping[int,
         blend=view,
         parts=mixed_views(inner, context, page),
         estimate=use.prediction.estimate,
+        by_eye=use.prediction.estimate and is_by_eye(use.blend, context.palette_tools.palette),
         steps=_step_links(use.steps, links),
     )
 

@@ -100,13 +100,17 @@ class PaintRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MixRow:
-    """A mixture that the guide uses, with what is in it."""
+    """A mixture that the guide uses, with what is in it.
+
+    `by_eye` is set where its colour is an estimate from colours some of which are known by eye only.
+    """
 
     name: str
     href: str
     blend: BlendView
     parts: tuple[PotView, ...]
     estimate: bool
+    by_eye: bool
     steps: tuple[Link, ...]
 
 
