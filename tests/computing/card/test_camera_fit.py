@@ -106,3 +106,22 @@ def test_an_anchor_that_lies_is_found_and_does_no_harm():
         return float(np.median(delta_e_2000(lab_of_linear(found), lab_of_linear(truth[rest]))))
 
     assert off(lying) < off(honest) + 1.0
+
+
+@pytest.mark.slow
+def test_lies_are_found_in_nearly_all_scenes_and_few_cards_have_a_true_anchor_accused():
+    """Twelve anchors drawn at random, one of which then has the colour of another at least 10 off."""
+    random = np.random.default_rng(12)
+    accused, found, cases = 0, 0, 0
+    for scene in scenes() * 2:
+        seen, truth = beside_paper(scene, random), shown(scene.truth)
+        chosen = random.choice(len(truth), 12, replace=False)
+        told = truth[chosen].copy()
+        apart = delta_e_2000(lab_of_linear(told[0]), lab_of_linear(told))
+        told[0] = told[int(apart.argmax())]
+        assert apart.max() > 10
+        accused += bool(fit_camera(seen[:, chosen], truth[chosen]).disagree)
+        found += 0 in fit_camera(seen[:, chosen], told).disagree
+        cases += 1
+    assert found >= 0.9 * cases
+    assert accused <= 0.15 * cases
