@@ -96,10 +96,11 @@ def command(
     _write(card, file, out, content)
     if as_json:
         print_json(_data(card, out))
-        return
-    _print(card, file, out)
+    else:
+        _print(card, file, out)
     _tell_left_out(found)
-    _print_next(out)
+    if not as_json:
+        _print_next(out)
 
 
 def _refuse(found: Chosen) -> None:
@@ -173,6 +174,8 @@ def _tell_left_out(found: Chosen) -> None:
         by_reason.setdefault(reason, []).append(name)
     for reason, names in by_reason.items():
         click.echo(harmless(f"Left out, since {reason}: {some_of(names)}."), err=True)
+    if found.no_white:
+        click.echo("Nothing is let down, since the palette has no white to do it with.", err=True)
 
 
 def _write(card: Card, file: Path, out: Path, content: Path) -> None:

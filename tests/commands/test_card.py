@@ -78,6 +78,20 @@ def test_it_says_why_paints_are_left_out(content):
         assert reason in line
 
 
+def test_scripts_hear_why_paints_are_left_out_beside_the_json(content):
+    result = made(content, "--json")
+    assert "metal" in result.stderr
+    assert len(json.loads(result.stdout)["boxes"]) == 4
+
+
+def test_tints_without_any_white_are_told(content):
+    (content / "palette.yaml").write_text("paints: [{name: Kelp, colour: 3a4a2f}]\n", encoding="utf-8")
+    result = made(content, "--with", "tint")
+    assert "1 box on 1 page" in result.stdout
+    assert "no white" in result.stderr
+    assert "no white" not in made(content, "--with", "film").stderr
+
+
 def test_tints_are_let_down_with_the_white_of_the_palette_or_ones_own(content):
     found = boxes(content, "--with", "tint,film")
     assert kinds(found) == [

@@ -20,10 +20,11 @@ _WHITE_LIGHTNESS, _WHITE_CHROMA = 90.0, 8.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """Boxes without their numbers, and the paints that get none, each with the reason as a phrase."""
+    """Boxes, and the paints that get none, each with the reason as a phrase; `no_white` where tints wanted a white."""
 
     boxes: tuple[Box, ...]
     left_out: tuple[tuple[str, str], ...]
+    no_white: bool = False
 
 
 def chosen(palette: Palette, paints: Iterable[Paint], *, tint: bool, film: bool) -> Chosen:
@@ -42,7 +43,10 @@ def chosen(palette: Palette, paints: Iterable[Paint], *, tint: bool, film: bool)
         Box(n=n, paint=box.paint, kind=box.kind, white=box.white, coats=box.coats)
         for n, box in enumerate(boxes, start=1)
     )
-    return Chosen(boxes=numbered, left_out=tuple(left_out))
+    kinds = {box.kind for box in numbered}
+    # A white alone is let down with nothing.
+    no_white = tint and usual is None and BoxKind.FULL in kinds and BoxKind.TINT not in kinds
+    return Chosen(boxes=numbered, left_out=tuple(left_out), no_white=no_white)
 
 
 def card_of(boxes: tuple[Box, ...], paper: str) -> Card:
