@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -73,14 +73,11 @@ def read_photos(photos: Sequence[Path], content: Path, *, write: bool, as_json: 
         )
     cards = [read_card(one.card, one.photos, palette, corners=one.corners) for one in found.values()]
     if as_json:
-        data = [_data(card) for card in cards]
-        print_json(data if len(data) > 1 else data[0])
-    else:
-        for number, card in enumerate(cards):
-            _print(card, first=not number)
+        print_json([_data(card) for card in cards] if len(cards) > 1 else _data(cards[0]))
+    for number, card in enumerate(cards if not as_json else ()):
+        _print(card, first=not number)
     if write:
-        for card in cards:
-            _write(card, content, quiet=as_json)
+        _write(cards, content, quiet=as_json)
 
 
 def _look_through(photo: Path, content: Path, found: dict[str, _Found]) -> None:
@@ -145,8 +142,8 @@ def _tell_parts(parts: Sequence[PartOfPage], photo: Path) -> None:
                 f"Only {part.corners} of the four corners of {what} can be read in “{photo}”.",
                 "Three are needed.",
             )
-    if len(parts) > _MOST_TOLD:
-        tell(f"So it is with {len(parts) - _MOST_TOLD} more pages.", "Photograph one card at a time.")
+    if more := len(parts[_MOST_TOLD:]):
+        tell(f"So it is with {more} more pages.", "Photograph one card at a time.")
 
 
 def loaded(photo: Path) -> NDArray[np.uint8]:
@@ -264,9 +261,8 @@ def _cells(one: ReadBox) -> tuple[str, ...]:
         one.box.kind, f"{one.box.coats} coats" if one.box.coats > 1 else "1 coat"
     )
     away = "" if one.de00 is None else f"{one.de00:.1f} from the palette's"
-    remarks = ", ".join(filter(None, (_FLAGS.get(flag, flag) for flag in one.flags)))
-    if one.paint is None:
-        remarks = "the palette no longer has it" + (f", {remarks}" if remarks else "")
+    gone = "the palette no longer has it" if one.paint is None else ""
+    remarks = ", ".join(filter(None, (gone, *(_FLAGS.get(flag, flag) for flag in one.flags))))
     error = f"± {one.spread:.1f}" if one.spread is not None else ""
     return (str(one.box.n), one.box.paint, what, one.colour or "", error, away, remarks)
 
@@ -322,12 +318,13 @@ def _covers(read: ReadCard) -> Iterator[str]:
             yield f"By the coats marked: covers: {covers} for {list_of_words(names)}."
 
 
-def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:
+def _write(cards: Iterable[ReadCard], content: Path, *, quiet: bool) -> None:
+    """All cards at once, since a value on a line of its own moves what stands below it."""
     from guidegen.reading.editing.palette_values import with_values
     from guidegen.writing.rewrite import may_be_rewritten, rewrite
     from guidegen.writing.trouble import writing
 
-    changes, lines = _changes(read)
+    changes, lines = _changes(cards)
     by_file: dict[str, list[NewValues]] = {}
     for change in changes:
         by_file.setdefault(change.name.file, []).append(change)
@@ -337,26 +334,23 @@ def _write(read: ReadCard, content: Path, *, quiet: bool) -> None:
         with writing(place):
             after = with_values(file, place.read_bytes(), wanted) if may_be_rewritten(place) else None
             if after is None:
-                tell(
-                    f"The values could not be put into {file} for certain, so it is as it was.",
-                    "Write them in by hand.",
-                )
+                tell(f"{file} is as it was: values cannot be put in for certain.", "Write them by hand.")
                 continue
             rewrite(place, after)
         written.append(file)
     if not changes:
         tell("There is nothing to write.", "No box but those that were measured by could be read.")
-        return
-    if not written or quiet:
-        return
-    click.echo(f"Written into {' and '.join(written)}:")
-    for file, line in lines:
-        if file in written:
-            click.echo(f"    {line}")
-    click.echo("To take it back, write the values on the left again, and take out colour_from: photo.")
+    if written and not quiet:
+        click.echo(f"Written into {' and '.join(written)}:")
+        for file, line in lines:
+            if file in written:
+                click.echo(f"    {line}")
+        click.echo("To take it back, write what stands on the left again; where that is none, take it out.")
+    if len(written) < len(by_file):
+        raise SystemExit(FAULTS)
 
 
-def _changes(read: ReadCard) -> tuple[list[NewValues], list[tuple[str, str]]]:
+def _changes(cards: Iterable[ReadCard]) -> tuple[list[NewValues], list[tuple[str, str]]]:
     """What is to be written for each paint, and a line for each value: what stood there, what stands there now."""
     from guidegen.computing.card.film import Film
     from guidegen.reading.editing.palette_values import NewValues
@@ -364,33 +358,38 @@ def _changes(read: ReadCard) -> tuple[list[NewValues], list[tuple[str, str]]]:
 
     asked: dict[str, dict[str, Any]] = {}
     paints: dict[str, Paint] = {}
-    lines: list[tuple[str, str]] = []
+    lines: dict[tuple[str, str], tuple[str, str]] = {}
 
     def change(paint: Paint, key: str, before: str, after: str, **values: Any) -> None:
         paints[paint.full_name] = paint
         asked.setdefault(paint.full_name, {}).update(values)
-        lines.append(
-            (paint.places["name"].file, harmless(f"{paint.full_name}  {key}: {before or 'none'} → {after}"))
-        )
+        told = harmless(f"{paint.full_name}  {key}: {before or 'none'} → {after}")
+        lines[paint.full_name, key] = (paint.places["name"].file, told)
 
-    for one in read.boxes:
+    def change_colour(paint: Paint, after: str) -> None:
+        change(paint, "colour", paint.colour or "", after, colour=after, colour_from="photo")
+        if paint.colour_from != "photo":
+            change(paint, "colour_from", paint.colour_from, "photo")
+
+    for films, one in [(read.films, one) for read in cards for one in read.boxes]:
         paint = one.paint
         if paint is None or one.colour is None:
             continue
         if one.box.kind is BoxKind.FULL and not _kept(one):
-            change(paint, "colour", paint.colour or "", one.colour, colour=one.colour, colour_from="photo")
+            change_colour(paint, one.colour)
         elif one.box.kind is BoxKind.TINT:
             down = paint.let_down
-            before = f"{down.colour} {down.paint_parts:g}:{down.white_parts:g}" if down is not None else ""
+            with_white = f" {down.white.text}" if down is not None and down.white is not None else ""
+            before = f"{down.colour} {down.paint_parts:g}:{down.white_parts:g}{with_white}" if down else ""
             told = (one.colour, 1.0, TINT_WHITE, one.box.white)
-            change(paint, "let_down", before, f"{one.colour} 1:{TINT_WHITE:g}", let_down=told)
+            change(paint, "let_down", before, f"{one.colour} 1:{TINT_WHITE:g} {one.box.white}", let_down=told)
         elif one.box.kind is BoxKind.FILM and one.box.coats == 1:
-            film = read.films.get(one.box.paint)
+            film = films.get(one.box.paint)
             if isinstance(film, Film):
-                values = {"colour": film.colour, "colour_from": "photo", "strength": film.strength}
-                before = f"{paint.colour or 'none'} strength {paint.strength:g}"
-                change(paint, "colour", before, f"{film.colour} strength {film.strength:g}", **values)
-    return [NewValues(name=paints[name].places["name"], **values) for name, values in asked.items()], lines
+                change_colour(paint, film.colour)
+                change(paint, "strength", f"{paint.strength:g}", f"{film.strength:g}", strength=film.strength)
+    changes = [NewValues(name=paints[name].places["name"], **values) for name, values in asked.items()]
+    return changes, list(lines.values())
 
 
 def _kept(one: ReadBox) -> bool:

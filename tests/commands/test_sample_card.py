@@ -280,12 +280,73 @@ def test_the_palette_is_written_and_nothing_else_of_it(town, plain, tmp_path):
     assert result.exit_code == 0, result.output
     assert "To take it back" in result.stdout
     assert re.search(r"Jar 2  colour: #808080 → #\w{6}", result.stdout)
+    assert "Jar 2  colour_from: eye → photo" in result.stdout
     for n, (old, new) in enumerate(zip(before.split(b"\n"), after.split(b"\n"), strict=True)):
         if n in ANCHORS or b"Jar" not in old:
             assert new == old
         else:
             assert re.sub(rb'"#\w+"', b'"#808080"', new).replace(b"photo", b"eye") == old
             assert b"colour_from: photo" in new
+
+
+def test_two_cards_in_a_picture_are_written_together(town, plain, tmp_path):
+    """Whichever is the first, a paint of the other lies below the line that it added."""
+    palette = town.content / "palette.yaml"
+    kept = palette.read_bytes()
+    known = [line for n, line in enumerate(kept.decode().splitlines()) if n in ANCHORS]
+    others = ["Jar 2", "Jar 4", "Jar 6"]
+    block = [f"  - name: {name}\n    colour: 808080" for name in others]
+    before = len(list((town.content / "cards").iterdir()))
+    try:
+        palette.write_text("\n".join(["paints:", *block, *known]) + "\n", encoding="utf-8")
+        pages = []
+        for jars in (others[0], others[2]), (others[1],):
+            names = [*(f"Jar {n}" for n in sorted(ANCHORS)), *jars]
+            pages.append(_photo_of_card_with(town, names, tmp_path))
+        picture = Image.new("RGB", (3000, 2000))
+        picture.paste(pages[0], (0, 0))
+        picture.paste(pages[1], (1500, 0))
+        result = CliRunner().invoke(
+            guidegen,
+            ["sample", str(saved(picture, tmp_path)), "--card", "--write", "--content", str(town.content)],
+        )
+        after = palette.read_text(encoding="utf-8")
+    finally:
+        palette.write_bytes(kept)
+        for file in (town.content / "cards").iterdir():
+            if file.stem != town.card.id:
+                file.unlink()
+    assert before == 1
+    assert result.exit_code == 0, result.output
+    assert result.stderr == ""
+    assert after.count("colour_from: photo") == 3
+    assert "808080" not in after
+
+
+def _photo_of_card_with(town, names: list[str], folder: Path) -> Image.Image:
+    """A card of some of the jars, painted as the town's are, in a photo."""
+    from dataclasses import replace
+
+    from guidegen.model.card import Card
+
+    made = CliRunner().invoke(
+        guidegen,
+        ["card", *names, "--json", "--content", str(town.content), "--out", str(folder / "one.html")],
+    )
+    boxes = tuple(replace(town.card.boxes[0], n=n, paint=name) for n, name in enumerate(names, start=1))
+    card = Card(id=json.loads(made.stdout)["card"], paper="a4", boxes=boxes)
+    jars = [int(name.split()[1]) - 1 for name in names]
+    return noisy(replace(town, card=card, spectra=town.spectra[jars]).photo(), 3)
+
+
+def test_a_file_that_cannot_be_written_to_for_certain_is_a_fault(town, plain, tmp_path):
+    before = (town.content / "palette.yaml").read_bytes()
+    folded = before.replace(b'colour: "#808080"', b'colour: "#80\\\n      8080"', 1)
+    assert folded != before
+    result, after = written(town, saved(plain, tmp_path), folded)
+    assert "palette.yaml is as it was" in result.stderr
+    assert after == folded
+    assert result.exit_code == 1
 
 
 def test_paints_that_all_were_measured_by_stay_when_none_says_where_it_is_from(town, plain, tmp_path):
