@@ -88,8 +88,9 @@ window.guidegenSchemes = (colours, {pots, ways, weak, unseen = []}) => {
     return [...found].map(([pot, areas]) => ({pot, areas: [...new Set(areas)]}));
   }
 
-  // The order that is usual: undercoat, what covers, what runs, what is raised, metals late, gloss after matt.
-  function usualOrder(steps) {
+  // The order that is usual: undercoat, what covers, what runs, what is raised, metals late, gloss after matt; among these
+  // inside out. A drawing knows only in what order its `areas` are drawn: what is drawn first lies beneath.
+  function usualOrder(steps, areas) {
     const metals = new Set(steps.filter(step => ways[step.way][0] === "cover" && potOf(step) && isMetal(potOf(step))).flatMap(step => step.areas));
     const turn = step => {
       const role = ways[step.way][0], pot = potOf(step) || {}, late = step.areas.every(area => metals.has(area)) || isMetal(pot);
@@ -97,7 +98,15 @@ window.guidegenSchemes = (colours, {pots, ways, weak, unseen = []}) => {
       if (role === "finish" || !isColoured(pot)) return pot.finish === "gloss" ? 21 : 20;
       return {ground: 1, cover: 2, film: 3, edges: 4}[role] + (late ? 10 : 0);
     };
-    return steps.map((step, at) => [turn(step), at, step]).sort((one, two) => one[0] - two[0] || one[1] - two[1]).map(one => one[2]);
+    const waiting = steps.map((step, at) => [turn(step), at, step]).sort((one, two) => one[0] - two[0] || one[1] - two[1]), sorted = [];
+    const depth = ([, , {areas: own}]) => Math.min(...own.map(area => areas.indexOf(area))), share = (one, two) => one.areas.some(area => two.areas.includes(area));
+    // The steps of one area stay as they were.
+    while (waiting.length) {
+      const same = waiting.filter(([now]) => now === waiting[0][0]), free = same.filter(([, at, step]) => !same.some(([, before, other]) => before < at && share(other, step)));
+      const next = free.reduce((first, other) => depth(other) < depth(first) ? other : first);
+      sorted.push(...waiting.splice(waiting.indexOf(next), 1).map(([, , step]) => step));
+    }
+    return sorted;
   }
 
   // The pots that steps take, each once; of what is mixed in a step those that go into it.

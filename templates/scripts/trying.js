@@ -377,7 +377,7 @@
   one(".try-table").addEventListener("toggle", () => one(".try-table").open && chart && showTable());
   one(".try-reads").addEventListener("toggle", showAnswers);
   one(".try-apart").addEventListener("toggle", showApart);
-  one(".try-usual").addEventListener("click", () => change(own => { own.steps = model.usualOrder(own.steps); at = own.steps.length; }));
+  one(".try-usual").addEventListener("click", () => change(own => { own.steps = model.usualOrder(own.steps, chart.areas); at = own.steps.length; }));
   all("[data-figure]").forEach(link => link.addEventListener("click", event => {
     event.preventDefault();
     open(link.dataset.name, true).then(() => { bench.scrollIntoView(); if (tray) tray.first(); });

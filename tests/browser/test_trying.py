@@ -97,6 +97,56 @@ def test_a_step_is_dragged_to_another_place(page: Page, site: Path) -> None:
     assert [each.split()[0] for each in order(page)] == ["Slate", "Bilge", "Oilskin", "Lantern"]
 
 
+def test_the_usual_order_goes_from_the_inside_out(page: Page, site: Path) -> None:
+    """What is drawn first lies beneath; a step of several areas goes with the lowest of them."""
+    begun(page, site)
+    take(page, "Wet Deck")
+    touch(page, "boots")
+    take(page, "Gull White", "highlight")
+    touch(page, "hood")
+    take(page, "Lantern Brass", "base coat")
+    touch(page, "lantern")
+    take(page, "Gull White", "base coat")
+    touch(page, "straps")
+    take(page, "Gull White", "wash")
+    touch(page, "coat")
+    take(page, "Oilskin Ochre", "base coat")
+    touch(page, "hood")
+    take(page, "Slate", "base coat")
+    touch(page, "coat")
+    take(page, "Oilskin Ochre", "base coat")
+    touch(page, "boots")
+    take(page, "Gull White", "base coat")
+    touch(page, "trousers", "face")
+    page.locator(".try-take summary").click()
+    page.get_by_role("button", name="usual order").click()
+    assert [each.rpartition(" coat ")[2] for each in order(page)[:5]] == [
+        "trousers, face",
+        "boots",
+        "coat",
+        "straps",
+        "hood",
+    ]
+    assert [each.split()[-2:] for each in order(page)[5:]] == [
+        ["wash", "coat"],
+        ["highlight", "hood"],
+        ["coat", "lantern"],
+        ["varnish", "boots"],
+    ]
+    page.locator(".try-undo").click()
+    assert order(page)[0].endswith("varnish boots")
+
+
+def test_one_area_s_steps_stay_as_they_were_in_the_usual_order(page: Page, site: Path) -> None:
+    begun(page, site)
+    for name, area in (("Gull White", "boots"), ("Oilskin Ochre", "boots"), ("Slate", "trousers")):
+        take(page, name, "base coat")
+        touch(page, area)
+    page.locator(".try-take summary").click()
+    page.get_by_role("button", name="usual order").click()
+    assert [" ".join(each.split()[:2]) for each in order(page)[1:]] == ["Gull White", "Oilskin Ochre"]
+
+
 def test_a_guide_and_a_starter_chart_may_have_one_name(page: Page, site: Path) -> None:
     names = opened(page, site).locator("[data-name]").evaluate_all("all => all.map(one => one.dataset.name)")
     assert len(names) == len(set(names)) == 7

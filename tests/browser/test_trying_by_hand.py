@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from PIL import Image
 from support.axe import axe_page, violations
 from support.content_folders import lay_out
-from support.trying import CONTENT, SPOT, built, made, opened, order
+from support.trying import CONTENT, SPOT, begun, built, made, opened, order
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -60,6 +61,28 @@ def test_by_thumb_all_that_a_stroke_needs_is_on_one_screen(browser: Browser, sit
     )
     assert small == []
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    context.close()
+
+
+def test_a_hint_of_two_lines_leaves_both_rows_of_pots_on_the_screen(browser: Browser, german: Path) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 664}, has_touch=True, is_mobile=True)
+    page = opened(context.new_page(), german)
+    page.locator("[data-figure='try/watchman.js']").tap()
+    page.wait_for_selector(".try-pot")
+    for _ in range(2):
+        lines = page.evaluate(
+            """() => { const said = document.createRange(); said.selectNodeContents(document.querySelector('.try-held'));
+              return new Set([...said.getClientRects()].map(each => Math.round(each.top))).size; }"""
+        )
+        assert lines == 2
+        tops = {
+            (box := page.locator(".try-pot").nth(n).bounding_box() or pytest.fail("no box"))["y"]
+            + box["height"]
+            for n in range(2)
+        }
+        assert len(tops) == 2
+        assert max(tops) <= 664
+        page.locator(".try-pot", has_text="Ferryman").tap()
     context.close()
 
 
@@ -145,6 +168,48 @@ def test_by_keys_alone_from_the_figure_to_the_draft(page: Page, site: Path, tmp_
         page.keyboard.press("Enter")
     saved.value.save_as(tmp_path / "draft.md")
     assert "    technique: highlight\n" in (tmp_path / "draft.md").read_text(encoding="utf-8")
+
+
+def test_by_keys_a_colour_is_taken_from_any_place_of_a_picture(
+    page: Page, site: Path, tmp_path: Path
+) -> None:
+    picture = Image.new("RGB", (100, 60), "#b8862f")
+    picture.paste("#4c5660", (60, 0, 100, 60))
+    picture.paste("#f0efe8", (60, 40, 100, 60))
+    picture.save(tmp_path / "picture.png")
+    begun(page, site)
+    page.locator(".try-from-picture summary").focus()
+    page.keyboard.press("Enter")
+    page.set_input_files(".try-from-picture input", tmp_path / "picture.png")
+    page.wait_for_selector(".try-from-picture canvas:not([hidden])")
+    told = page.locator(".try-picture-told")
+    for _ in range(MOST_STOPS):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.localName") == "canvas":
+            break
+    assert page.locator(".try-sight").is_visible()
+    near = page.locator(".try-near button")
+    page.keyboard.press("Enter")
+    assert "#b8862f" in near.inner_text()
+    for _ in range(2):
+        page.keyboard.press("Shift+ArrowRight")
+    page.keyboard.press("ArrowDown")
+    assert "#4c5660" in told.inner_text()
+    assert "#b8862f" in near.inner_text()
+    page.keyboard.press("Enter")
+    assert "#4c5660" in near.inner_text()
+    for _ in range(9):
+        page.keyboard.press("Shift+ArrowDown")  # no farther than the edge
+    page.keyboard.press(" ")
+    assert "#f0efe8" in near.inner_text()
+    assert page.locator(".try-pot").first.inner_text() == "Gull White"
+    sight, canvas = (
+        page.locator(css).bounding_box() or pytest.fail("no box")
+        for css in (".try-sight", ".try-from-picture canvas")
+    )
+    assert sight["y"] + sight["height"] / 2 <= canvas["y"] + canvas["height"] + 1
+    page.keyboard.press("Tab")
+    assert page.locator(".try-sight").is_hidden()
 
 
 @pytest.mark.parametrize(("look", "width"), [("light", 390), ("dark", 1280)])
