@@ -185,6 +185,16 @@
         const found = [...answer.swaps].find(([name]) => label(name) === pot.textContent.trim());
         if (found) replace(pot, ...named(found[1].parts, label(found[0]), found[1].colour));
       });
+      // A mixture of the guide's, found by a step that takes it and by its name, or by the pots it is of.
+      all(".mix-rows > li").forEach(row => {
+        const list = one(".parts", row), of = [...list.children], step = steps[stepAt(one(".nums a", row).getAttribute("href"))], title = one(".name", row).textContent;
+        const isOf = each => blends[each].length < 2 ? own(each) === title : blends[each].length === of.length && blends[each].every(([name]) => of.some(part => part.textContent.includes(label(name))));
+        const blend = ((step && step.brushed) || []).find(each => changed[each] && isOf(each));
+        if (blend === undefined) return;
+        const [pot, , was] = named(swaps.swapped(blend, answer.swaps), own(blend), looks[blend]);
+        replace(list, make("li", "", pot), make("li", "", was));
+        chips(one(".daub", row), [blend]);
+      });
       all(".matrix a, .step-list a").forEach(link => {
         const at = stepAt(link.getAttribute("href"));
         if (at >= 0) chips(link, steps[at].brushed || []);

@@ -65,13 +65,11 @@
       const found = pots.fromList(list.value), kept = show();
       taken.textContent = found.tooLarge ? words["mine.too-large"] : [t("mine.taken", {n: found.added.length}), found.known.length && t("mine.known", {n: found.known.length}),
         found.unknown.length && t("mine.unknown", {n: found.unknown.length}), found.full && words["mine.most"], kept].filter(Boolean).join(" ");
-      unknown.replaceChildren(...found.unknown.slice(0, 100).map(({name, choices}) => {
+      unknown.replaceChildren(...found.unknown.slice(0, 100).map(({name, choices, kind, binder, colour}) => {
         const line = document.createElement("li");
-        line.append(name + " ", ...(choices || [pots.nearest(name)].filter(Boolean)).slice(0, 4).map(pot => {
-          const take = Object.assign(document.createElement("button"), {type: "button", textContent: t("mine.take-near", {name: pot.name})});
-          take.onclick = () => { pots.add({name: pot.name, state: "full"}); show(); line.remove(); };
-          return take;
-        }));
+        const take = (text, pot) => Object.assign(document.createElement("button"), {type: "button", textContent: text, onclick() { pots.add({state: "full", ...pot}); show(); line.remove(); }});
+        line.append(name + " ", ...(choices || [pots.nearest(name)].filter(Boolean)).slice(0, 4).map(pot => take(t("mine.take-near", {name: pot.name}), {name: pot.name})),
+          take(words["mine.as-own"], {name, own: true, kind, binder, colour: colour ? "#" + colour.toLowerCase() : null}));
         return line;
       }));
     };

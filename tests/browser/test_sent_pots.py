@@ -53,6 +53,15 @@ def test_it_speaks_of_the_pots_that_it_is_told(page: Page, file: Path) -> None:
     assert [one for one in heard if one != file.as_uri() and not one.startswith("data:")] == []
 
 
+def test_a_pot_that_the_archive_lacks_is_kept_with_its_colour(page: Page, file: Path) -> None:
+    page.goto(file.as_uri())
+    _tell(page, "name,colour", "Grandmother’s Red,#a03131")
+    assert page.inner_text(".mine-taken") == "0 pots taken over. 1 name is not known here:"
+    page.get_by_role("button", name="Keep it under this name").click()
+    assert "Grandmother’s Red for Bell Red" in page.inner_text(".own-lines")
+    assert page.locator(".mine-unknown li").count() == 0
+
+
 def test_a_link_brings_pots_along(page: Page, file: Path) -> None:
     page.goto(file.as_uri() + '#pots={"pots":[{"name":"Reedbank%20/%20Bell%20Red"}]}')
     page.locator(".own.told").wait_for()
