@@ -186,6 +186,8 @@ KINDS: dict[str, Callable[[random.Random], Files]] = {
     "photo": photo_input,
 }
 TOLD_EVERY = 500
+# What thousands of builds leave in one process would be counted for the input that happens to come then.
+LASTS = 1_000
 # Photos are decoded by the pixel, so fewer of them are tried.
 SHARES = {"yaml": 5, "guide": 5, "markdown": 4, "chart": 3, "plan": 4, "names": 2, "photo": 2}
 
@@ -257,6 +259,8 @@ def _share(seed: int, until: float, inputs: list[tuple[str, int]], folder: Path)
         for failure in outcome.failures:
             print(f"--only {kind} --from {number}: {failure}", flush=True)
         so_far = sum(counts[each, "tried"] for each in KINDS)
+        if so_far % LASTS == 0:
+            ordeal.close()
         if so_far % TOLD_EVERY == 0:
             print(f"{folder.name}: {so_far:,} of {len(inputs):,}", file=sys.stderr, flush=True)
     ordeal.close()
