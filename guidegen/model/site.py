@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -42,9 +43,17 @@ class Person:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Gone:
+    """What stands where a guide was that is no more, and the day on which it went, if anybody says."""
+
+    words: str
+    date: dt.date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """`site.yaml`. `licence` holds for guides that say none, `contact` is whom to write to. `gone` has words by the addresses
-    of guides that are no more. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure.
+    """`site.yaml`. `licence` holds for guides that say none, `contact` is whom to write to. `gone` has the guides that are
+    no more by their addresses. `meant` are the codes of advice that is intended everywhere, `cure` the ms that plans let paint cure.
     """
 
     title: str = "Painting guides"
@@ -55,7 +64,7 @@ class Site:
     contact: str = ""
     url: WebAddress | None = None
     feed_id: str = ""
-    gone: Mapping[str, str] = field(default_factory=dict)
+    gone: Mapping[str, Gone] = field(default_factory=dict)
     language: str = "en"
     timezone: str = "UTC"
     currency: str = "EUR"

@@ -121,7 +121,7 @@ class _Reader:
             self._read_double(named, site)
         self.memory.forget_but(found.listing.files)
         there = addresses.union(slug(name.text) for guide in guides for name in guide.was)
-        gone = {name: words for name, words in site.gone.items() if name not in there}
+        gone = {name: one for name, one in site.gone.items() if name not in there}
         archive = Archive(
             site=site if gone == site.gone else replace(site, gone=gone),
             palette=palette,

@@ -9,16 +9,17 @@ from dataclasses import dataclass, replace
 from guidegen.base.diagnostic import Diagnostic
 from guidegen.base.paths import slug
 from guidegen.base.source import Source, Span
-from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Person, Site
+from guidegen.model.site import FIRST_FORMAT, FORMAT, Defaults, Gone, Person, Site
 from guidegen.reading.content.guide import BASE, BATCH, FIGURES, SCALE
 from guidegen.reading.content.meant import ADVICE_LIST
 from guidegen.reading.content.step_defaults import STEP_DEFAULT_KEYS, step_defaults
 from guidegen.reading.content.steps import DRYING
-from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, TEXT, Complaint, Fields, Words, words_of
+from guidegen.reading.types.base import NAME_TEXT, SHORT_TEXT, TEXT, Complaint, Fields, Type, Words, words_of
 from guidegen.reading.types.keys import Key, Record, read_record, record_of
 from guidegen.reading.types.maps import MapOf
 from guidegen.reading.types.parse_context import ParseContext
 from guidegen.reading.types.standards import Currency, Language, TagAddress, Timezone, Token, Url
+from guidegen.reading.types.times import Date
 from guidegen.reading.yaml.nodes import MapNode, Node
 
 
@@ -77,6 +78,33 @@ def _person(fields: Fields) -> Person | None:
     return Person(**fields.values) if fields.values.get("name") else None
 
 
+GONE_RECORD = Record(
+    noun="guide that is no more",
+    about="What stands where a guide was.",
+    keys=(
+        Key("words", TEXT, "Why it is gone, or where it went.", required=True, example="Hob took it back"),
+        Key("date", Date(), "The day on which it went, for the feed."),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GoneOf(Type[Gone]):
+    """A guide that is no more: words in its place, or the words with the day on which it went."""
+
+    expected: str = "words, or {words, date}"
+    example: str = "Hob took it back"
+    record: Record = GONE_RECORD
+
+    def read(self, node: Node, key: str, context: ParseContext) -> Gone | None:
+        if isinstance(node, MapNode):
+            return _GONE.read(node, key, context)
+        words = TEXT.read(node, key, context)
+        return Gone(words=words) if words else None
+
+
+_GONE = record_of(GONE_RECORD, lambda fields: Gone(**fields.values) if fields.values.get("words") else None)
+
 SITE = Record(
     noun="site",
     about="What holds for the whole site.",
@@ -132,7 +160,9 @@ SITE = Record(
         Key(
             "gone",
             MapOf(
-                value=TEXT, expected="addresses of guides with words", example="{eel-pie: Hob took it back}"
+                value=GoneOf(),
+                expected="addresses of guides with words",
+                example="{eel-pie: Hob took it back}",
             ),
             "What stands where a guide was that is no more, by its address.",
         ),
@@ -194,7 +224,7 @@ def read_site(source: Source) -> tuple[Site, tuple[Diagnostic, ...]]:
         )
         return Site(format=later, span=fields.span, places=fields.places), (diagnostic,)
     values = {key: value for key, value in fields.values.items() if value != ""}
-    values["gone"] = {slug(name): words for name, words in values.get("gone", {}).items()}
+    values["gone"] = {slug(name): gone for name, gone in values.get("gone", {}).items()}
     values["people"] = _with_keys(values.get("people", {}), fields, context)
     places = fields.places | _token_places(tree.root, context)
     return Site(**values, span=fields.span, places=places), tuple(context.diagnostics)

@@ -16,7 +16,7 @@ from guidegen.reading.content.guide import MadeOf, OptionsOf
 from guidegen.reading.content.meant import ADVICE, ADVICE_LIST, AdviceOf, MeantOf
 from guidegen.reading.content.paints import RangesOf
 from guidegen.reading.content.plan_values import ChangeOf, DoneOf, Moment
-from guidegen.reading.content.site import FormatOf
+from guidegen.reading.content.site import FormatOf, GoneOf
 from guidegen.reading.content.steps import INSERT, STEP, STOP, ChoicesOf, DryOf, EntryOf, OnlyOf, StepsOf
 from guidegen.reading.types.amounts import LEAST_PARTS, MOST_PARTS
 from guidegen.reading.types.base import Label, ListOf, NameText, OneOf, PeopleOf, PersonName, Text, Type
@@ -241,7 +241,7 @@ _MAKERS: Mapping[type, _Maker] = {
         lambda builder, of: {"type": "object", "additionalProperties": builder.of(of.value)},
     ),
     **dict.fromkeys((RecordOf, MadeOf), lambda builder, of: builder.named(of.record)),
-    **dict.fromkeys((ItemOf, PhotoOf, CoverOf), _or_group(_ANY_TEXT)),
+    **dict.fromkeys((ItemOf, PhotoOf, CoverOf, GoneOf), _or_group(_ANY_TEXT)),
     **dict.fromkeys((ChangeOf, DryOf), _or_group(*_DURATION["anyOf"])),
     DoneOf: _always(_either(_ANY_TEXT, {"type": "object", "additionalProperties": _ANY_TEXT})),
     OptionsOf: _always(_either(_ANY_TEXT, {"type": "array", "items": _ANY_TEXT, "minItems": 1})),

@@ -54,14 +54,13 @@ def feed(
     dated.sort(key=lambda guide: guide.latest or _BEFORE_ANY, reverse=True)
     shown = [guide for guide in dated if guide.slug in guides or guide.slug in kept][:MOST_ENTRIES]
     site = context.site
-    updated = max((guide.latest or _BEFORE_ANY for guide in shown), default=_BEFORE_ANY)
     identity = feed_identity(site)
     lines = [
         '<?xml version="1.0" encoding="utf-8"?>',
         f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang="{xml_text(site.language)}">',
         f"<id>{xml_text(identity)}</id>",
         f'<title type="text">{xml_text(site.title)}</title>',
-        f"<updated>{_moment(updated)}</updated>",
+        f"<updated>{_moment(_changed(shown, site))}</updated>",
         f"<author><name>{xml_text(site.author or site.title)}</name></author>",
         _link("self", "application/atom+xml", url.file(FEED)),
         _link("alternate", "text/html", url.file(HOME)),
@@ -75,6 +74,12 @@ def feed(
         else:
             lines.append(kept[guide.slug])
     return ("\n".join([*lines, "</feed>"]) + "\n").encode()
+
+
+def _changed(shown: Iterable[Summary], site: Site) -> dt.date:
+    """The feed's own day. A guide that goes changes it too: else it would go back to that of the newest which is left."""
+    days = *(guide.latest for guide in shown), *(one.date for one in site.gone.values())
+    return max((day for day in days if day is not None), default=_BEFORE_ANY)
 
 
 def entries_of(text: str, guides: Collection[str], url: WebAddress | None) -> dict[str, str]:

@@ -236,10 +236,10 @@ def _page(context: SiteContext, path: str, kind: str, view: object, title: str, 
 def _gone_pages(context: SiteContext) -> Iterator[Page]:
     """What stands at the addresses of guides that were taken away."""
     title = context.language.t("gone.title")
-    for address, words in context.site.gone.items():
+    for address, one in context.site.gone.items():
         path = guide_file(address)
-        frame = frame_of(context, path, "gone", title=title, description=words)
-        values = {"frame": frame, "title": title, "words": words, "home": relative(HOME, path)}
+        frame = frame_of(context, path, "gone", title=title, description=one.words)
+        values = {"frame": frame, "title": title, "words": one.words, "home": relative(HOME, path)}
         yield Page(path=path, template="gone.html", values=values)
 
 

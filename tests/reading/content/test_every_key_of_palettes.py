@@ -29,7 +29,7 @@ def test_site(archive: Archive):
         "licence": "free to copy",
         "contact": "jetty@club.example",
         "feed_id": "tag:archive.example,2026:painting",
-        "gone": {"eel-pie": "Hob took it back"},
+        "gone": {"eel-pie": {"words": "Hob took it back", "date": None}},
         "url": plain(WebAddress.parse("https://archive.example/painting")),
         "language": "de-CH",
         "timezone": "Europe/Amsterdam",

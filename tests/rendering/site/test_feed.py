@@ -74,3 +74,19 @@ def test_five_years_of_changes(tmp_path: Path):
     kept = site("https://third.example/", "feed_id: tag:elsewhere.example,2026:/club/\n")
     news, built = reader.hears_of(kept)
     assert (news, built.note) == ([], None)
+
+
+def test_the_feeds_own_day_does_not_go_back_where_the_newest_goes(tmp_path: Path):
+    def changed() -> str:
+        return str(feedparser.parse((tmp_path / "site" / "feed.xml").read_bytes()).feed.updated)
+
+    reader = Reader(tmp_path)
+    both = guide("eels", "date: 2021-05-01") + guide("nets", "date: 2025-02-02")
+    assert reader.hears_of(site() + PALETTE + both)[0] == ["eels", "nets"]
+    assert changed() == "2025-02-02T00:00:00Z"
+    (tmp_path / "content" / "guides" / "nets.md").unlink()
+    gone = site(more="gone: {nets: {words: Marl took them back., date: 2025-03-03}, boats: Sunk.}\n")
+    assert reader.hears_of(gone)[0] == []
+    assert changed() == "2025-03-03T00:00:00Z"
+    page = (tmp_path / "site" / "guides" / "nets" / "index.html").read_text(encoding="utf-8")
+    assert "Marl took them back." in page
