@@ -18,7 +18,14 @@ if TYPE_CHECKING:
 HERE = Path(__file__).parent
 
 # The same names as in find_chromium.sh, which the test run sources.
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge")
+NAMES = (
+    "chromium-headless-shell",
+    "chromium",
+    "chromium-browser",
+    "google-chrome",
+    "google-chrome-stable",
+    "microsoft-edge",
+)
 APPLICATIONS = ("Google Chrome", "Chromium", "Microsoft Edge")
 
 

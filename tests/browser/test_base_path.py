@@ -167,7 +167,7 @@ def test_who_is_lost_finds_home_from_any_depth(browser: Browser, host: Host, los
     # From a copy at another root, where the first leads nowhere, there still is the way to the site itself.
     assert page.locator("a").nth(1).get_attribute("href") == f"{URL}/index.html"
     page.locator("a").first.click()
-    assert page.url == host.base + "index.html"
+    page.wait_for_url(host.base + "index.html")
     assert page.locator("h1").inner_text() == "The Delta Bench"
     context.close()
 
@@ -175,7 +175,7 @@ def test_who_is_lost_finds_home_from_any_depth(browser: Browser, host: Host, los
 def test_an_old_address_leads_to_the_guide(page: Page, host: Host) -> None:
     page.goto(host.base + "guides/jetty-watch/index.html")
     page.locator("main a").first.click()
-    assert page.url == host.base + FERRY
+    page.wait_for_url(host.base + FERRY)
 
 
 def test_what_is_kept_offline_is_the_sites_alone(page: Page, host: Host) -> None:

@@ -99,7 +99,7 @@ def test_many_clocks_hide_no_title(bench: Page) -> None:
     bench.locator(".clocks summary").click()
     assert bench.locator(".clocks li").count() == 6
     bench.locator(".clocks li a", has_text="Seal").click()
-    assert bench.url.endswith("#step-seal")
+    bench.wait_for_url(lambda url: url.endswith("#step-seal"))
     assert not bench.locator(".clocks li").first.is_visible()
 
 

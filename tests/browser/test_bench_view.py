@@ -213,5 +213,5 @@ def test_without_scripts_every_step_is_there(browser: Browser, site: Path) -> No
     assert page.locator(".leaf[data-n] .drawn svg").count() == 6
     assert not page.locator(".tally, .do, .heard, .clocks").first.is_visible()
     page.locator(".resume a").click()
-    assert page.url.endswith("#step-prime")
+    page.wait_for_url(lambda url: url.endswith("#step-prime"))
     context.close()

@@ -60,7 +60,7 @@ def test_it_holds_on_every_page_of_the_guide_and_over_a_reload(page: Page, folde
     assert (page.input_value("#figures"), hands_on.inner_text()) == ("20", of_twenty)
     page.locator(".to-bench a").first.click()
     has_figures(page, "20")
-    assert page.url.endswith("bench.html")
+    page.wait_for_url(lambda url: url.endswith("bench.html"))
     assert page.locator("#step-coats .count").inner_text() == "Coat 1 of 2: 0 of 20"
     sheet = page.locator(".sheet-head").text_content() or ""
     assert "20 figures" in sheet
@@ -125,10 +125,10 @@ def test_links_carry_it_where_each_file_has_a_store_of_its_own(browser: Browser,
         + to_bench.partition("#")[2]
     )
     has_figures(page, "20")
-    assert page.url.endswith("bench.html")
+    page.wait_for_url(lambda url: url.endswith("bench.html"))
     page.goto("about:blank")
     page.goto((folder / BENCH).as_uri() + "#step-coats&figures=33")
-    assert page.url.endswith("#step-coats")
+    page.wait_for_url(lambda url: url.endswith("#step-coats"))
     has_figures(page, "33")
     page.reload()
     has_figures(page, "33")

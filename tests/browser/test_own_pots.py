@@ -236,7 +236,7 @@ def test_where_each_file_has_a_store_of_its_own_links_carry_the_pots(browser: Br
     other.goto((site / GUIDE).as_uri() + link[link.index("#") :])
     other.locator(".own.told").wait_for()
     assert other.inner_text(".own-sum").startswith("Of 4 paints you have 1")
-    assert "pots=" not in other.url
+    other.wait_for_url(lambda url: "pots=" not in url)
     one.close()
     two.close()
 

@@ -185,14 +185,14 @@ def test_where_stores_are_not_shared_ticks_come_with_the_link(page: Page, browse
     other = context.new_page()
     other.goto(address)
     other.locator("#step-prime.is-done").wait_for(state="attached")
-    assert other.url.endswith("#step-prime")
+    other.wait_for_url(lambda url: url.endswith("#step-prime"))
     other.locator("#step-coats .every").click()
     back = other.locator(".to-plan").first.evaluate("link => link.href")
     context.close()
     page.goto("about:blank")
     page.goto(back)
     is_done(page, "Prime", "Coats, coat 1 of 2")
-    assert page.url.endswith("index.html#to-do")
+    page.wait_for_url(lambda url: url.endswith("index.html#to-do"))
     # One that was cut short brings nothing, and takes nothing away.
     page.goto("about:blank")
     page.goto(back[:-9])
@@ -211,7 +211,7 @@ def test_a_link_reaches_nothing_but_what_is_kept(page: Page, folder: Path):
         page.goto(f"{bench}#step-prime&ticks={ticks if ticks == '%' else quote(ticks)}")
         page.locator("#step-prime .leaf-foot :is(.do, .on):visible").wait_for()
         assert page.evaluate("[({}).polluted, ({}).done]") == [None, None]
-        assert page.url.endswith("#step-prime")
+        page.wait_for_url(lambda url: url.endswith("#step-prime"))
     assert page.locator("#step-prime.is-done").count() == 0
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from support import town
+from support.benches import until
 from support.content_folders import put
 from support.rendered_town import site_of, soup
 
@@ -44,7 +45,7 @@ def test_a_photo_opens_large_and_closing_goes_back(guide: Page) -> None:
         == "A pair of even coats of ochre on the oilskins"
     )
     # The widest that there is.
-    assert guide.evaluate("document.querySelector('.large-photo img').currentSrc").endswith("coats-1600.webp")
+    until(guide, "document.querySelector('.large-photo img').currentSrc.endsWith('coats-1600.webp')")
     guide.keyboard.press("Escape")
     assert guide.evaluate(OPEN) is False
     assert guide.evaluate(FOCUS) == link.get_attribute("href")
