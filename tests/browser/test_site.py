@@ -163,7 +163,7 @@ def test_the_preview_reloads_after_an_edit_and_shows_mistakes_over_the_last_good
     panel = page.locator("#guidegen-preview")
     panel.wait_for()
     assert "“Sild Wash”, which is not in the palette" in panel.inner_text()
-    assert page.locator("h1", has_text="Night ferry").count() == 1
+    page.locator("h1", has_text="Night ferry").wait_for()
     assert page.evaluate("getComputedStyle(document.getElementById('guidegen-preview')).position") == "fixed"
 
     # Opened anew, the page still says so; mended, it is as good as before.
@@ -171,7 +171,7 @@ def test_the_preview_reloads_after_an_edit_and_shows_mistakes_over_the_last_good
     panel.wait_for()
     preview.edit("paint: Sild Wash", "paint: Silt Wash")
     panel.wait_for(state="detached")
-    assert page.locator("h1", has_text="Night ferry").count() == 1
+    page.locator("h1", has_text="Night ferry").wait_for()
     assert [url for url in asked if not url.startswith((preview.address, "data:"))] == []
 
 
