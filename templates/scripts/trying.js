@@ -273,10 +273,10 @@
     drawing = guidegenDrawing(chart, "try-m");
     measures = null;
     const own = scheme(), moved = own.figure !== name, lost = new Set();
-    const before = charts.get(own.figure), all = step => step.way.endsWith("undercoat") || (before && before.areas.every(area => step.areas.includes(area)));
+    const before = charts.get(own.figure), everywhere = step => step.way.endsWith("undercoat") || (before && before.areas.every(area => step.areas.includes(area)));
     if (moved && own.figure && own.steps.length) remember();
     own.figure = name;
-    for (const step of own.steps) step.areas = moved && all(step) ? [...chart.areas] : step.areas.filter(area => chart.areas.includes(area) || !lost.add(area));
+    for (const step of own.steps) step.areas = moved && everywhere(step) ? [...chart.areas] : step.areas.filter(area => chart.areas.includes(area) || !lost.add(area));
     own.steps = own.steps.filter(step => step.areas.length);
     if (begin && !own.steps.length && chart.steps) {
       own.steps = chart.steps.map(step => model.clean({name: "", figure: "", steps: [step]}).steps[0]);
